@@ -1,0 +1,192 @@
+/**
+ * The contract: every command, query and job, with the schema of its input and the type of its answer. The client, the
+ * service, the command line and the documentation derive from this table; there is no second list.
+ */
+import { z } from "zod";
+import type { CsvPreview } from "../exchange/csv-preview.ts";
+import { journalEntry } from "../ledger/journal.ts";
+import { id, instant, label, massKg, note } from "../ledger/quantity.ts";
+import type { SupplyReport } from "../supply/report.ts";
+import { editInput } from "./edit.ts";
+import type { EditRecord, IntegrityReport, JournalPage, LedgerDocument, LedgerInfo, PlanView } from "./ledger-view.ts";
+import { type Answer, command, gives, job, query } from "./operation.ts";
+
+/** Rises when a client of the older one would misread an answer. Compared in the handshake. */
+export const CONTRACT_VERSION = 1;
+
+const nothing = z.strictObject({});
+const path = z.string().min(1).max(4096);
+const planCaseId = z.strictObject({ planCaseId: id });
+const csvKind = z.enum(["flights", "sorties", "readings"]);
+/** Text that came from a file: at most 64 MB. */
+const fileText = z.string().max(64_000_000);
+
+const measured = z.strictObject({ tankId: id, massKg, sigmaKg: z.number().gt(0).max(1e9) });
+
+export const contract = {
+  "ledger.info": query(
+    "The open ledger: file, programme, as-of instant, plan cases, undo and redo",
+    nothing,
+    gives<LedgerInfo>(),
+  ),
+  "ledger.open": command("Open a ledger file", z.strictObject({ path }), gives<LedgerInfo>()),
+  "ledger.create": command("Make an empty ledger", z.strictObject({ path, programme: label }), gives<LedgerInfo>()),
+  "ledger.demo": command(
+    "Make a demonstration ledger",
+    z.strictObject({ path, which: z.enum(["tarn", "beck"]) }),
+    gives<LedgerInfo>(),
+  ),
+  "ledger.verify": query(
+    "Check the file: database integrity, balance of the books, references",
+    nothing,
+    gives<IntegrityReport>(),
+  ),
+  "ledger.export": query("The whole ledger as a document", nothing, gives<LedgerDocument>()),
+  "ledger.import": command(
+    "Make a ledger from an exported document (JSON text)",
+    z.strictObject({ path, text: fileText }),
+    gives<LedgerInfo>(),
+  ),
+  "ledger.asOf": command(
+    "Set the instant from which the forecast starts; null: the last record",
+    z.strictObject({ asOfAt: instant.nullable() }),
+    gives<LedgerInfo>(),
+  ),
+
+  "plan.view": query("One plan case: the plan, the recorded past, the readings", planCaseId, gives<PlanView>()),
+  "plan.edit": command("Change the plan, as one step that can be undone", editInput, gives<LedgerInfo>()),
+  "plan.undo": command("Undo the last step", nothing, gives<LedgerInfo>()),
+  "plan.redo": command("Redo the step last undone", nothing, gives<LedgerInfo>()),
+  "plan.history": query(
+    "The steps of editing, newest first",
+    z.strictObject({ offset: z.int().min(0), limit: z.int().min(1).max(1000) }),
+    gives<readonly EditRecord[]>(),
+  ),
+  "case.copy": command(
+    "A new plan case copied from another",
+    z.strictObject({ fromId: id, newId: id, name: label }),
+    gives<LedgerInfo>(),
+  ),
+  "case.remove": command("Delete a plan case with its plan", planCaseId, gives<LedgerInfo>()),
+
+  "supply.check": query(
+    "The supply check of a plan case, with slack and what each sortie hinges on",
+    planCaseId,
+    gives<SupplyReport>(),
+  ),
+
+  "record.reading": command(
+    "Record a gauge reading; if it is taken into the books, the difference from the books is booked",
+    z.strictObject({
+      id,
+      tankId: id,
+      at: instant,
+      massKg,
+      sigmaKg: z.number().gt(0).max(1e9),
+      takeIntoBooks: z.boolean(),
+      note,
+    }),
+    gives<LedgerInfo>(),
+  ),
+  "record.withdrawReading": command(
+    "Withdraw a reading found to be wrong; its booking is reversed",
+    z.strictObject({ readingId: id, reason: note }),
+    gives<LedgerInfo>(),
+  ),
+  "record.departure": command(
+    "Record that a flight left, with what was loaded",
+    z.strictObject({
+      flightId: id,
+      at: instant,
+      loads: z.array(z.strictObject({ propellantId: id, loadedKg: massKg })).max(12),
+      note,
+    }),
+    gives<LedgerInfo>(),
+  ),
+  "record.arrival": command(
+    "Record an arrival: what each tank really took, and what was lost, left aboard or vented",
+    z.strictObject({
+      flightId: id,
+      at: instant,
+      taken: z.array(z.strictObject({ tankId: id, massKg })).max(60),
+      handoverLoss: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
+      leftAboard: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
+      vented: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
+      note,
+    }),
+    gives<LedgerInfo>(),
+  ),
+  "record.loss": command(
+    "Record the loss of a flight",
+    z.strictObject({ flightId: id, at: instant, note }),
+    gives<LedgerInfo>(),
+  ),
+  "record.loading": command(
+    "Record that a lander was loaded and left",
+    z.strictObject({
+      sortieId: id,
+      at: instant,
+      drawn: z.array(z.strictObject({ tankId: id, massKg })).max(60),
+      handoverLoss: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
+      note,
+    }),
+    gives<LedgerInfo>(),
+  ),
+  "record.return": command(
+    "Record that a lander came home, with what it had left",
+    z.strictObject({
+      sortieId: id,
+      at: instant,
+      aboard: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
+      note,
+    }),
+    gives<LedgerInfo>(),
+  ),
+  "record.closing": command(
+    "Book the boil-off of a depot up to an instant, tank by tank, from the loss model or as measured",
+    z.strictObject({ depotId: id, at: instant, measured: z.array(measured).max(60), note }),
+    gives<LedgerInfo>(),
+  ),
+  "record.entry": command(
+    "Write a journal entry as it stands (opening, transfer, vent)",
+    journalEntry.omit({ author: true, recordedAt: true, reversesId: true }),
+    gives<LedgerInfo>(),
+  ),
+  "record.reverse": command(
+    "Take an entry back by a counter-entry",
+    z.strictObject({ entryId: id, reason: note }),
+    gives<LedgerInfo>(),
+  ),
+
+  "journal.page": query(
+    "Journal entries by filter, newest first, with sums",
+    z.strictObject({
+      fromAt: instant.nullable(),
+      untilAt: instant.nullable(),
+      accountKind: journalEntry.shape.postings.element.shape.account.shape.kind.nullable(),
+      ownerId: id.nullable(),
+      propellantId: id.nullable(),
+      subjectKey: id.nullable(),
+      text: z.string().max(200),
+      offset: z.int().min(0),
+      limit: z.int().min(1).max(1000),
+    }),
+    gives<JournalPage>(),
+  ),
+
+  "csv.preview": query(
+    "What a CSV file would bring in, row by row, with what is wrong",
+    z.strictObject({ kind: csvKind, planCaseId: id, text: fileText }),
+    gives<CsvPreview>(),
+  ),
+  "csv.import": job(
+    "Bring in a CSV file: all rows, or none if any is bad, unless the good ones alone are asked for",
+    z.strictObject({ kind: csvKind, planCaseId: id, text: fileText, goodRowsOnly: z.boolean() }),
+    gives<CsvPreview>(),
+  ),
+} as const;
+
+export type Contract = typeof contract;
+export type OperationName = keyof Contract;
+export type Input<N extends OperationName> = z.infer<Contract[N]["input"]>;
+export type Output<N extends OperationName> = Contract[N]["answer"] extends Answer<infer T> ? T : never;

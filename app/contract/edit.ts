@@ -1,0 +1,26 @@
+/** The input of an edit: changes of the plan, as one undoable step. Derived from the list of entities. */
+import { z } from "zod";
+import { type Change, type EntityKind, entityKinds, entitySchemas } from "../ledger/entities.ts";
+import { id } from "../ledger/quantity.ts";
+
+const put = <K extends EntityKind>(kind: K) =>
+  z.strictObject({ op: z.literal("put"), kind: z.literal(kind), value: entitySchemas[kind] });
+
+const puts = entityKinds.map(put) as unknown as readonly [z.ZodType<Change>, ...z.ZodType<Change>[]];
+
+export const change: z.ZodType<Change> = z.union([
+  ...puts,
+  z.strictObject({ op: z.literal("remove"), kind: z.enum(entityKinds as [EntityKind, ...EntityKind[]]), id }),
+]);
+
+/** At most this many changes in one step. */
+export const MOST_CHANGES = 20_000;
+
+export const editInput = z.strictObject({
+  /** What the undo menu says: "Move Packhorse 7". */
+  label: z.string().min(1).max(120),
+  /** Why, in the person's words. */
+  reason: z.string().max(500),
+  changes: z.array(change).min(1).max(MOST_CHANGES),
+});
+export type EditInput = Readonly<z.infer<typeof editInput>>;

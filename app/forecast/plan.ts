@@ -1,0 +1,33 @@
+/** What a forecast is computed from: one plan case and the recorded state, as plain data. No clock, no database. */
+import type { Entity, EntityKind } from "../ledger/entities.ts";
+
+/** The level of one tank at the as-of instant. */
+export interface OpeningLevel {
+  readonly tankId: string;
+  readonly massKg: number;
+}
+
+/** Everything the forecast, the checks and the views of one plan case need. Loss periods, campaigns, flights and
+ * sorties are those of this case (loss periods also those that hold for all cases). */
+export interface PlanSnapshot {
+  readonly planCase: Entity<"planCase">;
+  /** Forecast from here… */
+  readonly asOfAt: number;
+  /** …to here. */
+  readonly horizonAt: number;
+  readonly propellants: readonly Entity<"propellant">[];
+  readonly depots: readonly Entity<"depot">[];
+  readonly sources: readonly Entity<"source">[];
+  readonly craftClasses: readonly Entity<"craftClass">[];
+  readonly craft: readonly Entity<"craft">[];
+  readonly tanks: readonly Entity<"tank">[];
+  readonly lossPeriods: readonly Entity<"lossPeriod">[];
+  readonly campaigns: readonly Entity<"campaign">[];
+  readonly flights: readonly Entity<"flight">[];
+  readonly sorties: readonly Entity<"sortie">[];
+  /** Tanks without an opening are empty. */
+  readonly opening: readonly OpeningLevel[];
+}
+
+/** The snapshot's list for each kind of entity, for code that changes a plan in place (a drag, a what-if). */
+export type SnapshotList = Exclude<EntityKind, "planCase">;

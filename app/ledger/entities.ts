@@ -1,0 +1,42 @@
+/**
+ * The one list of the kinds of thing a plan is made of. The contract, the database, the exchange format and the edit
+ * history take their kinds from here; whoever adds one is led by the compiler to what is missing.
+ */
+import type { z } from "zod";
+import { craft, craftClass } from "./entity/craft.ts";
+import { depot } from "./entity/depot.ts";
+import { flight } from "./entity/flight.ts";
+import { lossPeriod } from "./entity/loss-period.ts";
+import { campaign, planCase } from "./entity/plan-case.ts";
+import { propellant } from "./entity/propellant.ts";
+import { sortie } from "./entity/sortie.ts";
+import { source } from "./entity/source.ts";
+import { tank } from "./entity/tank.ts";
+
+/** In the order in which they may be created: what is referred to stands first. */
+export const entitySchemas = {
+  propellant,
+  depot,
+  source,
+  craftClass,
+  craft,
+  tank,
+  planCase,
+  lossPeriod,
+  campaign,
+  flight,
+  sortie,
+} as const;
+
+export type EntityKind = keyof typeof entitySchemas;
+export type Entity<K extends EntityKind> = Readonly<z.infer<(typeof entitySchemas)[K]>>;
+
+export const entityKinds = Object.keys(entitySchemas) as readonly EntityKind[];
+
+/** All rows of the plan side of a ledger, by kind. */
+export type EntitySet = { readonly [K in EntityKind]: readonly Entity<K>[] };
+
+/** One change of a plan. A put replaces or creates the whole row. */
+export type Change =
+  | { readonly [K in EntityKind]: { readonly op: "put"; readonly kind: K; readonly value: Entity<K> } }[EntityKind]
+  | { readonly op: "remove"; readonly kind: EntityKind; readonly id: string };

@@ -1,0 +1,44 @@
+/** Classes of craft, and the single craft of a class. */
+import { z } from "zod";
+import { days, fraction, id, label, massKg, note, rateKgPerDay, ratePerDay } from "../quantity.ts";
+
+/** What a class of craft does with one propellant. */
+export const craftPropellant = z.strictObject({
+  propellantId: id,
+  /** What its tank may hold, kg. */
+  capacityKg: massKg,
+  /** Tanker: loaded at departure unless the flight says otherwise. Lander: needed aboard for one sortie. kg */
+  loadKg: massKg,
+  /** Lander: expected aboard at return unless the sortie says otherwise, kg. Tanker: 0. */
+  returnKg: massKg,
+  /** Loss in transit (tanker) or docked between sorties (lander). */
+  kPerDay: ratePerDay,
+  cKgPerDay: rateKgPerDay,
+  /** Tanker: what cannot be drawn at the depot, kg. */
+  residualKg: massKg,
+  /** Lost to cool the line before each transfer, kg. */
+  chilldownKg: massKg,
+  /** Lost of what flows. */
+  lossFraction: fraction,
+  /** Metered transfer rate; null: the whole transfer takes effect at once, at the end of the handover. */
+  rateKgPerDay: z.number().min(1).max(1e7).nullable(),
+});
+
+export const craftClass = z.strictObject({
+  id,
+  name: label,
+  role: z.enum(["tanker", "lander"]),
+  propellants: z.array(craftPropellant).max(12),
+  /** Tanker: usual coast to the depot. Lander: usual time from loading to return. */
+  tripDays: days,
+  /** Tanker: usual time at the port. Lander: 0. */
+  berthDays: days,
+  note,
+});
+
+/** One serial of a class. */
+export const craft = z.strictObject({ id, classId: id, name: label, note });
+
+export type CraftPropellant = Readonly<z.infer<typeof craftPropellant>>;
+export type CraftClass = Readonly<z.infer<typeof craftClass>>;
+export type Craft = Readonly<z.infer<typeof craft>>;

@@ -1,0 +1,35 @@
+/** A sortie: one trip of a lander from the depot to the surface and back. */
+import { z } from "zod";
+import { id, instant, label, massKg, note } from "../quantity.ts";
+
+/** What a sortie needs. Each further way to state it is one more member here. */
+export const sortieDemand = z.discriminatedUnion("kind", [
+  /** The load and return of the lander's class. */
+  z.strictObject({ kind: z.literal("class") }),
+  /** Stated for this sortie. */
+  z.strictObject({
+    kind: z.literal("stated"),
+    lines: z.array(z.strictObject({ propellantId: id, loadKg: massKg, returnKg: massKg })).max(12),
+  }),
+]);
+
+export const sortie = z.strictObject({
+  id,
+  planCaseId: id,
+  /** The same sortie bears the same key in every plan case. */
+  key: id,
+  campaignId: id,
+  /** The craft that flies it. */
+  landerId: id,
+  depotId: id,
+  name: label,
+  /** Loading and departure, one instant. */
+  loadAt: instant,
+  returnAt: instant,
+  demand: sortieDemand,
+  status: z.enum(["planned", "departed", "flown", "stood down", "cancelled"]),
+  note,
+});
+
+export type SortieDemand = Readonly<z.infer<typeof sortieDemand>>;
+export type Sortie = Readonly<z.infer<typeof sortie>>;

@@ -1,0 +1,83 @@
+/**
+ * What the product asks of a ledger file. `db` implements it; nothing here knows how. All calls are synchronous: one
+ * call is one transaction.
+ */
+import type { EditRecord, IntegrityReport, JournalPage, LedgerDocument } from "../contract/ledger-view.ts";
+import type { Input } from "../contract/contract.ts";
+import type { Change, EntitySet } from "./entities.ts";
+import type { EntryKind, JournalEntry, Reading } from "./journal.ts";
+
+export interface LedgerHeader {
+  readonly programme: string;
+  readonly path: string;
+  readonly isDemonstration: boolean;
+  readonly readOnlyBecause: string | null;
+  readonly schemaVersion: number;
+  readonly revision: number;
+  /** As set by the planner; null: the last record. */
+  readonly asOfAt: number | null;
+  /** Instant of the last record in force; null: no records. */
+  readonly lastRecordAt: number | null;
+  readonly undoLabel: string | null;
+  readonly redoLabel: string | null;
+}
+
+/** The last instant at which the books state a tank's level (opening, reading or closing in force), and that level. */
+export interface StatedLevel {
+  readonly tankId: string;
+  readonly at: number;
+  readonly massKg: number;
+}
+
+/** One recorded change of one tank's level, in order of time; entries taken back and their counter-entries are left out. */
+export interface TankMovement {
+  readonly tankId: string;
+  readonly at: number;
+  readonly kind: EntryKind;
+  /** kg into (+) or out of (−) the tank. */
+  readonly massKg: number;
+  /** Booked level after it, kg. */
+  readonly bookKg: number;
+}
+
+/** Rows to be written together, as one step of the edit history. */
+export interface Step {
+  readonly label: string;
+  readonly reason: string;
+  readonly author: string;
+  /** When it is written down. */
+  readonly recordedAt: number;
+  readonly changes: readonly Change[];
+  readonly entries: readonly JournalEntry[];
+  readonly readings: readonly Reading[];
+  readonly withdrawnReadingIds: readonly string[];
+  /** Entries to be taken back by counter-entries. */
+  readonly reversedEntryIds: readonly string[];
+  /** undefined: as it was. */
+  readonly asOfAt?: number | null;
+}
+
+export interface LedgerStore {
+  header(): LedgerHeader;
+  /** Every row of the plan side. */
+  entities(): EntitySet;
+  /** The same without other cases' flights, sorties, campaigns and loss periods. Throws "not found". */
+  entitiesOfCase(planCaseId: string): EntitySet;
+  statedLevels(): readonly StatedLevel[];
+  /** Movements after `fromAt` (exclusive) up to `untilAt`; with `mostPerTank`, the latest so many of each tank. */
+  tankMovements(fromAt: number, untilAt: number, mostPerTank?: number): readonly TankMovement[];
+  /** Mass on an account, kg. */
+  balanceKg(accountId: string, propellantId: string): number;
+  entry(entryId: string): JournalEntry;
+  readings(): readonly Reading[];
+  journal(filter: Input<"journal.page">): JournalPage;
+  /** Writes a step whole or not at all. Checks references and the rules that the schema carries. */
+  commit(step: Step): void;
+  /** Undoes or redoes one step: plan rows by their images, journal entries by counter-entries. Throws "refused" when there is none. */
+  undo(author: string, recordedAt: number): void;
+  redo(author: string, recordedAt: number): void;
+  history(offset: number, limit: number): readonly EditRecord[];
+  verify(): IntegrityReport;
+  document(): LedgerDocument;
+  close(): void;
+}

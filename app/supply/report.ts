@@ -1,0 +1,111 @@
+/** The answer of the supply check, as plain data. */
+
+export type SupplyStatus = "supplied" | "thin" | "short";
+
+/** One sortie, one propellant, at loading. Masses in kg. */
+export interface SupplyLine {
+  readonly propellantId: string;
+  /** Drawable: above the heel, in the depot, plus what is already aboard the lander. */
+  readonly availableKg: number;
+  /** What the tanks must give and the lander must have: the load plus chilldown and handover loss of the top-up. */
+  readonly requiredKg: number;
+  /** Available − required − (reserve above heel); negative: the reserve is eaten or the load cannot be had. */
+  readonly marginOverReserveKg: number;
+  /** The same as a share of what is required, per cent. */
+  readonly marginPercent: number;
+  readonly status: SupplyStatus;
+  /** kg that are missing to load at all (0 unless short). */
+  readonly missingKg: number;
+}
+
+/** One sortie. */
+export interface SortieSupply {
+  readonly sortieId: string;
+  readonly sortieKey: string;
+  readonly name: string;
+  /** When it was to load; and when the forecast has it load (later if it waits); null: it stands down. */
+  readonly plannedAt: number;
+  readonly loadedAt: number | null;
+  readonly status: SupplyStatus;
+  readonly outcome: "flies" | "waits and flies" | "stands down";
+  readonly lines: readonly SupplyLine[];
+  /** The propellant with the least margin relative to what is required. */
+  readonly limitingPropellantId: string | null;
+  /** For a short sortie: the first instant at which it could load if it alone were moved; null: not before the horizon. */
+  readonly firstPossibleAt: number | null;
+}
+
+/** By how much one flight alone may slip with the status of one sortie kept. */
+export interface FlightSlack {
+  readonly flightId: string;
+  readonly sortieId: string;
+  /** Days; "any": no slip up to the horizon changes the status. Exact to a minute. */
+  readonly slackDays: number | "any";
+}
+
+/** A flight whose loss alone makes a sortie short that is not short now. */
+export interface Hinge {
+  readonly sortieId: string;
+  readonly flightId: string;
+}
+
+/** Something about the whole plan that a planner should know. */
+export type PlanFinding =
+  | {
+      readonly kind: "overflow";
+      readonly flightId: string;
+      readonly propellantId: string;
+      readonly at: number;
+      readonly notTakenKg: number;
+      readonly fate: "kept aboard" | "vented";
+    }
+  | { readonly kind: "full depot"; readonly flightId: string; readonly depotId: string; readonly at: number }
+  | {
+      readonly kind: "port conflict";
+      readonly depotId: string;
+      readonly flightIds: readonly string[];
+      readonly fromAt: number;
+      readonly untilAt: number;
+      readonly ports: number;
+    }
+  | { readonly kind: "tank empty"; readonly tankId: string; readonly fromAt: number; readonly untilAt: number | null }
+  | {
+      readonly kind: "below reserve";
+      readonly depotId: string;
+      readonly propellantId: string;
+      readonly fromAt: number;
+      readonly untilAt: number | null;
+      readonly lowestKg: number;
+      readonly lowestAt: number;
+    }
+  | {
+      readonly kind: "origin ran dry";
+      readonly flightId: string;
+      readonly propellantId: string;
+      readonly at: number;
+      readonly missingKg: number;
+    }
+  | { readonly kind: "unused flight"; readonly flightId: string }
+  | { readonly kind: "lander overlap"; readonly landerId: string; readonly sortieIds: readonly [string, string] }
+  | {
+      readonly kind: "lander cannot hold";
+      readonly sortieId: string;
+      readonly propellantId: string;
+      readonly capacityKg: number;
+      readonly loadKg: number;
+    };
+
+/** Statuses and findings: what a drag frame shows. */
+export interface SupplyGlance {
+  readonly sorties: readonly SortieSupply[];
+  readonly findings: readonly PlanFinding[];
+}
+
+/** The whole check, with what takes a search. */
+export interface SupplyReport extends SupplyGlance {
+  readonly holds: boolean;
+  readonly slack: readonly FlightSlack[];
+  readonly hinges: readonly Hinge[];
+  /** For each planned flight: the latest departure that keeps every sortie's status; null: it may slip to the horizon. */
+  readonly latestDeparture: readonly { readonly flightId: string; readonly at: number | null }[];
+}

@@ -1,0 +1,57 @@
+/**
+ * The one build description: the programs that run in Node or Electron's main process, the preload script, the page.
+ * Everything is bundled but Electron itself and the native database module.
+ */
+import { cpSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import react from "@vitejs/plugin-react";
+import { defineConfig } from "electron-vite";
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+
+/** The database's SQL steps are read at run time from beside the program. */
+const copyMigrations = {
+  name: "copy-migrations",
+  closeBundle: () =>
+    cpSync(here("db/migrations"), here("out/main/migrations"), {
+      recursive: true,
+      filter: (from) => !from.endsWith(".ts"),
+    }),
+};
+
+export default defineConfig({
+  main: {
+    plugins: [copyMigrations],
+    build: {
+      outDir: here("out/main"),
+      externalizeDeps: { exclude: [/.*/] as unknown as string[] },
+      rollupOptions: {
+        external: ["electron", "better-sqlite3", /^node:/],
+        input: {
+          start: here("main/start.ts"),
+          desktop: here("main/desktop/main.ts"),
+          service: here("main/service/process.ts"),
+          browser: here("main/browser/main.ts"),
+          cli: here("main/cli/main.ts"),
+        },
+        output: { format: "es", entryFileNames: "[name].js", chunkFileNames: "[name].js" },
+      },
+    },
+  },
+  preload: {
+    build: {
+      outDir: here("out/preload"),
+      rollupOptions: {
+        external: ["electron"],
+        input: { preload: here("main/desktop/preload.ts") },
+        // A sandboxed preload must be one CommonJS file.
+        output: { format: "cjs", entryFileNames: "[name].cjs" },
+      },
+    },
+  },
+  renderer: {
+    root: here("renderer"),
+    plugins: [react()],
+    build: { outDir: here("out/renderer"), emptyOutDir: true, rollupOptions: { input: here("renderer/index.html") } },
+  },
+});

@@ -1,0 +1,16 @@
+/** Unit, property, published and crash tests; the end-to-end tests have a runner of their own. */
+import { fileURLToPath } from "node:url";
+import react from "@vitejs/plugin-react";
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  root: fileURLToPath(new URL("..", import.meta.url)),
+  plugins: [react()],
+  test: {
+    include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
+    exclude: ["test/e2e/**", "test/bench/**", "node_modules/**"],
+    env: { TZ: "UTC", LC_ALL: "C" },
+    testTimeout: 60_000,
+    pool: "forks",
+  },
+});
