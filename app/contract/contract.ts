@@ -8,7 +8,15 @@ import { journalEntry } from "../ledger/journal.ts";
 import { id, instant, label, massKg, note } from "../ledger/quantity.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import { editInput } from "./edit.ts";
-import type { EditRecord, IntegrityReport, JournalPage, LedgerDocument, LedgerInfo, PlanView } from "./ledger-view.ts";
+import type {
+  EditRecord,
+  Hello,
+  IntegrityReport,
+  JournalPage,
+  LedgerDocument,
+  LedgerInfo,
+  PlanView,
+} from "./ledger-view.ts";
 import { type Answer, command, gives, job, query } from "./operation.ts";
 
 /** Rises when a client of the older one would misread an answer. Compared in the handshake. */
@@ -24,6 +32,17 @@ const fileText = z.string().max(64_000_000);
 const measured = z.strictObject({ tankId: id, massKg, sigmaKg: z.number().gt(0).max(1e9) });
 
 export const contract = {
+  "service.hello": query(
+    "Version of the contract and the program, and whether a ledger is open",
+    nothing,
+    gives<Hello>(),
+  ),
+  "job.cancel": command(
+    "Stop a call that was made with a job id",
+    z.strictObject({ jobId: z.string().min(1).max(80) }),
+    gives<{ readonly wasRunning: boolean }>(),
+  ),
+
   "ledger.info": query(
     "The open ledger: file, programme, as-of instant, plan cases, undo and redo",
     nothing,

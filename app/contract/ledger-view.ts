@@ -4,6 +4,13 @@ import type { AccountRef, JournalEntry, Reading } from "../ledger/journal.ts";
 import type { LevelHistory } from "../forecast/segment.ts";
 import type { OpeningLevel, PlanSnapshot } from "../forecast/plan.ts";
 
+/** First answer of the service: a client of another contract version must not go on. */
+export interface Hello {
+  readonly contractVersion: number;
+  readonly programVersion: string;
+  readonly hasLedger: boolean;
+}
+
 /** The open ledger. */
 export interface LedgerInfo {
   readonly programme: string;

@@ -1,0 +1,77 @@
+/**
+ * The bridge: all that a page can reach, the same in every host. The desktop's preload and the browser host's page side
+ * implement it; the page finds it as `window.coldstock` (desktop) or makes it (browser). No path ever comes from the page.
+ */
+import type { ActionId, ActionState } from "./actions.ts";
+import type { Input, OperationName, Output } from "./contract.ts";
+import type { Reply } from "./failure.ts";
+import type { LedgerInfo } from "./ledger-view.ts";
+
+/** What the page is told without asking. */
+export interface BridgeEvents {
+  /** The open ledger changed, or another was opened: an older revision or path on screen is stale. */
+  changed: { readonly revision: number; readonly path: string };
+  /** How far a call with a job id has come; share from 0 to 1, null: cannot be said. */
+  progress: { readonly jobId: string; readonly share: number | null; readonly words: string };
+  /** An action chosen in the native menu. */
+  action: { readonly id: ActionId };
+  /** Something that the person should know: the service was restarted, a file given to the program could not be opened. */
+  notice: { readonly tone: "information" | "warning"; readonly words: string };
+}
+export type BridgeEventName = keyof BridgeEvents;
+
+/** A ledger that can be opened without asking where it is. The token stands for its path, which stays with the host. */
+export interface LedgerChoice {
+  readonly token: string;
+  /** File name without folder. */
+  readonly name: string;
+  /** Where it is, for a person. */
+  readonly place: string;
+  readonly modifiedAt: number | null;
+}
+
+/** Text read from a file that the person chose. */
+export interface PickedText {
+  readonly fileName: string;
+  readonly text: string;
+}
+
+/** What kind of file is meant; decides the ending and the filter of the dialog. */
+export type TextKind = "json" | "csv";
+
+/** A reply of null: the person closed the dialog without choosing. */
+export interface Host {
+  readonly kind: "desktop" | "browser";
+  readonly platform: "mac" | "windows" | "linux";
+  /** Ledgers opened before (desktop) or in the data folder (browser), the latest first. */
+  ledgers(): Promise<Reply<readonly LedgerChoice[]>>;
+  /** Opens one of {@link Host.ledgers}. */
+  openLedger(token: string): Promise<Reply<LedgerInfo>>;
+  /** Asks for a ledger file and opens it (browser: a copy of it in the data folder). */
+  pickLedger(): Promise<Reply<LedgerInfo | null>>;
+  /** Makes an empty ledger; the desktop asks where, the browser host puts it into the data folder. */
+  createLedger(programme: string): Promise<Reply<LedgerInfo | null>>;
+  /** Opens the demonstration ledger, made afresh if it is not there. */
+  openDemonstration(which: "tarn" | "beck"): Promise<Reply<LedgerInfo>>;
+  /** Asks for an exported document and for a place, and makes a ledger of it. */
+  importLedger(): Promise<Reply<LedgerInfo | null>>;
+  /** Asks for a text file and reads it (64 MB at most). */
+  pickText(kind: TextKind): Promise<Reply<PickedText | null>>;
+  /** Asks where, and writes; answers the name of the file written. */
+  saveText(kind: TextKind, suggestedName: string, text: string): Promise<Reply<string | null>>;
+  /** The native menu follows; nothing to do in a browser. */
+  showActions(states: readonly ActionState[]): void;
+  /** Window chrome follows the chosen theme; nothing to do in a browser. */
+  showTheme(theme: "system" | "light" | "dark"): void;
+}
+
+export interface Bridge {
+  /**
+   * Asks the service. Never rejects: what goes wrong is a Failure in the reply. With a `jobId` (any unique id text) the
+   * call sends `progress` events under it and can be stopped by the operation "job.cancel".
+   */
+  call<N extends OperationName>(name: N, input: Input<N>, jobId?: string): Promise<Reply<Output<N>>>;
+  /** Listens; the answer stops listening. */
+  on<E extends BridgeEventName>(event: E, listener: (payload: BridgeEvents[E]) => void): () => void;
+  readonly host: Host;
+}
