@@ -3,7 +3,7 @@
  * implement it; the page finds it as `window.coldstock` (desktop) or makes it (browser). No path ever comes from the page.
  */
 import type { ActionId, ActionState } from "./actions.ts";
-import type { Input, OperationName, Output } from "./contract.ts";
+import type { Input, Output, PageOperation } from "./contract.ts";
 import type { Reply } from "./failure.ts";
 import type { LedgerInfo } from "./ledger-view.ts";
 
@@ -70,7 +70,7 @@ export interface Bridge {
    * Asks the service. Never rejects: what goes wrong is a Failure in the reply. With a `jobId` (any unique id text) the
    * call sends `progress` events under it and can be stopped by the operation "job.cancel".
    */
-  call<N extends OperationName>(name: N, input: Input<N>, jobId?: string): Promise<Reply<Output<N>>>;
+  call<N extends PageOperation>(name: N, input: Input<N>, jobId?: string): Promise<Reply<Output<N>>>;
   /** Listens; the answer stops listening. */
   on<E extends BridgeEventName>(event: E, listener: (payload: BridgeEvents[E]) => void): () => void;
   readonly host: Host;

@@ -208,4 +208,13 @@ export const contract = {
 export type Contract = typeof contract;
 export type OperationName = keyof Contract;
 export type Input<N extends OperationName> = z.infer<Contract[N]["input"]>;
+/** These name a path, so only a host may ask them; the page asks the host, which has its own way of finding the file. */
+export const hostOperations = [
+  "ledger.open",
+  "ledger.create",
+  "ledger.demo",
+  "ledger.import",
+] as const satisfies readonly OperationName[];
+/** What a page may ask. */
+export type PageOperation = Exclude<OperationName, (typeof hostOperations)[number]>;
 export type Output<N extends OperationName> = Contract[N]["answer"] extends Answer<infer T> ? T : never;

@@ -1,0 +1,39 @@
+/** What a host accepts from its page beside the contract: parsed at the host's door, as the contract is at the service's. */
+import { z } from "zod";
+import { type ActionId, actions } from "./actions.ts";
+import { label } from "../ledger/quantity.ts";
+
+/** Text that a page may hand over or be handed: at most 64 MB. */
+export const MOST_TEXT = 64_000_000;
+
+const textKind = z.enum(["json", "csv"]);
+const fileName = z.string().regex(/^[^\\/:*?"<>|\u0000-\u001f]{1,120}$/, "a file name without folder");
+const actionIds = actions.map((action) => action.id) as [ActionId, ...ActionId[]];
+
+export const hostInputs = {
+  ledgers: z.tuple([]),
+  openLedger: z.tuple([z.uuid()]),
+  pickLedger: z.tuple([]),
+  createLedger: z.tuple([label]),
+  openDemonstration: z.tuple([z.enum(["tarn", "beck"])]),
+  importLedger: z.tuple([]),
+  pickText: z.tuple([textKind]),
+  saveText: z.tuple([textKind, fileName, z.string().max(MOST_TEXT)]),
+  showActions: z.tuple([
+    z
+      .array(
+        z.strictObject({
+          id: z.enum(actionIds),
+          isEnabled: z.boolean(),
+          isOn: z.boolean(),
+          label: z.string().max(200).nullable(),
+        }),
+      )
+      .max(actions.length),
+  ]),
+  showTheme: z.tuple([z.enum(["system", "light", "dark"])]),
+} as const;
+
+export type HostMethod = keyof typeof hostInputs;
+export type HostInput<M extends HostMethod> = z.infer<(typeof hostInputs)[M]>;
+export const hostMethods = Object.keys(hostInputs) as readonly HostMethod[];
