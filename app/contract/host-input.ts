@@ -7,7 +7,7 @@ import { label } from "../ledger/quantity.ts";
 export const MOST_TEXT = 64_000_000;
 
 const textKind = z.enum(["json", "csv"]);
-const fileName = z.string().regex(/^[^\\/:*?"<>|\u0000-\u001f]{1,120}$/, "a file name without folder");
+const fileName = z.string().regex(/^[^\\/:*?"<>|\p{Cc}]{1,120}$/u, "a file name without folder");
 const actionIds = actions.map((action) => action.id) as [ActionId, ...ActionId[]];
 
 export const hostInputs = {
