@@ -65,7 +65,7 @@ describe("the level", () => {
         rates.k,
         rates.c,
         fc.double({ min: 0, max: 400, noNaN: true }),
-        fc.double({ min: 0, max: 1 }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
         (k, c, t, share) => {
           const whole = levelAfter(50_000, k, c - 20, t);
           const parts = levelAfter(levelAfter(50_000, k, c - 20, t * share), k, c - 20, t * (1 - share));
@@ -82,7 +82,7 @@ describe("crossings", () => {
         rates.k,
         rates.c,
         fc.double({ min: 0, max: 120, noNaN: true }),
-        fc.double({ min: 0, max: 60_000 }),
+        fc.double({ min: 0, max: 60_000, noNaN: true }),
         (k, c, f, target) => {
           const days = daysToLevel(30_000, k, c - f, target);
           fc.pre(days !== null && days < 1e5);
@@ -118,7 +118,7 @@ describe("integrals", () => {
         rates.k,
         rates.c,
         fc.double({ min: 0, max: 120, noNaN: true }),
-        fc.double({ min: 0, max: 900 }),
+        fc.double({ min: 0, max: 900, noNaN: true }),
         (k, c, f, t) => {
           const rest = 3000 + f * t - levelAfter(3000, k, c - f, t) - lossOver(3000, k, c, f, t);
           expect(Math.abs(rest)).toBeLessThan(1e-12 * (3000 + f * t) * 20);
