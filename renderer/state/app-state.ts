@@ -1,0 +1,106 @@
+/** Everything that the page holds; the one type that views read from. */
+import type { ActionId } from "../../app/contract/actions.ts";
+import type { Failure } from "../../app/contract/failure.ts";
+import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+import type { EntityKind } from "../../app/ledger/entities.ts";
+import type { SupplyReport } from "../../app/supply/report.ts";
+import type { MassUnit } from "../format/mass.ts";
+import type { ThemeChoice } from "../theme/theme-choice.ts";
+import type { CaseForecast } from "./case-forecast.ts";
+
+/** What the inspector shows. */
+export interface Selection {
+  readonly kind: EntityKind | "entry" | "reading";
+  readonly id: string;
+}
+
+/** The stretch of time that the timeline shows. */
+export interface TimeWindow {
+  readonly fromAt: number;
+  readonly untilAt: number;
+}
+
+/** Something told to the person; stays until dismissed, or for a while if it is only information. */
+export interface Notice {
+  readonly id: number;
+  readonly tone: "information" | "warning" | "failure";
+  readonly words: string;
+}
+
+/** A question asked in a dialog: the action that asks it, and what it is about. */
+export interface DialogRequest {
+  readonly action: ActionId;
+  readonly subject: Selection | null;
+  /** An instant that was pointed at. */
+  readonly at: number | null;
+}
+
+/** A long call under way. */
+export interface RunningJob {
+  readonly jobId: string;
+  readonly title: string;
+  /** 0 to 1; null: cannot be said. */
+  readonly share: number | null;
+  readonly words: string;
+}
+
+/** The full supply check of one revision of one case. */
+export type ReportState =
+  | { readonly phase: "none" }
+  | { readonly phase: "loading"; readonly planCaseId: string; readonly revision: number }
+  | { readonly phase: "ready"; readonly planCaseId: string; readonly revision: number; readonly report: SupplyReport }
+  | { readonly phase: "failed"; readonly planCaseId: string; readonly revision: number; readonly failure: Failure };
+
+export type ViewId = "timeline" | "supply" | "depots" | "craft" | "journal" | "cases";
+
+export interface AppState {
+  /** starting: asking the service; none: no ledger is open; ready: `ledger` is there; failed: the service does not answer. */
+  readonly phase: "starting" | "none" | "ready" | "failed";
+  /** Why, when the phase is "failed". */
+  readonly failure: Failure | null;
+  readonly ledger: LedgerInfo | null;
+  readonly planCaseId: string | null;
+  readonly compareCaseId: string | null;
+  /** The current plan case with its forecast; null while it is being fetched. */
+  readonly current: CaseForecast | null;
+  readonly compare: CaseForecast | null;
+  readonly report: ReportState;
+  readonly view: ViewId;
+  readonly selection: Selection | null;
+  readonly isInspectorOpen: boolean;
+  readonly isTimelineTable: boolean;
+  /** The depot whose levels are shown; null: the first. */
+  readonly depotId: string | null;
+  /** null: the whole campaign. */
+  readonly timeWindow: TimeWindow | null;
+  readonly massUnit: MassUnit;
+  readonly theme: ThemeChoice;
+  readonly notices: readonly Notice[];
+  readonly dialog: DialogRequest | null;
+  readonly jobs: readonly RunningJob[];
+  /** What the live region says: consequences of a step. */
+  readonly announcement: string;
+}
+
+export const initialState: AppState = {
+  phase: "starting",
+  failure: null,
+  ledger: null,
+  planCaseId: null,
+  compareCaseId: null,
+  current: null,
+  compare: null,
+  report: { phase: "none" },
+  view: "timeline",
+  selection: null,
+  isInspectorOpen: true,
+  isTimelineTable: false,
+  depotId: null,
+  timeWindow: null,
+  massUnit: "auto",
+  theme: "system",
+  notices: [],
+  dialog: null,
+  jobs: [],
+  announcement: "",
+};

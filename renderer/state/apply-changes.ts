@@ -1,0 +1,47 @@
+/** A plan with changes laid over it, for what is shown before the service has answered: a drag, an edit under way. */
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Change, EntityKind } from "../../app/ledger/entities.ts";
+
+/** The list of the snapshot that holds a kind of entity. */
+const listOf = {
+  propellant: "propellants",
+  depot: "depots",
+  source: "sources",
+  craftClass: "craftClasses",
+  craft: "craft",
+  tank: "tanks",
+  lossPeriod: "lossPeriods",
+  campaign: "campaigns",
+  flight: "flights",
+  sortie: "sorties",
+} as const satisfies Record<Exclude<EntityKind, "planCase">, keyof PlanSnapshot>;
+
+interface Identified {
+  readonly id: string;
+}
+
+const put = (rows: readonly Identified[], value: Identified): readonly Identified[] =>
+  rows.some((row) => row.id === value.id)
+    ? rows.map((row) => (row.id === value.id ? value : row))
+    : [...rows, value];
+
+/** Does not touch the plan given. Rows of another plan case are left out. */
+export const applyChanges = (plan: PlanSnapshot, changes: readonly Change[]): PlanSnapshot => {
+  let result = plan;
+  for (const change of changes) {
+    if (change.kind === "planCase") {
+      if (change.op === "put" && change.value.id === plan.planCase.id)
+        result = { ...result, planCase: change.value, horizonAt: change.value.horizonAt };
+      continue;
+    }
+    if (change.op === "put" && "planCaseId" in change.value) {
+      const owner = change.value.planCaseId;
+      if (owner !== null && owner !== plan.planCase.id) continue;
+    }
+    const list = listOf[change.kind];
+    const rows: readonly Identified[] = result[list];
+    const changed = change.op === "put" ? put(rows, change.value) : rows.filter((row) => row.id !== change.id);
+    result = { ...result, [list]: changed };
+  }
+  return result;
+};

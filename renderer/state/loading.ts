@@ -1,0 +1,108 @@
+/**
+ * Fetching: the ledger, the plan cases on screen and the supply check, each of the newest revision. Requests that come
+ * while one is under way are joined into one more; an answer that is no longer asked for is dropped.
+ */
+import type { Failure } from "../../app/contract/failure.ts";
+import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+import type { Client } from "../client.ts";
+import type { AppState } from "./app-state.ts";
+import { type CaseForecast, forecastCase } from "./case-forecast.ts";
+import type { Store } from "./store.ts";
+
+export interface Loading {
+  /** Brings the page to the service's revision; with `force` also if it seems to be there. */
+  readonly refresh: (force?: boolean) => Promise<void>;
+  readonly loadReport: () => Promise<void>;
+}
+
+const firstCase = (ledger: LedgerInfo): string | null =>
+  [...ledger.planCases].sort((a, b) => a.position - b.position)[0]?.id ?? null;
+
+const known = (ledger: LedgerInfo, planCaseId: string | null): string | null =>
+  ledger.planCases.some((planCase) => planCase.id === planCaseId) ? planCaseId : null;
+
+export const createLoading = (
+  client: Client,
+  store: Store<AppState>,
+  fail: (failure: Failure) => void,
+): Loading => {
+  const fetchCase = async (planCaseId: string | null): Promise<CaseForecast | null> => {
+    if (planCaseId === null) return null;
+    const reply = await client.call("plan.view", { planCaseId });
+    if (reply.ok) return forecastCase(reply.value);
+    fail(reply.failure);
+    return null;
+  };
+
+  const fetchAll = async (force: boolean): Promise<void> => {
+    const info = await client.call("ledger.info", {});
+    if (!info.ok) {
+      const isNone = info.failure.code === "no ledger";
+      store.set({
+        phase: isNone ? "none" : "failed",
+        failure: isNone ? null : info.failure,
+        ledger: null,
+        current: null,
+        compare: null,
+      });
+      return;
+    }
+    const ledger = info.value;
+    const before = store.get();
+    const isSameFile = before.ledger?.path === ledger.path;
+    if (!force && isSameFile && before.ledger?.revision === ledger.revision && before.current !== null) {
+      store.set({ ledger });
+      return;
+    }
+    const planCaseId = known(ledger, before.planCaseId) ?? firstCase(ledger);
+    const compareCaseId = known(ledger, before.compareCaseId);
+    const [current, compare] = await Promise.all([fetchCase(planCaseId), fetchCase(compareCaseId)]);
+    const now = store.get();
+    // Another case was chosen meanwhile: its own refresh is waiting.
+    if (now.planCaseId !== before.planCaseId || now.compareCaseId !== before.compareCaseId) return;
+    store.set({ phase: "ready", failure: null, ledger, planCaseId, compareCaseId, current, compare });
+  };
+
+  let isRunning = false;
+  let waiting: { force: boolean; done: Promise<void>; finish: () => void } | null = null;
+
+  const run = async (force: boolean): Promise<void> => {
+    isRunning = true;
+    try {
+      await fetchAll(force);
+    } finally {
+      isRunning = false;
+      const next = waiting;
+      waiting = null;
+      if (next !== null) void run(next.force).finally(next.finish);
+    }
+  };
+
+  const refresh: Loading["refresh"] = (force = false) => {
+    if (!isRunning) return run(force);
+    if (waiting === null) {
+      const { promise, resolve } = Promise.withResolvers<void>();
+      waiting = { force, done: promise, finish: resolve };
+    } else waiting.force ||= force;
+    return waiting.done;
+  };
+
+  const loadReport: Loading["loadReport"] = async () => {
+    const { ledger, planCaseId, report } = store.get();
+    if (ledger === null || planCaseId === null) return;
+    const revision = ledger.revision;
+    const asked = { planCaseId, revision };
+    if (report.phase !== "none" && report.planCaseId === planCaseId && report.revision === revision) return;
+    store.set({ report: { phase: "loading", ...asked } });
+    const reply = await client.call("supply.check", { planCaseId });
+    const now = store.get().report;
+    if (now.phase !== "loading" || now.planCaseId !== planCaseId || now.revision !== revision) return;
+    store.set({
+      report: reply.ok
+        ? { phase: "ready", ...asked, report: reply.value }
+        : { phase: "failed", ...asked, failure: reply.failure },
+    });
+  };
+
+  return { refresh, loadReport };
+};

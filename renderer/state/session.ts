@@ -1,0 +1,133 @@
+/** What the page can do: fetch, edit, undo, open, tell. Views call these; only this file and its parts write the state. */
+import type { ActionId } from "../../app/contract/actions.ts";
+import type { Input, Output, PageOperation } from "../../app/contract/contract.ts";
+import type { Failure, Reply } from "../../app/contract/failure.ts";
+import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+import type { Change } from "../../app/ledger/entities.ts";
+import type { Client } from "../client.ts";
+import type { MassUnit } from "../format/mass.ts";
+import { type ThemeChoice, applyTheme } from "../theme/theme-choice.ts";
+import { type AppState, type DialogRequest, type Notice, type Selection, type ViewId } from "./app-state.ts";
+import { applyChanges } from "./apply-changes.ts";
+import { forecastCase } from "./case-forecast.ts";
+import { createLoading } from "./loading.ts";
+import { rememberMassUnit } from "./remembered.ts";
+import type { Store } from "./store.ts";
+
+export interface Session {
+  readonly store: Store<AppState>;
+  readonly client: Client;
+  /** Asks the service; a failure is shown as a notice and answered with null. */
+  readonly ask: <N extends PageOperation>(name: N, input: Input<N>) => Promise<Output<N> | null>;
+  /** Asks a command that answers the ledger; the page then shows the new state. The reply is for a form to show its field. */
+  readonly command: <N extends PageOperation>(name: N, input: Input<N>) => Promise<Reply<Output<N>>>;
+  /** Changes the plan as one step that can be undone; shown at once, taken back with a notice if it is refused. */
+  readonly edit: (label: string, changes: readonly Change[], reason?: string) => Promise<Reply<LedgerInfo>>;
+  readonly undo: () => Promise<void>;
+  readonly redo: () => Promise<void>;
+  /** Opens a ledger by one of the host's ways; null: the person chose none. */
+  readonly open: (how: () => Promise<Reply<LedgerInfo | null>>) => Promise<void>;
+  /** Fetches the ledger and the cases on screen anew. */
+  readonly refresh: () => Promise<void>;
+  /** Fetches the full supply check of the current case, unless the one held is of this revision. */
+  readonly loadReport: () => Promise<void>;
+  readonly chooseCase: (planCaseId: string) => void;
+  readonly compareWith: (planCaseId: string | null) => void;
+  readonly select: (selection: Selection | null) => void;
+  readonly show: (view: ViewId) => void;
+  readonly chooseUnit: (unit: MassUnit) => void;
+  readonly chooseTheme: (theme: ThemeChoice) => void;
+  readonly tell: (tone: Notice["tone"], words: string) => void;
+  readonly fail: (failure: Failure) => void;
+  readonly dismiss: (noticeId: number) => void;
+  readonly openDialog: (action: ActionId, about?: Partial<Pick<DialogRequest, "subject" | "at">>) => void;
+  readonly closeDialog: () => void;
+  /** Says a sentence to screen readers. */
+  readonly announce: (words: string) => void;
+}
+
+let noticeCount = 0;
+
+export const createSession = (client: Client, store: Store<AppState>): Session => {
+  const tell: Session["tell"] = (tone, words) => {
+    const others = store.get().notices.filter((notice) => notice.words !== words);
+    noticeCount += 1;
+    store.set({ notices: [...others, { id: noticeCount, tone, words }].slice(-4) });
+  };
+  const fail: Session["fail"] = (failure) => {
+    if (failure.code !== "cancelled") tell(failure.code === "defect" ? "failure" : "warning", failure.message);
+  };
+  const loading = createLoading(client, store, fail);
+
+  const command: Session["command"] = async (name, input) => {
+    const reply = await client.call(name, input);
+    if (reply.ok) await loading.refresh();
+    return reply;
+  };
+
+  const noticing = async <T>(reply: Promise<Reply<T>>): Promise<T | null> => {
+    const answer = await reply;
+    if (answer.ok) return answer.value;
+    fail(answer.failure);
+    return null;
+  };
+
+  const edit: Session["edit"] = async (label, changes, reason = "") => {
+    const before = store.get().current;
+    if (before !== null) {
+      const plan = applyChanges(before.plan, changes);
+      store.set({ current: forecastCase({ ...before.view, plan }) });
+    }
+    const reply = await command("plan.edit", { label, reason, changes: [...changes] });
+    if (!reply.ok) {
+      await loading.refresh(true);
+      fail(reply.failure);
+    }
+    return reply;
+  };
+
+  return {
+    store,
+    client,
+    command,
+    edit,
+    tell,
+    fail,
+    refresh: () => loading.refresh(true),
+    loadReport: loading.loadReport,
+    ask: (name, input) => noticing(client.call(name, input)),
+    undo: async () => void (await noticing(command("plan.undo", {}))),
+    redo: async () => void (await noticing(command("plan.redo", {}))),
+    open: async (how) => {
+      const opened = await noticing(how());
+      if (opened === null) return;
+      store.set({ planCaseId: null, compareCaseId: null, selection: null, timeWindow: null, depotId: null });
+      await loading.refresh(true);
+    },
+    chooseCase: (planCaseId) => {
+      const { compareCaseId, planCaseId: before } = store.get();
+      store.set({ planCaseId, compareCaseId: compareCaseId === planCaseId ? before : compareCaseId });
+      void loading.refresh(true);
+    },
+    compareWith: (compareCaseId) => {
+      store.set({ compareCaseId: compareCaseId === store.get().planCaseId ? null : compareCaseId });
+      void loading.refresh(true);
+    },
+    select: (selection) => store.set({ selection }),
+    show: (view) => store.set({ view }),
+    chooseUnit: (massUnit) => {
+      rememberMassUnit(massUnit);
+      store.set({ massUnit });
+    },
+    chooseTheme: (theme) => {
+      applyTheme(theme);
+      client.host.showTheme(theme);
+      store.set({ theme });
+    },
+    dismiss: (noticeId) => store.set({ notices: store.get().notices.filter((notice) => notice.id !== noticeId) }),
+    openDialog: (action, about = {}) =>
+      store.set({ dialog: { action, subject: about.subject ?? store.get().selection, at: about.at ?? null } }),
+    closeDialog: () => store.set({ dialog: null }),
+    announce: (announcement) => store.set({ announcement }),
+  };
+};

@@ -1,0 +1,40 @@
+/** Starts the page's session: first fetch, and listening to what the host tells. */
+import type { Bridge } from "../../app/contract/bridge.ts";
+import { CONTRACT_VERSION } from "../../app/contract/contract.ts";
+import { createClient } from "../client.ts";
+import { applyTheme, storedTheme } from "../theme/theme-choice.ts";
+import { type AppState, initialState } from "./app-state.ts";
+import { rememberedMassUnit } from "./remembered.ts";
+import { type Session, createSession } from "./session.ts";
+import { createStore } from "./store.ts";
+
+const follow = (session: Session): void => {
+  const { client, store } = session;
+  client.on("changed", ({ revision, path }) => {
+    const { ledger } = store.get();
+    if (ledger?.path !== path || ledger.revision !== revision) void session.refresh();
+  });
+  client.on("notice", ({ tone, words }) => session.tell(tone, words));
+  client.on("progress", ({ jobId, share, words }) => {
+    const { jobs } = store.get();
+    if (jobs.some((job) => job.jobId === jobId))
+      store.set({ jobs: jobs.map((job) => (job.jobId === jobId ? { ...job, share, words } : job)) });
+  });
+};
+
+export const startSession = (bridge: Bridge): Session => {
+  const theme = storedTheme();
+  applyTheme(theme);
+  const store = createStore<AppState>({ ...initialState, theme, massUnit: rememberedMassUnit() });
+  const session = createSession(createClient(bridge), store);
+  follow(session);
+  void session.client.call("service.hello", {}).then(async (reply) => {
+    if (reply.ok && reply.value.contractVersion !== CONTRACT_VERSION) {
+      const message = "This page and the service behind it are of different versions. Close Coldstock and start it again.";
+      store.set({ phase: "failed", failure: { code: "forbidden", message, field: null } });
+      return;
+    }
+    await session.refresh();
+  });
+  return session;
+};
