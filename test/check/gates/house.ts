@@ -1,0 +1,122 @@
+/** The house rules that no tool knows: sizes, first-line comments, names, README files, what stands at the top level. */
+import type { Gate, Look } from "../gate.ts";
+import { type SourceFile, fixtureFiles, isScript, projectFiles } from "../source-files.ts";
+import { hasDefaultExport } from "../syntax.ts";
+
+const MOST_LINES = 400;
+const MEDIAN_LINES = 80;
+const NINETIETH_LINES = 250;
+const MOST_README_LINES = 10;
+const mainFolders = ["app", "db", "main", "renderer", "test"];
+const atTopLevel = new Set([
+  ...mainFolders,
+  "electron.config.ts",
+  "package.json",
+  "package-lock.json",
+  "tsconfig.json",
+  "LICENSE",
+  "README.md",
+  "DEVELOPERS.md",
+]);
+/** Names that say a pattern or nothing, where a name should say the domain. */
+const emptyNames = /^(utils?|helpers?|common|managers?|data|misc|shared|lib)$/;
+/** Settings files whose program asks for a default export. */
+const defaultExportAsked = /(\.config\.ts|^test\/check\/knip-reporter\.js)$/;
+/** A word that promises work instead of doing it. */
+const promise = new RegExp(`\\b(${["TO", "DO"].join("")}|${["FIX", "ME"].join("")})\\b`);
+
+const linesOf = (file: SourceFile): number => file.text.split("\n").length - (file.text.endsWith("\n") ? 1 : 0);
+const isCode = (path: string): boolean => /\.(ts|tsx|css|sql|html|js)$/.test(path);
+
+const againstSize = (file: SourceFile): string | null =>
+  isCode(file.path) && linesOf(file) > MOST_LINES ? `${linesOf(file)} lines, ${MOST_LINES} at most` : null;
+
+const opening = /^(#!.*\n)?(<!doctype html>\s*)?(\/\*|\/\/|--|<!--)/i;
+const againstOpening = (file: SourceFile): string | null =>
+  isCode(file.path) && !opening.test(file.text) ? "opens without a comment that says what the file is for" : null;
+
+const againstName = (file: SourceFile): string | null => {
+  const parts = file.path.split("/");
+  const base = (parts.at(-1) ?? "").split(".")[0] ?? "";
+  const empty = [...parts.slice(0, -1), base].find((part) => emptyNames.test(part));
+  if (empty !== undefined) return `"${empty}" says nothing about the domain`;
+  if (isScript(file.path) && !/^[a-z0-9]+(-[a-z0-9]+)*$/.test(base)) return "file names are kebab-case";
+  return null;
+};
+
+const againstExport = (file: SourceFile): string | null =>
+  isScript(file.path) && !defaultExportAsked.test(file.path) && hasDefaultExport(file) ? "named exports only" : null;
+
+const againstPromise = (file: SourceFile): string | null =>
+  isCode(file.path) && promise.test(file.text) ? "holds a note of work not done" : null;
+
+const againstReadme = (file: SourceFile): string | null =>
+  /.\/README\.md$/.test(file.path) && linesOf(file) > MOST_README_LINES
+    ? `${linesOf(file)} lines, a folder's README has ${MOST_README_LINES} at most`
+    : null;
+
+const againstPlace = (file: SourceFile): string | null => {
+  const top = file.path.split("/")[0] ?? "";
+  return top.startsWith(".") || atTopLevel.has(top) ? null : "does not belong at the top level";
+};
+
+const rules = [againstSize, againstOpening, againstName, againstExport, againstPromise, againstReadme, againstPlace];
+
+const missingReadmes = (files: readonly SourceFile[]): readonly string[] => {
+  const paths = new Set(files.map((file) => file.path));
+  return mainFolders
+    .filter((folder) => !paths.has(`${folder}/README.md`))
+    .map((folder) => `${folder}/README.md: missing`);
+};
+
+const againstSpread = (files: readonly SourceFile[]): readonly string[] => {
+  const sizes = files
+    .filter((file) => isScript(file.path) && !file.path.startsWith("test/"))
+    .map(linesOf)
+    .toSorted((a, b) => a - b);
+  const at = (share: number): number => sizes[Math.min(sizes.length - 1, Math.floor(share * sizes.length))] ?? 0;
+  return [
+    ...(at(0.5) > MEDIAN_LINES ? [`median file length ${at(0.5)}, ${MEDIAN_LINES} at most`] : []),
+    ...(at(0.9) > NINETIETH_LINES ? [`90th percentile of file length ${at(0.9)}, ${NINETIETH_LINES} at most`] : []),
+  ];
+};
+
+const lookAt = (files: readonly SourceFile[]): Look => ({
+  files: files.length,
+  faults: [
+    ...files.flatMap((file) =>
+      rules.flatMap((rule) => {
+        const fault = rule(file);
+        return fault === null ? [] : [`${file.path}: ${fault}`];
+      }),
+    ),
+    ...missingReadmes(files),
+    ...againstSpread(files),
+  ],
+});
+
+export const houseGate: Gate = {
+  name: "house rules",
+  fix: "by hand (DEVELOPERS.md, house rules)",
+  look: async () => lookAt(projectFiles()),
+  bites: [
+    {
+      name: "house",
+      look: async () => lookAt(fixtureFiles("house")),
+      mustFind: [
+        /app\/long\.ts: 401 lines/,
+        /app\/bare\.ts: opens without a comment/,
+        /app\/utils\/thing\.ts: "utils" says nothing/,
+        /app\/helpers\.ts: "helpers" says nothing/,
+        /app\/CamelName\.ts: file names are kebab-case/,
+        /app\/default\.ts: named exports only/,
+        /app\/promise\.ts: holds a note/,
+        /app\/README\.md: 11 lines/,
+        /stray\/thing\.ts: does not belong at the top level/,
+        /db\/README\.md: missing/,
+        /median file length 401/,
+        /90th percentile of file length 401/,
+      ],
+    },
+  ],
+};
