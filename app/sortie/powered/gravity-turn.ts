@@ -95,7 +95,9 @@ export const flyTurn = (turn: Turn): TurnState | null => {
         alongMPerS: dense(ALONG, t),
         angleRad: dense(ANGLE, t),
       });
-      for (; sample && nextSample < last; nextSample += sample.everySeconds) sample.take(stateAt(nextSample));
+      if (sample) {
+        for (; nextSample < last; nextSample += sample.everySeconds) sample.take(stateAt(nextSample));
+      }
       if (!isOver) return true;
       end = stateAt(last);
       sample?.take(end);

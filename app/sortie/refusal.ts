@@ -1,0 +1,16 @@
+/** How a sortie that cannot be meant is refused: by the name of the step and what is wrong with it. */
+import { PlanningError } from "../contract/failure.ts";
+import type { ProfileStep } from "./profile.ts";
+
+/** Throws "refused"; `field` is the place in the input, "steps.3.cache". */
+export const refuse = (message: string, field: string): never => {
+  throw new PlanningError("refused", message, field);
+};
+
+/** "step 3 (landing)", for messages. */
+export const stepLabel = (step: ProfileStep, index: number): string => `step ${String(index + 1)} (${step.name})`;
+
+/** Where the compiler has seen to it that no case is left. */
+export const missingCase = (value: never): never => {
+  throw new PlanningError("defect", `a kind that the sortie does not know: ${JSON.stringify(value)}`);
+};

@@ -1,0 +1,146 @@
+/** The load of a sortie: backward passes repeated until reserve, mixture allowance and computed burns agree with it. */
+import { PlanningError } from "../contract/failure.ts";
+import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
+import { runBackward } from "./backward.ts";
+import { burnIsp, type CompiledSortie, compileSortie, enginesLit } from "./compile.ts";
+import { provenClosure } from "./forward.ts";
+import type { Lander } from "./lander.ts";
+import { flyAscent } from "./powered/ascent.ts";
+import { flyDescent } from "./powered/descent.ts";
+import type { Flown, Propulsion } from "./powered/flown.ts";
+import type { BurnStep, Mission, Profile } from "./profile.ts";
+import { refuse, stepLabel } from "./refusal.ts";
+import { fuelShare, massRatio, oxidiserShare } from "./rocket-equation.ts";
+import { emptyTrace, massAt, type Trace } from "./trace.ts";
+
+export interface Solution {
+  readonly compiled: CompiledSortie;
+  readonly trace: Trace;
+  /** By step; null where nothing was integrated. */
+  readonly flown: readonly (Flown | null)[];
+  /** By propellant, kg: reserve and mixture allowance within the end state. */
+  readonly reserve: Float64Array;
+  readonly allowance: Float64Array;
+  /** Relative error of the forward run. */
+  readonly closure: number;
+}
+
+const SETTLED = 1e-13;
+const MOST_PASSES = 400;
+const SETTLED_MPERS = 1e-6;
+const MOST_FLIGHTS = 40;
+
+/** What both mixture limits ask for beyond the nominal split of so much burned propellant: [oxidiser, fuel], kg. */
+export const mixtureAllowance = (burnedKg: number, ratio: number, spreadPercent: number): readonly [number, number] => {
+  const spread = spreadPercent / 100;
+  return [
+    burnedKg * (oxidiserShare(ratio * (1 + spread)) - oxidiserShare(ratio)),
+    burnedKg * (fuelShare(ratio * (1 - spread)) - fuelShare(ratio)),
+  ];
+};
+
+const burnedByEngines = (sortie: CompiledSortie, trace: Trace): number => {
+  let sum = 0;
+  sortie.steps.forEach((step, i) => {
+    if (step.kind === "burn" && step.isMain) sum += massAt(sortie, trace, i + 1) * Math.expm1(sortie.exponents[i] ?? 0);
+  });
+  return sum;
+};
+
+/** Passes until end state and load agree; refuses a reserve that feeds on itself. */
+const settle = (lander: Lander, profile: Pick<Profile, "reserve">, sortie: CompiledSortie, trace: Trace) => {
+  const n = trace.n;
+  const { engines } = lander;
+  const reserve = new Float64Array(n);
+  const allowance = new Float64Array(n);
+  const end = sortie.residual.slice();
+  let before = -1;
+  for (let pass = 0; pass < MOST_PASSES; pass++) {
+    for (let p = 0; p < n; p++) end[p] = (sortie.residual[p] ?? 0) + (reserve[p] ?? 0) + (allowance[p] ?? 0);
+    runBackward(sortie, end, trace);
+    const start = massAt(sortie, trace, 0);
+    if (!Number.isFinite(start) || start > 1e12) break;
+    if (Math.abs(start - before) <= SETTLED * start) return { reserve, allowance };
+    before = start;
+    const extra = mixtureAllowance(burnedByEngines(sortie, trace), engines.mixtureRatio, engines.mixtureSpreadPercent);
+    allowance[sortie.oxidiser] = extra[0];
+    allowance[sortie.fuel] = extra[1];
+    const { reserve: rule } = profile;
+    if (rule.kind === "mass") {
+      for (const line of rule.lines) {
+        const p = sortie.propellantIds.indexOf(line.propellantId);
+        if (p < 0)
+          refuse(`the lander has no tank for ${line.propellantId}, of which a reserve is asked for`, "reserve.lines");
+        reserve[p] = line.massKg;
+      }
+    } else if (rule.kind === "percent of load") {
+      for (let p = 0; p < n; p++) reserve[p] = (rule.percent / 100) * (trace.stock[p] ?? 0);
+    } else {
+      const empty =
+        massAt(sortie, trace, sortie.steps.length) - (reserve[sortie.oxidiser] ?? 0) - (reserve[sortie.fuel] ?? 0);
+      const burned = empty * (massRatio(rule.mPerS, engines.ispFullS) - 1);
+      reserve[sortie.oxidiser] = burned * oxidiserShare(engines.mixtureRatio);
+      reserve[sortie.fuel] = burned * fuelShare(engines.mixtureRatio);
+    }
+  }
+  throw new PlanningError(
+    "refused",
+    "No load is enough: what reserve, margins and allowance add, the burns eat up. Lower the reserve, the margins or the Δv.",
+    "reserve",
+  );
+};
+
+/** Integrates a computed burn for the masses of the last pass; refuses a thrust that cannot do it. */
+const fly = (lander: Lander, step: BurnStep, i: number, before: number, guess: Flown | null): Flown | null => {
+  if (step.deltaV.kind === "stated") return null;
+  const thrustN = lander.engines.thrustN * enginesLit(lander, step) * step.throttle;
+  const ispAt = (throttle: number): number => burnIsp(lander, throttle);
+  const { deltaV } = step;
+  const isDescent = deltaV.kind === "computed descent";
+  const inOrbit = guess && isDescent ? massRatio(guess.orbitChangeMPerS, ispAt(step.throttle)) : 1;
+  const propulsion: Propulsion = { acceleration: (thrustN * inOrbit) / before, throttle: step.throttle, ispAt };
+  const orbitHeightM = deltaV.orbitKm * 1000;
+  const flown = isDescent
+    ? flyDescent({ orbitHeightM, touchdownMPerS: deltaV.touchdownMPerS, vertical: deltaV.vertical }, propulsion)
+    : flyAscent({ orbitHeightM, riseM: deltaV.riseM }, propulsion);
+  return (
+    flown ??
+    refuse(
+      `${stepLabel(step, i)} cannot be flown: ${(thrustN / 1000).toFixed(0)} kN at ${before.toFixed(0)} kg is too little thrust ${isDescent ? "to stop before the ground" : "to reach the orbit"}`,
+      `steps.${String(i)}.deltaV`,
+    )
+  );
+};
+
+/**
+ * Solves a sortie. Computed burns start from a stated guess and are integrated again at the masses just found, until
+ * their Δv stands still to a micrometre a second; the forward run then proves the load (see {@link provenClosure}).
+ * Throws "refused" for what cannot be meant or flown.
+ */
+export const solve = (lander: Lander, profile: Pick<Profile, "steps" | "reserve">, mission: Mission): Solution => {
+  const compiled = compileSortie(lander, profile, mission);
+  const trace = emptyTrace(compiled);
+  const flown: (Flown | null)[] = profile.steps.map(() => null);
+  const computed = profile.steps.flatMap((step, i) =>
+    step.kind === "burn" && step.deltaV.kind !== "stated" ? [{ step, i }] : [],
+  );
+  for (const { step, i } of computed)
+    compiled.exponents[i] = 1850 / (burnIsp(lander, step.throttle) * STANDARD_GRAVITY);
+  let held = settle(lander, profile, compiled, trace);
+  for (let flight = 0; computed.length > 0; flight++) {
+    if (flight >= MOST_FLIGHTS)
+      refuse("the computed burns do not settle: thrust is too near to the least that can fly them", "steps");
+    let change = 0;
+    for (const { step, i } of computed) {
+      const now = fly(lander, step, i, massAt(compiled, trace, i), flown[i] ?? null);
+      if (!now) continue;
+      change = Math.max(change, Math.abs(now.deltaVMPerS - (flown[i]?.deltaVMPerS ?? 0)));
+      flown[i] = now;
+      const withMargin = (now.deltaVMPerS + step.deltaV.allowanceMPerS) * (1 + step.marginPercent / 100);
+      compiled.exponents[i] = withMargin / (now.ispS * STANDARD_GRAVITY);
+    }
+    held = settle(lander, profile, compiled, trace);
+    if (change <= SETTLED_MPERS) break;
+  }
+  return { compiled, trace, flown, ...held, closure: provenClosure(compiled, trace) };
+};
