@@ -1,0 +1,70 @@
+/** The report as plain data: what every form of it (PDF, page, workbook, CSV) is written from. */
+import type { Picture } from "./picture/picture.ts";
+
+/** A cell holds the value itself, never its text, so that every form shows the same number. */
+export type Cell =
+  | { readonly kind: "text"; readonly text: string }
+  | { readonly kind: "mass"; readonly kg: number }
+  /** Exact, as booked: whole grams. */
+  | { readonly kind: "grams"; readonly grams: number }
+  | { readonly kind: "number"; readonly value: number; readonly decimals: number }
+  | { readonly kind: "percent"; readonly value: number; readonly decimals: number }
+  | { readonly kind: "days"; readonly value: number; readonly decimals: number }
+  | { readonly kind: "instant"; readonly at: number }
+  | { readonly kind: "nothing" };
+
+export interface Column {
+  readonly title: string;
+  /** Unit of the column's numbers; masses take the report's unit. Null: none. */
+  readonly unit: string | null;
+  readonly align: "start" | "end";
+  /** Share of the width beside the other columns'. */
+  readonly weight: number;
+}
+
+export interface Table {
+  readonly kind: "table";
+  /** Names the sheet and the file; unique within the report. */
+  readonly id: string;
+  readonly caption: string;
+  readonly columns: readonly Column[];
+  readonly rows: readonly (readonly Cell[])[];
+}
+
+export type Block =
+  | { readonly kind: "paragraph"; readonly text: string }
+  | { readonly kind: "list"; readonly items: readonly string[] }
+  /** A word that decides, in large type, with its reason. */
+  | { readonly kind: "verdict"; readonly holds: boolean; readonly word: string; readonly sentence: string }
+  | { readonly kind: "caution"; readonly text: string }
+  | {
+      readonly kind: "chart";
+      readonly id: string;
+      readonly caption: string;
+      readonly description: string;
+      readonly picture: Picture;
+    }
+  | Table;
+
+export interface Section {
+  readonly id: string;
+  readonly title: string;
+  readonly blocks: readonly Block[];
+}
+
+export type ReportMassUnit = "t" | "kg";
+export type PaperSize = "A4" | "letter";
+
+export interface ReportModel {
+  readonly title: string;
+  readonly programme: string;
+  readonly caseName: string;
+  readonly author: string;
+  /** The instant printed on it: of its issue, or of its making. */
+  readonly issuedAt: number;
+  /** null: a draft. */
+  readonly issueNumber: number | null;
+  readonly massUnit: ReportMassUnit;
+  readonly paper: PaperSize;
+  readonly sections: readonly Section[];
+}

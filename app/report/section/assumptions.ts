@@ -1,0 +1,78 @@
+/** What the numbers rest on: loss rates, transfers, demands, with their reasons. */
+import { formatMass } from "../../format/mass.ts";
+import { rateOf } from "../../forecast/loss-rate.ts";
+import { figureColumn, instant, mass, massColumn, number, percent, text, wordColumn } from "../cell.ts";
+import type { ReportContext } from "../context.ts";
+import type { Block, Cell } from "../model.ts";
+import { propellantName, tankName } from "../names.ts";
+
+export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
+  const { plan } = context.main.view;
+  const rates = plan.lossPeriods.map((period): readonly Cell[] => {
+    const rate = rateOf(period.basis);
+    return [
+      text(tankName(plan, period.tankId)),
+      instant(period.fromAt),
+      instant(period.untilAt),
+      percent(100 * -Math.expm1(-rate.kPerDay), 4),
+      number(rate.cKgPerDay, 2),
+      text(period.basis.kind),
+      text(period.note === "" ? period.reason : `${period.reason}: ${period.note}`),
+    ];
+  });
+  const transfers = plan.craftClasses.flatMap((craftClass) =>
+    craftClass.propellants.map((line): readonly Cell[] => [
+      text(craftClass.name),
+      text(propellantName(plan, line.propellantId)),
+      mass(line.loadKg),
+      percent(100 * -Math.expm1(-line.kPerDay), 4),
+      mass(line.chilldownKg),
+      percent(100 * line.lossFraction, 2),
+      mass(line.residualKg),
+    ]),
+  );
+  return [
+    {
+      kind: "list",
+      items: [
+        `A sortie that cannot be loaded ${plan.planCase.shortPolicy === "wait" ? "waits for the next departure window at which it can, at most its campaign's hold limit" : "stands down"}.`,
+        ...plan.tanks
+          .filter((tank) => tank.ownerKind === "depot")
+          .map(
+            (tank) =>
+              `${tank.name}: ${formatMass(tank.maximumFillKg)} maximum fill, ${formatMass(tank.reserveKg)} reserve, ${formatMass(tank.heelKg)} heel.`,
+          ),
+      ],
+    },
+    {
+      kind: "table",
+      id: "loss-rates",
+      caption: "Loss rates, compound: a rate of r % a day leaves (1 − r/100)ⁿ after n days.",
+      columns: [
+        wordColumn("Tank", 1.6),
+        wordColumn("From", 1.3),
+        wordColumn("To", 1.3),
+        figureColumn("Loss rate", "%/day", 1),
+        figureColumn("Fixed loss", "kg/day", 1),
+        wordColumn("Basis", 1),
+        wordColumn("Reason", 2.6),
+      ],
+      rows: rates,
+    },
+    {
+      kind: "table",
+      id: "craft",
+      caption: "Craft: usual load, loss on the way or docked, losses of a transfer.",
+      columns: [
+        wordColumn("Class", 1.5),
+        wordColumn("Propellant", 1.5),
+        massColumn("Load", 1.1),
+        figureColumn("Loss rate", "%/day", 1),
+        massColumn("Chilldown", 1.1),
+        figureColumn("Lost of flow", "%", 1),
+        massColumn("Residual", 1.1),
+      ],
+      rows: transfers,
+    },
+  ];
+};

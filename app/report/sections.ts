@@ -1,0 +1,25 @@
+/** The sections of a report. A capability that brings one adds a line here; nothing else has to know. */
+import type { ReportContext } from "./context.ts";
+import type { Block } from "./model.ts";
+import { assumptionBlocks } from "./section/assumptions.ts";
+import { changeBlocks } from "./section/changes.ts";
+import { slackBlocks, supplyBlocks } from "./section/supply.ts";
+import { timelineBlocks } from "./section/timeline.ts";
+import { verdictBlocks } from "./section/verdict.ts";
+
+export interface SectionKind {
+  readonly id: string;
+  readonly title: string;
+  readonly build: (context: ReportContext) => readonly Block[];
+}
+
+export const sectionKinds: readonly SectionKind[] = [
+  { id: "verdict", title: "Go or no-go", build: verdictBlocks },
+  { id: "supply", title: "Supply check", build: supplyBlocks },
+  { id: "timeline", title: "Levels over time", build: timelineBlocks },
+  { id: "flights", title: "Flights and their slack", build: slackBlocks },
+  { id: "assumptions", title: "What the numbers rest on", build: assumptionBlocks },
+  { id: "changes", title: "What changed", build: changeBlocks },
+];
+
+export const allSectionIds: readonly string[] = sectionKinds.map((kind) => kind.id);
