@@ -18,7 +18,11 @@ const read = (folder: string, paths: readonly string[]): readonly SourceFile[] =
 
 /** Every file of the project that git tracks or would track. */
 export const projectFiles = (): readonly SourceFile[] => {
-  const listed = execFileSync("git", ["ls-files", "--cached", "--others", "--exclude-standard", "-z"], { cwd: root });
+  const listed = execFileSync(
+    "git",
+    ["-c", "safe.directory=*", "ls-files", "--cached", "--others", "--exclude-standard", "-z"],
+    { cwd: root },
+  );
   const paths = listed
     .toString()
     .split("\0")

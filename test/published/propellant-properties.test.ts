@@ -1,0 +1,93 @@
+/**
+ * Saturation properties against the published reference equations of state (status E: solved from them), a point of the
+ * NIST Chemistry WebBook (P: text seen), and the handbook densities of storables (M: from memory, 1–2 %).
+ * Equations: Leachman and others, JPCRD 38 (2009) 721, doi 10.1063/1.3160306; Stewart, Jacobsen, Wagner, JPCRD 20 (1991)
+ * 917; Setzmann, Wagner, JPCRD 20 (1991) 1061.
+ */
+import { describe, expect, test } from "vitest";
+import { boiledKgPerDay } from "../../app/storage/boil-off.ts";
+import { type Fluid, molarMass } from "../../app/storage/fluid.ts";
+import { liquids } from "../../app/storage/liquid.ts";
+import { saturationAtPressure, saturationAtTemperature } from "../../app/storage/saturation.ts";
+
+/** Fluid, p kPa, T K, ρ liquid, ρ vapour, h_fg kJ/kg, u_v−u_l, u_l−u_l(101.325 kPa). */
+const states: readonly [Fluid, number, number, number, number, number, number, number][] = [
+  ["H2", 101.325, 20.2713, 70.828, 1.3386, 446.066, 371.802, 0],
+  ["H2", 200, 22.802, 67.693, 2.4967, 429.4, 352.244, 26.039],
+  ["H2", 300, 24.5658, 65.162, 3.6704, 410.57, 333.434, 46.65],
+  ["O2", 101.325, 90.1878, 1141.172, 4.4671, 213.056, 190.462, 0],
+  ["O2", 200, 97.2355, 1105.4, 8.3545, 205.74, 181.983, 12.015],
+  ["O2", 300, 102.0244, 1080.06, 12.17, 200.2, 175.826, 20.278],
+  ["CH4", 101.325, 111.6672, 422.356, 1.8164, 510.828, 455.286, 0],
+  ["CH4", 200, 120.6219, 408.95, 3.3966, 493.31, 434.92, 31.377],
+  ["CH4", 300, 126.7144, 399.38, 4.9486, 479.88, 420.006, 53.087],
+];
+
+/** Asked as a share of the expected value; 1e-3 unless said. */
+const expectWithin = (actual: number, expected: number, share = 1e-3): void => {
+  expect(Math.abs(actual - expected)).toBeLessThanOrEqual(Math.abs(expected) * share);
+};
+
+describe("reference equations of state (E), 1e-3", () => {
+  test.each(states)("%s at %d kPa", (fluid, p, t, liquid, vapour, heat, energyStep, liquidEnergy) => {
+    const state = saturationAtPressure(fluid, p);
+    expectWithin(state.temperatureK, t);
+    expectWithin(state.liquidKgPerM3, liquid);
+    expectWithin(state.vapourKgPerM3, vapour);
+    expectWithin(state.vaporisationKJPerKg, heat);
+    expectWithin(state.vapourEnergyKJPerKg - state.liquidEnergyKJPerKg, energyStep);
+    expectWithin(state.liquidEnergyKJPerKg, liquidEnergy === 0 ? 1e-6 : liquidEnergy, liquidEnergy === 0 ? 1 : 1e-3);
+    expectWithin(saturationAtTemperature(fluid, t).pressureKPa, p);
+  });
+
+  test.each([
+    ["H2", 2.01588, 0.193693],
+    ["O2", 31.9988, 0.405527],
+    ["CH4", 16.0428, 0.169137],
+  ] as const)("%s: molar mass and kg a day boiled per watt", (fluid, mass, perWatt) => {
+    expect(molarMass[fluid]).toBe(mass);
+    expectWithin(boiledKgPerDay(1, saturationAtPressure(fluid, 101.325).vaporisationKJPerKg), perWatt, 1e-5);
+  });
+
+  test("the enthalpy and energy steps agree: h_fg = Δu + p·Δv, first law of the tables themselves", () => {
+    for (const [fluid, p] of states) {
+      const s = saturationAtPressure(fluid, p);
+      const work = p * (1 / s.vapourKgPerM3 - 1 / s.liquidKgPerM3);
+      expectWithin(s.vapourEnergyKJPerKg - s.liquidEnergyKJPerKg + work, s.vaporisationKJPerKg, 1e-5);
+    }
+  });
+});
+
+test("oxygen at 20 kPa, NIST Chemistry WebBook (P), 1e-3", () => {
+  const state = saturationAtPressure("O2", 20);
+  expectWithin(state.temperatureK, 77.1);
+  expectWithin(state.liquidKgPerM3, 1204.1);
+  expectWithin(state.vapourKgPerM3, 1.0081);
+  expectWithin(state.vaporisationKJPerKg, (2.216 + 4.9756) / (molarMass.O2 / 1000), 1e-3);
+});
+
+test("hydrogen's heat of vaporisation has its maximum below the boiling point (E)", () => {
+  const heatAt = (p: number): number => saturationAtPressure("H2", p).vaporisationKJPerKg;
+  expect(heatAt(30)).toBeGreaterThan(heatAt(101.325));
+  expect(heatAt(30)).toBeGreaterThan(heatAt(20));
+});
+
+test.each([
+  ["N2O4", 1443],
+  ["MMH", 878],
+  ["N2H4", 1008],
+  ["RP-1", 810],
+])("density of %s within 2 % of the figure from memory (M)", (symbol, density) => {
+  const liquid = liquids.find((each) => each.symbol === symbol)!;
+  expectWithin(liquid.densityKgPerM3, density, 0.02);
+  expect(liquid.status).toBe("from memory, 1–2 %");
+});
+
+test("the plain data of the cryogens is what the tables give", () => {
+  for (const liquid of liquids) {
+    if (liquid.fluid === null) continue;
+    const state = saturationAtPressure(liquid.fluid, 101.325);
+    expectWithin(liquid.densityKgPerM3, state.liquidKgPerM3, 1e-5);
+    expectWithin(liquid.vaporisationKJPerKg!, state.vaporisationKJPerKg, 1e-5);
+  }
+});
