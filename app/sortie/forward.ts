@@ -1,6 +1,6 @@
 /** The forward pass: flies the found load step by step, to prove that it comes back to the end state. */
 import { PlanningError } from "../contract/failure.ts";
-import { leftAfter } from "./aboard.ts";
+import { levelAfter } from "../forecast/level.ts";
 import type { CompiledSortie } from "./compile.ts";
 import { addTo, cacheRow, sumRow, type Trace } from "./trace.ts";
 
@@ -24,11 +24,11 @@ export const runForward = (sortie: CompiledSortie, trace: Trace): Float64Array =
         break;
       case "stay":
         for (let p = 0; p < n; p++)
-          stock[p] = leftAfter(stock[p] ?? 0, step.k[p] ?? 0, step.c[p] ?? 0, step.draw[p] ?? 0, step.days);
+          stock[p] = levelAfter(stock[p] ?? 0, step.k[p] ?? 0, (step.c[p] ?? 0) + (step.draw[p] ?? 0), step.days);
         sortie.caches.forEach((cache, q) => {
           const held = caches[q];
           if (!held || i <= cache.leftAt || i >= cache.takenAt) return;
-          for (let p = 0; p < n; p++) held[p] = leftAfter(held[p] ?? 0, cache.k[p] ?? 0, cache.c[p] ?? 0, 0, step.days);
+          for (let p = 0; p < n; p++) held[p] = levelAfter(held[p] ?? 0, cache.k[p] ?? 0, cache.c[p] ?? 0, step.days);
         });
         break;
       case "drop":

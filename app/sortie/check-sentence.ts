@@ -1,0 +1,43 @@
+/** A check of the sheet as a sentence for a person. */
+import type { SheetCheck } from "./checks.ts";
+import { missingCase } from "./refusal.ts";
+
+const tonnes = (kg: number): string => `${(kg / 1000).toFixed(2)} t`;
+const percent = (share: number): string => `${(share * 100).toFixed(share < 0.1 ? 1 : 0)} %`;
+const engines = (count: number): string => (count === 1 ? "1 engine" : `${String(count)} engines`);
+
+/** `nameOf` gives a propellant's name by its id. */
+export const checkSentence = (check: SheetCheck, nameOf: (propellantId: string) => string): string => {
+  switch (check.kind) {
+    case "tank volume":
+    case "cache volume": {
+      const where = check.cache === null ? "the tanks hold" : `the cache "${check.cache}" holds`;
+      const words = `${nameOf(check.propellantId)}: ${tonnes(check.neededKg)} needed, ${where} ${tonnes(check.capacityKg)}`;
+      return check.isMet ? words : `${words}: ${tonnes(check.neededKg - check.capacityKg)} too much`;
+    }
+    case "thrust to weight":
+      return `Thrust is ${check.thrustToWeight.toFixed(2)} times lunar weight at ${check.at} with ${engines(check.enginesLit)}${check.isMet ? "" : ": the engines cannot carry the craft"}`;
+    case "one engine out":
+      return `With one engine out thrust is ${check.thrustToWeight.toFixed(2)} times lunar weight at ${check.at}${check.isMet ? "" : ": the sortie does not survive the loss of an engine there"}`;
+    case "hover throttle": {
+      const words = `Hovering at touchdown with ${engines(check.enginesLit)} takes ${percent(check.hoverThrottle)} of thrust; the lowest throttle is ${percent(check.minimumThrottle)}`;
+      if (check.isMet) return words;
+      if (check.hoverThrottle > 1) return `${words}: it cannot hover`;
+      const able = check.withEngines.filter(({ canHover }) => canHover).map(({ lit }) => String(lit));
+      const way = able.length > 0 ? ` (with ${able.join(" or ")} lit it could)` : "";
+      return `${words}: it cannot hold a soft touchdown, only stop at zero height by an exactly timed cut-off${way}`;
+    }
+    case "vertical phase":
+      return `The vertical phase takes ${percent(check.throttle[0])} to ${percent(check.throttle[1])} of thrust${check.isMet ? "" : `; the engines run at ${percent(check.minimumThrottle)} to 100 %`}`;
+    case "ignitions":
+      return check.rated === null
+        ? `${String(check.used)} ignitions a sortie; the engine has no rating`
+        : `${String(check.used)} ignitions a sortie of ${String(check.rated)} rated`;
+    case "burn time":
+      return check.rated === null
+        ? `${check.used.toFixed(0)} s of burn a sortie; the engine has no rating`
+        : `${check.used.toFixed(0)} s of burn a sortie of ${check.rated.toFixed(0)} s rated`;
+    default:
+      return missingCase(check);
+  }
+};

@@ -1,0 +1,47 @@
+/** The checks of the sheet, each with its number, met or not. */
+import type { Propellant } from "../ledger/entity/propellant.ts";
+import { checkThrust, type ThrustCheck } from "./check-thrust.ts";
+import { checkVolume, type VolumeCheck } from "./check-volume.ts";
+import type { Lander } from "./lander.ts";
+import type { Leg } from "./leg.ts";
+import type { ProfileStep } from "./profile.ts";
+import type { Solution } from "./solve.ts";
+
+/** What one sortie uses up of what an engine is rated for. */
+export interface EngineUseCheck {
+  readonly kind: "ignitions" | "burn time";
+  readonly isMet: boolean;
+  readonly stepIndex: null;
+  /** Of the engine used most; starts, or seconds. */
+  readonly used: number;
+  /** null: not rated. */
+  readonly rated: number | null;
+}
+
+export type SheetCheck = VolumeCheck | ThrustCheck | EngineUseCheck;
+
+const useCheck = (kind: EngineUseCheck["kind"], used: number, rated: number | null): EngineUseCheck => ({
+  kind,
+  isMet: rated === null || used <= rated,
+  stepIndex: null,
+  used,
+  rated,
+});
+
+/** All checks in the order in which they are shown: volume, thrust, engine use. */
+export const checkSheet = (
+  lander: Lander,
+  steps: readonly ProfileStep[],
+  solution: Solution,
+  legs: readonly Leg[],
+  use: { readonly ignitions: number; readonly burnSeconds: number },
+  propellants: readonly Pick<Propellant, "id" | "densityKgPerM3">[],
+): SheetCheck[] => [
+  ...checkVolume(lander, steps, solution, propellants),
+  ...legs.flatMap((leg) => {
+    const step = steps[leg.stepIndex];
+    return step?.kind === "burn" ? checkThrust(lander, step, leg) : [];
+  }),
+  useCheck("ignitions", use.ignitions, lander.engines.ratedIgnitions),
+  useCheck("burn time", use.burnSeconds, lander.engines.ratedBurnSeconds),
+];

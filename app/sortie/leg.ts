@@ -1,0 +1,108 @@
+/** One leg of the sheet: what a step does to masses, propellants and engines. */
+import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
+import { burnIsp, enginesLit } from "./compile.ts";
+import type { Lander } from "./lander.ts";
+import { LUNAR_GRAVITY } from "./moon.ts";
+import type { Flown } from "./powered/flown.ts";
+import type { ProfileStep } from "./profile.ts";
+import { burnSeconds } from "./rocket-equation.ts";
+import type { Solution } from "./solve.ts";
+import { cacheRow, massAt } from "./trace.ts";
+
+/** Lists run over the lander's tanks in their order. Masses in kg. */
+export interface Leg {
+  readonly stepIndex: number;
+  readonly kind: ProfileStep["kind"];
+  readonly name: string;
+  readonly massBeforeKg: number;
+  readonly massAfterKg: number;
+  readonly stockBeforeKg: readonly number[];
+  readonly stockAfterKg: readonly number[];
+  readonly burnedKg: readonly number[];
+  readonly lostKg: readonly number[];
+  readonly consumedKg: readonly number[];
+  readonly leftBehindKg: readonly number[];
+  /** Put into a cache (+) or taken from it (−). */
+  readonly cachedKg: readonly number[];
+  /** With margin and allowance, m/s. */
+  readonly deltaVMPerS: number;
+  readonly ispS: number | null;
+  /** Of each lit engine. */
+  readonly burnSeconds: number;
+  readonly ignitions: number;
+  readonly days: number;
+  /** Thrust of the lit engines at full over weight in lunar g, before and after; null: no burn of the engines. */
+  readonly thrustToWeight: readonly [number, number] | null;
+  /** The integrated flight, where Δv is computed. */
+  readonly flown: Flown | null;
+}
+
+const difference = (a: readonly number[], b: readonly number[]): number[] => a.map((value, p) => value - (b[p] ?? 0));
+
+const ispOf = (lander: Lander, step: ProfileStep, flown: Flown | null): number | null => {
+  if (step.kind === "burn") return flown?.ispS ?? burnIsp(lander, step.throttle);
+  if (step.kind === "thruster burn") return lander.thrusters.find(({ name }) => name === step.system)?.ispS ?? null;
+  return null;
+};
+
+/** What a cache lost while it waited over step i, kg by propellant. */
+const lostInCaches = (solution: Solution, i: number): number[] => {
+  const { compiled, trace } = solution;
+  const lost = compiled.propellantIds.map(() => 0);
+  compiled.caches.forEach((cache, q) => {
+    if (i <= cache.leftAt || i >= cache.takenAt) return;
+    const [here, after] = [cacheRow(compiled, q, i), cacheRow(compiled, q, i + 1)];
+    for (let p = 0; p < trace.n; p++)
+      lost[p] = (lost[p] ?? 0) + (trace.cached[here + p] ?? 0) - (trace.cached[after + p] ?? 0);
+  });
+  return lost;
+};
+
+const legOf = (lander: Lander, step: ProfileStep, i: number, solution: Solution): Leg => {
+  const { compiled, trace, flown } = solution;
+  const { n } = trace;
+  const row = (state: number): number[] => Array.from(trace.stock.subarray(state * n, (state + 1) * n));
+  const [stockBeforeKg, stockAfterKg] = [row(i), row(i + 1)];
+  const used = difference(stockBeforeKg, stockAfterKg);
+  const none = used.map(() => 0);
+  const plan = compiled.steps[i];
+  const isBurn = plan?.kind === "burn" || plan?.kind === "expel";
+  const inCaches = lostInCaches(solution, i);
+  const consumedKg = plan?.kind === "stay" ? Array.from(plan.draw, (rate) => rate * plan.days) : none;
+  const ispS = ispOf(lander, step, flown[i] ?? null);
+  const [massBeforeKg, massAfterKg] = [massAt(compiled, trace, i), massAt(compiled, trace, i + 1)];
+  const isEngine = step.kind === "burn";
+  const fullN = isEngine ? lander.engines.thrustN * enginesLit(lander, step) : 0;
+  return {
+    stepIndex: i,
+    kind: step.kind,
+    name: step.name,
+    massBeforeKg,
+    massAfterKg,
+    stockBeforeKg,
+    stockAfterKg,
+    burnedKg: isBurn ? used : none,
+    lostKg: plan?.kind === "stay" ? difference(used, consumedKg).map((lost, p) => lost + (inCaches[p] ?? 0)) : none,
+    consumedKg,
+    leftBehindKg: plan?.kind === "drop" ? used : none,
+    cachedKg: plan?.kind === "leave" || plan?.kind === "take" ? used : none,
+    deltaVMPerS: ispS === null ? 0 : (compiled.exponents[i] ?? 0) * ispS * STANDARD_GRAVITY,
+    ispS,
+    burnSeconds:
+      isEngine && ispS !== null
+        ? burnSeconds(
+            used.reduce((a, b) => a + b, 0),
+            ispS,
+            fullN * step.throttle,
+          )
+        : 0,
+    ignitions: isEngine ? step.ignitions : 0,
+    days: step.kind === "stay" ? step.days : 0,
+    thrustToWeight: isEngine ? [fullN / (massBeforeKg * LUNAR_GRAVITY), fullN / (massAfterKg * LUNAR_GRAVITY)] : null,
+    flown: flown[i] ?? null,
+  };
+};
+
+/** All legs in order. */
+export const legsOf = (lander: Lander, steps: readonly ProfileStep[], solution: Solution): Leg[] =>
+  steps.map((step, i) => legOf(lander, step, i, solution));

@@ -1,0 +1,96 @@
+/** The sortie sheet: load and return by propellant, leg by leg masses, engine use, checks. */
+import type { Propellant } from "../ledger/entity/propellant.ts";
+import { checkSheet, type SheetCheck } from "./checks.ts";
+import type { Lander } from "./lander.ts";
+import { type Leg, legsOf } from "./leg.ts";
+import type { Mission, Profile } from "./profile.ts";
+import { type Solution, solve } from "./solve.ts";
+
+/** One propellant over the whole sortie, kg. */
+export interface SheetLine {
+  readonly propellantId: string;
+  /** Aboard at departure. */
+  readonly loadKg: number;
+  /** Aboard at the end: residual, reserve and mixture allowance. */
+  readonly returnKg: number;
+  readonly residualKg: number;
+  readonly reserveKg: number;
+  /** Loaded because the mixture ratio may be off; comes back if it is not. */
+  readonly allowanceKg: number;
+  readonly burnedKg: number;
+  /** Lost aboard and in caches. */
+  readonly lostKg: number;
+  /** Taken by crew and fuel cells. */
+  readonly consumedKg: number;
+  /** Left in what was jettisoned. */
+  readonly leftBehindKg: number;
+}
+
+export interface SortieSheet {
+  readonly lines: readonly SheetLine[];
+  readonly legs: readonly Leg[];
+  readonly startMassKg: number;
+  readonly endMassKg: number;
+  /** Sum of all loads, kg. */
+  readonly loadKg: number;
+  readonly totalDeltaVMPerS: number;
+  /** Of the engine that is used most (an engine counts as lit in every burn). */
+  readonly ignitions: number;
+  readonly burnSeconds: number;
+  readonly durationDays: number;
+  readonly checks: readonly SheetCheck[];
+  /** Checks that are not met. */
+  readonly findings: readonly SheetCheck[];
+  /** Relative error of the forward run, below 1e-9. */
+  readonly closure: number;
+}
+
+const lineOf = (solution: Solution, legs: readonly Leg[], p: number): SheetLine => {
+  const { compiled, trace } = solution;
+  const sum = (value: (leg: Leg) => number): number => legs.reduce((total, leg) => total + value(leg), 0);
+  return {
+    propellantId: compiled.propellantIds[p] ?? "",
+    loadKg: trace.stock[p] ?? 0,
+    returnKg: trace.stock[compiled.steps.length * trace.n + p] ?? 0,
+    residualKg: compiled.residual[p] ?? 0,
+    reserveKg: solution.reserve[p] ?? 0,
+    allowanceKg: solution.allowance[p] ?? 0,
+    burnedKg: sum((leg) => leg.burnedKg[p] ?? 0),
+    lostKg: sum((leg) => leg.lostKg[p] ?? 0),
+    consumedKg: sum((leg) => leg.consumedKg[p] ?? 0),
+    leftBehindKg: sum((leg) => leg.leftBehindKg[p] ?? 0),
+  };
+};
+
+/**
+ * Computes the sheet of one sortie. `propellants` gives the densities by which tanks are filled. Throws "refused" with
+ * the step's name for what cannot be meant or flown; what can be computed but must not be flown is a finding.
+ */
+export const sortieSheet = (
+  lander: Lander,
+  profile: Pick<Profile, "steps" | "reserve">,
+  mission: Mission,
+  propellants: readonly Pick<Propellant, "id" | "densityKgPerM3">[],
+): SortieSheet => {
+  const solution = solve(lander, profile, mission);
+  const legs = legsOf(lander, profile.steps, solution);
+  const lines = solution.compiled.propellantIds.map((_, p) => lineOf(solution, legs, p));
+  const sum = (value: (leg: Leg) => number): number => legs.reduce((total, leg) => total + value(leg), 0);
+  const use = { ignitions: sum((leg) => leg.ignitions), burnSeconds: sum((leg) => leg.burnSeconds) };
+  const checks = checkSheet(lander, profile.steps, solution, legs, use, propellants);
+  return {
+    lines,
+    legs,
+    startMassKg:
+      legs[0]?.massBeforeKg ?? (solution.compiled.hardware[0] ?? 0) + lines.reduce((t, l) => t + l.loadKg, 0),
+    endMassKg:
+      legs.at(-1)?.massAfterKg ?? (solution.compiled.hardware[0] ?? 0) + lines.reduce((t, l) => t + l.loadKg, 0),
+    loadKg: lines.reduce((total, line) => total + line.loadKg, 0),
+    totalDeltaVMPerS: sum((leg) => leg.deltaVMPerS),
+    ...use,
+    durationDays: sum((leg) => leg.days),
+    checks,
+    findings: checks.filter((check) => !check.isMet),
+    closure: solution.closure,
+  };
+};

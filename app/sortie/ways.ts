@@ -1,0 +1,83 @@
+/** Ways to fly one sortie, side by side: what each takes, what it saves, and how many tanker flights that means. */
+import { PlanningError } from "../contract/failure.ts";
+import type { Propellant } from "../ledger/entity/propellant.ts";
+import type { DemandLine } from "./demand.ts";
+import { demandOf } from "./demand.ts";
+import type { Lander } from "./lander.ts";
+import type { Mission, Profile } from "./profile.ts";
+import { sortieSheet, type SortieSheet } from "./sheet.ts";
+
+/** One way: a profile, flown by the lander as it is or by a variant of it (other mixture ratio, fewer engines). */
+export interface Way {
+  readonly name: string;
+  readonly lander: Lander;
+  readonly profile: Pick<Profile, "steps" | "reserve">;
+}
+
+/** What one tanker flight brings into the tanks. */
+export type Delivery = readonly { readonly propellantId: string; readonly deliveredKg: number }[];
+
+export interface WayResult {
+  readonly name: string;
+  /** null: it cannot be flown; `refusal` says why. */
+  readonly sheet: SortieSheet | null;
+  readonly refusal: string | null;
+  readonly demand: readonly DemandLine[];
+  /** Sum over propellants of what a sortie uses up (load − return), kg. */
+  readonly usedKg: number;
+  /** Less used than by the first way that can be flown, kg; negative: more. */
+  readonly savingKg: number;
+  /** Flights that so many sorties take; null: a propellant is needed that no flight brings. */
+  readonly tankerFlights: number | null;
+}
+
+/**
+ * Flights that `sorties` in a row need from nothing: every sortie takes its load, less what the one before brought home.
+ * Losses in between are the forecast's business. null: something is needed that the deliveries do not hold.
+ */
+export const flightsFor = (demand: readonly DemandLine[], sorties: number, delivery: Delivery): number | null => {
+  if (sorties <= 0) return 0;
+  let flights = 0;
+  for (const line of demand) {
+    const neededKg = line.loadKg + (sorties - 1) * (line.loadKg - line.returnKg);
+    const delivered = delivery.find(({ propellantId }) => propellantId === line.propellantId)?.deliveredKg ?? 0;
+    if (delivered <= 0) return null;
+    flights = Math.max(flights, Math.ceil(neededKg / delivered - 1e-9));
+  }
+  return flights;
+};
+
+const fly = (
+  way: Way,
+  mission: Mission,
+  propellants: readonly Pick<Propellant, "id" | "densityKgPerM3">[],
+): SortieSheet | string => {
+  try {
+    return sortieSheet(way.lander, way.profile, mission, propellants);
+  } catch (error) {
+    if (error instanceof PlanningError && error.code === "refused") return error.message;
+    throw error;
+  }
+};
+
+/** Compares ways with the same cargo and crew. A way that cannot be flown stays in the list with the reason. */
+export const compareWays = (
+  ways: readonly Way[],
+  mission: Mission,
+  propellants: readonly Pick<Propellant, "id" | "densityKgPerM3">[],
+  campaign: { readonly sorties: number; readonly delivery: Delivery },
+): WayResult[] => {
+  const flown = ways.map((way) => {
+    const answer = fly(way, mission, propellants);
+    const sheet = typeof answer === "string" ? null : answer;
+    const demand = sheet ? demandOf(sheet) : [];
+    const usedKg = demand.reduce((sum, line) => sum + line.loadKg - line.returnKg, 0);
+    return { name: way.name, sheet, refusal: typeof answer === "string" ? answer : null, demand, usedKg };
+  });
+  const reference = flown.find(({ sheet }) => sheet !== null)?.usedKg ?? 0;
+  return flown.map((way) => ({
+    ...way,
+    savingKg: way.sheet ? reference - way.usedKg : 0,
+    tankerFlights: way.sheet ? flightsFor(way.demand, campaign.sorties, campaign.delivery) : null,
+  }));
+};
