@@ -5,10 +5,14 @@
  */
 import { z } from "zod";
 import { id, instant, note, rateKgPerDay, ratePerDay } from "../quantity.ts";
+import { heatBalance } from "./heat-balance.ts";
+import { measuredRate } from "./measured-rate.ts";
 
 /** Where k and c come from. Each further kind of basis is one more member here. */
 export const lossBasis = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("stated"), kPerDay: ratePerDay, cKgPerDay: rateKgPerDay }),
+  heatBalance,
+  measuredRate,
 ]);
 
 export const lossPeriod = z.strictObject({

@@ -1,0 +1,25 @@
+/** Known pairs of reflector and spacer for multilayer insulation. */
+import type { InsulationMaterial } from "../ledger/entity/heat-balance.ts";
+
+/**
+ * The one pair of which the coefficients were at hand, as quoted by a later text; a planner may enter another with its
+ * own source.
+ */
+export const doubleAluminisedMylarSilkNet: InsulationMaterial = {
+  name: "double-aluminised Mylar, silk net",
+  solidCoefficient: 8.95e-8,
+  densityExponent: 2.56,
+  radiationCoefficient: 5.39e-10,
+  emittance: 0.031,
+  gasCoefficient: 1.46e4,
+  source:
+    "Keller, Cunnington, Glassford, NASA CR-134477 (1974), quoted as its equation 4-14; fitted to hot sides of about 300 K",
+};
+
+export const insulationMaterials: readonly InsulationMaterial[] = [doubleAluminisedMylarSilkNet];
+
+/**
+ * How much more an installed blanket leaks than a bare one, unless the planner knows better. A flight-like hydrogen tank
+ * measured 1.2 times the correlation, other tests up to 4 (quoted in NASA TM-2001-211089).
+ */
+export const DEFAULT_DEGRADATION_FACTOR = 2;
