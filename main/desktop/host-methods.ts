@@ -1,0 +1,73 @@
+/** What the desktop does for its page beside the contract: dialogs, recent ledgers, menu and theme. */
+import { basename, dirname, join } from "node:path";
+import type { BrowserWindow } from "electron";
+import type { ActionState } from "../../app/contract/actions.ts";
+import type { LedgerChoice } from "../../app/contract/bridge.ts";
+import type { Reply } from "../../app/contract/failure.ts";
+import type { HostMethod } from "../../app/contract/host-input.ts";
+import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+import { type Demonstration, openDemonstration } from "../page/demonstration.ts";
+import { type HostMethods, valueOf } from "../page/door.ts";
+import { ledgerFileName } from "../page/ledger-name.ts";
+import type { LedgerTokens } from "../page/ledger-tokens.ts";
+import { readTextFile, writeTextFile } from "../page/text-file.ts";
+import { pickLedgerPath, pickTextPath, placeLedgerPath, placeTextPath } from "./dialogs.ts";
+import type { DesktopState } from "./desktop-state.ts";
+
+export interface DesktopParts {
+  readonly tokens: LedgerTokens;
+  readonly documentsFolder: string;
+  readonly demonstrationFolder: string;
+  window(): BrowserWindow;
+  state(): DesktopState;
+  call(name: string, input: object): Promise<Reply<unknown>>;
+  showActions(states: readonly ActionState[]): void;
+  showTheme(theme: DesktopState["theme"]): void;
+}
+
+export const desktopMethods = (parts: DesktopParts): HostMethods<HostMethod> => {
+  const ask = async (name: string, input: object): Promise<LedgerInfo> =>
+    valueOf(await parts.call(name, input)) as LedgerInfo;
+  const place = (name: string): Promise<string | null> =>
+    placeLedgerPath(parts.window(), join(parts.documentsFolder, ledgerFileName(name)));
+
+  return {
+    ledgers: (): readonly LedgerChoice[] =>
+      parts.state().recent.map(({ path, openedAt }) => ({
+        token: parts.tokens.tokenOf(path),
+        name: basename(path),
+        place: dirname(path),
+        modifiedAt: openedAt,
+      })),
+    openLedger: (token) => ask("ledger.open", { path: parts.tokens.pathOf(token) }),
+    pickLedger: async () => {
+      const path = await pickLedgerPath(parts.window());
+      return path === null ? null : await ask("ledger.open", { path });
+    },
+    createLedger: async (programme) => {
+      const path = await place(programme);
+      return path === null ? null : await ask("ledger.create", { path, programme });
+    },
+    openDemonstration: async (which: Demonstration) =>
+      valueOf(await openDemonstration(which, parts.demonstrationFolder, parts.call)),
+    importLedger: async () => {
+      const from = await pickTextPath(parts.window(), "json");
+      if (from === null) return null;
+      const text = readTextFile(from);
+      const path = await place(basename(from));
+      return path === null ? null : await ask("ledger.import", { path, text });
+    },
+    pickText: async (kind) => {
+      const path = await pickTextPath(parts.window(), kind);
+      return path === null ? null : { fileName: basename(path), text: readTextFile(path) };
+    },
+    saveText: async (kind, suggestedName, text) => {
+      const path = await placeTextPath(parts.window(), kind, join(parts.documentsFolder, suggestedName));
+      if (path === null) return null;
+      writeTextFile(path, text);
+      return basename(path);
+    },
+    showActions: (states) => parts.showActions(states),
+    showTheme: (theme) => parts.showTheme(theme),
+  };
+};

@@ -1,0 +1,171 @@
+/** The report as PDF: vector charts, bookmarks, tagged text, page numbers. The same report gives the same bytes. */
+// oxlint-disable-next-line import/no-named-as-default -- the published types know the default alone
+import PDFDocument from "pdfkit";
+import { subtitle } from "../../app/report/format/subtitle.ts";
+import type { Block, ReportModel, Section } from "../../app/report/model.ts";
+import { paperColours } from "../../app/report/picture/colour.ts";
+import { fontBytes } from "./font.ts";
+import { drawPicture } from "./pdf-picture.ts";
+import { drawTable } from "./pdf-table.ts";
+import { type Page, forFont, keepTogether } from "./pdf-page.ts";
+
+const MARGIN = 50;
+
+/** Writes it. `onPart` hears the share that is done, 0 to 1. */
+export const reportToPdf = async (report: ReportModel, onPart: (share: number) => void = () => {}): Promise<Buffer> => {
+  const issued = new Date(report.issuedAt);
+  const doc = new PDFDocument({
+    size: report.paper === "letter" ? "LETTER" : "A4",
+    margins: { top: MARGIN, bottom: MARGIN + 14, left: MARGIN, right: MARGIN },
+    bufferPages: true,
+    pdfVersion: "1.7",
+    tagged: true,
+    displayTitle: true,
+    lang: "en",
+    info: {
+      Title: report.title,
+      Author: report.author,
+      Creator: "Coldstock",
+      Producer: "Coldstock",
+      CreationDate: issued,
+      ModDate: issued,
+    },
+  });
+  const chunks: Buffer[] = [];
+  const done = new Promise<Buffer>((resolve, reject) => {
+    doc.on("data", (chunk: Buffer) => chunks.push(chunk));
+    doc.on("end", () => resolve(Buffer.concat(chunks)));
+    doc.on("error", reject);
+  });
+  doc.registerFont("regular", fontBytes(400));
+  doc.registerFont("bold", fontBytes(700));
+  const root = doc.struct("Document");
+  doc.addStructure(root);
+  const page: Page = { doc, root, left: MARGIN, width: doc.page.width - 2 * MARGIN, massUnit: report.massUnit };
+  titleLines(page, report);
+  for (const [index, section] of report.sections.entries()) {
+    drawSection(page, section);
+    onPart((index + 1) / report.sections.length);
+    // Lets a cancel or a progress event through between sections.
+    await new Promise<void>((resolve) => setImmediate(resolve));
+  }
+  root.end();
+  numberPages(page, report);
+  doc.end();
+  return done;
+};
+
+const titleLines = (page: Page, report: ReportModel): void => {
+  const { doc, root, left, width } = page;
+  root.add(
+    doc.struct("H1", {}, () => {
+      doc.font("bold").fontSize(20).fillColor(paperColours.text).text(forFont(report.title), left, doc.y, { width });
+    }),
+  );
+  root.add(
+    doc.struct("P", {}, () => {
+      doc
+        .font("regular")
+        .fontSize(9)
+        .fillColor(paperColours.quiet)
+        .text(forFont(subtitle(report)), left, doc.y + 2, { width });
+    }),
+  );
+  doc.moveDown(0.5);
+};
+
+const drawSection = (page: Page, section: Section): void => {
+  const { doc, root, left, width } = page;
+  doc.outline.addItem(section.title);
+  keepTogether(page, 90);
+  doc.moveDown(0.6);
+  root.add(
+    doc.struct("H2", {}, () => {
+      doc.font("bold").fontSize(13).fillColor(paperColours.text).text(forFont(section.title), left, doc.y, { width });
+    }),
+  );
+  doc.moveDown(0.3);
+  for (const block of section.blocks) drawBlock(page, block);
+};
+
+const drawBlock = (page: Page, block: Block): void => {
+  const { doc, root } = page;
+  switch (block.kind) {
+    case "paragraph":
+      root.add(doc.struct("P", {}, () => writeText(page, block.text, 9.5, paperColours.text)));
+      doc.moveDown(0.4);
+      return;
+    case "list":
+      drawList(page, block.items);
+      return;
+    case "verdict":
+      root.add(
+        doc.struct("P", {}, () => {
+          doc
+            .font("bold")
+            .fontSize(26)
+            .fillColor(block.holds ? paperColours.text : paperColours.warning);
+          doc.text(forFont(block.word), page.left, doc.y, { width: page.width });
+          writeText(page, block.sentence, 11, paperColours.text);
+        }),
+      );
+      doc.moveDown(0.5);
+      return;
+    case "caution":
+      root.add(doc.struct("P", {}, () => writeText(page, block.text, 9.5, paperColours.warning)));
+      doc.moveDown(0.4);
+      return;
+    case "chart":
+      drawPicture(page, block);
+      return;
+    case "table":
+      drawTable(page, block);
+  }
+};
+
+const writeText = ({ doc, left, width }: Page, text: string, size: number, colour: string): void => {
+  doc.font("regular").fontSize(size).fillColor(colour).text(forFont(text), left, doc.y, { width, lineGap: 1.5 });
+};
+
+const drawList = (page: Page, items: readonly string[]): void => {
+  const { doc, root, left, width } = page;
+  if (items.length === 0) return;
+  const list = doc.struct("L");
+  root.add(list);
+  for (const item of items) {
+    list.add(
+      doc.struct("LI", {}, [
+        doc.struct("LBody", {}, () => {
+          doc.font("regular").fontSize(9.5).fillColor(paperColours.text);
+          keepTogether(page, doc.heightOfString(forFont(item), { width: width - 12 }) + 4);
+          const top = doc.y;
+          doc.text("–", left, top, { width: 10, lineBreak: false });
+          doc.text(forFont(item), left + 12, top, { width: width - 12, lineGap: 1.5 });
+        }),
+      ]),
+    );
+  }
+  list.end();
+  doc.moveDown(0.4);
+};
+
+/** Page numbers stand outside the tagged text: a reader aloud need not say them. */
+const numberPages = ({ doc, left, width }: Page, report: ReportModel): void => {
+  const { start, count } = doc.bufferedPageRange();
+  for (let index = start; index < start + count; index += 1) {
+    doc.switchToPage(index);
+    const bottom = doc.page.height - MARGIN;
+    // Below the bottom margin pdfkit would open a new page.
+    doc.page.margins.bottom = 0;
+    doc.markContent("Artifact", { type: "Pagination" });
+    doc.font("regular").fontSize(7.5).fillColor(paperColours.quiet);
+    doc.text(
+      forFont(`${report.title}, ${report.issueNumber === null ? "draft" : `issue ${report.issueNumber}`}`),
+      left,
+      bottom,
+      { width: width * 0.75, lineBreak: false, ellipsis: true },
+    );
+    doc.text(`${index - start + 1} / ${count}`, left, bottom, { width, align: "right", lineBreak: false });
+    doc.endMarkedContent();
+  }
+};

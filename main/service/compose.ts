@@ -1,0 +1,21 @@
+/** Puts the service together as every host uses it: the ledger file of db, the system's clock, threads or none. */
+import { join } from "node:path";
+import { databaseFiles } from "./database-files.ts";
+import { systemEnvironment } from "./environment.ts";
+import { inlineRunner } from "./pool/runner.ts";
+import { threadRunner } from "./pool/thread-runner.ts";
+import { makeService, type Service } from "./service.ts";
+
+/** From source the worker is beside us in pool/; built, it is a program of its own in the same folder. */
+const workerFile = (): string =>
+  import.meta.filename.endsWith(".ts")
+    ? join(import.meta.dirname, "pool", "worker.ts")
+    : join(import.meta.dirname, "worker.js");
+
+/** `threads`: long computations never hold up a command. `here`: for a command that does one thing and ends. */
+export const composeService = (computing: "threads" | "here", log: (line: string) => void): Service =>
+  makeService({
+    environment: systemEnvironment(log),
+    files: databaseFiles,
+    runner: computing === "threads" ? threadRunner(workerFile()) : inlineRunner(),
+  });

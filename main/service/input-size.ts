@@ -1,0 +1,31 @@
+/** Refuses input that is too large to be meant, before anything looks at it in earnest. */
+import { PlanningError } from "../../app/contract/failure.ts";
+
+/** Values in one input, counted through all its depths. An edit of the most changes allowed stays well below. */
+const MOST_VALUES = 2_000_000;
+/** Characters in one input: the largest file text and a little. */
+const MOST_CHARACTERS = 66_000_000;
+const MOST_DEPTH = 40;
+
+interface Count {
+  values: number;
+  characters: number;
+}
+
+const weigh = (value: unknown, depth: number, count: Count): void => {
+  count.values += 1;
+  if (typeof value === "string") count.characters += value.length;
+  // A ring of references would go on for ever; the depth stops it.
+  if (count.values > MOST_VALUES || count.characters > MOST_CHARACTERS || depth > MOST_DEPTH)
+    throw new PlanningError("invalid input", "This input is too large.");
+  if (typeof value !== "object" || value === null) return;
+  if (ArrayBuffer.isView(value) || value instanceof ArrayBuffer)
+    throw new PlanningError("invalid input", "Plain data is expected here.");
+  for (const [key, part] of Object.entries(value)) {
+    count.characters += key.length;
+    weigh(part, depth + 1, count);
+  }
+};
+
+/** Throws "invalid input" if the input is too large or too deep. */
+export const refuseOversize = (input: unknown): void => weigh(input, 0, { values: 0, characters: 0 });

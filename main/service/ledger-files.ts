@@ -1,0 +1,12 @@
+/** How the service comes by a ledger: the file operations that db provides, as one object that a test can replace. */
+import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
+import type { LedgerStore } from "../../app/ledger/store.ts";
+
+export interface LedgerFiles {
+  /** Throws "not a ledger", "storage". A file held elsewhere opens read-only. */
+  open(path: string): LedgerStore;
+  /** Throws "refused" where there is a file already. */
+  create(path: string, programme: string): LedgerStore;
+  /** Makes a ledger that holds the document, whole or not at all. */
+  fromDocument(path: string, document: LedgerDocument): LedgerStore;
+}

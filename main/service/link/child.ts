@@ -1,0 +1,10 @@
+/** The service's process as a host sees it, whichever way it was started. */
+import type { FromService, ToService } from "./wire.ts";
+
+export interface Child {
+  post(message: ToService): void;
+  onMessage(listener: (message: FromService) => void): void;
+  /** `code` null: ended by a signal. */
+  onExit(listener: (code: number | null) => void): void;
+  kill(): void;
+}

@@ -1,0 +1,45 @@
+/** A pool of worker threads for tasks. A stopped task's thread is ended, whatever it is doing, and replaced. */
+import { availableParallelism } from "node:os";
+import { MessageChannel } from "node:worker_threads";
+import { Piscina } from "piscina";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import type { TaskRunner } from "./runner.ts";
+import type { TaskInput, TaskName, TaskOutput } from "./task.ts";
+import type { WorkerAnswer, WorkerQuestion } from "./worker-wire.ts";
+
+/** More than this many threads gain nothing here. */
+const MOST_THREADS = 8;
+const MOST_WAITING = 64;
+
+/** `workerFile`: path of the worker's program (source or built). One thread is kept warm. */
+export const threadRunner = (workerFile: string): TaskRunner => {
+  const pool = new Piscina({
+    filename: workerFile,
+    name: "work",
+    minThreads: 1,
+    maxThreads: Math.min(MOST_THREADS, Math.max(1, availableParallelism() - 1)),
+    maxQueue: MOST_WAITING,
+    idleTimeout: Infinity,
+  });
+  return {
+    run: async <N extends TaskName>(
+      name: N,
+      input: TaskInput<N>,
+      signal: AbortSignal,
+      progress: (share: number | null, words: string) => void,
+    ): Promise<TaskOutput<N>> => {
+      const { port1: here, port2: there } = new MessageChannel();
+      here.on("message", ([share, words]: [number | null, string]) => progress(share, words));
+      try {
+        const question: WorkerQuestion = { name, input, port: there };
+        const answer = (await pool.run(question, { signal, transferList: [there] })) as WorkerAnswer;
+        if ("failure" in answer)
+          throw new PlanningError(answer.failure.code, answer.failure.message, answer.failure.field);
+        return answer.value as TaskOutput<N>;
+      } finally {
+        here.close();
+      }
+    },
+    close: () => pool.destroy(),
+  };
+};

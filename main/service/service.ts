@@ -1,0 +1,109 @@
+/** The service: owns the open ledger, answers calls, tells of changes and progress. Every host stands on it. */
+import { z } from "zod";
+import type { BridgeEvents } from "../../app/contract/bridge.ts";
+import { contract, type Input, type OperationName, type Output } from "../../app/contract/contract.ts";
+import type { Reply } from "../../app/contract/failure.ts";
+import type { Context } from "./context.ts";
+import { dispatch, isOperation } from "./dispatch.ts";
+import type { Environment } from "./environment.ts";
+import type { LedgerFiles } from "./ledger-files.ts";
+import type { TaskRunner } from "./pool/runner.ts";
+import { makeRevisionCache } from "./revision-cache.ts";
+import { makeSession, type Stamp } from "./session.ts";
+
+/** What the service tells by itself; the hosts add the rest of the bridge's events. */
+export type ServiceEvents = Pick<BridgeEvents, "changed" | "progress">;
+export type ServiceEvent = {
+  readonly [E in keyof ServiceEvents]: { event: E; payload: ServiceEvents[E] };
+}[keyof ServiceEvents];
+
+export interface Service {
+  /** For input from outside: anything at all. */
+  dispatch(name: unknown, rawInput: unknown, jobId?: unknown): Promise<Reply<unknown>>;
+  /** The same for callers that know the types. */
+  call<N extends OperationName>(name: N, input: Input<N>, jobId?: string): Promise<Reply<Output<N>>>;
+  /** Listens to all events; the answer stops listening. */
+  listen(listener: (event: ServiceEvent) => void): () => void;
+  /** Which state of which file is open; null: none. */
+  stamp(): Stamp | null;
+  /** Stops what runs, closes the file. */
+  close(): Promise<void>;
+}
+
+const jobIdOf = (raw: unknown): string | null => {
+  const parsed = z.string().min(1).max(80).safeParse(raw);
+  return parsed.success ? parsed.data : null;
+};
+
+const badJobId: Reply<never> = {
+  ok: false,
+  failure: { code: "invalid input", message: "A job id is a text of 1 to 80 characters not in use.", field: "jobId" },
+};
+
+export const makeService = (parts: { environment: Environment; files: LedgerFiles; runner: TaskRunner }): Service => {
+  const session = makeSession();
+  const cache = makeRevisionCache();
+  const listeners = new Set<(event: ServiceEvent) => void>();
+  const running = new Map<string, AbortController>();
+  let told: Stamp | null = null;
+
+  const tell = (event: ServiceEvent): void => {
+    for (const listener of listeners) listener(event);
+  };
+  /** Looks only after what may change something. */
+  const tellIfChanged = (after: unknown): void => {
+    if (!isOperation(after) || contract[after].kind === "query") return;
+    try {
+      const now = session.stamp();
+      if (now === null || (now.path === told?.path && now.revision === told.revision)) return;
+      told = now;
+      tell({ event: "changed", payload: { revision: now.revision, path: now.path } });
+    } catch (error) {
+      // The answer is already decided; a file that cannot be read now will say so at the next call.
+      parts.environment.logDefect("telling of a change", error);
+    }
+  };
+  const contextOf = (jobId: string | null, stop: AbortController): Context => ({
+    ...parts,
+    session,
+    cache,
+    signal: stop.signal,
+    progress: (share, words) => {
+      if (jobId !== null) tell({ event: "progress", payload: { jobId, share, words } });
+    },
+    cancel: (other) => {
+      const job = running.get(other);
+      job?.abort();
+      return job !== undefined;
+    },
+  });
+
+  const answer = async (name: unknown, rawInput: unknown, rawJobId?: unknown): Promise<Reply<unknown>> => {
+    const jobId = rawJobId === undefined || rawJobId === null ? null : jobIdOf(rawJobId);
+    if (rawJobId !== undefined && rawJobId !== null && (jobId === null || running.has(jobId))) return badJobId;
+    const stop = new AbortController();
+    if (jobId !== null) running.set(jobId, stop);
+    try {
+      return await dispatch(name, rawInput, contextOf(jobId, stop));
+    } finally {
+      if (jobId !== null) running.delete(jobId);
+      tellIfChanged(name);
+    }
+  };
+
+  return {
+    dispatch: answer,
+    call: async <N extends OperationName>(name: N, input: Input<N>, jobId?: string) =>
+      (await answer(name, input, jobId)) as Reply<Output<N>>,
+    listen: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    stamp: () => session.stamp(),
+    close: async () => {
+      for (const job of running.values()) job.abort();
+      await parts.runner.close();
+      session.close();
+    },
+  };
+};

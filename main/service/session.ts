@@ -1,0 +1,56 @@
+/** The one ledger that the service has open. */
+import { realpathSync } from "node:fs";
+import { PlanningError } from "../../app/contract/failure.ts";
+import type { LedgerStore } from "../../app/ledger/store.ts";
+
+/** Which state of which file; anything computed from one stamp holds for that stamp alone. */
+export interface Stamp {
+  readonly path: string;
+  readonly revision: number;
+}
+
+export interface Session {
+  /** Throws "no ledger". */
+  store(): LedgerStore;
+  /** The stamp of the open ledger; null: none is open. */
+  stamp(): Stamp | null;
+  /** Puts the ledger that `open` gives in the place of the present one, which stays if `open` throws. */
+  replace(path: string, open: () => LedgerStore): void;
+  close(): void;
+}
+
+const realPath = (path: string): string | null => {
+  try {
+    return realpathSync(path);
+  } catch {
+    // Not there yet, or not to be read: opening it will say so.
+    return null;
+  }
+};
+
+export const makeSession = (): Session => {
+  let present: LedgerStore | null = null;
+  return {
+    store: () => {
+      if (present === null) throw new PlanningError("no ledger", "No ledger is open. Open one, or make a new one.");
+      return present;
+    },
+    stamp: () => {
+      if (present === null) return null;
+      const { path, revision } = present.header();
+      return { path, revision };
+    },
+    replace: (path, open) => {
+      // A second opening of the same file would find it held, by ourselves.
+      const real = realPath(path);
+      if (present !== null && real !== null && real === realPath(present.header().path)) return;
+      const next = open();
+      present?.close();
+      present = next;
+    },
+    close: () => {
+      present?.close();
+      present = null;
+    },
+  };
+};
