@@ -2,7 +2,7 @@
 import { CAUTION } from "../contract/caution.ts";
 import { PlanningError } from "../contract/failure.ts";
 import type { ReportContext } from "./context.ts";
-import type { ReportModel, Section } from "./model.ts";
+import type { Block, ReportModel, Section } from "./model.ts";
 import { sectionKinds } from "./sections.ts";
 
 /** The model of a report. Throws "invalid input" for a section that does not exist, or a period that ends before it starts. */
@@ -13,7 +13,7 @@ export const buildReport = (context: ReportContext): ReportModel => {
   const sections = choices.sectionIds.map((id): Section => {
     const kind = sectionKinds.find((each) => each.id === id);
     if (!kind) throw new PlanningError("invalid input", `There is no report section “${id}”.`, "sectionIds");
-    return { id, title: kind.title, blocks: kind.build(context) };
+    return { id, title: kind.title, blocks: kind.build(context).filter(hasContent) };
   });
   return {
     title: `${context.programme}: ${context.main.view.plan.planCase.name}`,
@@ -27,6 +27,10 @@ export const buildReport = (context: ReportContext): ReportModel => {
     sections: [...sections, { id: "caution", title: "Caution", blocks: cautionBlocks(context) }],
   };
 };
+
+/** A table without rows or a list without items is left out. */
+const hasContent = (block: Block): boolean =>
+  block.kind === "table" ? block.rows.length > 0 : block.kind === "list" ? block.items.length > 0 : true;
 
 const cautionBlocks = (context: ReportContext): Section["blocks"] => [
   { kind: "caution", text: CAUTION },

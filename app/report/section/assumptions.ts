@@ -47,7 +47,7 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
     {
       kind: "table",
       id: "loss-rates",
-      caption: "Loss rates, compound: a rate of r % a day leaves (1 − r/100)ⁿ after n days.",
+      caption: "Loss rates, compound: a rate of r % a day leaves (1 − r/100)^n after n days.",
       columns: [
         wordColumn("Tank", 1.6),
         wordColumn("From", 1.3),

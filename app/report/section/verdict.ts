@@ -43,7 +43,7 @@ const shortSentence = (context: ReportContext, sortie: SortieSupply): string => 
   const { plan } = context.main.view;
   const missing = sortie.lines
     .filter((line) => line.missingKg > 0)
-    .map((line) => `${formatMass(line.missingKg)} of ${propellantName(plan, line.propellantId)}`)
+    .map((line) => `${formatMass(line.missingKg)} of ${propellantName(plan, line.propellantId).toLowerCase()}`)
     .join(", ");
   const outcome =
     sortie.outcome === "waits and flies" && sortie.loadedAt !== null
@@ -58,7 +58,7 @@ const thinSentence = (context: ReportContext, sortie: SortieSupply): string => {
   const { plan } = context.main.view;
   const line = sortie.lines.find((each) => each.propellantId === sortie.limitingPropellantId);
   const eaten = line
-    ? `${formatMass(-line.marginOverReserveKg)} of the ${propellantName(plan, line.propellantId)} reserve`
+    ? `${formatMass(-line.marginOverReserveKg)} of the ${propellantName(plan, line.propellantId).toLowerCase()} reserve`
     : "the reserve";
   return `${sortie.name} on ${formatDate(sortie.plannedAt)} flies, but eats ${eaten}.`;
 };
@@ -69,8 +69,8 @@ const hingeSentences = (context: ReportContext): readonly string[] => {
     const flights = supply.hinges
       .filter((hinge) => hinge.sortieId === sortie.sortieId)
       .map((hinge) => flightName(view.plan, hinge.flightId));
-    return flights.length === 0
-      ? []
-      : [`${sortie.name} hinges on ${flights.join(", ")}: the loss of any one of them makes it short.`];
+    if (flights.length === 0) return [];
+    const loss = flights.length === 1 ? "its loss" : "the loss of any one of them";
+    return [`${sortie.name} hinges on ${flights.join(", ")}: ${loss} makes it short.`];
   });
 };

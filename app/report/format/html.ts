@@ -1,0 +1,83 @@
+/** The report as one self-contained page: no script, nothing fetched, light and dark, fit to print. */
+import type { Block, Cell, ReportModel, Table } from "../model.ts";
+import { paperColours } from "../picture/colour.ts";
+import type { Ink } from "../picture/picture.ts";
+import { escapeMarkup, toSvg } from "../picture/svg.ts";
+import { cellForPeople, headingOf } from "./cell-text.ts";
+import { subtitle } from "./subtitle.ts";
+
+/** The whole file. */
+export const reportToHtml = (report: ReportModel): string =>
+  `<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">` +
+  `<title>${escapeMarkup(report.title)}</title><style>${STYLE}</style></head><body><main>` +
+  `<header><h1>${escapeMarkup(report.title)}</h1><p>${escapeMarkup(subtitle(report))}</p>${contents(report)}</header>` +
+  report.sections
+    .map(
+      (section) =>
+        `<section id="${section.id}"><h2>${escapeMarkup(section.title)}</h2>${section.blocks.map((block) => blockToHtml(block, report)).join("")}</section>`,
+    )
+    .join("") +
+  "</main></body></html>\n";
+
+const contents = (report: ReportModel): string =>
+  `<nav aria-label="Sections"><ol>${report.sections.map((section) => `<li><a href="#${section.id}">${escapeMarkup(section.title)}</a></li>`).join("")}</ol></nav>`;
+
+const blockToHtml = (block: Block, report: ReportModel): string => {
+  switch (block.kind) {
+    case "paragraph":
+      return `<p>${escapeMarkup(block.text)}</p>`;
+    case "list":
+      return `<ul>${block.items.map((item) => `<li>${escapeMarkup(item)}</li>`).join("")}</ul>`;
+    case "verdict":
+      return `<p class="verdict ${block.holds ? "holds" : "fails"}"><strong>${escapeMarkup(block.word)}</strong> ${escapeMarkup(block.sentence)}</p>`;
+    case "caution":
+      return `<p class="caution">${escapeMarkup(block.text)}</p>`;
+    case "chart":
+      return `<figure>${toSvg(block.picture, `${block.caption}. ${block.description}`, inkVariable)}<figcaption><strong>${escapeMarkup(block.caption)}.</strong> ${escapeMarkup(block.description)}</figcaption></figure>`;
+    case "table":
+      return tableToHtml(block, report);
+  }
+};
+
+const tableToHtml = (table: Table, report: ReportModel): string =>
+  `<table><caption>${escapeMarkup(table.caption)}</caption><thead><tr>${table.columns
+    .map((column) => `<th scope="col" class="${column.align}">${escapeMarkup(headingOf(column, report.massUnit))}</th>`)
+    .join("")}</tr></thead><tbody>${table.rows
+    .map(
+      (row) =>
+        `<tr>${row.map((cell, index) => cellToHtml(cell, table.columns[index]?.align ?? "start", report)).join("")}</tr>`,
+    )
+    .join("")}</tbody></table>`;
+
+const cellToHtml = (cell: Cell, align: "start" | "end", report: ReportModel): string =>
+  `<td class="${align}">${escapeMarkup(cellForPeople(cell, report.massUnit))}</td>`;
+
+const inkVariable = (ink: string): string => `var(--${ink})`;
+
+const inkRules = (colours: Readonly<Record<Ink, string>>): string =>
+  Object.entries(colours)
+    .map(([ink, colour]) => `--${ink}:${colour};`)
+    .join("");
+
+const nightColours: Readonly<Record<Ink, string>> = {
+  text: "#ece7dd",
+  quiet: "#aeb2bb",
+  hairline: "#4d5565",
+  ground: "#161b26",
+  warning: "#f0917f",
+  first: "#8fb6d6",
+  second: "#8d86e0",
+  third: "#a8f0d8",
+  fourth: "#d99552",
+  fifth: "#e3d6a0",
+  sixth: "#c49aa8",
+};
+
+const STYLE =
+  `:root{color-scheme:light dark;${inkRules(paperColours)}}@media screen and (prefers-color-scheme:dark){:root{${inkRules(nightColours)}}}` +
+  "body{margin:0;background:var(--ground);color:var(--text);font:15px/1.5 'Atkinson Hyperlegible Next',system-ui,sans-serif}" +
+  "main{max-width:60rem;margin:0 auto;padding:32px 24px}h1{font-size:1.5rem;margin:0}h2{font-size:1.1875rem;margin:32px 0 8px;border-bottom:1px solid var(--hairline)}" +
+  "header p{color:var(--quiet)}a{color:inherit}table{border-collapse:collapse;width:100%;font-size:.8125rem;font-variant-numeric:tabular-nums}" +
+  "caption{text-align:start;color:var(--quiet);padding:4px 0}th,td{padding:4px 8px;border-bottom:1px solid var(--hairline);text-align:start;vertical-align:top}" +
+  "th{font-weight:600}.end{text-align:end;white-space:nowrap}figure{margin:16px 0;break-inside:avoid}figcaption{color:var(--quiet);font-size:.8125rem}svg{width:100%;height:auto}" +
+  ".verdict strong{font-size:1.5rem;display:block}.fails strong{color:var(--warning)}.caution{border:1px solid var(--warning);padding:12px 16px}@media print{section{break-inside:auto}}";

@@ -1,0 +1,83 @@
+/** CSV by RFC 4180, iCalendar by RFC 5545 (read by an independent parser), and the page: the same numbers in each. */
+import { parse } from "csv-parse/sync";
+import ICAL from "ical.js";
+import { expect, test } from "vitest";
+import { buildReport } from "../../../app/report/build.ts";
+import { planToCalendar } from "../../../app/report/format/calendar.ts";
+import { neutralise, tableToCsv } from "../../../app/report/format/csv.ts";
+import { reportToHtml } from "../../../app/report/format/html.ts";
+import type { Table } from "../../../app/report/model.ts";
+import { exampleContext } from "./example.ts";
+
+const report = buildReport(exampleContext());
+const table = report.sections
+  .flatMap((section) => section.blocks)
+  .find((block): block is Table => block.kind === "table" && block.id === "supply")!;
+
+test("a CSV row has CRLF, and its masses are the model's in the unit of the heading", () => {
+  const csv = tableToCsv(table, "t");
+  expect(csv.endsWith("\r\n")).toBe(true);
+  expect(csv.split("\r\n")).toHaveLength(table.rows.length + 2);
+  const rows: Record<string, string>[] = parse(csv, { columns: true });
+  expect(Number(rows[1]!["Missing [t]"])).toBe(1.899944);
+  expect(rows[1]!["Loads"]).toBe("2031-05-21T00:00:00.000Z");
+});
+
+test("quotes, commas and line ends in a name survive (RFC 4180, 2.5 to 2.7)", () => {
+  const odd = 'Sortie "one", first\r\nhalf';
+  const csv = tableToCsv({ ...table, rows: [[{ kind: "text", text: odd }]] }, "t");
+  expect(csv).toContain('"Sortie ""one"", first\r\nhalf"');
+});
+
+test.each(["=1+1", "+1", "-1", "@SUM(A1)", "\t=1"])("the text %j is not left as a formula", (text) => {
+  expect(neutralise(text)).toBe(`'${text}`);
+});
+
+test("a negative mass is a number, not text to be neutralised", () => {
+  const rows: Record<string, string>[] = parse(tableToCsv(table, "kg"), { columns: true });
+  expect(rows[1]!["Margin [kg]"]).toBe("-3199.944");
+});
+
+test("an independent parser reads the calendar; its events are the plan's flights, berth and sorties", () => {
+  const { plan } = exampleContext().main.view;
+  const text = planToCalendar(plan, plan.asOfAt, 7);
+  const events = new ICAL.Component(ICAL.parse(text)).getAllSubcomponents("vevent").map((each) => new ICAL.Event(each));
+  const sortie = events.find((event) => event.summary === "Sortie 2")!;
+  expect(sortie.startDate.toJSDate().getTime()).toBe(plan.sorties[1]!.loadAt);
+  expect(sortie.endDate.toJSDate().getTime()).toBe(plan.sorties[1]!.returnAt);
+  expect(events.filter((event) => event.uid.startsWith("flight-"))).toHaveLength(1);
+  expect(events.filter((event) => event.uid.startsWith("berth-"))).toHaveLength(1);
+  // 200 days at 6.56235 days a revolution, the first at day 0.
+  expect(events.filter((event) => event.uid.startsWith("window-"))).toHaveLength(31);
+  for (const line of text.split("\r\n")) expect(new TextEncoder().encode(line).length).toBeLessThanOrEqual(75);
+});
+
+test("moving a sortie keeps its UID and raises its SEQUENCE, so a re-import updates it", () => {
+  const { plan } = exampleContext().main.view;
+  const moved = { ...plan, sorties: plan.sorties.map((each) => ({ ...each, loadAt: each.loadAt + 86_400_000 })) };
+  const read = (text: string) =>
+    new ICAL.Component(ICAL.parse(text))
+      .getAllSubcomponents("vevent")
+      .map((each) => new ICAL.Event(each))
+      .find((event) => event.summary === "Sortie 1")!;
+  const before = read(planToCalendar(plan, 0, 7));
+  const after = read(planToCalendar(moved, 0, 8));
+  expect(after.uid).toBe(before.uid);
+  expect(after.sequence).toBeGreaterThan(before.sequence);
+});
+
+test("the page has no script and fetches nothing; names are escaped", () => {
+  const context = exampleContext();
+  const page = reportToHtml(buildReport({ ...context, programme: "<script>alert(1)</script>" }));
+  expect(page).not.toMatch(/<script|src=|@import|url\(|href="http/);
+  expect(page).toContain("&lt;script&gt;");
+  expect(page).toContain("1.90");
+});
+
+test("a section that does not exist and a period that ends before it begins are refused by field", () => {
+  const context = exampleContext();
+  const choose = (choices: Partial<typeof context.choices>) => () =>
+    buildReport({ ...context, choices: { ...context.choices, ...choices } });
+  expect(choose({ sectionIds: ["weather"] })).toThrow(/no report section “weather”/);
+  expect(choose({ untilAt: context.choices.fromAt })).toThrow(/ends before it begins/);
+});

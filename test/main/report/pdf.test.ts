@@ -1,0 +1,45 @@
+/** The PDF is read back by a reader from the registry: every figure of the supply table stands in it. */
+import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
+import { expect, test } from "vitest";
+import { buildReport } from "../../../app/report/build.ts";
+import { cellForPeople } from "../../../app/report/format/cell-text.ts";
+import { reportToPdf } from "../../../main/report/pdf.ts";
+import { forFont } from "../../../main/report/pdf-page.ts";
+import { exampleContext } from "../../app/report/example.ts";
+
+const plain = (text: string): string => text.replace(/[\s\u2009]+/gu, "");
+
+const readPdf = async (bytes: Buffer) => {
+  const pdf = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
+  let text = "";
+  for (let index = 1; index <= pdf.numPages; index += 1) {
+    const content = await (await pdf.getPage(index)).getTextContent();
+    text += content.items.map((item) => ("str" in item ? item.str : "")).join("");
+  }
+  return { text: plain(text), outline: await pdf.getOutline(), pages: pdf.numPages, info: await pdf.getMarkInfo() };
+};
+
+test("every cell of every table can be read back", async () => {
+  const report = buildReport(exampleContext());
+  const { text } = await readPdf(await reportToPdf(report));
+  for (const section of report.sections)
+    for (const block of section.blocks)
+      if (block.kind === "table")
+        for (const cell of block.rows.flat())
+          expect(text).toContain(plain(forFont(cellForPeople(cell, report.massUnit))));
+});
+
+test("sections are bookmarks, text is tagged, the caution is there", async () => {
+  const report = buildReport(exampleContext());
+  const { text, outline, info } = await readPdf(await reportToPdf(report));
+  expect(outline?.map((item) => item.title)).toEqual(report.sections.map((section) => section.title));
+  // The reader hands a Map, whatever its published type says.
+  expect(new Map(info as unknown as Map<string, boolean>).get("Marked")).toBe(true);
+  expect(text).toContain(plain("can injure and kill"));
+});
+
+test("the same report prints to the same bytes", async () => {
+  const once = await reportToPdf(buildReport(exampleContext()));
+  const again = await reportToPdf(buildReport(exampleContext()));
+  expect(again.equals(once)).toBe(true);
+});

@@ -1,0 +1,43 @@
+/** The workbook is read back by another library and equals the model, number by number. */
+import { read, utils } from "@e965/xlsx";
+import { expect, test } from "vitest";
+import { buildReport } from "../../../app/report/build.ts";
+import type { Table } from "../../../app/report/model.ts";
+import { reportToXlsx } from "../../../main/report/xlsx.ts";
+import { exampleContext } from "../../app/report/example.ts";
+
+const report = buildReport(exampleContext());
+const tables = report.sections.flatMap((section) =>
+  section.blocks.filter((block): block is Table => block.kind === "table"),
+);
+
+test("every table is a sheet whose cells are the model's numbers, dates and words", async () => {
+  const book = read(await reportToXlsx(report), { cellDates: true, UTC: true });
+  expect(book.SheetNames).toEqual(["Summary", ...tables.map((table) => table.id)]);
+  for (const table of tables) {
+    const sheet = book.Sheets[table.id]!;
+    table.rows.forEach((row, index) => {
+      row.forEach((cell, column) => {
+        const read = sheet[utils.encode_cell({ r: index + 1, c: column })];
+        if (cell.kind === "mass") expect(read.v).toBeCloseTo(cell.kg / 1000, 9);
+        if (cell.kind === "number" || cell.kind === "percent" || cell.kind === "days")
+          expect(read.v).toBeCloseTo(cell.value, 9);
+        if (cell.kind === "instant") expect((read.v as Date).getTime()).toBe(cell.at);
+        if (cell.kind === "text" && cell.text !== "") expect(read.v).toBe(cell.text);
+        if (cell.kind === "nothing") expect(read).toBeUndefined();
+      });
+    });
+  }
+});
+
+test("no cell of the workbook is a formula, whatever a person called things", async () => {
+  const context = exampleContext();
+  const named = { ...context, programme: '=HYPERLINK("x")' };
+  const book = read(await reportToXlsx(buildReport(named)));
+  const cells = book.SheetNames.flatMap((name) =>
+    Object.entries(book.Sheets[name]!).filter(([key]) => !key.startsWith("!")),
+  );
+  expect(cells.length).toBeGreaterThan(20);
+  for (const [, cell] of cells) expect((cell as { f?: string }).f).toBeUndefined();
+  expect(book.Sheets["Summary"]!["A1"].v).toBe(`'=HYPERLINK("x"): Baseline`);
+});
