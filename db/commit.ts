@@ -1,0 +1,97 @@
+/** Writes one step of editing whole or not at all: plan rows, entries, readings, settings, and the step itself. */
+import { PlanningError } from "../app/contract/failure.ts";
+import { applyChanges, settleChanges } from "../app/ledger/apply-changes.ts";
+import { type Change, type EntityKind, type EntitySet, entitySchemas } from "../app/ledger/entities.ts";
+import { findEntity } from "../app/ledger/entity-index.ts";
+import { type JournalEntry, type Reading, journalEntry, reading as readingSchema } from "../app/ledger/journal.ts";
+import { checkPlan } from "../app/ledger/rules/check-plan.ts";
+import type { Step } from "../app/ledger/store.ts";
+import type { z } from "zod";
+import type { Connection } from "./connection.ts";
+import { type EntryEffect, type RowChange, keepStep } from "./edit-history.ts";
+import { firstWriting, takeBack, writeEntry } from "./journal-writing.ts";
+import { newReadingRow, readReadingRow } from "./readings.ts";
+import { type Image, imageText, readImage, writeImage } from "./row-image.ts";
+
+/** The value in its canonical form (properties in order of declaration). Throws "invalid input" with the field. */
+const parsed = <T>(schema: z.ZodType<T>, value: unknown, field: string): T => {
+  const result = schema.safeParse(value);
+  if (result.success) return result.data;
+  const issue = result.error.issues[0];
+  throw new PlanningError(
+    "invalid input",
+    issue?.message ?? "This does not have the form it must have.",
+    [field, ...(issue?.path ?? []).map(String)].join("."),
+  );
+};
+
+const canonical = (change: Change, index: number): Change =>
+  change.op === "remove"
+    ? change
+    : ({
+        op: "put",
+        kind: change.kind,
+        value: parsed(entitySchemas[change.kind] as z.ZodType, change.value, `changes.${index}.value`),
+      } as Change);
+
+const rowChange = (before: EntitySet, change: Change): RowChange => {
+  const id = change.op === "put" ? change.value.id : change.id;
+  const kind: EntityKind = change.kind;
+  return { kind, id, before: findEntity(before, kind, id), after: change.op === "put" ? change.value : null };
+};
+
+const isEffective = ({ before, after }: RowChange) => imageText(before) !== imageText(after);
+
+const readingChanges = (db: Connection, step: Step): RowChange[] => [
+  ...step.readings.map((value, i) => {
+    const reading: Reading = parsed(readingSchema, value, `readings.${i}`);
+    return { kind: "reading" as const, id: reading.id, before: null, after: newReadingRow(db, reading) };
+  }),
+  ...step.withdrawnReadingIds.map((id) => {
+    const before = readReadingRow(db, id);
+    if (before === null) throw new PlanningError("not found", `There is no reading ${id}.`, "readingId");
+    if (before.isWithdrawn) throw new PlanningError("refused", "This reading was withdrawn already.", "readingId");
+    return { kind: "reading" as const, id, before, after: { ...before, isWithdrawn: true } };
+  }),
+];
+
+const settingChanges = (db: Connection, step: Step): RowChange[] => {
+  if (step.asOfAt === undefined) return [];
+  const after: Image = { id: "ledger", asOfAt: step.asOfAt };
+  return [{ kind: "ledger", id: "ledger", before: readImage(db, "ledger", "ledger"), after }];
+};
+
+const writeEntries = (db: Connection, step: Step): EntryEffect[] => [
+  ...step.reversedEntryIds.map((id): EntryEffect => {
+    const entryNo = firstWriting(db, id);
+    takeBack(db, entryNo, step, step.reason === "" ? step.label : step.reason);
+    return { entryNo, effect: "taken back" };
+  }),
+  ...step.entries.map((value, i): EntryEffect => {
+    const entry: JournalEntry = parsed(journalEntry, value, `entries.${i}`);
+    if (entry.kind === "reversal")
+      throw new PlanningError("refused", "A counter-entry is made by taking an entry back.", `entries.${i}.kind`);
+    return { entryNo: writeEntry(db, entry), effect: "written" };
+  }),
+];
+
+/**
+ * Writes the step and answers with the plan after it; the plan before it unchanged if the step changes nothing (then
+ * nothing is kept either).
+ */
+export const commitStep = (db: Connection, before: EntitySet, step: Step): EntitySet => {
+  const changes = settleChanges(step.changes.map(canonical));
+  const after = applyChanges(before, changes);
+  checkPlan(after, changes, before);
+  return db.write(() => {
+    const rows = changes.map((change) => rowChange(before, change)).filter(isEffective);
+    for (const { kind, id, after: image } of rows) writeImage(db, kind, id, image);
+    const effects = writeEntries(db, step);
+    const others = [...readingChanges(db, step), ...settingChanges(db, step)].filter(isEffective);
+    for (const { kind, id, after: image } of others) writeImage(db, kind, id, image);
+    if (rows.length + others.length + effects.length === 0) return before;
+    keepStep(db, step, [...rows, ...others], effects);
+    db.prepared("UPDATE ledger SET revision = revision + 1").run();
+    return after;
+  });
+};

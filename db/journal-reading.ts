@@ -1,0 +1,114 @@
+/** Reads the journal: one entry, all of them, a page by filter with its sums. */
+import type { Input } from "../app/contract/contract.ts";
+import { PlanningError } from "../app/contract/failure.ts";
+import type { JournalPage, JournalSum } from "../app/contract/ledger-view.ts";
+import type { AccountKind, EntryKind, JournalEntry, Posting } from "../app/ledger/journal.ts";
+import type { Connection } from "./connection.ts";
+
+export type JournalFilter = Input<"journal.page">;
+
+interface EntryRow {
+  readonly no: number;
+  readonly id: string;
+  readonly at: number;
+  readonly kind: EntryKind;
+  readonly subject_key: string | null;
+  readonly reverses_id: string | null;
+  readonly note: string;
+  readonly author: string;
+  readonly recorded_at: number;
+}
+
+const SELECT_ENTRY = `SELECT e.no, e.id, e.at, e.kind, e.subject_key, r.id AS reverses_id, e.note, e.author, e.recorded_at
+  FROM entry e LEFT JOIN entry r ON r.no = e.reverses_no`;
+const SELECT_POSTINGS = `SELECT a.kind, a.owner_id, a.propellant_id, p.grams
+  FROM posting p JOIN account a ON a.no = p.account_no WHERE p.entry_no = ? ORDER BY p.line`;
+
+const postingsOf = (db: Connection, no: number): Posting[] =>
+  (db.prepared(SELECT_POSTINGS).raw().all(no) as [AccountKind, string, string, number][]).map(
+    ([kind, ownerId, propellantId, grams]) => ({ account: { kind, ownerId }, propellantId, grams }),
+  );
+
+const entryOf = (db: Connection, row: EntryRow): JournalEntry => ({
+  id: row.id,
+  at: row.at,
+  kind: row.kind,
+  subjectKey: row.subject_key,
+  reversesId: row.reverses_id,
+  note: row.note,
+  author: row.author,
+  recordedAt: row.recorded_at,
+  postings: postingsOf(db, row.no),
+});
+
+/** Throws "not found". */
+export const readEntry = (db: Connection, id: string): JournalEntry => {
+  const row = db.prepared(`${SELECT_ENTRY} WHERE e.id = ?`).get(id) as EntryRow | undefined;
+  if (row === undefined) throw new PlanningError("not found", `There is no journal entry ${id}.`);
+  return entryOf(db, row);
+};
+
+/** Every entry in the order of writing. */
+export const readEntries = (db: Connection): readonly JournalEntry[] =>
+  (db.prepared(`${SELECT_ENTRY} ORDER BY e.no`).all() as EntryRow[]).map((row) => entryOf(db, row));
+
+const escapeLike = (text: string) => text.replaceAll(/[\\%_]/g, (mark) => `\\${mark}`);
+
+/** The conditions of a filter: on the entry, and on the postings that it must have and that are summed. */
+const conditionsOf = (filter: JournalFilter) => {
+  const onEntry: string[] = [];
+  const onPosting: string[] = [];
+  const values: Record<string, string | number> = {};
+  const add = (list: string[], sql: string, name: string, value: string | number | null) => {
+    if (value === null || value === "") return;
+    list.push(sql);
+    values[name] = value;
+  };
+  add(onEntry, "e.at >= @fromAt", "fromAt", filter.fromAt);
+  add(onEntry, "e.at <= @untilAt", "untilAt", filter.untilAt);
+  add(onEntry, "e.subject_key = @subjectKey", "subjectKey", filter.subjectKey);
+  const textSql = String.raw`(e.note LIKE @text ESCAPE '\' OR e.kind LIKE @text ESCAPE '\' OR e.author LIKE @text ESCAPE '\' OR e.subject_key LIKE @text ESCAPE '\')`;
+  add(onEntry, textSql, "text", filter.text === "" ? "" : `%${escapeLike(filter.text)}%`);
+  add(onPosting, "a.kind = @accountKind", "accountKind", filter.accountKind);
+  add(onPosting, "a.owner_id = @ownerId", "ownerId", filter.ownerId);
+  add(onPosting, "a.propellant_id = @propellantId", "propellantId", filter.propellantId);
+  return { onEntry, onPosting, values };
+};
+
+const where = (conditions: readonly string[]) => (conditions.length === 0 ? "" : `WHERE ${conditions.join(" AND ")}`);
+
+const SUM_COLUMNS = "a.kind AS kind, a.owner_id AS ownerId, a.propellant_id AS propellantId";
+
+/** Entries by filter, newest first; the sums are over all postings that the filter lets through. */
+export const readPage = (db: Connection, filter: JournalFilter): JournalPage => {
+  const { onEntry, onPosting, values } = conditionsOf(filter);
+  const hasPosting = `EXISTS (SELECT 1 FROM posting p JOIN account a ON a.no = p.account_no
+    WHERE p.entry_no = e.no AND ${onPosting.join(" AND ")})`;
+  const entryWhere = where(onPosting.length === 0 ? onEntry : [...onEntry, hasPosting]);
+  const total = db.prepared(`SELECT count(*) FROM entry e ${entryWhere}`).pluck().get(values) as number;
+  const rows = db
+    .prepared(`${SELECT_ENTRY} ${entryWhere} ORDER BY e.at DESC, e.no DESC LIMIT @limit OFFSET @offset`)
+    .all({ ...values, limit: filter.limit, offset: filter.offset }) as EntryRow[];
+  // Without a condition on the entry, the accounts' kept balances are the sums.
+  const sumSql =
+    onEntry.length === 0
+      ? `SELECT ${SUM_COLUMNS}, a.balance_grams AS grams FROM account a ${where(onPosting)} ORDER BY 1, 2, 3`
+      : `SELECT ${SUM_COLUMNS}, sum(p.grams) AS grams
+         FROM entry e JOIN posting p ON p.entry_no = e.no JOIN account a ON a.no = p.account_no
+         ${where([...onEntry, ...onPosting])} GROUP BY a.no ORDER BY 1, 2, 3`;
+  const sums = db.prepared(sumSql).all(values) as {
+    kind: AccountKind;
+    ownerId: string;
+    propellantId: string;
+    grams: number;
+  }[];
+  return {
+    total,
+    entries: rows.map((row) => entryOf(db, row)),
+    sums: sums.map(({ kind, ownerId, propellantId, grams }): JournalSum => ({
+      account: { kind, ownerId },
+      propellantId,
+      grams,
+    })),
+  };
+};

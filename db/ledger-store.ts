@@ -1,0 +1,163 @@
+/** The store that app declares, over an open connection. */
+import { PlanningError } from "../app/contract/failure.ts";
+import type { Entity, EntityKind, EntitySet } from "../app/ledger/entities.ts";
+import { entityKinds } from "../app/ledger/entities.ts";
+import { byId, findEntity } from "../app/ledger/entity-index.ts";
+import type { LedgerHeader, LedgerStore } from "../app/ledger/store.ts";
+import { commitStep } from "./commit.ts";
+import type { Connection } from "./connection.ts";
+import { readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
+import { readEntries, readEntry, readPage } from "./journal-reading.ts";
+import type { Hand } from "./journal-writing.ts";
+import { readBalanceKg, readMovements, readStatedLevels } from "./levels.ts";
+import { readReadings } from "./readings.ts";
+import { readRows } from "./rows.ts";
+import { asFailure, withStorage } from "./storage-failure.ts";
+import { verifyLedger } from "./verify.ts";
+
+export interface StoreOptions {
+  readonly path: string;
+  readonly readOnlyBecause: string | null;
+  /** Called once, after the connection is closed. */
+  readonly onClose: () => void;
+}
+
+interface LedgerRow {
+  readonly programme: string;
+  readonly is_demonstration: number;
+  readonly as_of_at: number | null;
+  readonly revision: number;
+}
+
+const readEntities = (db: Connection): EntitySet =>
+  Object.fromEntries(entityKinds.map((kind) => [kind, readRows(db, kind)])) as unknown as EntitySet;
+
+/** The plan rows, kept in memory until this or another program changes them. */
+const rememberEntities = (db: Connection) => {
+  let kept: EntitySet | null = null;
+  let keptVersion = -1;
+  const otherWrites = () => db.prepared("PRAGMA data_version").pluck().get() as number;
+  return {
+    read: (): EntitySet => {
+      const version = otherWrites();
+      if (kept === null || version !== keptVersion) {
+        kept = readEntities(db);
+        keptVersion = version;
+      }
+      return kept;
+    },
+    replace: (entities: EntitySet | null): void => {
+      kept = entities;
+    },
+  };
+};
+
+export const LAST_RECORD = `SELECT max(at) FROM (SELECT max(at) AS at FROM entry WHERE state = 'in force'
+  UNION ALL SELECT max(at) FROM reading WHERE is_withdrawn = 0)`;
+
+const ofCase = (entities: EntitySet, planCaseId: string): EntitySet => {
+  if (findEntity(entities, "planCase", planCaseId) === null)
+    throw new PlanningError("not found", `There is no plan case ${planCaseId}.`, "planCaseId");
+  const isOf = (row: { readonly planCaseId: string | null }) => row.planCaseId === planCaseId;
+  return {
+    ...entities,
+    lossPeriod: entities.lossPeriod.filter((row) => row.planCaseId === null || isOf(row)),
+    campaign: entities.campaign.filter(isOf),
+    flight: entities.flight.filter(isOf),
+    sortie: entities.sortie.filter(isOf),
+  };
+};
+
+const nameIn = (entities: EntitySet) => (id: string) => {
+  for (const kind of entityKinds) {
+    const row = byId<Entity<EntityKind>>(entities[kind]).get(id);
+    if (row !== undefined && "name" in row) return row.name;
+  }
+  return id;
+};
+
+export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore => {
+  const plan = rememberEntities(db);
+  let isOpen = true;
+
+  const refuseReadOnly = () => {
+    if (options.readOnlyBecause !== null)
+      throw new PlanningError("read-only", `Nothing can be changed: ${options.readOnlyBecause}.`);
+  };
+
+  const turn = (action: (db: Connection, hand: Hand) => void, author: string, recordedAt: number): void => {
+    refuseReadOnly();
+    withStorage(() =>
+      db.write(() => {
+        action(db, { author, recordedAt });
+        db.prepared("UPDATE ledger SET revision = revision + 1").run();
+      }),
+    );
+    plan.replace(null);
+  };
+
+  const header = (): LedgerHeader => {
+    const row = db.prepared("SELECT * FROM ledger").get() as LedgerRow;
+    return {
+      programme: row.programme,
+      path: options.path,
+      isDemonstration: row.is_demonstration === 1,
+      readOnlyBecause: options.readOnlyBecause,
+      schemaVersion: db.prepared("PRAGMA user_version").pluck().get() as number,
+      revision: row.revision,
+      asOfAt: row.as_of_at,
+      lastRecordAt: db.prepared(LAST_RECORD).pluck().get() as number | null,
+      undoLabel: undoLabel(db),
+      redoLabel: redoLabel(db),
+    };
+  };
+
+  return {
+    header: () => withStorage(header),
+    entities: () => withStorage(plan.read),
+    entitiesOfCase: (planCaseId) => withStorage(() => ofCase(plan.read(), planCaseId)),
+    statedLevels: () => withStorage(() => readStatedLevels(db)),
+    tankMovements: (fromAt, untilAt, mostPerTank) => withStorage(() => readMovements(db, fromAt, untilAt, mostPerTank)),
+    balanceKg: (accountId, propellantId) => withStorage(() => readBalanceKg(db, accountId, propellantId)),
+    entry: (entryId) => withStorage(() => readEntry(db, entryId)),
+    readings: () => withStorage(() => readReadings(db)),
+    journal: (filter) => withStorage(() => readPage(db, filter)),
+    commit: (step) => {
+      refuseReadOnly();
+      withStorage(() => plan.replace(commitStep(db, plan.read(), step)));
+    },
+    undo: (author, recordedAt) => turn(undoStep, author, recordedAt),
+    redo: (author, recordedAt) => turn(redoStep, author, recordedAt),
+    history: (offset, limit) => withStorage(() => readHistory(db, offset, limit, nameIn(plan.read()))),
+    verify: () => {
+      try {
+        return verifyLedger(db, plan.read);
+      } catch (error) {
+        const failure = asFailure(error);
+        if (failure instanceof PlanningError && failure.code === "not a ledger")
+          return { isSound: false, faults: [failure.message], entries: 0, postings: 0 };
+        throw failure;
+      }
+    },
+    document: () =>
+      withStorage(() => {
+        const { programme, isDemonstration, asOfAt } = header();
+        return {
+          format: "coldstock-ledger",
+          version: 1,
+          programme,
+          isDemonstration,
+          asOfAt,
+          entities: plan.read(),
+          entries: readEntries(db),
+          readings: readReadings(db),
+        };
+      }),
+    close: () => {
+      if (!isOpen) return;
+      isOpen = false;
+      db.sqlite.close();
+      options.onClose();
+    },
+  };
+};

@@ -1,0 +1,65 @@
+/** Brings a ledger file to the newest form: numbered SQL steps, all in one transaction, after a backup copy. */
+import { copyFileSync, readdirSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { PlanningError } from "../app/contract/failure.ts";
+import { APPLICATION_ID } from "./application.ts";
+import type { Connection } from "./connection.ts";
+
+export interface MigrationStep {
+  readonly version: number;
+  readonly file: string;
+  readonly sql: string;
+}
+
+/** The steps lie beside this file, in the source as in the build. */
+const FOLDER = fileURLToPath(new URL("./migrations/", import.meta.url));
+
+/** Reads the steps of a folder, in order. Throws a plain error on a wrong or repeated number: a fault of the program. */
+export const readSteps = (folder: string = FOLDER): readonly MigrationStep[] => {
+  const files = readdirSync(folder)
+    .filter((file) => file.endsWith(".sql"))
+    .toSorted();
+  const steps = files.map((file) => {
+    const version = /^(\d{4})-[a-z0-9-]+\.sql$/.exec(file)?.[1];
+    if (version === undefined) throw new Error(`a migration step is called NNNN-what.sql, not ${file}`);
+    return { version: Number(version), file, sql: readFileSync(`${folder}/${file}`, "utf8") };
+  });
+  steps.forEach((step, i) => {
+    if (step.version <= (steps[i - 1]?.version ?? 0)) throw new Error(`migration step ${step.file} repeats a number`);
+  });
+  return steps;
+};
+
+export const newestVersion = (steps: readonly MigrationStep[]): number => steps.at(-1)?.version ?? 0;
+
+const versionOf = (db: Connection): number => db.sqlite.pragma("user_version", { simple: true }) as number;
+
+/** The name of the copy that is kept of a ledger before it is brought from `version` to a newer form. */
+export const backupPath = (path: string, version: number): string => `${path}.form-${version}.backup`;
+
+/**
+ * Runs the steps that the file lacks, in one transaction. `path`: where the file lies, to be copied first; null: a new
+ * file, nothing to copy. Throws and leaves the file as it was if a step fails or leaves a broken reference.
+ */
+export const migrate = (db: Connection, steps: readonly MigrationStep[], path: string | null): void => {
+  const from = versionOf(db);
+  const pending = steps.filter((step) => step.version > from);
+  if (pending.length === 0) return;
+  if (path !== null) {
+    db.sqlite.pragma("wal_checkpoint(TRUNCATE)");
+    copyFileSync(path, backupPath(path, from));
+  }
+  db.sqlite.pragma("foreign_keys = OFF");
+  try {
+    db.write(() => {
+      for (const step of pending) db.sqlite.exec(step.sql);
+      const broken = db.sqlite.pragma("foreign_key_check") as unknown[];
+      if (broken.length > 0)
+        throw new PlanningError("not a ledger", "The ledger could not be brought to the new form. It stays as it was.");
+      db.sqlite.pragma(`application_id = ${APPLICATION_ID}`);
+      db.sqlite.pragma(`user_version = ${newestVersion(steps)}`);
+    });
+  } finally {
+    db.sqlite.pragma("foreign_keys = ON");
+  }
+};

@@ -1,0 +1,75 @@
+/** Gauge readings in the file. The entry that a reading names is followed through undo and redo. */
+import { PlanningError } from "../app/contract/failure.ts";
+import type { Reading } from "../app/ledger/journal.ts";
+import type { Connection } from "./connection.ts";
+import { firstWriting } from "./journal-writing.ts";
+
+interface ReadingRow {
+  readonly id: string;
+  readonly tank_id: string;
+  readonly at: number;
+  readonly mass_kg: number;
+  readonly sigma_kg: number;
+  readonly entry_id: string | null;
+  readonly is_withdrawn: number;
+  readonly note: string;
+}
+
+const readingOf = (row: ReadingRow): Reading => ({
+  id: row.id,
+  tankId: row.tank_id,
+  at: row.at,
+  massKg: row.mass_kg,
+  sigmaKg: row.sigma_kg,
+  entryId: row.entry_id,
+  isWithdrawn: row.is_withdrawn === 1,
+  note: row.note,
+});
+
+const SELECT = `SELECT r.id, r.tank_id, r.at, r.mass_kg, r.sigma_kg, r.is_withdrawn, r.note, coalesce(
+    (SELECT e.id FROM entry f JOIN entry e ON e.rewrites_no = f.no WHERE f.id = r.entry_id ORDER BY e.no DESC LIMIT 1),
+    r.entry_id) AS entry_id
+  FROM reading r`;
+
+/** All readings in order of time, with the entry that now stands for each. */
+export const readReadings = (db: Connection): readonly Reading[] =>
+  (db.prepared(`${SELECT} ORDER BY r.at, r.id`).all() as ReadingRow[]).map(readingOf);
+
+/** One reading as it lies in the file (its entry as first written); null: none. */
+export const readReadingRow = (db: Connection, id: string): Reading | null => {
+  const row = db.prepared("SELECT * FROM reading WHERE id = ?").get(id) as ReadingRow | undefined;
+  return row === undefined ? null : readingOf(row);
+};
+
+export const putReadingRow = (db: Connection, reading: Reading): void => {
+  db.prepared(
+    `INSERT INTO reading (id, tank_id, at, mass_kg, sigma_kg, entry_id, is_withdrawn, note) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
+     ON CONFLICT (id) DO UPDATE SET tank_id = excluded.tank_id, at = excluded.at, mass_kg = excluded.mass_kg,
+       sigma_kg = excluded.sigma_kg, entry_id = excluded.entry_id, is_withdrawn = excluded.is_withdrawn, note = excluded.note`,
+  ).run(
+    reading.id,
+    reading.tankId,
+    reading.at,
+    reading.massKg,
+    reading.sigmaKg,
+    reading.entryId,
+    Number(reading.isWithdrawn),
+    reading.note,
+  );
+};
+
+export const removeReadingRow = (db: Connection, id: string): void => {
+  db.prepared("DELETE FROM reading WHERE id = ?").run(id);
+};
+
+const idOfEntry = (db: Connection, no: number): string =>
+  db.prepared("SELECT id FROM entry WHERE no = ?").pluck().get(no) as string;
+
+/** A new reading as it is to lie in the file. Throws "refused" if its id is taken, "not found" if tank or entry are not there. */
+export const newReadingRow = (db: Connection, reading: Reading): Reading => {
+  if (readReadingRow(db, reading.id) !== null)
+    throw new PlanningError("refused", `There is a reading ${reading.id} already.`, "id");
+  if (db.prepared("SELECT 1 FROM tank WHERE id = ?").get(reading.tankId) === undefined)
+    throw new PlanningError("not found", `There is no tank ${reading.tankId}.`, "tankId");
+  return reading.entryId === null ? reading : { ...reading, entryId: idOfEntry(db, firstWriting(db, reading.entryId)) };
+};

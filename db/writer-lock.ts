@@ -1,0 +1,83 @@
+/**
+ * One writer a ledger. The lock is a small database beside the file, whose write lock is held as long as the ledger is
+ * open: the operating system drops it when the process ends, however it ends. The row in it says who holds it.
+ */
+import { randomUUID } from "node:crypto";
+import { readFileSync, rmSync } from "node:fs";
+import { hostname } from "node:os";
+import { basename, dirname, join } from "node:path";
+import Sqlite from "better-sqlite3";
+
+export interface WriterLock {
+  readonly isHeld: true;
+  release(): void;
+}
+
+export interface LockedOut {
+  readonly isHeld: false;
+  /** "process 1234 on host tarn, since 2031-02-20 08:00 UTC" */
+  readonly holder: string;
+}
+
+/** Beside the ledger, hidden where a leading dot hides. */
+export const lockPath = (ledgerPath: string): string => join(dirname(ledgerPath), `.${basename(ledgerPath)}.lock`);
+
+const isBusy = (error: unknown) =>
+  error instanceof Sqlite.SqliteError && (error.code.startsWith("SQLITE_BUSY") || error.code === "SQLITE_LOCKED");
+
+const readHolder = (lock: Sqlite.Database): string => {
+  try {
+    const row = lock.prepare("SELECT words FROM holder").get() as { words: string } | undefined;
+    return row?.words ?? "another program";
+  } catch {
+    // The holder is just writing its row: who it is can be asked again at the next opening.
+    return "another program";
+  }
+};
+
+const describeSelf = () =>
+  `process ${process.pid} on host ${hostname()}, since ${new Date().toISOString().slice(0, 16).replace("T", " ")} UTC`;
+
+/** Takes the lock of the open lock file, or null if the file was swept away meanwhile by the holder before. */
+const hold = (lock: Sqlite.Database, path: string): WriterLock | null => {
+  const mark = randomUUID();
+  lock.exec("BEGIN IMMEDIATE");
+  lock.exec("CREATE TABLE IF NOT EXISTS holder (words TEXT, mark TEXT); DELETE FROM holder");
+  lock.prepare("INSERT INTO holder VALUES (?, ?)").run(describeSelf(), mark);
+  lock.exec("COMMIT; BEGIN IMMEDIATE");
+  const isOurs = lock.prepare("SELECT 1 FROM holder WHERE mark = ?").get(mark) !== undefined;
+  // The holder before us may have removed the file between our opening and our locking it: then we hold a ghost.
+  if (!isOurs || !readFileSync(path, "latin1").includes(mark)) return null;
+  const release = () => {
+    rmSync(path, { force: true });
+    lock.close();
+  };
+  return { isHeld: true, release };
+};
+
+const ATTEMPTS = 5;
+
+/** Tries to become the one writer of the ledger at `ledgerPath`. */
+export const takeWriterLock = (ledgerPath: string): WriterLock | LockedOut => {
+  const path = lockPath(ledgerPath);
+  for (let attempt = 0; attempt < ATTEMPTS; attempt += 1) {
+    const lock = new Sqlite(path, { timeout: 0 });
+    try {
+      // No journal on disk, no flush: the row is only a name, and a lost one is written anew.
+      lock.pragma("journal_mode = MEMORY");
+      lock.pragma("synchronous = OFF");
+      const held = hold(lock, path);
+      if (held !== null) return held;
+    } catch (error) {
+      if (isBusy(error)) {
+        const holder = readHolder(lock);
+        lock.close();
+        return { isHeld: false, holder };
+      }
+      lock.close();
+      throw error;
+    }
+    lock.close();
+  }
+  return { isHeld: false, holder: "another program" };
+};
