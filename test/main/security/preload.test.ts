@@ -1,0 +1,38 @@
+/** Electron's security checklist: what the preload script puts into the page. */
+import { expect, it, vi } from "vitest";
+import { hostMethods } from "../../../app/contract/host-input.ts";
+
+const exposed = vi.hoisted(() => new Map<string, unknown>());
+const heard = vi.hoisted(() => new Map<string, (...given: unknown[]) => void>());
+
+vi.mock("electron", () => ({
+  contextBridge: { exposeInMainWorld: (name: string, value: unknown) => exposed.set(name, value) },
+  ipcRenderer: {
+    on: (name: string, listener: (...given: unknown[]) => void) => heard.set(name, listener),
+    invoke: async () => ({ ok: true, value: null }),
+  },
+}));
+
+await import("../../../main/desktop/preload.ts");
+const bridge = exposed.get("coldstock") as Record<string, unknown>;
+const host = bridge["host"] as Record<string, unknown>;
+
+it("item 20: exposes one object, with three parts", () => {
+  expect([...exposed.keys()]).toEqual(["coldstock"]);
+  expect(Object.keys(bridge).toSorted()).toEqual(["call", "host", "on"]);
+});
+
+it("item 20: the host's part has the methods of the contract, and two plain words", () => {
+  expect(Object.keys(host).toSorted()).toEqual([...hostMethods, "kind", "platform"].toSorted());
+});
+
+it("item 20: an event reaches the page without Electron's event object", () => {
+  const listener = vi.fn<(payload: unknown) => void>();
+  const on = bridge["on"] as (name: string, listener: (payload: unknown) => void) => () => void;
+  const stop = on("changed", listener);
+  heard.get("event")!({ sender: "electron's own" }, "changed", { revision: 3 });
+  expect(listener.mock.calls).toEqual([[{ revision: 3 }]]);
+  stop();
+  heard.get("event")!({}, "changed", { revision: 4 });
+  expect(listener).toHaveBeenCalledTimes(1);
+});
