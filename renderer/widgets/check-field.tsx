@@ -1,0 +1,22 @@
+/** Yes or no, with its words beside it. */
+import type { ReactNode } from "react";
+import { Checkbox } from "react-aria-components";
+import "./check-field.css";
+
+interface CheckFieldProps {
+  readonly isOn: boolean;
+  readonly onCommit: (isOn: boolean) => void;
+  readonly isReadOnly?: boolean;
+  readonly children: ReactNode;
+}
+
+export const CheckField = ({ isOn, onCommit, isReadOnly = false, children }: CheckFieldProps) => (
+  <Checkbox className="check-field" isSelected={isOn} onChange={onCommit} isDisabled={isReadOnly}>
+    <span className="check-box">
+      <svg viewBox="0 0 14 14" aria-hidden="true">
+        <path d="M3 7.5 6 10.5 11.5 4" />
+      </svg>
+    </span>
+    <span>{children}</span>
+  </Checkbox>
+);

@@ -1,0 +1,213 @@
+/**
+ * The table of the page: sortable, walked by the keyboard as a grid, copied as text, long ones drawn only where they are
+ * seen. Enter selects the row, or does what the cell's button does; Shift with arrows marks several rows.
+ */
+import type { RowData } from "@tanstack/react-table";
+import { type KeyboardEvent, type ReactNode, useEffect, useId, useMemo, useRef, useState } from "react";
+import { useVirtualizer } from "@tanstack/react-virtual";
+import { Button } from "../button.tsx";
+import { type Column, cellText } from "./column.ts";
+import { tableText } from "./copy-text.ts";
+import { type GridPlace, placeAfter } from "./grid-keys.ts";
+import { HeadingRow } from "./heading-row.tsx";
+import { useSortedTable } from "./sorted-rows.ts";
+import "./data-table.css";
+
+export interface DataTableProps<R> {
+  readonly caption: string;
+  /** Shown above the table beside the caption. */
+  readonly tools?: ReactNode;
+  /** The caption is for screen readers alone: a heading above says the same. */
+  readonly isCaptionUnseen?: boolean;
+  readonly columns: readonly Column<R>[];
+  readonly rows: readonly R[];
+  readonly rowId: (row: R) => string;
+  readonly selectedId?: string | null;
+  readonly onSelect?: (row: R) => void;
+  /** What is said in place of rows. */
+  readonly empty: ReactNode;
+  /** A row's particulars, under it, when it is opened. */
+  readonly detail?: (row: R) => ReactNode;
+  readonly tone?: (row: R) => "faint" | undefined;
+}
+
+const ROW_PX = 28;
+/** Shorter tables are drawn whole. */
+const LONG = 150;
+
+/** Keeps the room of rows that are not drawn. */
+const Gap = ({ px, columns }: { px: number; columns: number }) =>
+  px > 0 && (
+    <tr aria-hidden="true">
+      {/* eslint-disable-next-line jsx-a11y/control-has-associated-label -- holds nothing */}
+      <td colSpan={columns} style={{ height: px }} />
+    </tr>
+  );
+
+export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
+  const { caption, columns, rows, rowId, onSelect, detail } = props;
+  const captionId = useId();
+  const scroller = useRef<HTMLDivElement>(null);
+  const grid = useRef<HTMLTableElement>(null);
+  const [at, setAt] = useState<GridPlace>({ row: 0, column: 0 });
+  const [anchor, setAnchor] = useState<number | null>(null);
+  const [openId, setOpenId] = useState<string | null>(null);
+  const table = useSortedTable(columns, rows, rowId);
+  const sorted = table.getRowModel().rows;
+  const isLong = sorted.length > LONG && detail === undefined;
+
+  // eslint-disable-next-line react/incompatible-library -- read anew in each rendering, handed to nobody
+  const virtual = useVirtualizer({
+    count: sorted.length,
+    getScrollElement: () => scroller.current,
+    estimateSize: () => ROW_PX,
+    overscan: 12,
+    enabled: isLong,
+  });
+  const slots = virtual.getVirtualItems();
+  const first = isLong ? (slots[0]?.index ?? 0) : 0;
+  const shown = isLong ? sorted.slice(first, (slots.at(-1)?.index ?? -1) + 1) : sorted;
+  const above = isLong ? (slots[0]?.start ?? 0) : 0;
+  const below = isLong ? virtual.getTotalSize() - (slots.at(-1)?.end ?? 0) : 0;
+
+  const moved = useRef(false);
+  useEffect(() => {
+    if (!moved.current) return;
+    moved.current = false;
+    grid.current?.querySelector<HTMLElement>(`[data-place="${at.row}:${at.column}"]`)?.focus();
+  });
+
+  const marked = useMemo(() => {
+    if (anchor === null) return null;
+    return { from: Math.min(anchor, at.row), until: Math.max(anchor, at.row) };
+  }, [anchor, at.row]);
+  const isMarked = (index: number): boolean => marked !== null && index >= marked.from && index <= marked.until;
+
+  const copy = (which: "all" | "marked"): void => {
+    const chosen =
+      which === "all" ? sorted : sorted.filter((_, index) => (marked === null ? index === at.row : isMarked(index)));
+    void navigator.clipboard.writeText(
+      tableText(
+        columns,
+        chosen.map((row) => row.original),
+      ),
+    );
+  };
+
+  const activate = (place: GridPlace): void => {
+    const inside = grid.current
+      ?.querySelector(`[data-place="${place.row}:${place.column}"]`)
+      ?.querySelector<HTMLElement>("button, a, input");
+    if (inside !== null && inside !== undefined) return inside.tagName === "INPUT" ? inside.focus() : inside.click();
+    const row = sorted[place.row];
+    if (row === undefined) return;
+    if (detail !== undefined) setOpenId(openId === row.id ? null : row.id);
+    onSelect?.(row.original);
+  };
+
+  const onKeyDown = (event: KeyboardEvent<HTMLTableElement>): void => {
+    const inCell = (event.target as HTMLElement).closest("[data-place]");
+    if (event.target !== inCell) return;
+    if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "c") {
+      copy(at.row < 0 ? "all" : "marked");
+      return event.preventDefault();
+    }
+    if (event.key === "Enter" || event.key === " ") {
+      activate(at);
+      return event.preventDefault();
+    }
+    const next = placeAfter(event, at, sorted.length, columns.length);
+    if (next === null) return;
+    event.preventDefault();
+    setAnchor(event.shiftKey && next.row >= 0 && at.row >= 0 ? (anchor ?? at.row) : null);
+    setAt(next);
+    moved.current = true;
+    if (isLong && next.row >= 0) virtual.scrollToIndex(next.row);
+  };
+
+  const tabStop = { row: Math.min(at.row, sorted.length - 1), column: Math.min(at.column, columns.length - 1) };
+  return (
+    <div className="data-table">
+      <div className={props.isCaptionUnseen === true && props.tools === undefined ? "unseen" : "data-table-head"}>
+        <h3 id={captionId} className={props.isCaptionUnseen === true ? "unseen" : ""}>
+          {caption}
+        </h3>
+        {props.tools}
+        {sorted.length > 0 && props.isCaptionUnseen !== true && (
+          <Button look="quiet" onPress={() => copy("all")} aria-label={`Copy table: ${caption}`}>
+            Copy
+          </Button>
+        )}
+      </div>
+      <div className="data-table-scroll" ref={scroller}>
+        <table
+          ref={grid}
+          // eslint-disable-next-line jsx-a11y/no-noninteractive-element-to-interactive-role -- the grid pattern on a real table
+          role="grid"
+          aria-labelledby={captionId}
+          aria-rowcount={sorted.length + 1}
+          aria-multiselectable={onSelect !== undefined}
+          onKeyDown={onKeyDown}
+        >
+          <thead>
+            <HeadingRow columns={columns} table={table} tabStop={tabStop} onPlace={setAt} />
+          </thead>
+          <tbody>
+            <Gap px={above} columns={columns.length} />
+            {shown.map((row, offset) => {
+              const index = first + offset;
+              const isSelected = props.selectedId === row.id || isMarked(index);
+              const isOpen = openId === row.id;
+              return [
+                <tr
+                  key={row.id}
+                  aria-rowindex={index + 2}
+                  aria-selected={onSelect === undefined ? undefined : isSelected}
+                  aria-expanded={detail === undefined ? undefined : isOpen}
+                  data-selected={isSelected || undefined}
+                  data-tone={props.tone?.(row.original)}
+                  data-selectable={onSelect !== undefined || detail !== undefined || undefined}
+                  onClick={(event) => {
+                    const isInner = (event.target as HTMLElement).closest("button, a, input, label") !== null;
+                    const cell = (event.target as HTMLElement).closest<HTMLTableCellElement>("td,th");
+                    setAnchor(event.shiftKey ? (anchor ?? at.row) : null);
+                    setAt({ row: index, column: cell?.cellIndex ?? 0 });
+                    if (isInner || event.shiftKey) return;
+                    if (detail !== undefined) setOpenId(isOpen ? null : row.id);
+                    onSelect?.(row.original);
+                  }}
+                >
+                  {columns.map((column, place) => {
+                    const Cell = place === 0 ? "th" : "td";
+                    const isStop = tabStop.row === index && tabStop.column === place;
+                    return (
+                      <Cell
+                        key={column.id}
+                        role={place === 0 ? "rowheader" : "gridcell"}
+                        {...(place === 0 ? { scope: "row" } : {})}
+                        data-place={`${index}:${place}`}
+                        tabIndex={isStop ? 0 : -1}
+                        onFocus={() => setAt({ row: index, column: place })}
+                        className={column.isNumber === true ? "cell-number figures" : "cell"}
+                        title={column.title?.(row.original)}
+                      >
+                        {column.show?.(row.original) ?? cellText(column, row.original)}
+                      </Cell>
+                    );
+                  })}
+                </tr>,
+                isOpen && detail !== undefined && (
+                  <tr key={`${row.id} detail`} className="data-table-detail">
+                    <td colSpan={columns.length}>{detail(row.original)}</td>
+                  </tr>
+                ),
+              ];
+            })}
+            <Gap px={below} columns={columns.length} />
+          </tbody>
+        </table>
+        {sorted.length === 0 && <div className="data-table-empty">{props.empty}</div>}
+      </div>
+    </div>
+  );
+};

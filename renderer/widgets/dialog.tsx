@@ -1,0 +1,74 @@
+/** A question over the page: a heading, what is asked, and the ways out. Enter confirms, Escape leaves. */
+import { type FormEvent, type ReactNode, useRef, useState } from "react";
+import { Dialog as AriaDialog, Heading, Modal, ModalOverlay } from "react-aria-components";
+import { Button } from "./button.tsx";
+import "./dialog.css";
+
+export interface DialogProps {
+  readonly title: string;
+  readonly onClose: () => void;
+  readonly children: ReactNode;
+  /** What the confirming button says ("Record arrival"); without it the dialog is only to be read. */
+  readonly confirm?: string;
+  readonly isConfirmDisabled?: boolean;
+  /** The confirming button destroys something. */
+  readonly isDanger?: boolean;
+  /** Does it. Answers true when the dialog may close. */
+  readonly onConfirm?: () => Promise<boolean> | boolean;
+  readonly width?: "narrow" | "middle" | "wide";
+  /** What is wrong with the whole, in words. */
+  readonly fault?: string | null;
+}
+
+/** The first field that holds what cannot be taken gets the focus; answers whether there is one. */
+const focusFault = (form: HTMLElement): boolean => {
+  const row = form.querySelector<HTMLElement>(".form-row[data-invalid]");
+  row?.querySelector<HTMLElement>("input, textarea, button")?.focus();
+  return row !== null;
+};
+
+export const Dialog = (props: DialogProps) => {
+  const { title, onClose, confirm, onConfirm, width = "middle", fault = null } = props;
+  const form = useRef<HTMLFormElement>(null);
+  const [isBusy, setBusy] = useState(false);
+  const submit = async (event: FormEvent): Promise<void> => {
+    event.preventDefault();
+    if (isBusy || onConfirm === undefined || props.isConfirmDisabled === true) return;
+    if (form.current !== null && focusFault(form.current)) return;
+    setBusy(true);
+    const isDone = await onConfirm();
+    setBusy(false);
+    if (isDone) onClose();
+  };
+  return (
+    <ModalOverlay className="dialog-overlay" isOpen onOpenChange={(isOpen) => !isOpen && onClose()} isDismissable>
+      <Modal className={`dialog-sheet dialog-${width}`}>
+        <AriaDialog className="dialog" role={props.isDanger === true ? "alertdialog" : "dialog"}>
+          <form ref={form} onSubmit={(event) => void submit(event)} className="dialog-form" noValidate>
+            <Heading slot="title" className="dialog-title">
+              {title}
+            </Heading>
+            <div className="dialog-content">{props.children}</div>
+            {fault !== null && (
+              <p className="form-fault" role="alert">
+                {fault}
+              </p>
+            )}
+            <footer className="dialog-foot">
+              <Button onPress={onClose}>{confirm === undefined ? "Close" : "Cancel"}</Button>
+              {confirm !== undefined && (
+                <Button
+                  type="submit"
+                  look={props.isDanger === true ? "danger" : "primary"}
+                  isDisabled={isBusy || props.isConfirmDisabled === true}
+                >
+                  {confirm}
+                </Button>
+              )}
+            </footer>
+          </form>
+        </AriaDialog>
+      </Modal>
+    </ModalOverlay>
+  );
+};

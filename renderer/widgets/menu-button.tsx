@@ -1,0 +1,47 @@
+/** A button that opens a list of things to do. */
+import type { ReactNode } from "react";
+import { Menu, MenuItem, MenuTrigger, Popover } from "react-aria-components";
+import { Button, type ButtonProps } from "./button.tsx";
+import "./choice-field.css";
+
+export interface MenuChoice {
+  readonly id: string;
+  readonly label: string;
+  readonly run: () => void;
+  readonly isDisabled?: boolean;
+  readonly isDanger?: boolean;
+}
+
+interface MenuButtonProps extends Pick<ButtonProps, "look" | "isDisabled"> {
+  readonly label: ReactNode;
+  readonly ariaLabel?: string;
+  readonly choices: readonly MenuChoice[];
+}
+
+export const MenuButton = ({ label, ariaLabel, choices, ...rest }: MenuButtonProps) => (
+  <MenuTrigger>
+    <Button {...rest} {...(ariaLabel === undefined ? {} : { "aria-label": ariaLabel })}>
+      {label}
+      <svg viewBox="0 0 10 10" aria-hidden="true">
+        <path d="M2 3.5 5 6.5 8 3.5" />
+      </svg>
+    </Button>
+    <Popover className="popover" placement="bottom end">
+      <Menu
+        className="choice-list"
+        onAction={(key) => choices.find((choice) => choice.id === key)?.run()}
+        disabledKeys={choices.filter((choice) => choice.isDisabled === true).map((choice) => choice.id)}
+      >
+        {choices.map((choice) => (
+          <MenuItem
+            key={choice.id}
+            id={choice.id}
+            className={choice.isDanger === true ? "choice-item choice-item-danger" : "choice-item"}
+          >
+            {choice.label}
+          </MenuItem>
+        ))}
+      </Menu>
+    </Popover>
+  </MenuTrigger>
+);

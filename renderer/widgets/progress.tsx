@@ -1,0 +1,32 @@
+/** Long work under way: a line that fills, what is being done, and a way to stop it. */
+import { Label, ProgressBar } from "react-aria-components";
+import { Button } from "./button.tsx";
+import "./progress.css";
+
+interface ProgressProps {
+  readonly label: string;
+  /** 0 to 1; null: cannot be said. */
+  readonly share: number | null;
+  readonly onStop?: () => void;
+}
+
+export const Progress = ({ label, share, onStop }: ProgressProps) => (
+  <ProgressBar className="progress" {...(share === null ? { isIndeterminate: true } : { value: share * 100 })}>
+    {({ percentage }) => (
+      <>
+        <Label className="progress-label">{label}</Label>
+        <span className="progress-line">
+          <span
+            className={share === null ? "progress-fill progress-unknown" : "progress-fill"}
+            style={{ inlineSize: `${percentage ?? 30}%` }}
+          />
+        </span>
+        {onStop !== undefined && (
+          <Button look="quiet" onPress={onStop}>
+            Stop
+          </Button>
+        )}
+      </>
+    )}
+  </ProgressBar>
+);

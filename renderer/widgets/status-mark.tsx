@@ -1,0 +1,20 @@
+/** A supply status: its shape drawn, its word beside it. */
+import type { SupplyStatus } from "../../app/supply/report.ts";
+import "./marks.css";
+
+/** Full disc, half disc, open ring with a bar. */
+const shapes: Readonly<Record<SupplyStatus, string>> = {
+  supplied: "M7 1.5a5.5 5.5 0 1 1 0 11a5.5 5.5 0 1 1 0 -11z",
+  thin: "M7 1.5a5.5 5.5 0 0 0 0 11z",
+  short: "M3.4 10.6 10.6 3.4",
+};
+
+export const StatusMark = ({ status, hasWord = true }: { status: SupplyStatus; hasWord?: boolean }) => (
+  <span className={`status-mark status-${status}`}>
+    <svg viewBox="0 0 14 14" {...(hasWord ? { "aria-hidden": true } : { role: "img", "aria-label": status })}>
+      {status !== "supplied" && <circle cx="7" cy="7" r="5.5" className="status-ring" />}
+      <path d={shapes[status]} className={status === "short" ? "status-bar" : "status-fill"} />
+    </svg>
+    {hasWord && status}
+  </span>
+);
