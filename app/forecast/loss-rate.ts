@@ -1,6 +1,7 @@
 /** From a tank's loss periods to a loss rate that is constant between instants. */
 import { PlanningError } from "../contract/failure.ts";
 import type { LossBasis, LossPeriod } from "../ledger/entity/loss-period.ts";
+import { heatBalanceRate } from "../storage/heat-balance-rate.ts";
 
 /** dm/dt = −(k·m + c). */
 export interface LossRate {
@@ -21,6 +22,10 @@ export const NO_LOSS: LossRate = { kPerDay: 0, cKgPerDay: 0 };
 export const rateOf = (basis: LossBasis): LossRate => {
   switch (basis.kind) {
     case "stated":
+      return { kPerDay: basis.kPerDay, cKgPerDay: basis.cKgPerDay };
+    case "heat balance":
+      return heatBalanceRate(basis);
+    case "measured":
       return { kPerDay: basis.kPerDay, cKgPerDay: basis.cKgPerDay };
     default:
       throw new PlanningError("defect", "A loss period rests on a basis that this program does not know.");
