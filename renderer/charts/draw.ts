@@ -1,0 +1,168 @@
+/** Draws a picture on a canvas. */
+import type { SupplyStatus } from "../../app/supply/report.ts";
+import type { ChartTheme } from "./chart-theme.ts";
+import type { AreaShape, Group, Ink, PathShape, Picture, RectShape, Shape, StatusShape, TextShape } from "./shape.ts";
+
+export type Context = CanvasRenderingContext2D;
+
+/** Distance of the hairlines of a ruled or hatched area, pixels. */
+export const TEXTURE_STEP = { ruled: 4, hatched: 6 } as const;
+
+export const statusInk: Readonly<Record<SupplyStatus, Ink>> = {
+  supplied: "status-supplied",
+  thin: "status-thin",
+  short: "status-short",
+};
+
+const trace = (ctx: Context, points: ArrayLike<number>): void => {
+  ctx.beginPath();
+  ctx.moveTo(points[0] ?? 0, points[1] ?? 0);
+  for (let i = 2; i < points.length; i += 2) ctx.lineTo(points[i] ?? 0, points[i + 1] ?? 0);
+};
+
+const drawPath = (ctx: Context, shape: PathShape, theme: ChartTheme): void => {
+  trace(ctx, shape.points);
+  ctx.strokeStyle = theme.colours[shape.ink];
+  ctx.lineWidth = shape.width;
+  ctx.setLineDash(shape.dash === undefined ? [] : [...shape.dash]);
+  ctx.stroke();
+};
+
+const rulings = (ctx: Context, points: ArrayLike<number>, slant: boolean): void => {
+  let left = Infinity;
+  let right = -Infinity;
+  let top = Infinity;
+  let bottom = -Infinity;
+  for (let i = 0; i < points.length; i += 2) {
+    left = Math.min(left, points[i] ?? left);
+    right = Math.max(right, points[i] ?? right);
+    top = Math.min(top, points[i + 1] ?? top);
+    bottom = Math.max(bottom, points[i + 1] ?? bottom);
+  }
+  const lean = slant ? bottom - top : 0;
+  const step = slant ? TEXTURE_STEP.hatched : TEXTURE_STEP.ruled;
+  ctx.beginPath();
+  for (let x = Math.floor((left - lean) / step) * step + 0.5; x < right; x += step) {
+    ctx.moveTo(x, bottom);
+    ctx.lineTo(x + lean, top);
+  }
+};
+
+const drawArea = (ctx: Context, shape: AreaShape, theme: ChartTheme): void => {
+  trace(ctx, shape.points);
+  ctx.closePath();
+  if (shape.texture === "flat") {
+    ctx.fillStyle = theme.colours[shape.ink];
+    ctx.fill();
+    return;
+  }
+  ctx.save();
+  ctx.clip();
+  rulings(ctx, shape.points, shape.texture === "hatched");
+  ctx.strokeStyle = theme.colours[shape.ink];
+  ctx.lineWidth = 1;
+  ctx.setLineDash([]);
+  ctx.stroke();
+  ctx.restore();
+};
+
+const drawRect = (ctx: Context, shape: RectShape, theme: ChartTheme): void => {
+  ctx.beginPath();
+  ctx.roundRect(shape.x, shape.y, shape.width, shape.height, shape.corner ?? 0);
+  if (shape.fill !== null) {
+    ctx.fillStyle = theme.colours[shape.fill];
+    ctx.fill();
+  }
+  if (shape.edge !== null) {
+    ctx.strokeStyle = theme.colours[shape.edge];
+    ctx.lineWidth = shape.edgeWidth ?? 1;
+    ctx.setLineDash(shape.dash === undefined ? [] : [...shape.dash]);
+    ctx.stroke();
+  }
+};
+
+const drawText = (ctx: Context, shape: TextShape, theme: ChartTheme): void => {
+  ctx.font = `${shape.isBold === true ? 600 : 400} ${shape.size}px ${theme.font}`;
+  ctx.textAlign = shape.anchor === "middle" ? "center" : shape.anchor;
+  ctx.textBaseline = "alphabetic";
+  const baseline = shape.y + shape.size * 0.35;
+  if (shape.halo !== undefined) {
+    ctx.strokeStyle = theme.colours[shape.halo];
+    ctx.lineWidth = 3;
+    ctx.lineJoin = "round";
+    ctx.setLineDash([]);
+    ctx.strokeText(shape.text, shape.x, baseline);
+  }
+  ctx.fillStyle = theme.colours[shape.ink];
+  ctx.fillText(shape.text, shape.x, baseline);
+};
+
+const drawStatus = (ctx: Context, shape: StatusShape, theme: ChartTheme): void => {
+  const { x, y, radius } = shape;
+  const colour = theme.colours[statusInk[shape.status]];
+  ctx.strokeStyle = colour;
+  ctx.fillStyle = colour;
+  ctx.lineWidth = 1.5;
+  ctx.setLineDash([]);
+  ctx.beginPath();
+  ctx.arc(x, y, radius, 0, 2 * Math.PI);
+  if (shape.status === "supplied") ctx.fill();
+  ctx.stroke();
+  ctx.beginPath();
+  if (shape.status === "thin") {
+    ctx.arc(x, y, radius, Math.PI / 2, (3 * Math.PI) / 2);
+    ctx.fill();
+  }
+  if (shape.status === "short") {
+    ctx.moveTo(x - radius - 2, y);
+    ctx.lineTo(x + radius + 2, y);
+    ctx.stroke();
+  }
+};
+
+const drawShape = (ctx: Context, shape: Shape, theme: ChartTheme): void => {
+  ctx.globalAlpha = "alpha" in shape ? (shape.alpha ?? 1) : 1;
+  switch (shape.kind) {
+    case "path":
+      return drawPath(ctx, shape, theme);
+    case "area":
+      return drawArea(ctx, shape, theme);
+    case "rect":
+      return drawRect(ctx, shape, theme);
+    case "text":
+      return drawText(ctx, shape, theme);
+    case "status":
+      return drawStatus(ctx, shape, theme);
+    case "dot":
+      ctx.beginPath();
+      ctx.arc(shape.x, shape.y, shape.radius, 0, 2 * Math.PI);
+      ctx.fillStyle = theme.colours[shape.fill];
+      ctx.fill();
+      ctx.strokeStyle = theme.colours[shape.edge];
+      ctx.lineWidth = 1.25;
+      ctx.setLineDash([]);
+      ctx.stroke();
+  }
+};
+
+/** Draws groups over what is there. */
+export const drawGroups = (ctx: Context, groups: readonly Group[], theme: ChartTheme): void => {
+  for (const { clip, shapes } of groups) {
+    ctx.save();
+    if (clip !== null) {
+      ctx.beginPath();
+      ctx.rect(clip.x, clip.y, clip.width, clip.height);
+      ctx.clip();
+    }
+    ctx.lineJoin = "round";
+    for (const shape of shapes) drawShape(ctx, shape, theme);
+    ctx.restore();
+  }
+};
+
+/** Clears the canvas and draws the picture; `ratio` is device pixels per CSS pixel. */
+export const drawBase = (ctx: Context, picture: Picture, theme: ChartTheme, ratio: number): void => {
+  ctx.setTransform(ratio, 0, 0, ratio, 0, 0);
+  ctx.clearRect(0, 0, picture.width, picture.height);
+  drawGroups(ctx, picture.groups, theme);
+};

@@ -1,0 +1,37 @@
+/** The mass axis of a level chart: from empty to what must be seen, few ticks. */
+import { tickStep, ticks } from "d3-array";
+import { type MassUnit, unitOf } from "../format/mass.ts";
+import { formatNumber, withUnit } from "../format/number.ts";
+
+export interface MassTick {
+  readonly massKg: number;
+  readonly y: number;
+  /** The unit stands at the topmost alone. */
+  readonly label: string;
+}
+
+export interface MassScale {
+  readonly topKg: number;
+  readonly y: (massKg: number) => number;
+  readonly ticks: readonly MassTick[];
+}
+
+/** `highestKg`: the highest mass that must be seen (0: an empty axis of 1 kg). Ticks about 40 pixels apart. */
+export const massScale = (highestKg: number, top: number, bottom: number, choice: MassUnit): MassScale => {
+  const topKg = highestKg > 0 ? highestKg * 1.06 : 1;
+  const y = (massKg: number): number => bottom - (massKg / topKg) * (bottom - top);
+  const count = Math.max(1, Math.round((bottom - top) / 44));
+  const values = ticks(0, topKg, count);
+  const unit = unitOf(topKg, choice);
+  const divisor = unit === "t" ? 1000 : 1;
+  const step = tickStep(0, topKg, count) / divisor;
+  const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
+  return {
+    topKg,
+    y,
+    ticks: values.map((massKg, index) => {
+      const figure = formatNumber(massKg / divisor, decimals);
+      return { massKg, y: y(massKg), label: index === values.length - 1 ? withUnit(figure, unit) : figure };
+    }),
+  };
+};
