@@ -19,6 +19,7 @@ export interface PlanSnapshot {
   readonly depots: readonly Entity<"depot">[];
   readonly sources: readonly Entity<"source">[];
   readonly craftClasses: readonly Entity<"craftClass">[];
+  readonly profiles: readonly Entity<"profile">[];
   readonly craft: readonly Entity<"craft">[];
   readonly tanks: readonly Entity<"tank">[];
   readonly lossPeriods: readonly Entity<"lossPeriod">[];

@@ -1,0 +1,65 @@
+/** Flights of a plan, as columns. Arrived, lost and cancelled ones are in the opening level or nowhere. */
+import type { Entity } from "../ledger/entities.ts";
+import { DAY_MS } from "../ledger/quantity.ts";
+import { carriage, type TankTable } from "./compile-tanks.ts";
+import { byId, columns, sortedById } from "./draft.ts";
+import type { PlanSnapshot } from "./plan.ts";
+
+/** The share kept of what flows, kept off 0 so that a gross amount stays finite. */
+export const keptShare = (lossFraction: number): number => Math.max(1e-9, 1 - lossFraction);
+
+/** When a flight departs and arrives as the forecast sees it: one that should have gone goes at the as-of instant. */
+export const expectedTimes = (flight: Entity<"flight">, asOfAt: number) => {
+  if (flight.status === "departed")
+    return {
+      departAt: flight.departAt,
+      arriveAt: Math.max(flight.arriveAt, asOfAt),
+      isOverdue: flight.arriveAt < asOfAt,
+    };
+  const late = Math.max(0, asOfAt - flight.departAt);
+  return { departAt: flight.departAt + late, arriveAt: flight.arriveAt + late, isOverdue: late > 0 };
+};
+
+/** Whether the forecast has to do with a flight. */
+export const isAhead = (flight: Entity<"flight">): boolean =>
+  flight.status === "planned" || flight.status === "firm" || flight.status === "departed";
+
+export type FlightTable = ReturnType<typeof compileFlights>;
+
+export const compileFlights = (plan: PlanSnapshot, tanks: TankTable, leftOut: ReadonlySet<string>) => {
+  const classes = byId(plan.craftClasses);
+  const craft = byId(plan.craft);
+  const flights = sortedById(plan.flights.filter((flight) => isAhead(flight) && !leftOut.has(flight.id)));
+  const column = columns("departAt", "arriveAt", "berth", "start");
+  const line = columns("flight", "pool", "origin", "loaded", "k", "c", "days", "residual", "chill", "keep", "rate");
+  const propellantIds: string[] = [];
+  const overdueIds: string[] = [];
+  flights.forEach((flight, index) => {
+    const times = expectedTimes(flight, plan.asOfAt);
+    if (times.isOverdue) overdueIds.push(flight.id);
+    column.departAt.push(times.departAt);
+    column.arriveAt.push(times.arriveAt);
+    column.berth.push(flight.berthDays * DAY_MS);
+    column.start.push(propellantIds.length);
+    const { origin } = flight;
+    for (const load of flight.loads) {
+      const carried = carriage(classes, craft.get(flight.craftId), load.propellantId);
+      propellantIds.push(load.propellantId);
+      line.flight.push(index);
+      line.pool.push(tanks.poolOf(flight.depotId, load.propellantId));
+      line.origin.push(
+        origin.kind === "depot" && flight.status !== "departed" ? tanks.poolOf(origin.depotId, load.propellantId) : -1,
+      );
+      line.loaded.push(load.loadedKg);
+      line.k.push(carried?.kPerDay ?? 0);
+      line.c.push(carried?.cKgPerDay ?? 0);
+      line.days.push((times.arriveAt - times.departAt) / DAY_MS);
+      line.residual.push(carried?.residualKg ?? 0);
+      line.chill.push(carried?.chilldownKg ?? 0);
+      line.keep.push(keptShare(carried?.lossFraction ?? 0));
+      line.rate.push(carried?.rateKgPerDay ?? 0);
+    }
+  });
+  column.start.push(propellantIds.length);
+  return { flights, column, line, propellantIds, overdueIds };
+};

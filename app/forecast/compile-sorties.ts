@@ -1,0 +1,77 @@
+/** Sorties of a plan, as columns. Flown, stood down and cancelled ones are in the records or nowhere. */
+import type { Entity } from "../ledger/entities.ts";
+import { DAY_MS } from "../ledger/quantity.ts";
+import { type DemandPlan, demandLines } from "../sortie/plan-demand.ts";
+import { keptShare } from "./compile-flights.ts";
+import { carriage, type TankTable } from "./compile-tanks.ts";
+import { byId, columns, sortedById } from "./draft.ts";
+import type { PlanSnapshot } from "./plan.ts";
+
+/** One propellant that a sortie needs aboard, and what it brings home of it. kg */
+export interface SortieNeed {
+  readonly propellantId: string;
+  readonly loadKg: number;
+  readonly returnKg: number;
+}
+
+/** What a sortie needs, by class, statement or profile; lines of one propellant are summed, lines of nothing left out. */
+export const sortieNeeds = (plan: DemandPlan, sortie: Entity<"sortie">): readonly SortieNeed[] => {
+  const lines = demandLines(plan, sortie);
+  const needs = new Map<string, SortieNeed>();
+  for (const { propellantId, loadKg, returnKg } of lines) {
+    const before = needs.get(propellantId);
+    if (loadKg > 0)
+      needs.set(propellantId, {
+        propellantId,
+        loadKg: loadKg + (before?.loadKg ?? 0),
+        returnKg: Math.min(returnKg, loadKg) + (before?.returnKg ?? 0),
+      });
+  }
+  return [...needs.values()];
+};
+
+export type SortieTable = ReturnType<typeof compileSorties>;
+
+export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
+  const classes = byId(plan.craftClasses);
+  const craft = byId(plan.craft);
+  const depots = byId(plan.depots);
+  const campaigns = byId(plan.campaigns);
+  const sorties = sortedById(plan.sorties)
+    .filter(({ status, loadAt }) => status === "departed" || (status === "planned" && loadAt <= plan.horizonAt))
+    .toSorted((a, b) => a.loadAt - b.loadAt);
+  const column = columns("loadAt", "returnAt", "hold", "lander", "window", "reference", "start", "isOut");
+  const need = columns("pool", "tank", "load", "return", "chill", "keep");
+  const propellantIds: string[] = [];
+  const landerIds = [...new Set(sorties.map((sortie) => sortie.landerId))].toSorted();
+  const landerIndex = new Map(landerIds.map((id, index) => [id, index]));
+  const overdueIds: string[] = [];
+  for (const sortie of sorties) {
+    const isOut = sortie.status === "departed";
+    const late = isOut ? 0 : Math.max(0, plan.asOfAt - sortie.loadAt);
+    if (late > 0 || (isOut && sortie.returnAt < plan.asOfAt)) overdueIds.push(sortie.id);
+    const depot = depots.get(sortie.depotId);
+    const hasWindows = depot !== undefined && depot.windowReferenceAt !== null && depot.windowPeriodDays !== null;
+    column.loadAt.push(sortie.loadAt + late);
+    column.returnAt.push(Math.max(sortie.returnAt + late, plan.asOfAt));
+    column.hold.push((campaigns.get(sortie.campaignId)?.holdLimitDays ?? 0) * DAY_MS);
+    column.lander.push(landerIndex.get(sortie.landerId) ?? 0);
+    column.window.push(hasWindows ? (depot.windowPeriodDays ?? 0) : 0);
+    column.reference.push(depot?.windowReferenceAt ?? 0);
+    column.start.push(propellantIds.length);
+    column.isOut.push(isOut ? 1 : 0);
+    const lander = craft.get(sortie.landerId);
+    for (const wanted of sortieNeeds(plan, sortie)) {
+      const carried = carriage(classes, lander, wanted.propellantId);
+      propellantIds.push(wanted.propellantId);
+      need.pool.push(tanks.poolOf(sortie.depotId, wanted.propellantId));
+      need.tank.push(tanks.landerTankOf(sortie.landerId, wanted.propellantId));
+      need.load.push(wanted.loadKg);
+      need.return.push(wanted.returnKg);
+      need.chill.push(carried?.chilldownKg ?? 0);
+      need.keep.push(keptShare(carried?.lossFraction ?? 0));
+    }
+  }
+  column.start.push(propellantIds.length);
+  return { sorties, column, need, propellantIds, landerIds, overdueIds };
+};

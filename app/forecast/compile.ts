@@ -1,0 +1,121 @@
+/** Compiles a plan case into flat typed arrays: the same plan, in any order of rows, gives the same arrays. */
+import { causalRanks, type InstantHop } from "./causal-rank.ts";
+import { compileFlights, expectedTimes, isAhead } from "./compile-flights.ts";
+import { compileSorties } from "./compile-sorties.ts";
+import { compileTanks } from "./compile-tanks.ts";
+import { type CompiledPlan, EVENT } from "./compiled-plan.ts";
+import type { PlanSnapshot } from "./plan.ts";
+
+/** Room for the index in an event's key; more rows of one kind than this are not foreseen by the contract. */
+const KEY_STRIDE = 2 ** 24;
+
+/** Order of an event among those of one instant: causal rank, kind, index. */
+export const eventKey = (rank: number, kind: number, index: number): number => (rank * 8 + kind) * KEY_STRIDE + index;
+
+const instantHops = (plan: PlanSnapshot): readonly InstantHop[] =>
+  plan.flights.flatMap((flight) => {
+    if (!isAhead(flight) || flight.status === "departed" || flight.origin.kind !== "depot") return [];
+    const { departAt, arriveAt } = expectedTimes(flight, plan.asOfAt);
+    if (arriveAt > departAt) return [];
+    return [{ flightId: flight.id, at: departAt, fromDepotId: flight.origin.depotId, toDepotId: flight.depotId }];
+  });
+
+const doubles = (list: readonly number[]): Float64Array => Float64Array.from(list);
+const integers = (list: readonly number[]): Int32Array => Int32Array.from(list);
+
+/** The plan in the engine's form. Pure. */
+export const compile = (plan: PlanSnapshot): CompiledPlan => {
+  const causes = causalRanks(instantHops(plan));
+  const tanks = compileTanks(plan);
+  const flights = compileFlights(plan, tanks, new Set(causes.cyclicFlightIds));
+  const sorties = compileSorties(plan, tanks);
+
+  const events: { at: number; key: number; kind: number; index: number }[] = [];
+  const add = (at: number, rank: number, kind: number, index: number): void => {
+    if (at <= plan.horizonAt) events.push({ at, key: eventKey(rank, kind, index), kind, index });
+  };
+  tanks.rate.at.forEach((at, index) => add(at, 0, EVENT.rate, index));
+  flights.flights.forEach((flight, index) => {
+    const departAt = flights.column.departAt[index] ?? 0;
+    const arriveAt = flights.column.arriveAt[index] ?? 0;
+    add(arriveAt, causes.rankOf(flight.depotId, arriveAt), EVENT.arrival, index);
+    if (flight.origin.kind === "depot" && flight.status !== "departed")
+      add(departAt, causes.rankOf(flight.origin.depotId, departAt), EVENT.departure, index);
+  });
+  sorties.sorties.forEach((sortie, index) => {
+    const isOut = sortie.status === "departed";
+    const at = (isOut ? sorties.column.returnAt[index] : sorties.column.loadAt[index]) ?? 0;
+    add(at, causes.rankOf(sortie.depotId, at), isOut ? EVENT.return : EVENT.load, index);
+  });
+  events.sort((a, b) => a.at - b.at || a.key - b.key);
+
+  const poolStart = [0];
+  for (const members of tanks.poolTanks) poolStart.push((poolStart.at(-1) ?? 0) + members.length);
+  const reserveAboveHeel = (index: number): number =>
+    Math.max(0, (tanks.tank.reserve[index] ?? 0) - (tanks.tank.heel[index] ?? 0));
+  const { line } = flights;
+  const { need } = sorties;
+  return {
+    asOfAt: plan.asOfAt,
+    horizonAt: plan.horizonAt,
+    waits: plan.planCase.shortPolicy === "wait",
+    tankIds: tanks.ids,
+    tankMaximumKg: doubles(tanks.tank.maximum),
+    tankHeelKg: doubles(tanks.tank.heel),
+    tankReserveKg: doubles(tanks.tank.reserve),
+    tankRank: integers(tanks.tank.rank),
+    tankOpeningKg: doubles(tanks.tank.opening),
+    tankK: doubles(tanks.tank.k),
+    tankC: doubles(tanks.tank.c),
+    tankPool: integers(tanks.tank.pool),
+    poolKeys: tanks.poolKeys,
+    poolStart: integers(poolStart),
+    poolTanks: integers(tanks.poolTanks.flat()),
+    poolReserveKg: doubles(
+      tanks.poolTanks.map((members) => members.reduce((sum, index) => sum + reserveAboveHeel(index), 0)),
+    ),
+    rateTank: integers(tanks.rate.tank),
+    rateK: doubles(tanks.rate.k),
+    rateC: doubles(tanks.rate.c),
+    flightIds: flights.flights.map((flight) => flight.id),
+    flightDepartAt: doubles(flights.column.departAt),
+    flightArriveAt: doubles(flights.column.arriveAt),
+    flightBerthMs: doubles(flights.column.berth),
+    flightLineStart: integers(flights.column.start),
+    linePropellantIds: flights.propellantIds,
+    lineFlight: integers(line.flight),
+    linePool: integers(line.pool),
+    lineOriginPool: integers(line.origin),
+    lineLoadedKg: doubles(line.loaded),
+    lineTransitK: doubles(line.k),
+    lineTransitC: doubles(line.c),
+    lineTransitDays: doubles(line.days),
+    lineResidualKg: doubles(line.residual),
+    lineChillKg: doubles(line.chill),
+    lineKeep: doubles(line.keep),
+    lineRateKgPerDay: doubles(line.rate),
+    sortieIds: sorties.sorties.map((sortie) => sortie.id),
+    sortieLoadAt: doubles(sorties.column.loadAt),
+    sortieReturnAt: doubles(sorties.column.returnAt),
+    sortieHoldMs: doubles(sorties.column.hold),
+    sortieLander: integers(sorties.column.lander),
+    sortieWindowDays: doubles(sorties.column.window),
+    sortieReferenceAt: doubles(sorties.column.reference),
+    sortieLineStart: integers(sorties.column.start),
+    sortieIsOut: Uint8Array.from(sorties.column.isOut),
+    needPropellantIds: sorties.propellantIds,
+    needPool: integers(need.pool),
+    needTank: integers(need.tank),
+    needLoadKg: doubles(need.load),
+    needReturnKg: doubles(need.return),
+    needChillKg: doubles(need.chill),
+    needKeep: doubles(need.keep),
+    landerIds: sorties.landerIds,
+    eventAt: Float64Array.from(events, (event) => event.at),
+    eventKey: Float64Array.from(events, (event) => event.key),
+    eventKind: Uint8Array.from(events, (event) => event.kind),
+    eventIndex: Int32Array.from(events, (event) => event.index),
+    cyclicFlightIds: causes.cyclicFlightIds,
+    overdueIds: [...flights.overdueIds, ...sorties.overdueIds],
+  };
+};

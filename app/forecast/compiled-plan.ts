@@ -1,0 +1,96 @@
+/** A plan case as the engine reads it: flat typed arrays and indices. Instants in ms, masses in kg, rates per day. */
+
+/**
+ * What happens, in the order in which it counts at one instant: rate changes, inflows, outflows. Among outflows a
+ * sortie loads before a tanker does: the tanker can take less, the sortie cannot.
+ */
+export const EVENT = { rate: 0, flow: 1, arrival: 2, return: 3, load: 4, departure: 5 } as const;
+
+/** Loss and transfer of one flight line are those of its class; a transfer keeps `keep` = 1 − lost share of what flows. */
+export interface CompiledPlan {
+  readonly asOfAt: number;
+  readonly horizonAt: number;
+  /** Whether a sortie that cannot load waits. */
+  readonly waits: boolean;
+
+  /** Tanks of depots, then of landers; the identity in results. A lander without a tank row has one made up. */
+  readonly tankIds: readonly string[];
+  readonly tankMaximumKg: Float64Array;
+  readonly tankHeelKg: Float64Array;
+  readonly tankReserveKg: Float64Array;
+  /** −1: by loss rate. */
+  readonly tankRank: Int32Array;
+  readonly tankOpeningKg: Float64Array;
+  readonly tankK: Float64Array;
+  readonly tankC: Float64Array;
+  /** −1: aboard a lander. */
+  readonly tankPool: Int32Array;
+
+  /** A pool is one propellant at one depot: the tanks poolTanks[poolStart[p] .. poolStart[p+1]). */
+  readonly poolKeys: readonly { readonly depotId: string; readonly propellantId: string }[];
+  readonly poolStart: Int32Array;
+  readonly poolTanks: Int32Array;
+  /** Reserve above heel, summed. */
+  readonly poolReserveKg: Float64Array;
+
+  /** Rate changes. */
+  readonly rateTank: Int32Array;
+  readonly rateK: Float64Array;
+  readonly rateC: Float64Array;
+
+  /** Flights that the forecast concerns. */
+  readonly flightIds: readonly string[];
+  readonly flightDepartAt: Float64Array;
+  readonly flightArriveAt: Float64Array;
+  /** Time at the port, ms. */
+  readonly flightBerthMs: Float64Array;
+  readonly flightLineStart: Int32Array;
+
+  readonly linePropellantIds: readonly string[];
+  readonly lineFlight: Int32Array;
+  readonly linePool: Int32Array;
+  /** −1: not from a depot, or departed already. */
+  readonly lineOriginPool: Int32Array;
+  readonly lineLoadedKg: Float64Array;
+  readonly lineTransitK: Float64Array;
+  readonly lineTransitC: Float64Array;
+  readonly lineTransitDays: Float64Array;
+  readonly lineResidualKg: Float64Array;
+  readonly lineChillKg: Float64Array;
+  readonly lineKeep: Float64Array;
+  /** What leaves the tanker, kg/day; 0: at once. */
+  readonly lineRateKgPerDay: Float64Array;
+
+  readonly sortieIds: readonly string[];
+  readonly sortieLoadAt: Float64Array;
+  readonly sortieReturnAt: Float64Array;
+  readonly sortieHoldMs: Float64Array;
+  readonly sortieLander: Int32Array;
+  /** Departure windows of its depot; period 0: at any time. */
+  readonly sortieWindowDays: Float64Array;
+  readonly sortieReferenceAt: Float64Array;
+  readonly sortieLineStart: Int32Array;
+  /** 1: on its way at the as-of instant; only its return is to come. */
+  readonly sortieIsOut: Uint8Array;
+
+  readonly needPropellantIds: readonly string[];
+  readonly needPool: Int32Array;
+  readonly needTank: Int32Array;
+  readonly needLoadKg: Float64Array;
+  readonly needReturnKg: Float64Array;
+  readonly needChillKg: Float64Array;
+  readonly needKeep: Float64Array;
+
+  readonly landerIds: readonly string[];
+
+  /** Known events, sorted by instant, then key (kind, causal rank, then index). */
+  readonly eventAt: Float64Array;
+  readonly eventKey: Float64Array;
+  readonly eventKind: Uint8Array;
+  readonly eventIndex: Int32Array;
+
+  /** Flights that feed each other in a circle at one instant: they cannot fly and are left out. */
+  readonly cyclicFlightIds: readonly string[];
+  /** Planned for before the as-of instant, not recorded as gone: taken to go at that instant. */
+  readonly overdueIds: readonly string[];
+}

@@ -1,0 +1,185 @@
+/** The engine: carries a compiled plan from the as-of instant to the horizon, from event to event, allocating nothing. */
+import { eventKey } from "./compile.ts";
+import { type CompiledPlan, EVENT } from "./compiled-plan.ts";
+import { arrive, depart, loadFromSources } from "./flight-step.ts";
+import { breakOff, changeFlow, redirect } from "./metered-flow.ts";
+import { advance, orderPool } from "./pool.ts";
+import { OUTCOME, type Run, type RunInput, createRun, createRunInput, orderEvents } from "./run.ts";
+import { comeHome, tryToLoad, wakeWaiting } from "./sortie-step.ts";
+
+const begin = (run: Run, input: RunInput): void => {
+  const { plan } = run;
+  run.massKg.set(plan.tankOpeningKg);
+  run.at.fill(plan.asOfAt);
+  run.f.fill(0);
+  run.lostKg.fill(0);
+  for (let tank = 0; tank < run.k.length; tank += 1) {
+    const factor = input.rateFactor[tank] as number;
+    run.k[tank] = (plan.tankK[tank] as number) * factor;
+    run.c[tank] = (plan.tankC[tank] as number) * factor;
+  }
+  run.flowCount = 0;
+  run.poolFlowAt.fill(Infinity);
+  run.poolFlowTank.fill(-1);
+  run.poolFlowLine.fill(-1);
+  run.poolFlowCount.fill(0);
+  run.dueAt.fill(Infinity);
+  run.dueCount = 0;
+  run.anyTimeWaiting = 0;
+  run.landerIsAway.fill(0);
+  for (let sortie = 0; sortie < plan.sortieIsOut.length; sortie += 1)
+    if (plan.sortieIsOut[sortie] === 1) {
+      run.landerIsAway[plan.sortieLander[sortie] as number] = 1;
+      for (
+        let need = plan.sortieLineStart[sortie] as number;
+        need < (plan.sortieLineStart[sortie + 1] as number);
+        need += 1
+      )
+        run.massKg[plan.needTank[need] as number] = 0;
+    }
+  run.lineOriginChillKg.fill(0);
+  run.lineOriginDrawnKg.fill(0);
+  run.lineChillKg.fill(0);
+  run.lineTakenKg.fill(0);
+  run.lineLeftKg.fill(0);
+  run.lineEndAt.fill(Number.NaN);
+  run.sortieStatus.fill(0);
+  run.sortieOutcome.fill(OUTCOME.pending);
+  run.sortieLoadedAt.fill(Number.NaN);
+  run.sortieLanderAway.fill(0);
+  run.needDrawnKg.fill(0);
+  loadFromSources(run);
+  for (let pool = 0; pool < plan.poolKeys.length; pool += 1) orderPool(run, pool);
+  orderEvents(run, input);
+};
+
+const changeRate = (run: Run, index: number, at: number, input: RunInput): void => {
+  const { plan } = run;
+  const tank = plan.rateTank[index] as number;
+  const factor = input.rateFactor[tank] as number;
+  advance(run, tank, at);
+  run.k[tank] = (plan.rateK[index] as number) * factor;
+  run.c[tank] = (plan.rateC[index] as number) * factor;
+  const pool = plan.tankPool[tank] as number;
+  if (pool < 0) return;
+  orderPool(run, pool);
+  if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, at);
+};
+
+/** Place in `due` of the earliest entry; at one instant returns come before loadings, then the lower sortie. −1: none. */
+const earliestDue = (run: Run): number => {
+  let best = -1;
+  for (let n = 0; n < run.dueCount; n += 1) {
+    if (best < 0) {
+      best = n;
+      continue;
+    }
+    const slot = run.due[n] as number;
+    const champion = run.due[best] as number;
+    const difference = (run.dueAt[slot] as number) - (run.dueAt[champion] as number);
+    if (difference < 0 || (difference === 0 && dueKey(slot) < dueKey(champion))) best = n;
+  }
+  return best;
+};
+
+const dueKey = (slot: number): number => eventKey(0, slot % 2 === 1 ? EVENT.return : EVENT.load, slot >> 1);
+
+const takeDue = (run: Run, place: number, input: RunInput): void => {
+  const slot = run.due[place] as number;
+  const at = run.dueAt[slot] as number;
+  run.dueAt[slot] = Infinity;
+  run.dueCount -= 1;
+  run.due[place] = run.due[run.dueCount] as number;
+  if (slot % 2 === 0) tryToLoad(run, slot >> 1, at, input);
+  else {
+    comeHome(run, slot >> 1, at);
+    wakeWaiting(run, at);
+  }
+};
+
+/** The pool whose metered flow changes first; −1: none. */
+const earliestFlow = (run: Run): number => {
+  if (run.flowCount === 0) return -1;
+  let best = -1;
+  let bestAt = Infinity;
+  for (let pool = 0; pool < run.poolFlowAt.length; pool += 1)
+    if ((run.poolFlowAt[pool] as number) < bestAt) {
+      best = pool;
+      bestAt = run.poolFlowAt[pool] as number;
+    }
+  return best;
+};
+
+const happen = (run: Run, event: number, at: number, input: RunInput): void => {
+  const index = run.plan.eventIndex[event] as number;
+  const kind = run.plan.eventKind[event] as number;
+  if (kind === EVENT.arrival) {
+    if (input.flightIsLost[index] === 1) return;
+    arrive(run, index, at);
+    wakeWaiting(run, at);
+  } else if (kind === EVENT.load) tryToLoad(run, index, at, input);
+  else if (kind === EVENT.rate) changeRate(run, index, at, input);
+  else if (kind === EVENT.departure) depart(run, index, at);
+  else {
+    comeHome(run, index, at);
+    wakeWaiting(run, at);
+  }
+};
+
+/**
+ * Runs the plan under `input`; results are in `run`, overwritten by the next call. Deterministic. Three queues run
+ * together: known events, what sorties have become due for, and changes of metered flow.
+ */
+export const propagate = (run: Run, input: RunInput): void => {
+  begin(run, input);
+  const { plan, order, eventAt } = run;
+  const { horizonAt, eventKey: keys } = plan;
+  let next = 0;
+  for (;;) {
+    const event = next < order.length ? (order[next] as number) : -1;
+    const knownAt = event < 0 ? Infinity : (eventAt[event] as number);
+    const place = run.dueCount === 0 ? -1 : earliestDue(run);
+    const slot = place < 0 ? -1 : (run.due[place] as number);
+    const dueAt = slot < 0 ? Infinity : (run.dueAt[slot] as number);
+    const pool = earliestFlow(run);
+    const flowAt = pool < 0 ? Infinity : (run.poolFlowAt[pool] as number);
+    const isKnownFirst =
+      knownAt < dueAt || (knownAt === dueAt && event >= 0 && (keys[event] as number) <= dueKey(slot));
+    const firstAt = isKnownFirst ? knownAt : dueAt;
+    // A rate change at the same instant goes before a change of flow, everything else after it.
+    const isFlowFirst =
+      flowAt < firstAt || (flowAt === firstAt && !(isKnownFirst && plan.eventKind[event] === EVENT.rate));
+    const at = isFlowFirst ? flowAt : firstAt;
+    if (at > horizonAt || at === Infinity) break;
+    if (isFlowFirst) {
+      changeFlow(run, pool);
+      wakeWaiting(run, at);
+    } else if (isKnownFirst) {
+      next += 1;
+      happen(run, event, at, input);
+    } else takeDue(run, place, input);
+  }
+  if (run.flowCount > 0) breakOff(run, horizonAt);
+  for (let tank = 0; tank < run.massKg.length; tank += 1) advance(run, tank, horizonAt);
+};
+
+/** An engine for one compiled plan: room for its runs, and the plan's own input, which may be changed between runs. */
+export interface Engine {
+  readonly run: Run;
+  readonly input: RunInput;
+  /** Runs and gives the results, which the next run overwrites. */
+  go(): Run;
+}
+
+export const createEngine = (plan: CompiledPlan): Engine => {
+  const run = createRun(plan);
+  const input = createRunInput(plan);
+  return {
+    run,
+    input,
+    go: () => {
+      propagate(run, input);
+      return run;
+    },
+  };
+};

@@ -1,0 +1,75 @@
+/** Reads what a traced run says of flights. */
+import type { Entity } from "../ledger/entities.ts";
+import type { FlightForecast, FlightLineForecast, TankAmount } from "./outcome.ts";
+import type { Run } from "./run.ts";
+import type { Trace } from "./trace.ts";
+
+/** Amounts by tank of the rows of one line or need. */
+export const amounts = (
+  run: Run,
+  rows: readonly { readonly tank: number; readonly massKg: number }[] | undefined,
+): readonly TankAmount[] => (rows ?? []).map(({ tank, massKg }) => ({ tankId: run.plan.tankIds[tank] ?? "", massKg }));
+
+const at = (column: Float64Array, index: number): number => column[index] ?? 0;
+
+export const readFlights = (
+  run: Run,
+  trace: Trace,
+  flights: ReadonlyMap<string, Entity<"flight">>,
+): readonly FlightForecast[] => {
+  const { plan } = run;
+  const takenBy = Map.groupBy(trace.taken, (row) => row.line);
+  const drawnBy = Map.groupBy(
+    trace.drawn.filter((row) => row.by === "line"),
+    (row) => row.index,
+  );
+  const overdue = new Set(plan.overdueIds);
+
+  const readLine = (line: number, vents: boolean): FlightLineForecast => {
+    const loaded = at(run.lineLoadedKg, line);
+    const offered = at(run.lineOfferedKg, line);
+    const arrived = at(run.lineArrivedKg, line);
+    const endAt = at(run.lineEndAt, line);
+    const hasArrived = !Number.isNaN(endAt);
+    const chill = at(run.lineChillKg, line);
+    const taken = at(run.lineTakenKg, line);
+    const left = at(run.lineLeftKg, line);
+    const originChill = at(run.lineOriginChillKg, line);
+    const originDrawn = at(run.lineOriginDrawnKg, line);
+    const fromDepot = at(plan.lineLoadedKg, line) > 0 && (plan.lineOriginPool[line] ?? -1) >= 0;
+    return {
+      propellantId: plan.linePropellantIds[line] ?? "",
+      loadedKg: loaded,
+      drawn: amounts(run, drawnBy.get(line)),
+      originChilldownKg: originChill,
+      originLossKg: originDrawn > 0 ? originDrawn - originChill - loaded : 0,
+      missingKg: fromDepot ? Math.max(0, at(plan.lineLoadedKg, line) - loaded) : 0,
+      inFlightLossKg: hasArrived ? loaded - arrived : 0,
+      residualKg: hasArrived ? arrived - offered : 0,
+      offeredKg: offered,
+      chilldownKg: chill,
+      handoverLossKg: hasArrived ? Math.max(0, offered - chill - left - taken) : 0,
+      taken: amounts(run, takenBy.get(line)),
+      keptAboardKg: vents ? 0 : left,
+      ventedKg: vents ? left : 0,
+      untilAt: hasArrived ? endAt : null,
+    };
+  };
+
+  return plan.flightIds.map((flightId, index) => {
+    const vents = flights.get(flightId)?.overflow === "vent";
+    const first = plan.flightLineStart[index] ?? 0;
+    const lines: FlightLineForecast[] = [];
+    for (let line = first; line < (plan.flightLineStart[index + 1] ?? first); line += 1)
+      lines.push(readLine(line, vents));
+    const arriveAt = at(plan.flightArriveAt, index);
+    return {
+      flightId,
+      departAt: at(plan.flightDepartAt, index),
+      arriveAt,
+      arrives: arriveAt <= plan.horizonAt,
+      isOverdue: overdue.has(flightId),
+      lines,
+    };
+  });
+};

@@ -1,0 +1,72 @@
+/** Reads what a traced run says of sorties. */
+import type { SortieForecast, SortieLineForecast } from "./outcome.ts";
+import { amounts } from "./read-flights.ts";
+import { OUTCOME, type Run } from "./run.ts";
+import type { Trace } from "./trace.ts";
+
+const statuses = ["supplied", "thin", "short"] as const;
+
+/** Number of a status to its word. */
+export const statusWord = (status: number): "supplied" | "thin" | "short" => statuses[status] ?? "short";
+
+const at = (column: Float64Array, index: number): number => column[index] ?? 0;
+
+export const readSorties = (run: Run, trace: Trace): readonly SortieForecast[] => {
+  const { plan } = run;
+  const drawnBy = Map.groupBy(
+    trace.drawn.filter((row) => row.by === "need"),
+    (row) => row.index,
+  );
+
+  const readLine = (need: number, isLoaded: boolean, isBack: boolean, isOut: boolean): SortieLineForecast => {
+    const drawn = at(run.needDrawnKg, need);
+    const aboard = isLoaded ? at(run.needAboardKg, need) : 0;
+    const chill = drawn > 0 ? Math.min(at(plan.needChillKg, need), drawn) : 0;
+    const load = at(plan.needLoadKg, need);
+    const loaded = isLoaded ? Math.max(load, aboard) : 0;
+    return {
+      propellantId: plan.needPropellantIds[need] ?? "",
+      availableKg: at(run.needAvailableKg, need),
+      requiredKg: at(run.needRequiredKg, need),
+      marginOverReserveKg: at(run.needMarginKg, need),
+      status: statusWord(run.needStatus[need] ?? 0),
+      aboardKg: aboard,
+      drawn: amounts(run, drawnBy.get(need)),
+      chilldownKg: chill,
+      handoverLossKg: isLoaded ? Math.max(0, aboard + drawn - chill - loaded) : 0,
+      loadedKg: loaded,
+      returnedKg: isBack && (isLoaded || isOut) ? at(plan.needReturnKg, need) : 0,
+    };
+  };
+
+  return plan.sortieIds.map((sortieId, index) => {
+    const isOut = plan.sortieIsOut[index] === 1;
+    const loadedAt = run.sortieLoadedAt[index] ?? Number.NaN;
+    const isLoaded = !Number.isNaN(loadedAt);
+    const plannedAt = at(plan.sortieLoadAt, index);
+    const trip = at(plan.sortieReturnAt, index) - plannedAt;
+    const returnAt = isOut ? at(plan.sortieReturnAt, index) : loadedAt + trip;
+    const isBack = returnAt <= plan.horizonAt;
+    const outcome = run.sortieOutcome[index];
+    const first = plan.sortieLineStart[index] ?? 0;
+    const lines: SortieLineForecast[] = [];
+    for (let need = first; need < (plan.sortieLineStart[index + 1] ?? first); need += 1)
+      lines.push(readLine(need, isLoaded, isBack, isOut));
+    return {
+      sortieId,
+      plannedAt,
+      loadedAt: isLoaded ? loadedAt : null,
+      returnAt: (isOut || isLoaded) && isBack ? returnAt : null,
+      status: statusWord(isOut ? 0 : (run.sortieStatus[index] ?? 0)),
+      outcome:
+        isOut || outcome === OUTCOME.flies
+          ? "flies"
+          : outcome === OUTCOME.waitsAndFlies
+            ? "waits and flies"
+            : "stands down",
+      landerIsAway: run.sortieLanderAway[index] === 1,
+      isOut,
+      lines,
+    };
+  });
+};

@@ -1,0 +1,41 @@
+/** The course of a run, written down as it goes: stretches of level, and what each tank gave or took. */
+
+/** Plain growing columns; indices are those of the compiled plan. */
+export interface Trace {
+  /** Stretches: tank, start, end, level at the start, k, c, f. */
+  readonly tank: number[];
+  readonly startAt: number[];
+  readonly endAt: number[];
+  readonly m0: number[];
+  readonly k: number[];
+  readonly c: number[];
+  readonly f: number[];
+  /** Taken into a tank from a flight line, by at-once transfer or metered flow. */
+  readonly taken: { readonly line: number; readonly tank: number; massKg: number }[];
+  /** Drawn from a tank for a flight line (origin) or a sortie's need. */
+  readonly drawn: {
+    readonly by: "line" | "need";
+    readonly index: number;
+    readonly tank: number;
+    readonly massKg: number;
+  }[];
+}
+
+export const createTrace = (): Trace => ({
+  tank: [],
+  startAt: [],
+  endAt: [],
+  m0: [],
+  k: [],
+  c: [],
+  f: [],
+  taken: [],
+  drawn: [],
+});
+
+/** Adds to what a line gave to a tank. */
+export const traceTaken = (trace: Trace, line: number, tank: number, massKg: number): void => {
+  const known = trace.taken.find((row) => row.line === line && row.tank === tank);
+  if (known === undefined) trace.taken.push({ line, tank, massKg });
+  else known.massKg += massKg;
+};
