@@ -1,0 +1,95 @@
+/** What the records say of every tank up to an instant: its level over time, and its level then. */
+import type { LossRate } from "../forecast/loss-rate.ts";
+import { NO_LOSS } from "../forecast/loss-rate.ts";
+import type { OpeningLevel } from "../forecast/plan.ts";
+import type { LevelHistory } from "../forecast/segment.ts";
+import { type LevelAt, type TankLosses, carryForward, isStating } from "./carry-forward.ts";
+import type { EntitySet } from "./entities.ts";
+import { findEntity } from "./entity-index.ts";
+import type { Tank } from "./entity/tank.ts";
+import type { LedgerStore, TankMovement } from "./store.ts";
+
+/** The books, as far as the past needs them. */
+export type Books = Pick<LedgerStore, "statedLevels" | "tankMovements">;
+
+/** The loss rate of a lander's tank at the depot where no period holds: that of its class. */
+const dockedRate = (entities: EntitySet, tank: Tank): LossRate => {
+  if (tank.ownerKind === "depot") return NO_LOSS;
+  const craft = findEntity(entities, "craft", tank.ownerId);
+  const craftClass = craft === null ? null : findEntity(entities, "craftClass", craft.classId);
+  return craftClass?.propellants.find((line) => line.propellantId === tank.propellantId) ?? NO_LOSS;
+};
+
+/** What a tank loses in a plan: its periods, and the class's docked rate for a lander. */
+export const lossesOf = (entities: EntitySet, tank: Tank): TankLosses => ({
+  periods: entities.lossPeriod.filter((period) => period.tankId === tank.id),
+  fallback: dockedRate(entities, tank),
+});
+
+/** Movements of each tank that are drawn; older ones lie before the picture begins. */
+const MOST_MOVEMENTS = 2000;
+
+const INSTANT_BEFORE_ALL = -1;
+
+/** Where the carrying starts: the first stating movement if the list was cut off, else what was there before the first. */
+const startOf = (
+  movements: readonly TankMovement[],
+  stated: LevelAt | undefined,
+  books: () => readonly TankMovement[],
+) => {
+  const isCut = movements.length >= MOST_MOVEMENTS;
+  const first = isCut ? movements.findIndex(isStating) : 0;
+  const opening = movements[first];
+  if (opening !== undefined)
+    return { start: { at: opening.at, massKg: 0 }, rest: first === 0 ? movements : movements.slice(first) };
+  // Nothing stated among the latest: the whole way from the last statement must be walked.
+  return stated === undefined ? null : { start: stated, rest: books() };
+};
+
+export interface Past {
+  readonly histories: readonly LevelHistory[];
+  readonly opening: readonly OpeningLevel[];
+}
+
+/**
+ * The past of every tank of `entities` up to `asOfAt`, and the level of each then. Loss periods are those of
+ * `entities`: hand in one plan case. A tank without records has neither.
+ */
+export const recordedPast = (entities: EntitySet, books: Books, asOfAt: number): Past => {
+  const movements = Map.groupBy(books.tankMovements(INSTANT_BEFORE_ALL, asOfAt, MOST_MOVEMENTS), (m) => m.tankId);
+  const stated = new Map(books.statedLevels().map((level) => [level.tankId, level]));
+  const histories: LevelHistory[] = [];
+  const opening: OpeningLevel[] = [];
+  for (const tank of entities.tank) {
+    const last = stated.get(tank.id);
+    const whole = () => books.tankMovements(last?.at ?? INSTANT_BEFORE_ALL, asOfAt).filter((m) => m.tankId === tank.id);
+    const walk = startOf(
+      movements.get(tank.id) ?? [],
+      last !== undefined && last.at <= asOfAt ? last : undefined,
+      whole,
+    );
+    if (walk === null) continue;
+    const { segments, endKg } = carryForward(walk.start, walk.rest, lossesOf(entities, tank), asOfAt);
+    histories.push({ tankId: tank.id, segments });
+    opening.push({ tankId: tank.id, massKg: endKg });
+  }
+  return { histories, opening };
+};
+
+/** A tank's level at an instant by the books and the loss model, kg, and by the books alone, kg. */
+export interface ModelledLevel {
+  readonly modelKg: number;
+  readonly bookKg: number;
+}
+
+/** Level of one tank at the end of an instant; for an instant before the last record it is what was known of it then. */
+export const levelAt = (entities: EntitySet, books: Books, tank: Tank, at: number): ModelledLevel => {
+  const latest = books.tankMovements(INSTANT_BEFORE_ALL, at, MOST_MOVEMENTS).filter((m) => m.tankId === tank.id);
+  const isEnough = latest.length < MOST_MOVEMENTS || latest.some(isStating);
+  const movements = isEnough ? latest : books.tankMovements(INSTANT_BEFORE_ALL, at).filter((m) => m.tankId === tank.id);
+  const from = Math.max(0, movements.findLastIndex(isStating));
+  const first = movements[from];
+  if (first === undefined) return { modelKg: 0, bookKg: 0 };
+  const { endKg } = carryForward({ at: first.at, massKg: 0 }, movements.slice(from), lossesOf(entities, tank), at);
+  return { modelKg: endKg, bookKg: movements.at(-1)?.bookKg ?? 0 };
+};

@@ -1,0 +1,74 @@
+/** Composes what the views are shown from the ledger's rows: the open ledger, and one plan case with its past. */
+import type { LedgerInfo, PlanView } from "../contract/ledger-view.ts";
+import { PlanningError } from "../contract/failure.ts";
+import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { EntitySet } from "./entities.ts";
+import { recordedPast } from "./past.ts";
+import { DAY_MS } from "./quantity.ts";
+import type { LedgerHeader, LedgerStore } from "./store.ts";
+
+/** Where an empty ledger begins: there is no record and no plan to begin from. */
+const BEGINNING_AT = Date.UTC(2030, 0, 1);
+
+/** The day on which the earliest thing of any plan happens; without one, the start of an empty ledger. */
+const planStartAt = (entities: EntitySet): number => {
+  let earliest = Infinity;
+  for (const { departAt } of entities.flight) earliest = Math.min(earliest, departAt);
+  for (const { loadAt } of entities.sortie) earliest = Math.min(earliest, loadAt);
+  if (earliest === Infinity) return Math.min(BEGINNING_AT, ...entities.planCase.map((row) => row.horizonAt));
+  return Math.floor(earliest / DAY_MS) * DAY_MS;
+};
+
+/** From where the forecast starts: as set, else the last record, else the day of the earliest plan item. */
+export const effectiveAsOfAt = (header: LedgerHeader, entities: EntitySet): number =>
+  header.asOfAt ?? header.lastRecordAt ?? planStartAt(entities);
+
+const fileNameOf = (path: string): string => path.split(/[/\\]/).at(-1) ?? path;
+
+/** The open ledger in one answer. */
+export const ledgerInfo = (store: LedgerStore): LedgerInfo => {
+  const header = store.header();
+  const entities = store.entities();
+  const { programme, path, isDemonstration, readOnlyBecause, schemaVersion, revision, undoLabel, redoLabel } = header;
+  return {
+    programme,
+    fileName: fileNameOf(path),
+    path,
+    isDemonstration,
+    readOnlyBecause,
+    schemaVersion,
+    revision,
+    asOfAt: effectiveAsOfAt(header, entities),
+    undoLabel,
+    redoLabel,
+    planCases: entities.planCase.toSorted((a, b) => a.position - b.position || (a.id < b.id ? -1 : 1)),
+  };
+};
+
+/** One plan case: the plan, the recorded past of its tanks, the readings. Throws "not found". */
+export const planView = (store: LedgerStore, planCaseId: string): PlanView => {
+  const entities = store.entitiesOfCase(planCaseId);
+  const planCase = entities.planCase.find((row) => row.id === planCaseId);
+  if (planCase === undefined)
+    throw new PlanningError("not found", `There is no plan case ${planCaseId}.`, "planCaseId");
+  const header = store.header();
+  const asOfAt = effectiveAsOfAt(header, store.entities());
+  const past = recordedPast(entities, store, asOfAt);
+  const plan: PlanSnapshot = {
+    planCase,
+    asOfAt,
+    horizonAt: Math.max(asOfAt, planCase.horizonAt),
+    propellants: entities.propellant.toSorted((a, b) => a.position - b.position || (a.id < b.id ? -1 : 1)),
+    depots: entities.depot,
+    sources: entities.source,
+    craftClasses: entities.craftClass,
+    craft: entities.craft,
+    tanks: entities.tank,
+    lossPeriods: entities.lossPeriod,
+    campaigns: entities.campaign,
+    flights: entities.flight,
+    sorties: entities.sortie,
+    opening: past.opening,
+  };
+  return { revision: header.revision, plan, past: past.histories, readings: store.readings() };
+};
