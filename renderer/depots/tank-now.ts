@@ -1,0 +1,22 @@
+/** A tank at the as-of instant: its level by the books and the loss rate then in force. */
+import { type LossRate, NO_LOSS, periodInForce, rateOf } from "../../app/forecast/loss-rate.ts";
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+
+/** kg; a tank without an opening is empty. */
+export const levelNow = (plan: PlanSnapshot, tankId: string): number =>
+  plan.opening.find((opening) => opening.tankId === tankId)?.massKg ?? 0;
+
+/** A lander's tank without a period of its own loses at its class's docked rate; a depot's loses nothing. */
+export const rateNow = (plan: PlanSnapshot, tankId: string): LossRate => {
+  const period = periodInForce(
+    plan.lossPeriods.filter((candidate) => candidate.tankId === tankId),
+    plan.asOfAt,
+  );
+  if (period !== null) return rateOf(period.basis);
+  const tank = plan.tanks.find(({ id }) => id === tankId);
+  const owner = tank?.ownerKind === "craft" ? plan.craft.find(({ id }) => id === tank.ownerId) : undefined;
+  const line = plan.craftClasses
+    .find(({ id }) => id === owner?.classId)
+    ?.propellants.find(({ propellantId }) => propellantId === tank?.propellantId);
+  return line === undefined ? NO_LOSS : { kPerDay: line.kPerDay, cKgPerDay: line.cKgPerDay };
+};

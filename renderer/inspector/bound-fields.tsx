@@ -1,0 +1,110 @@
+/** Fields tied to a property of the thing that a form edits. */
+import { type Choice, ChoiceField } from "../widgets/choice-field.tsx";
+import { InstantField, type InstantFieldProps } from "../widgets/instant-field.tsx";
+import { NoteField } from "../widgets/note-field.tsx";
+import { NumberField } from "../widgets/number-field.tsx";
+import { TextField } from "../widgets/text-field.tsx";
+import type { Editing } from "./editing.ts";
+
+/** Names of the properties of E that hold a V. */
+type FieldOf<E, V> = { [P in keyof E]-?: E[P] extends V ? P : never }[keyof E] & string;
+
+interface Bound<E, V> {
+  readonly edit: Editing<E>;
+  readonly field: FieldOf<E, V>;
+  readonly label: string;
+  readonly origin?: string | null;
+}
+
+const wordsOf = (label: string): string => label.charAt(0).toLowerCase() + label.slice(1);
+const patch = <E,>(field: keyof E, value: unknown): Partial<E> => ({ [field]: value }) as unknown as Partial<E>;
+
+interface EditTextProps<E> extends Bound<E, string> {
+  readonly most?: number;
+  readonly isRequired?: boolean;
+  readonly placeholder?: string;
+}
+
+export const EditText = <E,>({ edit, field, label, most = 80, ...rest }: EditTextProps<E>) => (
+  <TextField
+    {...rest}
+    label={label}
+    most={most}
+    value={edit.value[field] as string}
+    isReadOnly={edit.isReadOnly}
+    fault={edit.faultOf(field)}
+    onCommit={(text) => edit.change(patch<E>(field, text), wordsOf(label))}
+  />
+);
+
+export const EditNote = <E,>({ edit, field, label }: Bound<E, string>) => (
+  <NoteField
+    label={label}
+    value={edit.value[field] as string}
+    isReadOnly={edit.isReadOnly}
+    fault={edit.faultOf(field)}
+    onCommit={(text) => edit.change(patch<E>(field, text), wordsOf(label))}
+  />
+);
+
+interface EditNumberProps<E> extends Bound<E, number | null> {
+  readonly unit: string;
+  readonly min: number;
+  readonly max: number;
+  readonly isMinOpen?: boolean;
+  readonly isWhole?: boolean;
+  readonly step?: number;
+  /** May be emptied; this is what stands there then. */
+  readonly emptyWords?: string;
+}
+
+export const EditNumber = <E,>({ edit, field, label, emptyWords, ...rest }: EditNumberProps<E>) => (
+  <NumberField
+    {...rest}
+    label={label}
+    value={edit.value[field] as number | null}
+    isReadOnly={edit.isReadOnly}
+    fault={edit.faultOf(field)}
+    onCommit={(value) => edit.change(patch<E>(field, value), wordsOf(label))}
+    {...(emptyWords === undefined
+      ? {}
+      : { placeholder: emptyWords, onClear: () => edit.change(patch<E>(field, null), wordsOf(label)) })}
+  />
+);
+
+interface EditInstantProps<E>
+  extends Bound<E, number | null>, Pick<InstantFieldProps, "emptyWords" | "earliestAt" | "latestAt"> {}
+
+export const EditInstant = <E,>({ edit, field, label, ...rest }: EditInstantProps<E>) => (
+  <InstantField
+    {...rest}
+    label={label}
+    value={edit.value[field] as number | null}
+    isReadOnly={edit.isReadOnly}
+    fault={edit.faultOf(field)}
+    onCommit={(at) => edit.change(patch<E>(field, at), wordsOf(label))}
+    {...(rest.emptyWords === undefined ? {} : { onClear: () => edit.change(patch<E>(field, null), wordsOf(label)) })}
+  />
+);
+
+interface EditChoiceProps<E> extends Bound<E, string> {
+  readonly choices: readonly Choice<string>[];
+  /** What changes along with the choice. */
+  readonly along?: (id: string) => Partial<E>;
+}
+
+export const EditChoice = <E,>({ edit, field, label, choices, along, origin }: EditChoiceProps<E>) => (
+  <ChoiceField
+    label={label}
+    choices={choices}
+    origin={origin ?? null}
+    value={edit.value[field] as string}
+    isReadOnly={edit.isReadOnly}
+    fault={edit.faultOf(field)}
+    onCommit={(id) => edit.change({ ...patch<E>(field, id), ...along?.(id) }, wordsOf(label))}
+  />
+);
+
+/** Choices from rows with a name. */
+export const choicesOf = (rows: readonly { readonly id: string; readonly name: string }[]): readonly Choice<string>[] =>
+  rows.map(({ id, name }) => ({ id, name }));

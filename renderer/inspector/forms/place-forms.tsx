@@ -1,0 +1,86 @@
+/** Propellants, sources and depots. */
+import type { Depot } from "../../../app/ledger/entity/depot.ts";
+import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
+import type { Source } from "../../../app/ledger/entity/source.ts";
+import { FormSection } from "../../widgets/form-row.tsx";
+import { ChoiceField } from "../../widgets/choice-field.tsx";
+import { EditChoice, EditInstant, EditNote, EditNumber, EditText } from "../bound-fields.tsx";
+import type { FormProps } from "./flight-form.tsx";
+
+const fluids = [
+  { id: "none", name: "none" },
+  { id: "H2", name: "hydrogen" },
+  { id: "O2", name: "oxygen" },
+  { id: "CH4", name: "methane" },
+] as const;
+
+export const PropellantForm = ({ edit }: FormProps<Propellant>) => (
+  <>
+    <EditText edit={edit} field="name" label="Name" isRequired />
+    <EditText edit={edit} field="symbol" label="Symbol" most={8} isRequired placeholder="LH2" />
+    <EditNumber edit={edit} field="densityKgPerM3" label="Density as stored" unit="kg/m³" min={10} max={3000} />
+    <ChoiceField
+      label="Property table"
+      value={edit.value.fluid ?? "none"}
+      choices={fluids}
+      isReadOnly={edit.isReadOnly}
+      onCommit={(id) => edit.change({ fluid: id === "none" ? null : id }, "property table")}
+    />
+    <EditNumber
+      edit={edit}
+      field="position"
+      label="Place in lists"
+      unit=""
+      min={0}
+      max={99}
+      isWhole
+      origin="gives its colour, too"
+    />
+  </>
+);
+
+export const SourceForm = ({ edit }: FormProps<Source>) => (
+  <>
+    <EditText edit={edit} field="name" label="Name" isRequired />
+    <EditChoice
+      edit={edit}
+      field="kind"
+      label="Kind"
+      choices={[
+        { id: "ground", name: "ground" },
+        { id: "plant", name: "production plant" },
+      ]}
+    />
+    <EditNote edit={edit} field="note" label="Note" />
+  </>
+);
+
+export const DepotForm = ({ edit }: FormProps<Depot>) => (
+  <>
+    <EditText edit={edit} field="name" label="Name" isRequired />
+    <EditText edit={edit} field="orbit" label="Orbit" most={120} placeholder="near-rectilinear halo, 9:2" />
+    <EditNumber
+      edit={edit}
+      field="ports"
+      label="Ports for tankers"
+      unit=""
+      min={0}
+      max={99}
+      isWhole
+      origin="landers have a port of their own"
+    />
+    <FormSection title="Departure windows">
+      <EditNumber
+        edit={edit}
+        field="windowPeriodDays"
+        label="One every"
+        unit="days"
+        min={0.01}
+        max={1000}
+        emptyWords="any time"
+      />
+      <EditInstant edit={edit} field="windowReferenceAt" label="One is open on" emptyWords="not stated" />
+    </FormSection>
+    <EditNote edit={edit} field="note" label="Note" />
+  </>
+);
