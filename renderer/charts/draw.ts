@@ -8,6 +8,9 @@ export type Context = CanvasRenderingContext2D;
 /** Distance of the hairlines of a ruled or hatched area, pixels. */
 export const TEXTURE_STEP = { ruled: 4, hatched: 6 } as const;
 
+/** Reach of the bar in the open ring of "short", in radii along each axis: the ring's own slant. */
+export const SLASH = 0.7;
+
 export const statusInk: Readonly<Record<SupplyStatus, Ink>> = {
   supplied: "status-supplied",
   thin: "status-thin",
@@ -114,8 +117,8 @@ const drawStatus = (ctx: Context, shape: StatusShape, theme: ChartTheme): void =
     ctx.fill();
   }
   if (shape.status === "short") {
-    ctx.moveTo(x - radius - 2, y);
-    ctx.lineTo(x + radius + 2, y);
+    ctx.moveTo(x - radius * SLASH, y + radius * SLASH);
+    ctx.lineTo(x + radius * SLASH, y - radius * SLASH);
     ctx.stroke();
   }
 };

@@ -1,6 +1,6 @@
 /** Writes a picture as SVG: for exports, and for the golden pictures of the tests. Numbers have two decimals at most. */
 import type { ChartTheme } from "./chart-theme.ts";
-import { TEXTURE_STEP, statusInk } from "./draw.ts";
+import { SLASH, TEXTURE_STEP, statusInk } from "./draw.ts";
 import type { AreaShape, Box, Group, Picture, Shape, StatusShape } from "./shape.ts";
 
 const number = (value: number): string => String(Number(value.toFixed(2)));
@@ -43,7 +43,7 @@ const statusText = (shape: StatusShape, theme: ChartTheme): string => {
     status === "thin"
       ? tag("path", { d: half, fill: colour })
       : status === "short"
-        ? tag("path", { d: pathOf([x - radius - 2, y, x + radius + 2, y]), ...stroke })
+        ? tag("path", { d: pathOf([x - radius * SLASH, y + radius * SLASH, x + radius * SLASH, y - radius * SLASH]), ...stroke })
         : "";
   return tag("g", { opacity: alphaOf(shape.alpha) }, circle + inner);
 };

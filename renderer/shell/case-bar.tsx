@@ -1,0 +1,76 @@
+/** The bar above the view: its title, the plan case shown, the case it is compared with, and how the plan stands. */
+import type { PlanCase } from "../../app/ledger/entity/plan-case.ts";
+import type { SupplyGlance, SupplyStatus } from "../../app/supply/report.ts";
+import { useActions } from "../actions/use-actions.ts";
+import { useApp, useSession } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
+import { ChoiceField } from "../widgets/choice-field.tsx";
+import { StatusMark } from "../widgets/status-mark.tsx";
+
+const NOTHING = "-";
+
+const byPosition = (cases: readonly PlanCase[]): readonly PlanCase[] =>
+  [...cases].sort((a, b) => a.position - b.position);
+
+export const CaseBar = ({ title }: { title: string }) => {
+  const session = useSession();
+  const actions = useActions();
+  const ledger = useApp((state) => state.ledger);
+  const planCaseId = useApp((state) => state.planCaseId);
+  const compareCaseId = useApp((state) => state.compareCaseId);
+  const cases = byPosition(ledger?.planCases ?? []);
+  const others = cases.filter((planCase) => planCase.id !== planCaseId);
+  return (
+    <header className="case-bar">
+      <h1>{title}</h1>
+      <PlanStanding />
+      <div className="case-choices">
+        <span className="case-word" aria-hidden="true">
+          Plan case
+        </span>
+        <ChoiceField
+          isBare
+          label="Plan case"
+          value={planCaseId}
+          choices={cases.map(({ id, name }) => ({ id, name }))}
+          onCommit={session.chooseCase}
+        />
+        <span className="case-word" aria-hidden="true">
+          compared with
+        </span>
+        <ChoiceField
+          isBare
+          label="Compared with"
+          value={compareCaseId ?? NOTHING}
+          choices={[{ id: NOTHING, name: "nothing" }, ...others.map(({ id, name }) => ({ id, name }))]}
+          onCommit={(id) => session.compareWith(id === NOTHING ? null : id)}
+        />
+        <Button look="quiet" onPress={() => actions.run("plan.newCase")}>
+          New case…
+        </Button>
+      </div>
+    </header>
+  );
+};
+
+const order: readonly SupplyStatus[] = ["supplied", "thin", "short"];
+
+const countOf = (glance: SupplyGlance, status: SupplyStatus): number =>
+  glance.sorties.filter((sortie) => sortie.status === status).length;
+
+/** How many sorties stand how. */
+const PlanStanding = () => {
+  const glance = useApp((state) => state.current?.glance ?? null);
+  if (glance === null || glance.sorties.length === 0) return null;
+  return (
+    <p className="standing" aria-label="Sorties by supply status">
+      {order
+        .filter((status) => countOf(glance, status) > 0)
+        .map((status) => (
+          <span key={status} className="standing-part">
+            <span className="figures">{countOf(glance, status)}</span> <StatusMark status={status} />
+          </span>
+        ))}
+    </p>
+  );
+};

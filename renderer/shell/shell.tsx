@@ -1,0 +1,92 @@
+/** The one window: menus above, views at the left, the view in the middle, the inspector right, the status line below. */
+import { useEffect, useMemo } from "react";
+import { Inspector } from "../inspector/inspector.tsx";
+import { listenToKeyboard } from "../actions/keyboard.ts";
+import { createActionRegistry } from "../actions/registry.ts";
+import { ActionsContext, useAction } from "../actions/use-actions.ts";
+import { I18nProvider } from "react-aria-components";
+import type { Session } from "../state/session.ts";
+import { SessionContext, useApp, useSession } from "../state/use-session.ts";
+import { views } from "../views.ts";
+import { CaseBar } from "./case-bar.tsx";
+import { DialogHost } from "./dialog-host.tsx";
+import { EmptyState } from "./empty-state.tsx";
+import { ErrorBoundary } from "./error-boundary.tsx";
+import { MenuBar } from "./menu-bar.tsx";
+import { NativeMenu } from "./native-menu.tsx";
+import { NoticeArea } from "./notice-area.tsx";
+import { ShellActions } from "./shell-actions.tsx";
+import { StatusLine } from "./status-line.tsx";
+import { ViewList } from "./view-list.tsx";
+import "./shell.css";
+
+export const Shell = ({ session }: { session: Session }) => {
+  const registry = useMemo(createActionRegistry, []);
+  useEffect(() => listenToKeyboard(registry, session.client.host.platform), [registry, session]);
+  return (
+    <I18nProvider locale="en-GB">
+      <SessionContext.Provider value={session}>
+        <ActionsContext.Provider value={registry}>
+          <ShellActions />
+          <NativeMenu />
+          <Frame />
+          <DialogHost />
+        </ActionsContext.Provider>
+      </SessionContext.Provider>
+    </I18nProvider>
+  );
+};
+
+const Frame = () => {
+  const phase = useApp((state) => state.phase);
+  const { client } = useSession();
+  return (
+    <div className="frame">
+      <a className="skip" href="#view">
+        Go to the view
+      </a>
+      {client.host.kind === "browser" && <MenuBar />}
+      <NoticeArea />
+      {phase === "ready" ? <Workplace /> : <EmptyState />}
+      <StatusLine />
+      <LiveRegion />
+    </div>
+  );
+};
+
+const Workplace = () => {
+  const { store } = useSession();
+  const shown = useApp((state) => state.view);
+  const isInspectorOpen = useApp((state) => state.isInspectorOpen);
+  const view = views.find((candidate) => candidate.id === shown) ?? views[0];
+  useAction("view.inspector", () => store.set({ isInspectorOpen: !isInspectorOpen }), { isOn: isInspectorOpen });
+  if (view === undefined) return null;
+  const View = view.component;
+  return (
+    <div className="workplace">
+      <ViewList shown={view.id} />
+      <main id="view" className="view" tabIndex={-1} aria-label={view.title}>
+        <CaseBar title={view.title} />
+        <ErrorBoundary key={view.id} what={view.title}>
+          <View />
+        </ErrorBoundary>
+      </main>
+      {isInspectorOpen && (
+        <aside className="inspector-place" aria-label="Inspector">
+          <ErrorBoundary what="Inspector">
+            <Inspector />
+          </ErrorBoundary>
+        </aside>
+      )}
+    </div>
+  );
+};
+
+const LiveRegion = () => {
+  const announcement = useApp((state) => state.announcement);
+  return (
+    <p className="unseen" role="status" aria-live="polite">
+      {announcement}
+    </p>
+  );
+};

@@ -1,0 +1,104 @@
+/** The line below: ledger file, as-of date, plan case, undo and redo, how long the last forecast took, why read-only. */
+import { useActions, useActionStates } from "../actions/use-actions.ts";
+import { formatInstant, formatWithWeekday } from "../format/instant.ts";
+import { formatNumber, withUnit } from "../format/number.ts";
+import { massUnits } from "../format/mass.ts";
+import { useApp, useSession } from "../state/use-session.ts";
+import type { RunningJob } from "../state/app-state.ts";
+
+export const StatusLine = () => {
+  const ledger = useApp((state) => state.ledger);
+  const current = useApp((state) => state.current);
+  const jobs = useApp((state) => state.jobs);
+  return (
+    <footer className="status-line">
+      {ledger === null ? (
+        <span>No ledger is open</span>
+      ) : (
+        <>
+          <span className="status-file" title={ledger.path}>
+            {ledger.fileName}
+          </span>
+          {ledger.isDemonstration && <span title="Invented from beginning to end">demonstration</span>}
+          <span title={formatWithWeekday(ledger.asOfAt)}>as of {formatInstant(ledger.asOfAt)}</span>
+          {current !== null && <span className="status-case">{current.plan.planCase.name}</span>}
+          {ledger.readOnlyBecause !== null && (
+            <span className="status-read-only" title={ledger.readOnlyBecause}>
+              read-only: {ledger.readOnlyBecause}
+            </span>
+          )}
+        </>
+      )}
+      <span className="status-gap" />
+      {jobs.map((job) => (
+        <Job key={job.jobId} job={job} />
+      ))}
+      {ledger !== null && (
+        <>
+          <UndoRedo />
+          <UnitChoice />
+        </>
+      )}
+      {current !== null && (
+        <span className="figures" title="How long the last forecast with its statuses took">
+          forecast {withUnit(formatNumber(current.tookMs, current.tookMs < 10 ? 1 : 0), "ms")}
+        </span>
+      )}
+    </footer>
+  );
+};
+
+const UndoRedo = () => {
+  const actions = useActions();
+  const states = useActionStates();
+  const named = (id: "edit.undo" | "edit.redo", word: string) => {
+    const state = states.find((candidate) => candidate.id === id);
+    const isEnabled = state?.isEnabled ?? false;
+    return (
+      <button type="button" className="status-button" disabled={!isEnabled} onClick={() => actions.run(id)}>
+        {isEnabled ? (state?.label ?? word) : word}
+      </button>
+    );
+  };
+  return (
+    <>
+      {named("edit.undo", "Undo")}
+      {named("edit.redo", "Redo")}
+    </>
+  );
+};
+
+const unitWords = { auto: "masses in kg or t", t: "masses in t", kg: "masses in kg" } as const;
+
+const UnitChoice = () => {
+  const session = useSession();
+  const unit = useApp((state) => state.massUnit);
+  const next = massUnits[(massUnits.indexOf(unit) + 1) % massUnits.length] ?? "auto";
+  return (
+    <button
+      type="button"
+      className="status-button"
+      title={`Then: ${unitWords[next]}`}
+      onClick={() => session.chooseUnit(next)}
+    >
+      {unitWords[unit]}
+    </button>
+  );
+};
+
+const Job = ({ job }: { job: RunningJob }) => {
+  const { client } = useSession();
+  return (
+    <span className="status-job">
+      {job.title}
+      {job.share !== null && ` ${formatNumber(job.share * 100)} %`}
+      <button
+        type="button"
+        className="status-button"
+        onClick={() => void client.call("job.cancel", { jobId: job.jobId })}
+      >
+        Stop
+      </button>
+    </span>
+  );
+};

@@ -1,0 +1,33 @@
+/** The list of views at the left. */
+import { acceleratorText } from "../actions/accelerator.ts";
+import { actionOf } from "../actions/registry.ts";
+import { useSession } from "../state/use-session.ts";
+import type { ViewId } from "../state/app-state.ts";
+import { views } from "../views.ts";
+
+export const ViewList = ({ shown }: { shown: ViewId }) => {
+  const session = useSession();
+  return (
+    <nav className="view-list" aria-label="Views">
+      <ul>
+        {views.map((view) => {
+          const { accelerator } = actionOf(view.action);
+          const keys = accelerator === null ? null : acceleratorText(accelerator, session.client.host.platform);
+          return (
+            <li key={view.id}>
+              <button
+                type="button"
+                className="view-choice"
+                aria-current={view.id === shown ? "page" : undefined}
+                title={keys === null ? view.title : `${view.title} (${keys})`}
+                onClick={() => session.show(view.id)}
+              >
+                {view.title}
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+    </nav>
+  );
+};

@@ -1,0 +1,17 @@
+/** The keys inside the timeline, as the keyboard help lists them. The timeline must have the focus. */
+
+export const timelineKeys: readonly { readonly keys: string; readonly words: string }[] = [
+  { keys: "Left, Right", words: "Earlier or later item of the lane" },
+  { keys: "Up, Down", words: "Lane above or below, nearest item" },
+  { keys: "Home, End", words: "First or last item of the lane" },
+  { keys: "Page Up, Page Down", words: "One screen earlier or later" },
+  { keys: "Enter", words: "Show the item in the inspector" },
+  { keys: "Space", words: "Pick the item up; again to put it down" },
+  { keys: "Left, Right when picked up", words: "Move by a day (Shift: 10 days, Alt: an hour)" },
+  { keys: "[, ] when picked up", words: "Move its end a day earlier or later" },
+  { keys: "Escape", words: "Put back what is picked up or dragged" },
+  { keys: "Delete", words: "Remove the item from the plan" },
+  { keys: "+, −", words: "Zoom in or out" },
+  { keys: "Shift+F10", words: "What can be done with the item" },
+  { keys: "T", words: "Timeline as a table" },
+];
