@@ -43,7 +43,10 @@ export const makeSession = (): Session => {
     replace: (path, open) => {
       // A second opening of the same file would find it held, by ourselves.
       const real = realPath(path);
-      if (present !== null && real !== null && real === realPath(present.header().path)) return;
+      const before = present?.header();
+      const isSame = before !== undefined && real !== null && real === realPath(before.path);
+      // One that could only be read may be free by now; it is tried again.
+      if (isSame && before.readOnlyBecause === null) return;
       const next = open();
       present?.close();
       present = next;

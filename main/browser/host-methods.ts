@@ -1,0 +1,17 @@
+/** What the browser host does for its page beside the contract. The dialogs are the browser's own (renderer/bridge). */
+import type { HostMethod } from "../../app/contract/host-input.ts";
+import { openDemonstration } from "../page/demonstration.ts";
+import { type HostMethods, valueOf } from "../page/door.ts";
+import type { LedgerTokens } from "../page/ledger-tokens.ts";
+import type { Service } from "../service/service.ts";
+import { ledgersIn, newLedgerPath } from "./data-folder.ts";
+
+type BrowserMethod = Extract<HostMethod, "ledgers" | "openLedger" | "createLedger" | "openDemonstration">;
+
+export const browserMethods = (service: Service, folder: string, tokens: LedgerTokens): HostMethods<BrowserMethod> => ({
+  ledgers: () => ledgersIn(folder, tokens),
+  openLedger: async (token) => valueOf(await service.call("ledger.open", { path: tokens.pathOf(token) })),
+  createLedger: async (programme) =>
+    valueOf(await service.call("ledger.create", { path: newLedgerPath(folder, programme), programme })),
+  openDemonstration: async (which) => valueOf(await openDemonstration(which, folder, service.dispatch)),
+});

@@ -1,0 +1,137 @@
+/** The loopback server of the browser host. */
+import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
+import type { AddressInfo } from "node:net";
+import type { Reply } from "../../app/contract/failure.ts";
+import type { FindFile } from "../page/built-files.ts";
+import { pageHeaders } from "../page/content-policy.ts";
+import type { Environment } from "../service/environment.ts";
+import type { Service } from "../service/service.ts";
+import { type DoorKeeper, doorKeeper } from "./door-keeper.ts";
+import { eventStreams, eventText } from "./event-streams.ts";
+import { replyJson } from "./reply-json.ts";
+import { postRoutes } from "./routes.ts";
+
+const LOOPBACK = "127.0.0.1";
+
+export interface BrowserHost {
+  /** To be opened in a browser, once. */
+  readonly address: string;
+  readonly origin: string;
+  /** Ends the streams, lets running answers finish, closes the port. The service is the caller's to close. */
+  close(): Promise<void>;
+}
+
+export interface BrowserParts {
+  readonly service: Service;
+  readonly page: FindFile;
+  /** Where the ledgers are. */
+  readonly folder: string;
+  readonly environment: Environment;
+}
+
+const say = (response: ServerResponse, status: number, words: string): void => {
+  // A body that was refused is not read to its end: the connection must not be used again.
+  const headers = { ...pageHeaders, "content-type": "text/plain; charset=utf-8", connection: "close" };
+  response.writeHead(status, headers).end(`${words}\n`);
+};
+
+const sayReply = (response: ServerResponse, reply: Reply<unknown>, environment: Environment): void => {
+  let text: string;
+  try {
+    text = replyJson(reply);
+  } catch (error) {
+    const logId = environment.logDefect("an answer", error);
+    const message = `The answer cannot be sent. The log has the details under ${logId}.`;
+    text = replyJson({ ok: false, failure: { code: "defect", message, field: null } });
+  }
+  const headers = { ...pageHeaders, "content-type": "application/json; charset=utf-8", "cache-control": "no-store" };
+  response.writeHead(200, headers).end(text);
+};
+
+/** Listens on a random free port of the loopback interface alone. */
+export const startBrowserHost = async (parts: BrowserParts): Promise<BrowserHost> => {
+  const { service, page, folder, environment } = parts;
+  const streams = eventStreams();
+  const stopListening = service.listen(({ event, payload }) => streams.tell(event, payload));
+  const post = postRoutes(service, folder, environment);
+  let door: DoorKeeper | null = null;
+
+  const get = (url: URL, response: ServerResponse): void => {
+    if (url.pathname === "/events") {
+      const stamp = service.stamp();
+      // A page that connects again learns whether it is behind.
+      const first = stamp === null ? "" : eventText("changed", { revision: stamp.revision, path: stamp.path });
+      if (!streams.add(response, first)) say(response, 503, "Too many pages listen already.");
+      return;
+    }
+    const file = page(url.pathname);
+    if (file === undefined) {
+      say(response, 404, "There is no such file.");
+      return;
+    }
+    const headers = { ...pageHeaders, "content-type": file.type, "cache-control": "no-cache" };
+    response.writeHead(200, headers).end(file.bytes);
+  };
+
+  const answer = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
+    const keeper = door;
+    if (keeper === null || !keeper.isOurHost(request.headers)) {
+      say(response, 421, "This host answers under its own address alone.");
+      return;
+    }
+    const url = new URL(request.url ?? "/", `http://${LOOPBACK}`);
+    const token = url.pathname === "/" ? url.searchParams.get("token") : null;
+    if (request.method === "GET" && token !== null && !keeper.hasCookie(request.headers)) {
+      const cookie = keeper.exchange(token);
+      if (cookie === null) say(response, 403, "This address was used already. Start Coldstock again for a new one.");
+      else response.writeHead(303, { ...pageHeaders, "set-cookie": cookie, location: "/" }).end();
+      return;
+    }
+    if (!keeper.hasCookie(request.headers)) {
+      say(response, 403, "Open the address that Coldstock printed when it started.");
+      return;
+    }
+    if (request.method === "GET") {
+      if (token === null) get(url, response);
+      else response.writeHead(303, { ...pageHeaders, location: "/" }).end();
+      return;
+    }
+    if (request.method !== "POST") {
+      say(response, 405, "Only GET and POST are answered here.");
+      return;
+    }
+    if (!keeper.isFromOurPage(request.headers)) {
+      say(response, 403, "Only Coldstock's own page may ask this.");
+      return;
+    }
+    const reply = await post(request, url, response);
+    if (reply === null) say(response, 404, "There is nothing under this address.");
+    else sayReply(response, reply, environment);
+  };
+
+  const server = createServer((request, response) => {
+    answer(request, response).catch((error: unknown) => {
+      const logId = environment.logDefect("the browser host", error);
+      if (response.headersSent) response.destroy();
+      else say(response, 500, `Something went wrong inside the program. The log has the details under ${logId}.`);
+    });
+  });
+  await new Promise<void>((resolve, reject) => {
+    server.once("error", reject);
+    server.listen(0, LOOPBACK, resolve);
+  });
+  const origin = `http://${LOOPBACK}:${(server.address() as AddressInfo).port}`;
+  door = doorKeeper(origin);
+
+  return {
+    address: `${origin}/?token=${door.token}`,
+    origin,
+    close: async () => {
+      stopListening();
+      streams.close();
+      const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+      server.closeIdleConnections();
+      await closed;
+    },
+  };
+};
