@@ -1,9 +1,9 @@
 /**
  * The exact level curve in pixels. Between events it is sampled from the closed form, more densely where it bends, so
- * that no point of the drawn line is more than a quarter of a pixel from the curve; at events it is upright.
+ * that the drawn line keeps to the curve within a fifth of a pixel; at events it is upright.
  */
-import { daysToEmpty, levelAfter } from "../../app/forecast/level.ts";
-import type { LevelHistory, LevelSegment } from "../../app/forecast/segment.ts";
+import { type SummedStretch, stretchLevel } from "../../app/forecast/curve.ts";
+import { daysToEmpty } from "../../app/forecast/level.ts";
 import { DAY_MS } from "../../app/ledger/quantity.ts";
 import type { TimeScale } from "./time-scale.ts";
 
@@ -25,100 +25,71 @@ export interface Curve {
 const TOLERANCE = 0.2;
 const DEEPEST = 9;
 
-const levelIn = (segment: LevelSegment, at: number): number =>
-  levelAfter(segment.m0Kg, segment.kPerDay, segment.cKgPerDay - segment.fKgPerDay, (at - segment.startAt) / DAY_MS);
+/** Below a gram it is the rounding of the sum, not an event. */
+const LEAST_JUMP_KG = 1e-3;
 
-/** First of the segments that ends after `at`. */
-const indexAfter = (segments: readonly LevelSegment[], at: number): number => {
+/** Index of the first stretch that ends after an instant. */
+const firstAfter = (stretches: readonly SummedStretch[], at: number): number => {
   let low = 0;
-  let high = segments.length;
+  let high = stretches.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((segments[middle]?.endAt ?? 0) > at) high = middle;
+    if ((stretches[middle]?.endAt ?? 0) > at) high = middle;
     else low = middle + 1;
   }
   return low;
 };
 
-/** Instants between which the sum of the histories is smooth, within [fromAt, untilAt], in order. */
-const edgesOf = (histories: readonly LevelHistory[], fromAt: number, untilAt: number): readonly number[] => {
-  const edges = new Set([fromAt, untilAt]);
-  const add = (at: number): void => {
-    if (at > fromAt && at < untilAt) edges.add(at);
-  };
-  for (const { segments } of histories)
-    for (let i = indexAfter(segments, fromAt); i < segments.length; i += 1) {
-      const segment = segments[i];
-      if (segment === undefined || segment.startAt >= untilAt) break;
-      add(segment.startAt);
-      add(segment.endAt);
-      const empty = daysToEmpty(segment.m0Kg, segment.kPerDay, segment.cKgPerDay - segment.fKgPerDay);
-      if (empty !== null && segment.startAt + empty * DAY_MS < segment.endAt) add(segment.startAt + empty * DAY_MS);
-    }
-  return [...edges].sort((a, b) => a - b);
-};
+/** Instants inside a stretch at which one of its tanks runs empty: there the sum has a bend. */
+const bendsOf = (stretch: SummedStretch, fromAt: number, untilAt: number): readonly number[] =>
+  stretch.parts
+    .flatMap((part) => {
+      const days = daysToEmpty(part.m0Kg, part.kPerDay, part.cKgPerDay - part.fKgPerDay);
+      const at = days === null ? Infinity : part.startAt + days * DAY_MS;
+      return at > fromAt && at < untilAt ? [at] : [];
+    })
+    .sort((a, b) => a - b);
 
-/** Where the histories together begin and end; null: they hold nothing. */
-export const spanOf = (histories: readonly LevelHistory[]): { readonly fromAt: number; readonly untilAt: number } | null => {
-  const starts = histories.flatMap(({ segments }) => segments[0]?.startAt ?? []);
-  const ends = histories.flatMap(({ segments }) => segments.at(-1)?.endAt ?? []);
-  return starts.length === 0 ? null : { fromAt: Math.min(...starts), untilAt: Math.max(...ends) };
-};
-
-/** The sum of the histories over the scale's stretch (as far as they reach), in pixels. */
-export const curve = (histories: readonly LevelHistory[], scale: TimeScale, y: (massKg: number) => number): Curve => {
-  const span = spanOf(histories);
-  if (span === null) return { points: [], jumps: [] };
-  const fromAt = Math.max(scale.fromAt, span.fromAt);
-  const untilAt = Math.min(scale.untilAt, span.untilAt);
-  if (fromAt >= untilAt) return { points: [], jumps: [] };
-
+/** The summed level over the scale's stretch of time, as far as it reaches, in pixels. */
+export const curve = (stretches: readonly SummedStretch[], scale: TimeScale, y: (massKg: number) => number): Curve => {
   const points: number[] = [];
   const jumps: Jump[] = [];
-  const places = histories.map(({ segments }) => indexAfter(segments, fromAt));
-  const active: (LevelSegment | null)[] = histories.map(() => null);
-  const sum = (at: number): number => {
-    let total = 0;
-    for (const segment of active) if (segment !== null) total += levelIn(segment, at);
-    return total;
-  };
-  const bend = (xa: number, ya: number, xb: number, yb: number, depth: number): void => {
+
+  const bend = (stretch: SummedStretch, xa: number, ya: number, xb: number, yb: number, depth: number): void => {
     if (xb - xa < 1.5 || depth >= DEEPEST) return;
     const x = (xa + xb) / 2;
-    const yMiddle = y(sum(scale.at(x)));
+    const yMiddle = y(stretchLevel(stretch, scale.at(x)));
     if (Math.abs(yMiddle - (ya + yb) / 2) <= TOLERANCE) return;
-    bend(xa, ya, x, yMiddle, depth + 1);
+    bend(stretch, xa, ya, x, yMiddle, depth + 1);
     points.push(x, yMiddle);
-    bend(x, yMiddle, xb, yb, depth + 1);
+    bend(stretch, x, yMiddle, xb, yb, depth + 1);
+  };
+  const smooth = (stretch: SummedStretch, fromAt: number, untilAt: number): void => {
+    const xb = scale.x(untilAt);
+    const yb = y(stretchLevel(stretch, untilAt));
+    bend(stretch, scale.x(fromAt), y(stretchLevel(stretch, fromAt)), xb, yb, 0);
+    points.push(xb, yb);
   };
 
-  const edges = edgesOf(histories, fromAt, untilAt);
-  let lastKg = Number.NaN;
-  for (let e = 0; e + 1 < edges.length; e += 1) {
-    const start = edges[e] ?? fromAt;
-    const end = edges[e + 1] ?? untilAt;
-    histories.forEach(({ segments }, h) => {
-      let place = places[h] ?? 0;
-      while (place < segments.length && (segments[place]?.endAt ?? 0) <= start) place += 1;
-      places[h] = place;
-      const segment = segments[place];
-      active[h] = segment !== undefined && segment.startAt <= start ? segment : null;
-    });
-    const startKg = sum(start);
-    const endKg = sum(end);
-    const xa = scale.x(start);
-    const xb = scale.x(end);
-    // Below a gram it is the rounding of the sum, not an event.
-    if (Number.isNaN(lastKg)) points.push(xa, y(startKg));
-    else if (Math.abs(startKg - lastKg) > 1e-3) {
-      jumps.push({ at: start, x: xa, fromKg: lastKg, toKg: startKg });
-      points.push(xa, y(startKg));
+  let lastKg: number | null = null;
+  for (let i = firstAfter(stretches, scale.fromAt); i < stretches.length; i += 1) {
+    const stretch = stretches[i];
+    if (stretch === undefined || stretch.startAt >= scale.untilAt) break;
+    const fromAt = Math.max(stretch.startAt, scale.fromAt);
+    const untilAt = Math.min(stretch.endAt, scale.untilAt);
+    const startKg = stretchLevel(stretch, fromAt);
+    const x = scale.x(fromAt);
+    if (lastKg === null) points.push(x, y(startKg));
+    else if (Math.abs(startKg - lastKg) > LEAST_JUMP_KG) {
+      jumps.push({ at: fromAt, x, fromKg: lastKg, toKg: startKg });
+      points.push(x, y(startKg));
     }
-    const ya = y(startKg);
-    const yb = y(endKg);
-    bend(xa, ya, xb, yb, 0);
-    points.push(xb, yb);
-    lastKg = endKg;
+    let start = fromAt;
+    for (const end of [...bendsOf(stretch, fromAt, untilAt), untilAt]) {
+      smooth(stretch, start, end);
+      start = end;
+    }
+    lastKg = stretchLevel(stretch, untilAt);
   }
   return { points: thinned(points, scale.right - scale.left), jumps };
 };
@@ -138,20 +109,18 @@ const thinned = (points: readonly number[], width: number): readonly number[] =>
       if ((points[j + 1] ?? 0) > (points[high + 1] ?? 0)) high = j;
       j += 2;
     }
-    for (const k of [...new Set([i, low, high, j - 2])].sort((a, b) => a - b)) kept.push(points[k] ?? 0, points[k + 1] ?? 0);
+    for (const k of [...new Set([i, low, high, j - 2])].sort((a, b) => a - b))
+      kept.push(points[k] ?? 0, points[k + 1] ?? 0);
     i = j;
   }
   return kept;
 };
 
-/** The sum of the histories at an instant, after the events of that instant; null: outside of what they hold. */
-export const sumAt = (histories: readonly LevelHistory[], at: number): number | null => {
-  const span = spanOf(histories);
-  if (span === null || at < span.fromAt || at > span.untilAt) return null;
-  let total = 0;
-  for (const { segments } of histories) {
-    const segment = segments[Math.min(indexAfter(segments, at), segments.length - 1)];
-    if (segment !== undefined && segment.startAt <= at) total += levelIn(segment, Math.min(at, segment.endAt));
-  }
-  return total;
+/** The summed level at an instant, after what happens then, kg; null: outside of what the stretches cover. */
+export const levelOf = (stretches: readonly SummedStretch[], at: number): number | null => {
+  const first = stretches[0];
+  const last = stretches.at(-1);
+  if (first === undefined || last === undefined || at < first.startAt || at > last.endAt) return null;
+  const stretch = stretches[firstAfter(stretches, at)] ?? last;
+  return stretchLevel(stretch, at);
 };

@@ -1,0 +1,127 @@
+/** Where lanes and charts stand, top to bottom. Kept through a drag, so that nothing jumps under the pointer. */
+import type { Flight } from "../../../app/ledger/entity/flight.ts";
+import type { Box } from "../../charts/shape.ts";
+import { type TimelineModel, berthEndAt } from "../model/timeline-model.ts";
+import { packRows } from "./pack-rows.ts";
+
+/** Widths beside the plot: lane names and mass ticks left, names of lines right. */
+export const GUTTER = { left: 112, right: 136 } as const;
+/** The head above the lanes: overview, then the time axis. */
+export const HEAD = { overview: 38, axis: 38 } as const;
+
+export const FLIGHT_ROW = 20;
+export const SORTIE_ROW = 40;
+export const PORT_ROW = 10;
+const LANE_PAD = 8;
+const LANE_GAP = 1;
+const LEAST_CHART = 104;
+const CHART_PAD = 14;
+
+export interface Lane {
+  readonly id: string;
+  readonly kind: "flights" | "sorties" | "ports";
+  /** Name in the left gutter. */
+  readonly title: string;
+  readonly top: number;
+  readonly height: number;
+}
+
+/** A level chart: `plot` is where the curve runs. */
+export interface ChartPlace {
+  readonly propellantId: string;
+  readonly top: number;
+  readonly height: number;
+  readonly plot: Box;
+}
+
+export interface Place {
+  readonly width: number;
+  readonly height: number;
+  readonly left: number;
+  readonly right: number;
+  readonly lanes: readonly Lane[];
+  readonly charts: readonly ChartPlace[];
+  /** Lane and row of each flight; top of the bar's row. */
+  readonly flightTop: ReadonlyMap<string, number>;
+  readonly sortieTop: ReadonlyMap<string, number>;
+  /** Rows of ports, the last for those that find none free. */
+  readonly portRows: number;
+}
+
+const DAY = 86_400_000;
+
+const className = (model: TimelineModel, flight: Flight): { readonly id: string; readonly name: string } => {
+  const craft = model.plan.craft.find((row) => row.id === flight.craftId);
+  const found = model.plan.craftClasses.find((row) => row.id === craft?.classId);
+  return { id: found?.id ?? "unknown", name: found?.name ?? "Flights" };
+};
+
+/** Groups in order of first appearance in the plan's list of classes or craft. */
+const grouped = <T>(rows: readonly T[], key: (row: T) => string): ReadonlyMap<string, readonly T[]> => {
+  const groups = new Map<string, T[]>();
+  for (const row of rows) groups.set(key(row), [...(groups.get(key(row)) ?? []), row]);
+  return groups;
+};
+
+/** `height` is what there is to fill; the place is higher if the lanes need more. */
+export const placeTimeline = (model: TimelineModel, width: number, height: number): Place => {
+  const lanes: Lane[] = [];
+  const flightTop = new Map<string, number>();
+  const sortieTop = new Map<string, number>();
+  let top = 0;
+  const lane = (id: string, kind: Lane["kind"], title: string, inner: number): number => {
+    const start = top + LANE_PAD;
+    lanes.push({ id, kind, title, top, height: inner + 2 * LANE_PAD });
+    top += inner + 2 * LANE_PAD + LANE_GAP;
+    return start;
+  };
+
+  const classes = grouped(model.flights, (flight) => className(model, flight).id);
+  if (classes.size === 0) lane("flights", "flights", "Flights", FLIGHT_ROW);
+  for (const [classId, flights] of classes) {
+    const spans = flights.map((flight) => ({ id: flight.id, fromAt: flight.departAt, untilAt: berthEndAt(flight) }));
+    const packing = packRows(spans, DAY);
+    const first = flights[0];
+    const title = first === undefined ? "Flights" : className(model, first).name;
+    const start = lane(`flights/${classId}`, "flights", title, packing.rows * FLIGHT_ROW);
+    for (const [id, row] of packing.rowOf) flightTop.set(id, start + row * FLIGHT_ROW);
+  }
+
+  const landers = grouped(model.sorties, (sortie) => sortie.landerId);
+  if (landers.size === 0) lane("sorties", "sorties", "Sorties", SORTIE_ROW);
+  for (const [landerId, sorties] of landers) {
+    const spans = sorties.map((sortie) => ({ id: sortie.id, fromAt: sortie.loadAt, untilAt: sortie.returnAt }));
+    const packing = packRows(spans, 0);
+    const title = model.plan.craft.find((row) => row.id === landerId)?.name ?? "Sorties";
+    const start = lane(`sorties/${landerId}`, "sorties", title, packing.rows * SORTIE_ROW);
+    for (const [id, row] of packing.rowOf) sortieTop.set(id, start + row * SORTIE_ROW);
+  }
+
+  // One row more than there are ports, for flights that find none free.
+  const portRows = model.depot.ports + 1;
+  lane("ports", "ports", model.depot.ports === 1 ? "Port" : "Ports", portRows * PORT_ROW);
+
+  const count = model.levels.length;
+  const room = count === 0 ? 0 : Math.max(LEAST_CHART, Math.floor((height - top) / count));
+  const charts = model.levels.map((source, index) => {
+    const chartTop = top + index * room;
+    const plot = {
+      x: GUTTER.left,
+      y: chartTop + CHART_PAD,
+      width: width - GUTTER.left - GUTTER.right,
+      height: room - CHART_PAD - 8,
+    };
+    return { propellantId: source.propellant.id, top: chartTop, height: room, plot };
+  });
+  return {
+    width,
+    height: Math.max(height, top + count * room),
+    left: GUTTER.left,
+    right: width - GUTTER.right,
+    lanes,
+    charts,
+    flightTop,
+    sortieTop,
+    portRows,
+  };
+};

@@ -1,0 +1,74 @@
+/** What the timeline shows, before any pixel: one plan case as seen from one depot. */
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { Depot } from "../../../app/ledger/entity/depot.ts";
+import type { Flight } from "../../../app/ledger/entity/flight.ts";
+import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import type { SupplyGlance } from "../../../app/supply/report.ts";
+import type { Stretch } from "../../charts/time-scale.ts";
+import type { CaseForecast } from "../../state/case-forecast.ts";
+import { type LevelSource, levelSources } from "./level-source.ts";
+
+export interface TimelineModel {
+  readonly depot: Depot;
+  readonly plan: PlanSnapshot;
+  readonly glance: SupplyGlance;
+  /** All that can be shown: from the first record or departure to the horizon. */
+  readonly whole: Stretch;
+  /** To or from the depot, by departure. */
+  readonly flights: readonly Flight[];
+  /** From the depot, by loading. */
+  readonly sorties: readonly Sortie[];
+  readonly levels: readonly LevelSource[];
+  /** Name of the case compared with. */
+  readonly compareName: string | null;
+}
+
+/** When a flight leaves the port. */
+export const berthEndAt = (flight: Flight): number => flight.arriveAt + flight.berthDays * DAY_MS;
+
+/** Flights that touch a depot, by departure. */
+export const flightsOf = (plan: PlanSnapshot, depotId: string): readonly Flight[] =>
+  plan.flights
+    .filter(
+      (flight) =>
+        flight.depotId === depotId || (flight.origin.kind === "depot" && flight.origin.depotId === depotId),
+    )
+    .sort((a, b) => a.departAt - b.departAt || (a.id < b.id ? -1 : 1));
+
+export const sortiesOf = (plan: PlanSnapshot, depotId: string): readonly Sortie[] =>
+  plan.sorties
+    .filter((sortie) => sortie.depotId === depotId)
+    .sort((a, b) => a.loadAt - b.loadAt || (a.id < b.id ? -1 : 1));
+
+/** null: the plan has no depot. An unknown depot id stands for the first. */
+export const timelineModel = (
+  current: CaseForecast,
+  compare: CaseForecast | null,
+  depotId: string | null,
+): TimelineModel | null => {
+  const { plan, view, glance } = current;
+  const depot = plan.depots.find((candidate) => candidate.id === depotId) ?? plan.depots[0];
+  if (depot === undefined) return null;
+  const flights = flightsOf(plan, depot.id);
+  const sorties = sortiesOf(plan, depot.id);
+  const levels = levelSources(current, compare, depot.id);
+  const starts = [
+    plan.asOfAt,
+    ...view.past.flatMap((history) => history.segments[0]?.startAt ?? []),
+    ...sorties.map((sortie) => sortie.loadAt),
+    ...flights.map((flight) => flight.departAt),
+  ];
+  const fromAt = Math.min(...starts);
+  const untilAt = Math.max(plan.horizonAt, fromAt + DAY_MS);
+  return {
+    depot,
+    plan,
+    glance,
+    whole: { fromAt, untilAt },
+    flights,
+    sorties,
+    levels,
+    compareName: compare?.plan.planCase.name ?? null,
+  };
+};
