@@ -26,11 +26,12 @@ const folder = mkdtempSync(join(tmpdir(), "coldstock-unusable-"));
 const good = join(folder, "good.coldstock");
 let service: ServiceChild;
 let nextEdit = 1;
+const EDITS_BEFORE = 30;
 
 beforeAll(async () => {
   service = startService(nodeBoundByPermissions(folder));
   await makeSmallLedger(service, good);
-  for (; nextEdit <= 30; nextEdit++) expect(await askEdit(service, nextEdit)).toMatchObject({ ok: true });
+  for (; nextEdit <= EDITS_BEFORE; nextEdit++) await askEdit(service, nextEdit);
   await service.close();
   service = startService(nodeBoundByPermissions(folder));
   await service.must("ledger.open", { path: good });
@@ -61,7 +62,7 @@ const inSqlite = (path: string, sql: string): void => {
 
 interface Case {
   readonly name: string;
-  make(path: string): void;
+  readonly make: (path: string) => void;
   readonly says: RegExp;
 }
 
@@ -134,7 +135,7 @@ describe("a file that may only be read", () => {
     try {
       const info = await reader.must("ledger.open", { path });
       expect(info.readOnlyBecause).toMatch(/[a-z]{3}/);
-      expect(editsIn(await reader.must("ledger.export", {})).length).toBeGreaterThanOrEqual(30);
+      expect(editsIn(await reader.must("ledger.export", {})).length).toBeGreaterThanOrEqual(EDITS_BEFORE);
       expect(await askEdit(reader, 9999)).toMatchObject({ ok: false, failure: { code: "read-only" } });
       expect(hashOf(path)).toBe(hash);
     } finally {
@@ -156,15 +157,13 @@ describe("a ledger damaged within", () => {
     const hash = hashOf(path);
     const other = startService();
     const reply = await other.ask("ledger.open", { path });
-    if (reply?.ok === true) {
-      const report = await other.ask("ledger.verify", {});
-      const isFoundOut = report !== null && (!report.ok || !report.value.isSound);
-      expect(isFoundOut).toBe(true);
-    } else {
-      expect(reply).toMatchObject({ ok: false, failure: { code: "not a ledger" } });
-      expect(hashOf(path)).toBe(hash);
-    }
+    const report = reply?.ok === true ? await other.ask("ledger.verify", {}) : null;
     await other.close();
+    const isRefused = reply?.ok === false && reply.failure.code === "not a ledger";
+    const isFoundOut = report !== null && (!report.ok || !report.value.isSound);
+    expect(isRefused || isFoundOut).toBe(true);
+    // Opened, it may be written by SQLite; refused, it is left as it was.
+    expect(isFoundOut || hashOf(path) === hash).toBe(true);
   });
 
   it("the good ledger beside it is whole at the end of all this", async () => {

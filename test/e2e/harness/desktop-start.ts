@@ -1,0 +1,88 @@
+/** Starts the built desktop program in a real Electron, with its own home folder, on the screen given. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { type ElectronApplication, _electron } from "@playwright/test";
+import { findElectron } from "../equipment/electron.ts";
+import type { Planner, Start } from "./planner.ts";
+
+export interface DesktopPlanner extends Planner {
+  readonly app: ElectronApplication;
+}
+
+/** The environment as text values alone, which is what a process takes. */
+const environment = (more: Readonly<Record<string, string>>): Record<string, string> => {
+  const present = Object.entries(process.env).filter((pair): pair is [string, string] => pair[1] !== undefined);
+  return { ...Object.fromEntries(present), ...more };
+};
+
+export const launchDesktop = async ({ home, ledger }: Start, display: string): Promise<ElectronApplication> => {
+  const equipment = await findElectron();
+  return _electron.launch({
+    executablePath: equipment.executablePath,
+    args: [...equipment.args, ...(ledger === undefined ? [] : [ledger])],
+    env: environment({ ...equipment.env, COLDSTOCK_HOME: home, ...(display === "" ? {} : { DISPLAY: display }) }),
+  });
+};
+
+/** The native dialogs answer at once, as if the person had chosen: a file to open, a place to save. */
+const answerDialogs = (app: ElectronApplication, open: string | null, save: string | null): Promise<void> =>
+  app.evaluate(
+    ({ dialog }, paths) => {
+      dialog.showOpenDialog = async () => ({
+        canceled: paths.open === null,
+        filePaths: paths.open === null ? [] : [paths.open],
+      });
+      dialog.showSaveDialog = async () => ({ canceled: paths.save === null, filePath: paths.save ?? "" });
+    },
+    { open, save },
+  );
+
+const MOST_TRIES = 200;
+const TRY_MS = 50;
+
+export const startOnDesktop = async (start: Start, display: string): Promise<DesktopPlanner> => {
+  const app = await launchDesktop(start, display);
+  const page = await app.firstWindow();
+  let saves = 0;
+  return {
+    host: "desktop",
+    app,
+    page,
+    choose: (id) =>
+      app.evaluate(({ Menu }, wanted) => {
+        const item = Menu.getApplicationMenu()?.getMenuItemById(wanted);
+        if (item === null || item === undefined) throw new Error(`no menu item ${wanted}`);
+        if (!item.enabled) throw new Error(`the menu item ${wanted} cannot be chosen now`);
+        item.click();
+      }, id),
+    giveFile: async (path, ask) => {
+      await answerDialogs(app, path, null);
+      await ask();
+    },
+    giveFileAndPlace: async (path, place, ask) => {
+      await answerDialogs(app, path, place);
+      await ask();
+    },
+    savedText: async (ask) => {
+      const path = join(start.home, `saved-${++saves}`);
+      await answerDialogs(app, null, path);
+      await ask();
+      for (let attempt = 0; attempt < MOST_TRIES; attempt++) {
+        try {
+          return readFileSync(path, "utf8");
+        } catch {
+          await page.waitForTimeout(TRY_MS);
+        }
+      }
+      throw new Error("nothing was saved");
+    },
+    resize: async (width, height) => {
+      await app.evaluate(
+        ({ BrowserWindow }, size) => BrowserWindow.getAllWindows()[0]?.setContentSize(size.width, size.height),
+        { width, height },
+      );
+      await page.waitForFunction((size) => innerWidth === size.width && innerHeight === size.height, { width, height });
+    },
+    close: () => app.close(),
+  };
+};
