@@ -42,8 +42,10 @@ export const entityColumns: { readonly [K in EntityKind]: Columns<Entity<K>> } =
     tripDays: "real",
     berthDays: "real",
     note: "text",
+    lander: "json",
   },
-  craft: { id: "text", classId: "text", name: "text", note: "text" },
+  profile: { id: "text", classId: "text", name: "text", steps: "json", reserve: "json", note: "text" },
+  craft: { id: "text", classId: "text", name: "text", note: "text", engineChanges: "json" },
   tank: {
     id: "text",
     ownerKind: "text",

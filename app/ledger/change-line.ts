@@ -8,6 +8,7 @@ export const kindWords: { readonly [K in EntityKind | "reading" | "ledger"]: str
   depot: "depot",
   source: "source",
   craftClass: "craft class",
+  profile: "sortie profile",
   craft: "craft",
   tank: "tank",
   planCase: "plan case",

@@ -12,6 +12,7 @@ import { propellant } from "./entity/propellant.ts";
 import { sortie } from "./entity/sortie.ts";
 import { source } from "./entity/source.ts";
 import { tank } from "./entity/tank.ts";
+import { profile } from "../sortie/profile.ts";
 
 /** In the order in which they may be created: what is referred to stands first. */
 export const entitySchemas = {
@@ -19,6 +20,7 @@ export const entitySchemas = {
   depot,
   source,
   craftClass,
+  profile,
   craft,
   tank,
   planCase,

@@ -62,6 +62,7 @@ export const planView = (store: LedgerStore, planCaseId: string): PlanView => {
     depots: entities.depot,
     sources: entities.source,
     craftClasses: entities.craftClass,
+    profiles: entities.profile,
     craft: entities.craft,
     tanks: entities.tank,
     lossPeriods: entities.lossPeriod,

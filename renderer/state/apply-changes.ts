@@ -8,6 +8,7 @@ const listOf = {
   depot: "depots",
   source: "sources",
   craftClass: "craftClasses",
+  profile: "profiles",
   craft: "craft",
   tank: "tanks",
   lossPeriod: "lossPeriods",
@@ -21,9 +22,7 @@ interface Identified {
 }
 
 const put = (rows: readonly Identified[], value: Identified): readonly Identified[] =>
-  rows.some((row) => row.id === value.id)
-    ? rows.map((row) => (row.id === value.id ? value : row))
-    : [...rows, value];
+  rows.some((row) => row.id === value.id) ? rows.map((row) => (row.id === value.id ? value : row)) : [...rows, value];
 
 /** Does not touch the plan given. Rows of another plan case are left out. */
 export const applyChanges = (plan: PlanSnapshot, changes: readonly Change[]): PlanSnapshot => {

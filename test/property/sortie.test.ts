@@ -1,16 +1,16 @@
 /** Properties of the sortie's backward solution over random landers and profiles. */
-import fc from "fast-check";
+import { type Arbitrary, array, assert, boolean, double as anyDouble, nat, oneof, property, tuple } from "fast-check";
 import { expect, test } from "vitest";
 import type { Lander } from "../../app/sortie/lander.ts";
 import type { ProfileStep, Reserve } from "../../app/sortie/profile.ts";
 import { sortieSheet } from "../../app/sortie/sheet.ts";
 import { burn, densities, nothingAboard, plainLander, profileOf, stay } from "../app/sortie/example.ts";
 
-const double = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const double = (min: number, max: number) => anyDouble({ min, max, noNaN: true });
 
-const step: fc.Arbitrary<ProfileStep> = fc.oneof(
+const step: Arbitrary<ProfileStep> = oneof(
   double(0, 1500).map((mPerS) => burn(mPerS)),
-  fc.tuple(double(0, 40), double(0, 8)).map(([days, powerKw]) => stay(days, { powerKw })),
+  tuple(double(0, 40), double(0, 8)).map(([days, powerKw]) => stay(days, { powerKw })),
   double(0, 60).map((mPerS): ProfileStep => ({
     kind: "thruster burn",
     name: "trim",
@@ -21,15 +21,14 @@ const step: fc.Arbitrary<ProfileStep> = fc.oneof(
   double(0, 400).map((massKg): ProfileStep => ({ kind: "jettison", name: "drop", massKg, tanks: [] })),
 );
 
-const reserve: fc.Arbitrary<Reserve> = fc.oneof(
+const reserve: Arbitrary<Reserve> = oneof(
   double(0, 4).map((percent): Reserve => ({ kind: "percent of load", percent })),
   double(0, 150).map((mPerS): Reserve => ({ kind: "delta-v", mPerS })),
   double(0, 900).map((massKg): Reserve => ({ kind: "mass", lines: [{ propellantId: "oxygen", massKg }] })),
 );
 
-const lossy: fc.Arbitrary<Lander> = fc
-  .tuple(double(0, 0.02), double(0, 5), double(0, 200), double(0, 3), double(4, 7))
-  .map(([kPerDay, cKgPerDay, residualKg, mixtureSpreadPercent, mixtureRatio]) => ({
+const lossy: Arbitrary<Lander> = tuple(double(0, 0.02), double(0, 5), double(0, 200), double(0, 3), double(4, 7)).map(
+  ([kPerDay, cKgPerDay, residualKg, mixtureSpreadPercent, mixtureRatio]) => ({
     ...plainLander,
     engines: { ...plainLander.engines, mixtureSpreadPercent, mixtureRatio },
     tanks: plainLander.tanks.map((tank) => ({ ...tank, kPerDay, cKgPerDay, residualKg })),
@@ -37,11 +36,12 @@ const lossy: fc.Arbitrary<Lander> = fc
       { propellantId: "hydrogen", kgPerKwh: 0.0418 },
       { propellantId: "oxygen", kgPerKwh: 0.3316 },
     ],
-  }));
+  }),
+);
 
 test("the forward run closes, and every kilogram is accounted for", () => {
-  fc.assert(
-    fc.property(lossy, fc.array(step, { maxLength: 9 }), reserve, (lander, steps, rule) => {
+  assert(
+    property(lossy, array(step, { maxLength: 9 }), reserve, (lander, steps, rule) => {
       const sheet = sortieSheet(lander, profileOf(steps, rule), nothingAboard, densities);
       expect(sheet.closure).toBeLessThan(1e-9);
       for (const line of sheet.lines) {
@@ -54,13 +54,13 @@ test("the forward run closes, and every kilogram is accounted for", () => {
 });
 
 test("a cache of any size and wait closes too", () => {
-  fc.assert(
-    fc.property(
+  assert(
+    property(
       lossy,
       double(0, 30),
       double(0, 600),
       double(0, 0.02),
-      fc.boolean(),
+      boolean(),
       (lander, days, tankKg, kPerDay, keepsTank) => {
         const steps: ProfileStep[] = [
           burn(700),
@@ -86,8 +86,8 @@ test("a cache of any size and wait closes too", () => {
 });
 
 test("without loss and with one Isp, start over end mass is the product of the burns' mass ratios", () => {
-  fc.assert(
-    fc.property(fc.array(double(0, 1500), { minLength: 1, maxLength: 8 }), (speeds) => {
+  assert(
+    property(array(double(0, 1500), { minLength: 1, maxLength: 8 }), (speeds) => {
       const sheet = sortieSheet(plainLander, profileOf(speeds.map((mPerS) => burn(mPerS))), nothingAboard, densities);
       const product = speeds.reduce((ratio, mPerS) => ratio * Math.exp(mPerS / 4412.9925), 1);
       expect(Math.abs(sheet.startMassKg / sheet.endMassKg / product - 1)).toBeLessThan(1e-12);
@@ -96,8 +96,8 @@ test("without loss and with one Isp, start over end mass is the product of the b
 });
 
 test("with no Δv and no margin the load is the end state", () => {
-  fc.assert(
-    fc.property(double(0, 300), double(0, 900), fc.nat(8), (residualKg, reserveKg, burns) => {
+  assert(
+    property(double(0, 300), double(0, 900), nat(8), (residualKg, reserveKg, burns) => {
       const lander = { ...plainLander, tanks: plainLander.tanks.map((tank) => ({ ...tank, residualKg })) };
       const rule: Reserve = { kind: "mass", lines: [{ propellantId: "hydrogen", massKg: reserveKg }] };
       const steps = Array.from({ length: burns }, () => burn(0));
@@ -109,8 +109,8 @@ test("with no Δv and no margin the load is the end state", () => {
 });
 
 test("more cargo, more Δv or a longer stay never takes less", () => {
-  fc.assert(
-    fc.property(lossy, double(0, 2000), double(0, 20), double(0, 900), (lander, mPerS, days, extra) => {
+  assert(
+    property(lossy, double(0, 2000), double(0, 20), double(0, 900), (lander, mPerS, days, extra) => {
       const load = (speed: number, time: number, cargoDownKg: number) =>
         sortieSheet(lander, profileOf([stay(time), burn(speed)]), { ...nothingAboard, cargoDownKg }, densities).loadKg;
       const base = load(mPerS, days, 0);

@@ -1,6 +1,7 @@
 /** Classes of craft, and the single craft of a class. */
 import { z } from "zod";
-import { days, fraction, id, label, massKg, note, rateKgPerDay, ratePerDay } from "../quantity.ts";
+import { lander } from "../../sortie/lander.ts";
+import { days, fraction, id, instant, label, massKg, note, rateKgPerDay, ratePerDay } from "../quantity.ts";
 
 /** What a class of craft does with one propellant. */
 export const craftPropellant = z.strictObject({
@@ -34,10 +35,22 @@ export const craftClass = z.strictObject({
   /** Tanker: usual time at the port. Lander: 0. */
   berthDays: days,
   note,
+  /** Lander: its data sheet, from which a profile computes the demand; null: not described. */
+  lander: lander.nullable().default(null),
 });
 
 /** One serial of a class. */
-export const craft = z.strictObject({ id, classId: id, name: label, note });
+export const craft = z.strictObject({
+  id,
+  classId: id,
+  name: label,
+  note,
+  /** Lander: when its engines were or will be changed for new ones. */
+  engineChanges: z
+    .array(z.strictObject({ at: instant, note }))
+    .max(100)
+    .default([]),
+});
 
 export type CraftPropellant = Readonly<z.infer<typeof craftPropellant>>;
 export type CraftClass = Readonly<z.infer<typeof craftClass>>;

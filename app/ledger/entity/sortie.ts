@@ -11,6 +11,17 @@ export const sortieDemand = z.discriminatedUnion("kind", [
     kind: z.literal("stated"),
     lines: z.array(z.strictObject({ propellantId: id, loadKg: massKg, returnKg: massKg })).max(12),
   }),
+  /** Computed from the lander's data sheet by a profile, for this cargo (kg) and crew. */
+  z.strictObject({
+    kind: z.literal("profile"),
+    profileId: id,
+    /** Down to the surface. */
+    cargoDownKg: massKg,
+    /** Up from the surface. */
+    cargoUpKg: massKg,
+    /** Persons aboard at departure. */
+    crew: z.int().min(0).max(100),
+  }),
 ]);
 
 export const sortie = z.strictObject({

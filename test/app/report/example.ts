@@ -106,6 +106,7 @@ export const exampleContext = (): ReportContext => ({
         ],
         sources: [{ id: "ground", name: "Ground", kind: "ground", note: "" }],
         craftClasses: [],
+        profiles: [],
         craft: [],
         tanks: [tank("h", "hydrogen", 12_000), tank("o", "oxygen", 60_000)],
         lossPeriods: [
