@@ -1,0 +1,111 @@
+/** The parts of a level chart that a drag does not change: rules, ticks, limits with hatching, the past, the readings. */
+import { curve } from "../../charts/curve.ts";
+import { type MassScale, massScale } from "../../charts/mass-scale.ts";
+import { type Ink, type Shape, line, propellantInk } from "../../charts/shape.ts";
+import type { LevelSource } from "../model/level-source.ts";
+import type { ChartPlace } from "./place.ts";
+import type { ViewFrame } from "./view-frame.ts";
+
+/** Mass axis of a chart. */
+export const axisOf = (source: LevelSource, place: ChartPlace, frame: ViewFrame): MassScale =>
+  massScale(source.highestKg, place.plot.y, place.plot.y + place.plot.height, frame.unit);
+
+/** Closes a curve down to empty. */
+export const areaUnder = (points: readonly number[], bottom: number): readonly number[] =>
+  points.length < 4 ? [] : [...points, points[points.length - 2] ?? 0, bottom, points[0] ?? 0, bottom];
+
+const zone = (from: number, until: number, left: number, right: number): readonly Shape[] =>
+  until - from < 1
+    ? []
+    : [
+        {
+          kind: "area",
+          points: [left, from, right, from, right, until, left, until],
+          ink: "hairline",
+          texture: "hatched",
+          alpha: 0.8,
+        },
+      ];
+
+/** Rules, zones and limit lines, clipped to the plot by the caller. */
+export const levelGround = (source: LevelSource, place: ChartPlace, axis: MassScale): readonly Shape[] => {
+  const { x: left, y: top, width, height } = place.plot;
+  const right = left + width;
+  const bottom = top + height;
+  const rules = axis.ticks.filter((tick) => tick.massKg > 0).map((tick) => line(left, tick.y, right, tick.y, "rule"));
+  const fillY = axis.y(source.fillKg);
+  const heelY = axis.y(source.heelKg);
+  const reserveY = axis.y(source.reserveKg);
+  const limits: Shape[] = [];
+  if (source.fillKg > 0) limits.push(...zone(top, fillY, left, right), line(left, fillY, right, fillY, "ink-soft", 1));
+  if (source.heelKg > 0)
+    limits.push(...zone(heelY, bottom, left, right), line(left, heelY, right, heelY, "ink-soft", 1));
+  if (source.reserveKg > source.heelKg) limits.push(line(left, reserveY, right, reserveY, "ink-soft", 1, [5, 4]));
+  return [...rules, ...limits, line(left, bottom, right, bottom, "hairline")];
+};
+
+/** Ticks of the mass axis and the propellant's name, in the left gutter. */
+export const levelGutter = (source: LevelSource, place: ChartPlace, axis: MassScale): readonly Shape[] => {
+  const { x: left } = place.plot;
+  const ink = propellantInk(source.propellant.position);
+  const titleY = place.plot.y + 2;
+  const ticks: readonly Shape[] = axis.ticks
+    .filter((tick) => Math.abs(tick.y - titleY) > 13 || tick.label.length < 5)
+    .map((tick) => ({
+      kind: "text",
+      x: left - 8,
+      y: tick.y,
+      text: tick.label,
+      ink: "ink-soft",
+      size: 11,
+      anchor: "end",
+    }));
+  return [
+    ...ticks,
+    { kind: "rect", x: 12, y: titleY - 6, width: 4, height: 12, fill: ink, edge: null, corner: 1 },
+    {
+      kind: "text",
+      x: 22,
+      y: titleY,
+      text: source.propellant.name,
+      ink: "ink",
+      size: 13,
+      anchor: "start",
+      isBold: true,
+      halo: "sheet",
+    },
+  ];
+};
+
+/** The recorded past: a heavy line over a flat tint. Readings are points with bars of one standard uncertainty. */
+export const levelPast = (source: LevelSource, place: ChartPlace, axis: MassScale, frame: ViewFrame) => {
+  const bottom = place.plot.y + place.plot.height;
+  const ink = propellantInk(source.propellant.position);
+  const { points } = curve(source.past, frame.scale, axis.y);
+  const drawn: readonly Shape[] =
+    points.length < 4
+      ? []
+      : [
+          { kind: "area", points: areaUnder(points, bottom), ink, texture: "flat", alpha: 0.16 },
+          { kind: "path", points, ink, width: 2.25 },
+        ];
+  return [...drawn, ...readingShapes(source, axis, frame, ink)];
+};
+
+const readingShapes = (source: LevelSource, axis: MassScale, frame: ViewFrame, ink: Ink): readonly Shape[] =>
+  source.readings
+    .filter((point) => point.at >= frame.scale.fromAt && point.at <= frame.scale.untilAt)
+    .flatMap((point): readonly Shape[] => {
+      const x = frame.scale.x(point.at);
+      const high = axis.y(point.massKg + point.sigmaKg);
+      const low = axis.y(Math.max(0, point.massKg - point.sigmaKg));
+      const bar =
+        low - high < 4
+          ? []
+          : [
+              line(x, high, x, low, "ink", 1.25),
+              line(x - 3, high, x + 3, high, "ink", 1.25),
+              line(x - 3, low, x + 3, low, "ink", 1.25),
+            ];
+      return [...bar, { kind: "dot", x, y: axis.y(point.massKg), radius: 3, fill: "raised", edge: ink }];
+    });

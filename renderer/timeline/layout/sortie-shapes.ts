@@ -1,0 +1,105 @@
+/** Sorties: a bar from loading to return with the name in it, and the status in shape and word below it. */
+import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { SortieSupply } from "../../../app/supply/report.ts";
+import { statusInk } from "../../charts/draw.ts";
+import type { Ink, Shape } from "../../charts/shape.ts";
+import { formatMass } from "../../format/mass.ts";
+import type { TimelineModel } from "../model/timeline-model.ts";
+import { SORTIE_BAR, type SortieBar, sortieBar } from "./bar.ts";
+import type { Place } from "./place.ts";
+import { type ViewFrame, fitted } from "./view-frame.ts";
+
+const barFill = (sortie: Sortie): Ink | null => {
+  switch (sortie.status) {
+    case "planned":
+      return "raised";
+    case "departed":
+      return "hairline";
+    case "flown":
+      return "ink-soft";
+    case "stood down":
+    case "cancelled":
+      return null;
+  }
+};
+
+export const sortieMark = (bar: SortieBar, supply: SortieSupply | undefined): Shape => {
+  const isOff = bar.sortie.status === "stood down" || bar.sortie.status === "cancelled";
+  return {
+    kind: "rect",
+    x: bar.x,
+    y: bar.y,
+    width: bar.width,
+    height: bar.height,
+    fill: barFill(bar.sortie),
+    edge: supply?.status === "short" ? "status-short" : isOff ? "ink-soft" : "ink",
+    edgeWidth: supply?.status === "short" ? 2 : 1.25,
+    corner: 2,
+    ...(isOff || supply?.outcome === "stands down" ? { dash: [4, 3] } : {}),
+  };
+};
+
+/** The words below a bar, longest first: as many as have room are used. */
+const statusWords = (model: TimelineModel, sortie: Sortie, supply: SortieSupply | undefined, frame: ViewFrame) => {
+  if (supply === undefined) return [sortie.status];
+  const limiting = supply.lines.find((entry) => entry.propellantId === supply.limitingPropellantId);
+  const propellant = model.plan.propellants.find((row) => row.id === supply.limitingPropellantId)?.name.toLowerCase();
+  const word = supply.outcome === "waits and flies" ? `${supply.status}, waits` : supply.status;
+  if (supply.status === "short" && limiting !== undefined) {
+    const missing = formatMass(limiting.missingKg, frame.unit);
+    return [`${word} by ${missing} of ${propellant ?? ""}`, `${word} by ${missing}`, word];
+  }
+  return [word];
+};
+
+/** Every sortie on screen with its status; each row's words keep clear of the next bar. */
+export const sortieShapes = (
+  model: TimelineModel,
+  place: Place,
+  frame: ViewFrame,
+  heldId: string | null,
+): readonly Shape[] => {
+  const supplies = new Map(model.glance.sorties.map((supply) => [supply.sortieId, supply]));
+  const bars = model.sorties.map((sortie) => sortieBar(sortie, place, frame.scale));
+  const seen = bars
+    .filter((bar) => bar.x + bar.width >= frame.scale.left - 2 && bar.x <= frame.scale.right + 2)
+    .sort((a, b) => a.x - b.x);
+  return seen.flatMap((bar) => {
+    const supply = supplies.get(bar.sortie.id);
+    const isHeld = bar.sortie.id === heldId;
+    const next = seen.find((other) => other.y === bar.y && other.x > bar.x && other.sortie.id !== heldId);
+    return [sortieMark(bar, supply), ...nameShapes(bar, frame), ...statusShapes(model, bar, supply, isHeld ? null : next, frame)];
+  });
+};
+
+const nameShapes = (bar: SortieBar, frame: ViewFrame): readonly Shape[] => {
+  const from = Math.max(bar.x, frame.scale.left) + 6;
+  const until = Math.min(bar.x + bar.width, frame.scale.right) - 6;
+  const text = fitted(bar.sortie.name, until - from, (candidate) => frame.measure(candidate, 12, true));
+  if (text === "") return [];
+  const ink: Ink = bar.sortie.status === "flown" ? "sheet" : barFill(bar.sortie) === null ? "ink-soft" : "ink";
+  return [{ kind: "text", x: from, y: bar.y + SORTIE_BAR / 2, text, ink, size: 12, anchor: "start", isBold: true }];
+};
+
+const statusShapes = (
+  model: TimelineModel,
+  bar: SortieBar,
+  supply: SortieSupply | undefined,
+  next: SortieBar | null | undefined,
+  frame: ViewFrame,
+): readonly Shape[] => {
+  const y = bar.y + SORTIE_BAR + 10;
+  const x = Math.max(bar.x, frame.scale.left) + 5;
+  const until = next?.x ?? frame.scale.right;
+  const mark: readonly Shape[] =
+    supply === undefined || x + 5 > until ? [] : [{ kind: "status", x, y, radius: 4.5, status: supply.status }];
+  const textX = supply === undefined ? x - 3 : x + 9;
+  const room = until - 6 - textX;
+  const text = statusWords(model, bar.sortie, supply, frame).find((words) => frame.measure(words, 12) <= room);
+  if (text === undefined) return mark;
+  const ink: Ink = supply === undefined ? "ink-soft" : statusInk[supply.status];
+  return [
+    ...mark,
+    { kind: "text", x: textX, y, text, ink, size: 12, anchor: "start", isBold: supply?.status === "short" },
+  ];
+};
