@@ -1,0 +1,148 @@
+/** The pictures of the timeline's body, put together: what stays in a drag, what follows it, the old plan as a ghost. */
+import type { Group, Shape } from "../../charts/shape.ts";
+import { line } from "../../charts/shape.ts";
+import { timeTicks } from "../../charts/time-ticks.ts";
+import type { TimelineModel } from "../model/timeline-model.ts";
+import { flightBar, sortieBar } from "./bar.ts";
+import { flightMark, flightShapes } from "./flight-shapes.ts";
+import {
+  belowReserve,
+  levelCompared,
+  levelForecast,
+  levelGhost,
+  levelNames,
+  overflowNotes,
+} from "./level-live.ts";
+import { axisOf, levelGround, levelGutter, levelPast } from "./level-still.ts";
+import type { Place } from "./place.ts";
+import { portShapes } from "./port-shapes.ts";
+import { sortieMark, sortieShapes } from "./sortie-shapes.ts";
+import { type ViewFrame, fitted } from "./view-frame.ts";
+
+/** What is held in the hand; null: nothing. */
+export interface Held {
+  readonly kind: "flight" | "sortie";
+  readonly id: string;
+}
+
+const plotClip = (place: Place, top: number, height: number) => ({
+  x: place.left,
+  y: top,
+  width: place.right - place.left,
+  height,
+});
+
+const forEachLevel = (
+  model: TimelineModel,
+  place: Place,
+  frame: ViewFrame,
+  shapes: (level: TimelineModel["levels"][number], chart: Place["charts"][number], axis: ReturnType<typeof axisOf>) => Group[],
+): readonly Group[] =>
+  place.charts.flatMap((chart, index) => {
+    const level = model.levels[index];
+    return level === undefined ? [] : shapes(level, chart, axisOf(level, chart, frame));
+  });
+
+/** Lane names, hairlines between lanes, upright rules at the calendar's coarse ticks, the as-of line. */
+const grid = (model: TimelineModel, place: Place, frame: ViewFrame): readonly Group[] => {
+  const { scale } = frame;
+  const names: Shape[] = place.lanes.map((lane) => ({
+    kind: "text",
+    x: 12,
+    y: lane.top + 8 + (lane.kind === "sorties" ? 9 : lane.kind === "ports" ? 5 : 10),
+    text: fitted(lane.title, place.left - 20, (text) => frame.measure(text, 13, true)),
+    ink: "ink",
+    size: 13,
+    anchor: "start",
+    isBold: true,
+  }));
+  const seams = place.lanes.map((lane) => line(0, lane.top + lane.height + 0.5, place.width, lane.top + lane.height + 0.5, "hairline"));
+  const between = place.charts.slice(1).map((chart) => line(0, chart.top + 0.5, place.width, chart.top + 0.5, "rule"));
+  const { fine, coarse } = timeTicks(scale);
+  const upright = (x: number, ink: "rule" | "hairline"): Shape => line(Math.round(x) + 0.5, 0, Math.round(x) + 0.5, place.height, ink);
+  const rules = [
+    ...(coarse.length === 0 ? [] : fine).map((tick) => upright(tick.x, "rule")),
+    ...(coarse.length === 0 ? fine : coarse.slice(1)).map((tick) => upright(tick.x, "hairline")),
+  ];
+  const asOfX = scale.x(model.plan.asOfAt);
+  const asOf = line(asOfX, 0, asOfX, place.height, "ink", 1);
+  return [
+    { clip: null, shapes: [...names, ...seams, ...between] },
+    { clip: plotClip(place, 0, place.height), shapes: [...rules, asOf] },
+  ];
+};
+
+/** What a drag does not change. A flight that is held is left out: it is drawn with what follows the pointer. */
+export const stillGroups = (
+  model: TimelineModel,
+  place: Place,
+  frame: ViewFrame,
+  held: Held | null,
+): readonly Group[] => [
+  ...grid(model, place, frame),
+  {
+    clip: plotClip(place, 0, place.height),
+    shapes: flightShapes(model.flights, place, frame, held?.kind === "flight" ? held.id : null),
+  },
+  ...forEachLevel(model, place, frame, (level, chart, axis) => [
+    {
+      clip: chart.plot,
+      shapes: [
+        ...levelGround(level, chart, axis),
+        ...levelCompared(level, axis, frame),
+        ...levelPast(level, chart, axis, frame),
+      ],
+    },
+    { clip: null, shapes: levelGutter(level, chart, axis) },
+  ]),
+];
+
+/** What follows the pointer: sorties with their statuses, ports, forecast curves, and the flight that is held. */
+export const liveGroups = (
+  model: TimelineModel,
+  place: Place,
+  frame: ViewFrame,
+  held: Held | null,
+): readonly Group[] => {
+  const flight = held?.kind === "flight" ? model.flights.find((row) => row.id === held.id) : undefined;
+  return [
+    {
+      clip: plotClip(place, 0, place.height),
+      shapes: [
+        ...portShapes(model, place, frame),
+        ...sortieShapes(model, place, frame, held?.kind === "sortie" ? held.id : null),
+        ...(flight === undefined ? [] : flightMark(flightBar(flight, place, frame.scale))),
+      ],
+    },
+    ...forEachLevel(model, place, frame, (level, chart, axis) => [
+      {
+        clip: chart.plot,
+        shapes: [...belowReserve(model, level, axis, frame), ...levelForecast(level, chart, axis, frame)],
+      },
+      { clip: plotClip(place, chart.top, chart.height), shapes: overflowNotes(model, level, axis, frame) },
+      { clip: null, shapes: levelNames(model, level, chart, axis, frame) },
+    ]),
+  ];
+};
+
+/** The old plan while something is held: its curves, and where the thing stood. */
+export const ghostGroups = (model: TimelineModel, place: Place, frame: ViewFrame, held: Held): readonly Group[] => {
+  const { scale } = frame;
+  const flight = model.flights.find((row) => row.id === held.id);
+  const sortie = model.sorties.find((row) => row.id === held.id);
+  const mark: readonly Shape[] =
+    flight !== undefined
+      ? flightMark(flightBar(flight, place, scale))
+      : sortie !== undefined
+        ? [sortieMark(sortieBar(sortie, place, scale), undefined)]
+        : [];
+  return [
+    { clip: plotClip(place, 0, place.height), shapes: mark.map(faded) },
+    ...forEachLevel(model, place, frame, (level, chart, axis) => [
+      { clip: chart.plot, shapes: levelGhost(level, axis, frame) },
+    ]),
+  ];
+};
+
+const faded = (shape: Shape): Shape =>
+  shape.kind === "rect" ? { ...shape, alpha: 0.45, dash: [3, 3] } : shape.kind === "path" ? { ...shape, alpha: 0.45 } : shape;
