@@ -52,6 +52,8 @@ const isOutTank = (run: Run, tank: number): boolean => {
   });
 };
 
+export type { Forecast } from "./outcome.ts";
+
 /** What the plan case says will happen, from the as-of instant to the horizon. Pure and deterministic. */
 export const forecast = (plan: PlanSnapshot): Forecast => {
   const compiled = compile(plan);

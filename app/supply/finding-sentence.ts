@@ -1,4 +1,5 @@
 /** A plan finding as the sentence a person reads: on screen, on paper and on the command line alike. */
+import { PlanningError } from "../contract/failure.ts";
 import { formatMass } from "../format/mass.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import { formatDate, formatMinute } from "../ledger/time.ts";
@@ -32,5 +33,11 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
       return `${name(plan.craft, finding.landerId)} cannot fly ${sortie(finding.sortieIds[0])} and ${sortie(finding.sortieIds[1])} at the same time.`;
     case "lander cannot hold":
       return `${sortie(finding.sortieId)} needs ${formatMass(finding.loadKg)} of ${propellant(finding.propellantId)}; the lander's tank holds ${formatMass(finding.capacityKg)}.`;
+    case "circular flights":
+      return `${finding.flightIds.map(flight).join(", ")} take no time and feed each other at one instant: nothing says which comes first, so the forecast leaves them out.`;
+    case "overdue":
+      return `${name([...plan.flights, ...plan.sorties], finding.id)} should have gone or come before ${formatDate(finding.at)} and no record says so: the forecast takes it to do so then.`;
+    default:
+      throw new PlanningError("defect", "A finding of a kind that this program does not know.");
   }
 };

@@ -35,7 +35,11 @@ export interface SortieSupply {
   readonly firstPossibleAt: number | null;
 }
 
-/** By how much one flight alone may slip with the status of one sortie kept. */
+/**
+ * By how much one flight alone may slip with the status of one sortie kept: the largest whole number of minutes s such
+ * that at every slip from 0 to s the status is no worse than now (a slip may make it worse and then better again: the
+ * time after that does not count). Given for flights that arrive before a sortie that is not short.
+ */
 export interface FlightSlack {
   readonly flightId: string;
   readonly sortieId: string;
@@ -93,7 +97,11 @@ export type PlanFinding =
       readonly propellantId: string;
       readonly capacityKg: number;
       readonly loadKg: number;
-    };
+    }
+  /** Flights that take no time and feed each other: left out of the forecast. */
+  | { readonly kind: "circular flights"; readonly flightIds: readonly string[] }
+  /** A flight or sortie that should have gone or come before the as-of instant: taken to do so then. */
+  | { readonly kind: "overdue"; readonly id: string; readonly at: number };
 
 /** Statuses and findings: what a drag frame shows. */
 export interface SupplyGlance {

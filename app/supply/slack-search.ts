@@ -1,0 +1,119 @@
+/**
+ * How far one flight alone may slip before a sortie's status gets worse, by search on the forecast, in whole minutes.
+ *
+ * Between the slips at which the flight's arrival (or its draw at a depot) passes an event that draws, a later delivery
+ * changes every level one way, so statuses are asked at both ends of each such stretch; where anything differs between
+ * the ends, the stretch is halved down to the minute at which it changes.
+ */
+import { type CompiledPlan, EVENT } from "../forecast/compiled-plan.ts";
+import type { Engine } from "../forecast/propagate.ts";
+import { DAY_MS } from "../ledger/quantity.ts";
+
+const MINUTE_MS = 60_000;
+
+/** Slip in minutes at which each sortie first gets worse than without; Infinity: never, up to the horizon. */
+export type FirstWorse = Float64Array;
+
+/** Instants that a delivery may pass with consequences: loadings, draws, windows of waiting sorties, other arrivals. */
+export const turningInstants = (compiled: CompiledPlan): readonly number[] => {
+  const instants = new Set<number>();
+  compiled.eventAt.forEach((at, event) => {
+    const kind = compiled.eventKind[event];
+    if (kind === EVENT.load || kind === EVENT.departure) instants.add(at);
+  });
+  return [...instants].sort((a, b) => a - b);
+};
+
+/** How long the metered handovers of a flight may run, ms: 0 for at-once ones. */
+const handoverSpans = (compiled: CompiledPlan, flight: number): readonly number[] => {
+  const spans = new Set([0]);
+  for (
+    let line = compiled.flightLineStart[flight] ?? 0;
+    line < (compiled.flightLineStart[flight + 1] ?? 0);
+    line += 1
+  ) {
+    const rate = compiled.lineRateKgPerDay[line] ?? 0;
+    if (rate <= 0) continue;
+    const berth = compiled.flightBerthMs[flight] ?? 0;
+    spans.add(Math.min(berth, ((compiled.lineLoadedKg[line] ?? 0) / rate) * DAY_MS)).add(berth);
+  }
+  return [...spans];
+};
+
+/** The slips, in minutes, between which statuses are compared. Each instant gives the last minute before and the first after. */
+const milestones = (
+  compiled: CompiledPlan,
+  flight: number,
+  instants: readonly number[],
+  most: number,
+): readonly number[] => {
+  const marks = new Set([0, most]);
+  const departs = compiled.flightDepartAt[flight] ?? 0;
+  const arrives = compiled.flightArriveAt[flight] ?? 0;
+  const draws = (compiled.lineOriginPool[compiled.flightLineStart[flight] ?? 0] ?? -1) >= 0;
+  const add = (ms: number): void => {
+    const minute = Math.floor(ms / MINUTE_MS);
+    if (minute >= 0 && minute <= most) marks.add(minute);
+    if (minute >= -1 && minute < most) marks.add(minute + 1);
+  };
+  for (const span of handoverSpans(compiled, flight)) for (const at of instants) add(at - arrives - span);
+  if (draws) for (const at of instants) add(at - departs);
+  return [...marks].sort((a, b) => a - b);
+};
+
+/** What is compared between two slips: the status of every sortie, and when it loads if it waits. */
+interface Snapshot {
+  readonly status: Uint8Array;
+  readonly loadedAt: Float64Array;
+}
+
+const isSame = (a: Snapshot, b: Snapshot): boolean => {
+  for (let i = 0; i < a.status.length; i += 1) {
+    if (a.status[i] !== b.status[i]) return false;
+    if (!Object.is(a.loadedAt[i], b.loadedAt[i])) return false;
+  }
+  return true;
+};
+
+/**
+ * For every sortie the first slip of `flight` (minutes, up to its arrival at the horizon) at which its status is worse
+ * than without a slip. `base`: the statuses without. The engine's input is put back.
+ */
+export const firstWorse = (
+  engine: Engine,
+  flight: number,
+  instants: readonly number[],
+  base: Uint8Array,
+): FirstWorse => {
+  const { plan } = engine.run;
+  const found = new Float64Array(base.length).fill(Infinity);
+  const most = Math.floor((plan.horizonAt - (plan.flightArriveAt[flight] ?? 0)) / MINUTE_MS);
+  if (most < 1) return found;
+  const look = (minutes: number): Snapshot => {
+    engine.input.flightSlipMs[flight] = minutes * MINUTE_MS;
+    const run = engine.go();
+    for (let sortie = 0; sortie < base.length; sortie += 1)
+      if ((run.sortieStatus[sortie] ?? 0) > (base[sortie] ?? 0) && minutes < (found[sortie] ?? 0))
+        found[sortie] = minutes;
+    return { status: run.sortieStatus.slice(), loadedAt: run.sortieLoadedAt.slice() };
+  };
+  const search = (from: number, before: Snapshot, to: number, after: Snapshot): void => {
+    if (to - from <= 1 || isSame(before, after)) return;
+    const middle = Math.floor((from + to) / 2);
+    const between = look(middle);
+    search(from, before, middle, between);
+    search(middle, between, to, after);
+  };
+  const marks = milestones(plan, flight, instants, most);
+  let from = 0;
+  let before = look(0);
+  for (const to of marks) {
+    if (to === 0) continue;
+    const after = look(to);
+    search(from, before, to, after);
+    from = to;
+    before = after;
+  }
+  engine.input.flightSlipMs[flight] = 0;
+  return found;
+};
