@@ -1,0 +1,39 @@
+/** Every view, light and dark, at two sizes: no serious accessibility fault, nothing on the console, and a picture of it. */
+import { join } from "node:path";
+import AxeBuilder from "@axe-core/playwright";
+import { root } from "../equipment/project.ts";
+import { expect, test } from "../harness/test.ts";
+import { everyView } from "./every-view.ts";
+
+const screens = join(root, "test/e2e/screens");
+const sizes = [
+  { width: 1280, height: 800 },
+  { width: 1600, height: 1000 },
+];
+
+test("every view is there, speaks to assistive programs, and is kept as a picture", async ({ planner, host }) => {
+  const { page } = planner;
+  const complaints: string[] = [];
+  page.on("console", (message) => {
+    if (message.type() === "error" || /Content Security Policy/i.test(message.text())) complaints.push(message.text());
+  });
+  page.on("pageerror", (error) => complaints.push(error.message));
+  for (const colorScheme of ["light", "dark"] as const) {
+    await page.emulateMedia({ colorScheme });
+    for (const view of everyView) {
+      await planner.choose(view.action);
+      await expect(page.getByRole("heading", { level: 1, name: view.title })).toBeVisible();
+      for (const { width, height } of sizes) {
+        await planner.resize(width, height);
+        const picture = `${host}-${view.picture}-${colorScheme}-${width}x${height}.png`;
+        await page.screenshot({ path: join(screens, picture) });
+      }
+      const { violations } = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").analyze();
+      const serious = violations
+        .filter(({ impact }) => impact === "serious" || impact === "critical")
+        .map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`);
+      expect.soft(serious, `${view.title}, ${colorScheme}`).toEqual([]);
+    }
+  }
+  expect(complaints).toEqual([]);
+});
