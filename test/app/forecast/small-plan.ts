@@ -159,7 +159,6 @@ export const smallPlan = (wanted: SmallPlan): PlanSnapshot => ({
       berthDays: 2,
       lander: null,
       note: "",
-      lander: null,
     },
     {
       id: "heron",
@@ -170,12 +169,11 @@ export const smallPlan = (wanted: SmallPlan): PlanSnapshot => ({
       berthDays: 0,
       lander: null,
       note: "",
-      lander: null,
     },
   ],
   profiles: [],
   craft: [
-    { id: "packhorse-1", classId: "packhorse", name: "Packhorse 1", engineChanges: [], note: "", engineChanges: [] },
+    { id: "packhorse-1", classId: "packhorse", name: "Packhorse 1", engineChanges: [], note: "" },
     ...(wanted.landers ?? ["heron-1"]).map((id) => ({ id, classId: "heron", name: id, note: "", engineChanges: [] })),
   ],
   tanks: wanted.tanks ?? [tank("a")],
