@@ -1,9 +1,10 @@
 /** A check of the sheet as a sentence for a person. */
+import { formatMass } from "../format/mass.ts";
+import { formatNumber, formatPercent } from "../format/number.ts";
 import type { SheetCheck } from "./checks.ts";
 import { missingCase } from "./refusal.ts";
 
-const tonnes = (kg: number): string => `${(kg / 1000).toFixed(2)} t`;
-const percent = (share: number): string => `${(share * 100).toFixed(share < 0.1 ? 1 : 0)} %`;
+const percent = (share: number): string => formatPercent(share * 100, share < 0.1 ? 1 : 0);
 const engines = (count: number): string => (count === 1 ? "1 engine" : `${String(count)} engines`);
 
 /** `nameOf` gives a propellant's name by its id. */
@@ -12,13 +13,13 @@ export const checkSentence = (check: SheetCheck, nameOf: (propellantId: string) 
     case "tank volume":
     case "cache volume": {
       const where = check.cache === null ? "the tanks hold" : `the cache "${check.cache}" holds`;
-      const words = `${nameOf(check.propellantId)}: ${tonnes(check.neededKg)} needed, ${where} ${tonnes(check.capacityKg)}`;
-      return check.isMet ? words : `${words}: ${tonnes(check.neededKg - check.capacityKg)} too much`;
+      const words = `${nameOf(check.propellantId)}: ${formatMass(check.neededKg)} needed, ${where} ${formatMass(check.capacityKg)}`;
+      return check.isMet ? words : `${words}: ${formatMass(check.neededKg - check.capacityKg)} too much`;
     }
     case "thrust to weight":
-      return `Thrust is ${check.thrustToWeight.toFixed(2)} times lunar weight at ${check.at} with ${engines(check.enginesLit)}${check.isMet ? "" : ": the engines cannot carry the craft"}`;
+      return `Thrust is ${formatNumber(check.thrustToWeight, 2)} times lunar weight at ${check.at} with ${engines(check.enginesLit)}${check.isMet ? "" : ": the engines cannot carry the craft"}`;
     case "one engine out":
-      return `With one engine out thrust is ${check.thrustToWeight.toFixed(2)} times lunar weight at ${check.at}${check.isMet ? "" : ": the sortie does not survive the loss of an engine there"}`;
+      return `With one engine out thrust is ${formatNumber(check.thrustToWeight, 2)} times lunar weight at ${check.at}${check.isMet ? "" : ": the sortie does not survive the loss of an engine there"}`;
     case "hover throttle": {
       const words = `Hovering at touchdown with ${engines(check.enginesLit)} takes ${percent(check.hoverThrottle)} of thrust; the lowest throttle is ${percent(check.minimumThrottle)}`;
       if (check.isMet) return words;
@@ -35,8 +36,8 @@ export const checkSentence = (check: SheetCheck, nameOf: (propellantId: string) 
         : `${String(check.used)} ignitions a sortie of ${String(check.rated)} rated`;
     case "burn time":
       return check.rated === null
-        ? `${check.used.toFixed(0)} s of burn a sortie; the engine has no rating`
-        : `${check.used.toFixed(0)} s of burn a sortie of ${check.rated.toFixed(0)} s rated`;
+        ? `${formatNumber(check.used)} s of burn a sortie; the engine has no rating`
+        : `${formatNumber(check.used)} s of burn a sortie of ${formatNumber(check.rated)} s rated`;
     default:
       return missingCase(check);
   }

@@ -17,7 +17,7 @@ describe("descent", () => {
 
   test("falls with thrust and tends to the impulsive limit", () => {
     const deltaV = [1.6, 2, 3, 5, 10, 30, 100].map((lunarG) => flyDescent(pure, engine(lunarG))!.deltaVMPerS);
-    for (const [i, value] of deltaV.entries()) if (i > 0) expect(value).toBeLessThan(deltaV[i - 1]!);
+    expect(deltaV).toEqual(deltaV.toSorted((a, b) => b - a));
     expect(deltaV.at(-1)! - impulsiveLimitMPerS(100_000)).toBeLessThan(0.5);
     expect(deltaV.at(-1)).toBeGreaterThan(1726);
   });

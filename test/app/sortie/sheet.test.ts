@@ -166,7 +166,7 @@ describe("findings", () => {
     // 10 m³ × 70.8 kg/m³ × 0.95; 9380.5 kg / 7.
     expect(findings[0]).toMatchObject({ kind: "tank volume", propellantId: "hydrogen", stepIndex: 0 });
     expect(checkSentence(findings[0]!, () => "Hydrogen")).toBe(
-      "Hydrogen: 1.34 t needed, the tanks hold 0.67 t: 0.67 t too much",
+      "Hydrogen: 1.34\u202ft needed, the tanks hold 673\u202fkg: 667\u202fkg too much",
     );
   });
 
