@@ -1,0 +1,22 @@
+/** The timeline's model of a changed plan: the forecast anew, everything that the change does not touch as it was. */
+import { forecast } from "../../../app/forecast/forecast.ts";
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { Change } from "../../../app/ledger/entities.ts";
+import { glance } from "../../../app/supply/glance.ts";
+import { applyChanges } from "../../state/apply-changes.ts";
+import { withForecast } from "../model/level-source.ts";
+import { type TimelineModel, flightsOf, sortiesOf } from "../model/timeline-model.ts";
+
+/** Computed in the page for every frame of a drag. */
+export const movedModel = (model: TimelineModel, change: Change): TimelineModel => {
+  const plan: PlanSnapshot = applyChanges(model.plan, [change]);
+  const seen = forecast(plan);
+  return {
+    ...model,
+    plan,
+    glance: glance(plan, seen),
+    flights: flightsOf(plan, model.depot.id),
+    sorties: sortiesOf(plan, model.depot.id),
+    levels: withForecast(model.levels, seen.levels),
+  };
+};

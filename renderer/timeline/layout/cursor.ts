@@ -1,0 +1,84 @@
+/** The cursor: an upright line at an instant with the mass of every propellant there; and what is held, in dates. */
+import { levelOf } from "../../charts/curve.ts";
+import { type Group, type Shape, line, propellantInk } from "../../charts/shape.ts";
+import { formatInstant } from "../../format/instant.ts";
+import { formatMass } from "../../format/mass.ts";
+import { formatPercent } from "../../format/number.ts";
+import type { Grab } from "../drag/move.ts";
+import { type TimelineModel, berthEndAt } from "../model/timeline-model.ts";
+import { flightBar, sortieBar } from "./bar.ts";
+import { axisOf } from "./level-still.ts";
+import type { Place } from "./place.ts";
+import type { ViewFrame } from "./view-frame.ts";
+
+/** Reads every propellant at the instant under a pixel; outside of what is known only the line. */
+export const cursorGroups = (model: TimelineModel, place: Place, frame: ViewFrame, x: number): readonly Group[] => {
+  const { scale, unit, measure } = frame;
+  if (x < scale.left || x > scale.right) return [];
+  const at = scale.at(x);
+  const marks = place.charts.flatMap((chart, index): readonly Shape[] => {
+    const level = model.levels[index];
+    if (level === undefined) return [];
+    const massKg = at < model.plan.asOfAt ? levelOf(level.past, at) : levelOf(level.forecast, at);
+    if (massKg === null) return [];
+    const axis = axisOf(level, chart, frame);
+    const y = axis.y(massKg);
+    const share = level.fillKg > 0 ? `, ${formatPercent((100 * massKg) / level.fillKg, 0)} full` : "";
+    const text = `${formatMass(massKg, unit)}${share}`;
+    const width = measure(text, 12, true);
+    const isLeft = x + 16 + width > scale.right;
+    const textX = isLeft ? x - 10 - width : x + 10;
+    const textY = Math.max(chart.plot.y + 10, Math.min(y - 14, chart.plot.y + chart.plot.height - 10));
+    const ink = propellantInk(level.propellant.position);
+    return [
+      { kind: "dot", x, y, radius: 3.5, fill: "raised", edge: ink },
+      { kind: "rect", x: textX - 4, y: textY - 9, width: width + 8, height: 18, fill: "raised", edge: "hairline", corner: 2 },
+      { kind: "text", x: textX, y: textY, text, ink: "ink", size: 12, anchor: "start", isBold: true },
+    ];
+  });
+  return [{ clip: null, shapes: [line(x, 0, x, place.height, "accent", 1), ...marks] }];
+};
+
+/** The dates of what is held, beside its bar. */
+export const heldGroups = (model: TimelineModel, place: Place, frame: ViewFrame, grab: Grab): readonly Group[] => {
+  const { scale, measure } = frame;
+  const flight = model.flights.find((row) => row.id === grab.id);
+  const sortie = model.sorties.find((row) => row.id === grab.id);
+  let text: string;
+  let x: number;
+  let y: number;
+  if (flight !== undefined) {
+    const bar = flightBar(flight, place, scale);
+    const ends = {
+      body: `${formatInstant(flight.departAt)} → ${formatInstant(flight.arriveAt)}`,
+      start: `departs ${formatInstant(flight.departAt)}`,
+      arrival: `arrives ${formatInstant(flight.arriveAt)}`,
+      end: `leaves the port ${formatInstant(berthEndAt(flight))}`,
+    };
+    text = `${flight.name}: ${ends[grab.grip]}`;
+    x = bar.endX + 8;
+    y = bar.y + bar.height / 2;
+  } else if (sortie !== undefined) {
+    const bar = sortieBar(sortie, place, scale);
+    const ends = {
+      body: `${formatInstant(sortie.loadAt)} → ${formatInstant(sortie.returnAt)}`,
+      start: `loads ${formatInstant(sortie.loadAt)}`,
+      arrival: `returns ${formatInstant(sortie.returnAt)}`,
+      end: `returns ${formatInstant(sortie.returnAt)}`,
+    };
+    text = ends[grab.grip];
+    x = bar.x + bar.width + 8;
+    y = bar.y + bar.height / 2;
+  } else return [];
+  const width = measure(text, 12, true);
+  const from = Math.max(scale.left, Math.min(x, scale.right - width - 6));
+  return [
+    {
+      clip: null,
+      shapes: [
+        { kind: "rect", x: from - 5, y: y - 10, width: width + 10, height: 20, fill: "raised", edge: "accent", corner: 2 },
+        { kind: "text", x: from, y, text, ink: "ink", size: 12, anchor: "start", isBold: true },
+      ],
+    },
+  ];
+};
