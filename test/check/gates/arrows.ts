@@ -34,6 +34,10 @@ const purePackages = [
   "d3-shape",
   "odex",
   "ml-levenberg-marquardt",
+  "ml-matrix",
+  "@stdlib/stats-base-dists-chisquare-quantile",
+  "@stdlib/stats-base-dists-t-quantile",
+  "ical-generator",
 ];
 
 const isOneOf = (specifier: string, packages: readonly string[]): boolean =>

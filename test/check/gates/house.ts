@@ -1,6 +1,9 @@
 /** The house rules that no tool knows: sizes, first-line comments, names, README files, what stands at the top level. */
+import { existsSync } from "node:fs";
+import { join } from "node:path";
 import type { Gate, Look } from "../gate.ts";
-import { type SourceFile, fixtureFiles, isScript, projectFiles } from "../source-files.ts";
+import { root } from "../program.ts";
+import { type SourceFile, fixtureFiles, fixtureFolder, isScript, projectFiles } from "../source-files.ts";
 import { hasDefaultExport } from "../syntax.ts";
 
 const MOST_LINES = 400;
@@ -55,6 +58,22 @@ const againstReadme = (file: SourceFile): string | null =>
     ? `${linesOf(file)} lines, a folder's README has ${MOST_README_LINES} at most`
     : null;
 
+/** A file or folder of ours named in a document between backticks, as far as its first placeholder. */
+const namedPaths = (text: string): readonly string[] =>
+  [...text.matchAll(/`((?:app|db|main|renderer|test)\/[A-Za-z0-9_./-]*)`/g)].flatMap((match) => match[1] ?? []);
+
+/** Pictures come from a run of the tests; and a name with a placeholder names nothing yet. */
+const isPromised = (named: string): boolean => named === "test/e2e/screens" || named.includes("00N0");
+
+const deadPaths = (files: readonly SourceFile[], folder: string): readonly string[] =>
+  files
+    .filter((file) => /^[A-Z]+\.md$/.test(file.path))
+    .flatMap((file) =>
+      namedPaths(file.text)
+        .filter((named) => !isPromised(named) && !existsSync(join(folder, named)))
+        .map((named) => `${file.path}: names ${named}, which is not there`),
+    );
+
 const againstPlace = (file: SourceFile): string | null => {
   const top = file.path.split("/")[0] ?? "";
   return top.startsWith(".") || atTopLevel.has(top) ? null : "does not belong at the top level";
@@ -81,7 +100,7 @@ const againstSpread = (files: readonly SourceFile[]): readonly string[] => {
   ];
 };
 
-const lookAt = (files: readonly SourceFile[]): Look => ({
+const lookAt = (files: readonly SourceFile[], folder: string): Look => ({
   files: files.length,
   faults: [
     ...files.flatMap((file) =>
@@ -91,6 +110,7 @@ const lookAt = (files: readonly SourceFile[]): Look => ({
       }),
     ),
     ...missingReadmes(files),
+    ...deadPaths(files, folder),
     ...againstSpread(files),
   ],
 });
@@ -98,11 +118,11 @@ const lookAt = (files: readonly SourceFile[]): Look => ({
 export const houseGate: Gate = {
   name: "house rules",
   fix: "by hand (DEVELOPERS.md, house rules)",
-  look: async () => lookAt(projectFiles()),
+  look: async () => lookAt(projectFiles(), root),
   bites: [
     {
       name: "house",
-      look: async () => lookAt(fixtureFiles("house")),
+      look: async () => lookAt(fixtureFiles("house"), fixtureFolder("house")),
       mustFind: [
         /app\/long\.ts: 401 lines/,
         /app\/bare\.ts: opens without a comment/,
@@ -114,6 +134,7 @@ export const houseGate: Gate = {
         /app\/README\.md: 11 lines/,
         /stray\/thing\.ts: does not belong at the top level/,
         /db\/README\.md: missing/,
+        /README\.md: names app\/gone\.ts, which is not there/,
         /median file length 401/,
         /90th percentile of file length 401/,
       ],

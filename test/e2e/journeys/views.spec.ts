@@ -1,6 +1,6 @@
 /** Every view, light and dark, at two sizes: no serious accessibility fault, nothing on the console, and a picture of it. */
 import { join } from "node:path";
-import AxeBuilder from "@axe-core/playwright";
+import { AxeBuilder } from "@axe-core/playwright";
 import { root } from "../equipment/project.ts";
 import { expect, test } from "../harness/test.ts";
 import { everyView } from "./every-view.ts";
