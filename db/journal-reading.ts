@@ -52,6 +52,18 @@ export const readEntry = (db: Connection, id: string): JournalEntry => {
 export const readEntries = (db: Connection): readonly JournalEntry[] =>
   (db.prepared(`${SELECT_ENTRY} ORDER BY e.no`).all() as EntryRow[]).map((row) => entryOf(db, row));
 
+/** Enough to find one that is not just being taken back. */
+const NEXT_FEW = 4;
+
+export const NEXT_STATING = `SELECT e.id FROM account a
+  JOIN posting p ON p.account_no = a.no AND p.is_stating = 1 AND p.at > @afterAt
+  JOIN entry e ON e.no = p.entry_no AND e.state = 'in force'
+  WHERE a.kind = 'tank' AND a.owner_id = @tankId ORDER BY p.at, p.entry_no LIMIT ${NEXT_FEW}`;
+
+/** The next entries in force after an instant that state the level of a tank. */
+export const readNextStating = (db: Connection, tankId: string, afterAt: number): readonly JournalEntry[] =>
+  (db.prepared(NEXT_STATING).pluck().all({ tankId, afterAt }) as string[]).map((id) => readEntry(db, id));
+
 const escapeLike = (text: string) => text.replaceAll(/[\\%_]/g, (mark) => `\\${mark}`);
 
 /** The conditions of a filter: on the entry, and on the postings that it must have and that are summed. */

@@ -7,7 +7,7 @@ import type { LedgerHeader, LedgerStore } from "../app/ledger/store.ts";
 import { commitStep } from "./commit.ts";
 import type { Connection } from "./connection.ts";
 import { readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
-import { readEntries, readEntry, readPage } from "./journal-reading.ts";
+import { readEntries, readEntry, readNextStating, readPage } from "./journal-reading.ts";
 import type { Hand } from "./journal-writing.ts";
 import { readBalanceKg, readMovements, readStatedLevels } from "./levels.ts";
 import { readReadings } from "./readings.ts";
@@ -120,6 +120,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     tankMovements: (fromAt, untilAt, mostPerTank) => withStorage(() => readMovements(db, fromAt, untilAt, mostPerTank)),
     balanceKg: (accountId, propellantId) => withStorage(() => readBalanceKg(db, accountId, propellantId)),
     entry: (entryId) => withStorage(() => readEntry(db, entryId)),
+    nextStatingEntries: (tankId, afterAt) => withStorage(() => readNextStating(db, tankId, afterAt)),
     readings: () => withStorage(() => readReadings(db)),
     journal: (filter) => withStorage(() => readPage(db, filter)),
     commit: (step) => {

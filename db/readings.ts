@@ -26,12 +26,18 @@ const readingOf = (row: ReadingRow): Reading => ({
   note: row.note,
 });
 
-const SELECT = `SELECT r.id, r.tank_id, r.at, r.mass_kg, r.sigma_kg, r.is_withdrawn, r.note, coalesce(
-    (SELECT e.id FROM entry f JOIN entry e ON e.rewrites_no = f.no WHERE f.id = r.entry_id ORDER BY e.no DESC LIMIT 1),
-    r.entry_id) AS entry_id
+const SELECT = `SELECT r.id, r.tank_id, r.at, r.mass_kg, r.sigma_kg, r.is_withdrawn, r.note, CASE
+    WHEN r.entry_id IS NULL OR r.is_withdrawn = 1 THEN r.entry_id
+    ELSE coalesce(
+      (SELECT f.id FROM entry f WHERE f.id = r.entry_id AND f.state = 'in force'),
+      (SELECT e.id FROM entry f JOIN entry e ON e.rewrites_no = f.no WHERE f.id = r.entry_id AND e.state = 'in force'),
+      (SELECT e.id FROM account a JOIN posting p ON p.account_no = a.no AND p.at = r.at AND p.is_stating = 1
+         JOIN entry e ON e.no = p.entry_no AND e.state = 'in force'
+       WHERE a.kind = 'tank' AND a.owner_id = r.tank_id LIMIT 1))
+    END AS entry_id
   FROM reading r`;
 
-/** All readings in order of time, with the entry that now stands for each. */
+/** All readings in order of time, with the entry in force that stands for each: as first written, written again by a redo, or restated. */
 export const readReadings = (db: Connection): readonly Reading[] =>
   (db.prepared(`${SELECT} ORDER BY r.at, r.id`).all() as ReadingRow[]).map(readingOf);
 

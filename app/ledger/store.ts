@@ -69,6 +69,8 @@ export interface LedgerStore {
   /** Mass on an account, kg. */
   balanceKg(accountId: string, propellantId: string): number;
   entry(entryId: string): JournalEntry;
+  /** Entries in force that state the level of a tank after an instant (exclusive), earliest first; a few are enough. */
+  nextStatingEntries(tankId: string, afterAt: number): readonly JournalEntry[];
   readings(): readonly Reading[];
   journal(filter: Input<"journal.page">): JournalPage;
   /** Writes a step whole or not at all. Checks references and the rules that the schema carries. */

@@ -1,0 +1,81 @@
+/** Takes a record back: its entry by a counter-entry, and the flight or sortie it spoke of to what it was before. */
+import type { Input } from "../contract/contract.ts";
+import { PlanningError } from "../contract/failure.ts";
+import type { Change, EntitySet } from "../ledger/entities.ts";
+import type { Flight } from "../ledger/entity/flight.ts";
+import type { Sortie } from "../ledger/entity/sortie.ts";
+import type { EntryKind, JournalEntry } from "../ledger/journal.ts";
+import type { Step } from "../ledger/store.ts";
+import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
+import { withRestatement } from "./restate.ts";
+import { flightEverywhere, sortieEverywhere } from "./subject.ts";
+
+/** For each kind of entry that made a status: that status, and the one before it. */
+const flightStatus: { readonly [K in EntryKind]?: readonly [after: Flight["status"], before: Flight["status"]] } = {
+  departure: ["departed", "planned"],
+  arrival: ["arrived", "departed"],
+  "loss of flight": ["lost", "departed"],
+};
+const sortieStatus: { readonly [K in EntryKind]?: readonly [after: Sortie["status"], before: Sortie["status"]] } = {
+  loading: ["departed", "planned"],
+  return: ["flown", "departed"],
+};
+
+const refuseLaterRecord = (name: string, status: string) => {
+  throw new PlanningError("refused", `${name} is ${status} by a later record. Take that back first.`, "entryId");
+};
+
+const statusChanges = (entities: EntitySet, entry: JournalEntry): Change[] => {
+  const { kind, subjectKey } = entry;
+  const flight = flightStatus[kind];
+  const sortie = sortieStatus[kind];
+  if (subjectKey === null) return [];
+  if (flight !== undefined)
+    return flightEverywhere(entities, subjectKey, (row) => {
+      if (row.status !== flight[0]) refuseLaterRecord(row.name, row.status);
+      return { ...row, status: flight[1] };
+    });
+  if (sortie !== undefined)
+    return sortieEverywhere(entities, subjectKey, (row) => {
+      if (row.status !== sortie[0]) refuseLaterRecord(row.name, row.status);
+      return { ...row, status: sortie[1] };
+    });
+  return [];
+};
+
+/** Throws "not found", "refused" for a counter-entry or where a later record rests on this one. */
+export const recordReverse = (books: RecordBooks, input: Input<"record.reverse">, recorder: Recorder): Step => {
+  const entry = books.entry(input.entryId);
+  if (entry.kind === "reversal")
+    throw new PlanningError("refused", "A counter-entry is not taken back; record what happened anew.", "entryId");
+  const changes = statusChanges(books.entities(), entry);
+  const label = `Take back ${entry.kind}${entry.subjectKey === null ? "" : ` ${entry.subjectKey}`}`;
+  const draft = { label, reason: input.reason.slice(0, 500), changes, reversedEntryIds: [entry.id] };
+  return stepOf(withRestatement(books, draft, recorder), recorder);
+};
+
+/** Withdraws a reading found to be wrong, and takes back its booking if it has one of its own. */
+export const recordWithdrawal = (
+  books: RecordBooks,
+  input: Input<"record.withdrawReading">,
+  recorder: Recorder,
+): Step => {
+  const reading = books.readings().find((row) => row.id === input.readingId);
+  if (reading === undefined)
+    throw new PlanningError("not found", `There is no reading ${input.readingId}.`, "readingId");
+  if (reading.isWithdrawn) throw new PlanningError("refused", "This reading was withdrawn already.", "readingId");
+  const entry = reading.entryId === null ? null : books.entry(reading.entryId);
+  if (entry?.kind === "closing")
+    throw new PlanningError(
+      "refused",
+      "This reading is part of a closing. Take the closing back and close again without it.",
+      "readingId",
+    );
+  const draft = {
+    label: "Withdraw a reading",
+    reason: input.reason.slice(0, 500),
+    withdrawnReadingIds: [reading.id],
+    reversedEntryIds: entry === null ? [] : [entry.id],
+  };
+  return stepOf(withRestatement(books, draft, recorder), recorder);
+};

@@ -1,0 +1,43 @@
+/** Who records, when, and where new ids come from: all that a record takes from outside the ledger. */
+import type { Change } from "../ledger/entities.ts";
+import type { JournalEntry, Reading } from "../ledger/journal.ts";
+import type { LedgerStore, Step } from "../ledger/store.ts";
+
+export interface Recorder {
+  readonly author: string;
+  readonly recordedAt: number;
+  /** A new id at each call, unique in the ledger. */
+  readonly newId: () => string;
+}
+
+/** The ledger as far as records read it. */
+export type RecordBooks = Pick<
+  LedgerStore,
+  "entities" | "statedLevels" | "tankMovements" | "balanceKg" | "entry" | "readings" | "nextStatingEntries"
+>;
+
+/** What a record writes, before the step is made whole. */
+export interface RecordDraft {
+  readonly label: string;
+  readonly reason?: string;
+  readonly changes?: readonly Change[];
+  readonly entries?: readonly JournalEntry[];
+  readonly readings?: readonly Reading[];
+  readonly withdrawnReadingIds?: readonly string[];
+  readonly reversedEntryIds?: readonly string[];
+}
+
+const MOST_LABEL = 120;
+
+/** The step that a draft becomes. */
+export const stepOf = (draft: RecordDraft, recorder: Recorder): Step => ({
+  label: draft.label.slice(0, MOST_LABEL),
+  reason: draft.reason ?? "",
+  author: recorder.author,
+  recordedAt: recorder.recordedAt,
+  changes: draft.changes ?? [],
+  entries: draft.entries ?? [],
+  readings: draft.readings ?? [],
+  withdrawnReadingIds: draft.withdrawnReadingIds ?? [],
+  reversedEntryIds: draft.reversedEntryIds ?? [],
+});
