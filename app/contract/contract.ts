@@ -4,7 +4,7 @@
  */
 import { z } from "zod";
 import type { CsvPreview } from "../exchange/csv-preview.ts";
-import { journalEntry } from "../ledger/journal.ts";
+import { type JournalEntry, journalEntry } from "../ledger/journal.ts";
 import { id, instant, label, massKg, note } from "../ledger/quantity.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import { editInput } from "./edit.ts";
@@ -16,6 +16,7 @@ import type {
   LedgerDocument,
   LedgerInfo,
   PlanView,
+  RecordPreview,
 } from "./ledger-view.ts";
 import { type Answer, command, gives, job, query } from "./operation.ts";
 
@@ -28,6 +29,18 @@ const planCaseId = z.strictObject({ planCaseId: id });
 const csvKind = z.enum(["flights", "sorties", "readings"]);
 /** Text that came from a file: at most 64 MB. */
 const fileText = z.string().max(64_000_000);
+
+/** The records whose postings can be seen before they are written. */
+export const recordNames = [
+  "record.reading",
+  "record.departure",
+  "record.arrival",
+  "record.loss",
+  "record.loading",
+  "record.return",
+  "record.closing",
+] as const;
+export type RecordName = (typeof recordNames)[number];
 
 const measured = z.strictObject({ tankId: id, massKg, sigmaKg: z.number().gt(0).max(1e9) });
 
@@ -176,7 +189,13 @@ export const contract = {
     z.strictObject({ entryId: id, reason: note }),
     gives<LedgerInfo>(),
   ),
+  "record.preview": query(
+    "What a record would write, without writing it",
+    z.strictObject({ record: z.enum(recordNames), input: z.unknown() }),
+    gives<RecordPreview>(),
+  ),
 
+  "journal.entry": query("One journal entry", z.strictObject({ entryId: id }), gives<JournalEntry>()),
   "journal.page": query(
     "Journal entries by filter, newest first, with sums",
     z.strictObject({

@@ -53,6 +53,14 @@ export interface JournalPage {
   readonly sums: readonly JournalSum[];
 }
 
+/** What a record would write. */
+export interface RecordPreview {
+  readonly label: string;
+  readonly entries: readonly JournalEntry[];
+  /** Entries that would be taken back because the record comes before them. */
+  readonly reversedEntryIds: readonly string[];
+}
+
 /** One step of the edit history. */
 export interface EditRecord {
   readonly id: number;
