@@ -7,8 +7,11 @@ import type { LossPeriod } from "./entity/loss-period.ts";
 import { DAY_MS } from "./quantity.ts";
 import type { TankMovement } from "./store.ts";
 
-/** Entries after which a tank's booked level is its level: the loss up to them is booked. */
-const statingKinds: ReadonlySet<EntryKind> = new Set<EntryKind>(["opening", "reading", "closing"]);
+/**
+ * Entries after which a tank's booked level is its level: the loss up to them is booked. A return is one for the lander's
+ * tanks, the only ones that it touches: what was lost on the way counts as burned, what came home is measured.
+ */
+const statingKinds: ReadonlySet<EntryKind> = new Set<EntryKind>(["opening", "reading", "closing", "return"]);
 
 export const isStating = (movement: TankMovement): boolean => statingKinds.has(movement.kind);
 

@@ -1,0 +1,38 @@
+/** The demonstration ledger: the depot Tarn, the lander Heron, the campaign South Rim Survey. Invented throughout. */
+import type { LedgerDocument } from "../contract/ledger-view.ts";
+import { heronCached, heronDirect, heronIntegrated } from "./heron.ts";
+import {
+  tarn,
+  tarnClasses,
+  tarnCraft,
+  tarnLossPeriods,
+  tarnPropellants,
+  tarnSources,
+  tarnTanks,
+} from "./tarn-hardware.ts";
+import { tarnCampaigns, tarnCases, tarnFlights, tarnSorties } from "./tarn-plan.ts";
+import { TARN_AS_OF_AT, tarnRecords } from "./tarn-records.ts";
+
+/** The whole ledger, the same every time. */
+export const demoTarn = (): LedgerDocument => ({
+  format: "coldstock-ledger",
+  version: 1,
+  programme: "South Rim programme (demonstration)",
+  isDemonstration: true,
+  asOfAt: TARN_AS_OF_AT,
+  entities: {
+    propellant: tarnPropellants,
+    depot: [tarn],
+    source: tarnSources,
+    craftClass: tarnClasses,
+    profile: [heronDirect, heronCached, heronIntegrated],
+    craft: tarnCraft,
+    tank: tarnTanks,
+    planCase: tarnCases,
+    lossPeriod: tarnLossPeriods,
+    campaign: tarnCampaigns,
+    flight: tarnFlights,
+    sortie: tarnSorties,
+  },
+  ...tarnRecords(),
+});
