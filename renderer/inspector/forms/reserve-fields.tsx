@@ -69,7 +69,10 @@ export const ReserveFields = ({ edit }: { edit: Editing<Profile> }) => {
             onCommit={(massKg) =>
               put({
                 kind: "mass",
-                lines: [...reserve.lines.filter((line) => line.propellantId !== propellantId), { propellantId, massKg }],
+                lines: [
+                  ...reserve.lines.filter((line) => line.propellantId !== propellantId),
+                  { propellantId, massKg },
+                ],
               })
             }
           />

@@ -6,6 +6,7 @@ import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { FormSection, StatedRow } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
 import { PropellantMark } from "../../widgets/propellant-mark.tsx";
+import { ProfileDemand } from "./profile-demand.tsx";
 import type { Editing } from "../editing.ts";
 
 interface SortieDemandProps {
@@ -16,22 +17,29 @@ interface SortieDemandProps {
 const ways = [
   { id: "class", name: "as the class" },
   { id: "stated", name: "stated here" },
+  { id: "profile", name: "by a profile", note: "from the lander’s sheet" },
 ] as const;
 
 export const SortieDemand = ({ edit, landerClass }: SortieDemandProps) => {
   const { value, plan } = edit;
   const classLines = landerClass?.propellants ?? [];
   const demand = value.demand;
+  const profiles = plan.profiles.filter(({ classId }) => classId === landerClass?.id);
+  const demandOf = (kind: string): Sortie["demand"] => {
+    const [profile] = profiles;
+    if (kind === "stated")
+      return {
+        kind,
+        lines: classLines.map(({ propellantId, loadKg, returnKg }) => ({ propellantId, loadKg, returnKg })),
+      };
+    if (kind === "profile" && profile !== undefined)
+      return { kind, profileId: profile.id, cargoDownKg: 0, cargoUpKg: 0, crew: 0 };
+    return { kind: "class" };
+  };
   const choose = (kind: string): void =>
     edit.change(
       {
-        demand:
-          kind === "class"
-            ? { kind: "class" }
-            : {
-                kind: "stated",
-                lines: classLines.map(({ propellantId, loadKg, returnKg }) => ({ propellantId, loadKg, returnKg })),
-              },
+        demand: demandOf(kind),
       },
       "demand",
     );
@@ -41,7 +49,7 @@ export const SortieDemand = ({ edit, landerClass }: SortieDemandProps) => {
       <ChoiceField
         label="Loads and returns"
         value={demand.kind}
-        choices={ways}
+        choices={ways.filter(({ id }) => id !== "profile" || profiles.length > 0)}
         isReadOnly={edit.isReadOnly}
         fault={edit.faultOf("demand")}
         onCommit={choose}
@@ -54,6 +62,7 @@ export const SortieDemand = ({ edit, landerClass }: SortieDemandProps) => {
             </span>
           </StatedRow>
         ))}
+      {demand.kind === "profile" && <ProfileDemand edit={edit} demand={demand} profiles={profiles} />}
       {demand.kind === "stated" &&
         demand.lines.map((line, index) => {
           const classLine = classLines.find(({ propellantId }) => propellantId === line.propellantId);

@@ -1,0 +1,118 @@
+/** What a flight or a sortie means for the plan, in the sentences that stand at the top of the inspector. */
+import type { FlightForecast, SortieForecast } from "../../app/forecast/outcome.ts";
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Flight } from "../../app/ledger/entity/flight.ts";
+import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
+import { formatInstant, formatMonthDay, formatSpan } from "../format/instant.ts";
+import { formatMass, formatMassChange } from "../format/mass.ts";
+import { formatSigned } from "../format/number.ts";
+
+const listed = (names: readonly string[]): string =>
+  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1) ?? ""}`;
+
+const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
+  rows.find((row) => row.id === id)?.name ?? id;
+
+/** "may slip 6 days at most", or that any slip is harmless. Exact to a minute; told to a tenth of a day. */
+const slipWords = (latestAt: number | null, departAt: number): string => {
+  if (latestAt === null) return "It may slip to the end of the forecast with every sortie as it stands.";
+  const spare = latestAt - departAt;
+  if (spare < 60_000) return "It may not slip at all.";
+  return `It may slip ${formatSpan(spare)} at most, to ${formatInstant(latestAt)}.`;
+};
+
+/** `report` null: slack and hinges are still being worked out. */
+export const flightConsequence = (
+  plan: PlanSnapshot,
+  flight: Flight,
+  forecast: FlightForecast | undefined,
+  report: SupplyReport | null,
+): readonly string[] => {
+  const sentences: string[] = [];
+  if (flight.status === "arrived" || flight.status === "lost" || flight.status === "cancelled")
+    return [
+      `This flight ${flight.status === "cancelled" ? "is cancelled" : `has been recorded as ${flight.status}`}; the forecast does without it.`,
+    ];
+  const delivered = (forecast?.lines ?? []).map((line) => ({
+    name: nameIn(plan.propellants, line.propellantId).toLowerCase(),
+    massKg: line.taken.reduce((sum, { massKg }) => sum + massKg, 0),
+  }));
+  if (forecast !== undefined && forecast.arrives)
+    sentences.push(
+      `Brings ${listed(delivered.map(({ name, massKg }) => `${formatMass(massKg)} of ${name}`)) || "nothing"} on ${formatInstant(forecast.arriveAt)}.`,
+    );
+  if (forecast?.isOverdue === true)
+    sentences.push(
+      "It is overdue: the forecast takes it to happen at the as-of date. Record what happened, or move it.",
+    );
+  if (report === null) return sentences;
+  const latest = report.latestDeparture.find(({ flightId }) => flightId === flight.id);
+  const hinging = report.hinges.filter(({ flightId }) => flightId === flight.id).map(({ sortieId }) => sortieId);
+  if (latest !== undefined) sentences.push(slipWords(latest.at, flight.departAt));
+  sentences.push(
+    hinging.length === 0
+      ? "No sortie hinges on it alone."
+      : `${listed(hinging.map((id) => nameIn(plan.sorties, id)))} ${hinging.length === 1 ? "hinges" : "hinge"} on it.`,
+  );
+  return sentences;
+};
+
+/** The lines of a sortie: "Hydrogen: short by 1.90 t". */
+const lineWords = (plan: PlanSnapshot, line: SortieSupply["lines"][number]): string => {
+  const name = nameIn(plan.propellants, line.propellantId);
+  if (line.status === "short") return `${name}: ${formatMass(line.missingKg)} is missing to load.`;
+  const margin = `${formatMassChange(line.marginOverReserveKg)} (${formatSigned(line.marginPercent, 1)}\u202f%)`;
+  return line.status === "thin" ? `${name}: ${margin}; the reserve is eaten.` : `${name}: ${margin} over the reserve.`;
+};
+
+const outcomeWords = (sortie: SortieSupply): string => {
+  if (sortie.outcome === "waits and flies" && sortie.loadedAt !== null)
+    return `It waits ${formatSpan(sortie.loadedAt - sortie.plannedAt)} and loads on ${formatInstant(sortie.loadedAt)}.`;
+  return sortie.outcome === "stands down" ? "It stands down." : `It loads on ${formatInstant(sortie.plannedAt)}.`;
+};
+
+export const sortieConsequence = (
+  plan: PlanSnapshot,
+  supply: SortieSupply | undefined,
+  forecast: SortieForecast | undefined,
+  report: SupplyReport | null,
+): readonly string[] => {
+  if (supply === undefined)
+    return [
+      forecast?.isOut === true ? "The lander is out; only its return is forecast." : "The forecast does without it.",
+    ];
+  const sentences = [outcomeWords(supply), ...supply.lines.map((line) => lineWords(plan, line))];
+  if (supply.status === "short")
+    sentences.push(
+      supply.firstPossibleAt === null
+        ? "Moved alone it could not load before the end of the forecast."
+        : `Moved alone it could load on ${formatInstant(supply.firstPossibleAt)} at the earliest.`,
+    );
+  const hinges = report?.hinges.filter(({ sortieId }) => sortieId === supply.sortieId) ?? [];
+  if (hinges.length > 0)
+    sentences.push(`It hinges on ${listed(hinges.map(({ flightId }) => nameIn(plan.flights, flightId)))}.`);
+  const tightest = tightestSlack(report, supply.sortieId);
+  if (tightest !== null) {
+    const flight = plan.flights.find(({ id }) => id === tightest.flightId);
+    if (flight !== undefined)
+      sentences.push(
+        `${flight.name} (${formatMonthDay(flight.departAt)}) may slip ${formatSpan(tightest.slackDays * DAY_MS)} at most.`,
+      );
+  }
+  return sentences;
+};
+
+/** The flight that may slip least with a sortie's status kept; null: any may slip. */
+export const tightestSlack = (
+  report: SupplyReport | null,
+  sortieId: string,
+): { readonly flightId: string; readonly slackDays: number } | null => {
+  let tightest: { flightId: string; slackDays: number } | null = null;
+  for (const slack of report?.slack ?? []) {
+    if (slack.sortieId !== sortieId || slack.slackDays === "any") continue;
+    if (tightest === null || slack.slackDays < tightest.slackDays)
+      tightest = { flightId: slack.flightId, slackDays: slack.slackDays };
+  }
+  return tightest;
+};

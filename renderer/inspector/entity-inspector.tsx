@@ -1,0 +1,75 @@
+/** One thing of the plan: what it means, its fields, and what can be done with it. */
+import { useState } from "react";
+import type { Change, Entity, EntityKind } from "../../app/ledger/entities.ts";
+import { useAction } from "../actions/use-actions.ts";
+import type { CaseForecast } from "../state/case-forecast.ts";
+import { useSession } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
+import { FlightConsequence, SortieConsequence } from "./consequence-lines.tsx";
+import { DeleteDialog } from "./delete-dialog.tsx";
+import { EntityForm } from "./entity-form.tsx";
+import { kindWords, nameOf, rowsOf } from "./entity-words.ts";
+import { nextName } from "./new-id.ts";
+import { withNewId } from "./place-entity.ts";
+import { RecordButtons } from "./record-buttons.tsx";
+import { useEntityEdit } from "./use-entity-edit.ts";
+
+interface EntityInspectorProps<K extends EntityKind> {
+  readonly kind: K;
+  readonly row: Entity<K>;
+  readonly current: CaseForecast;
+}
+
+export const EntityInspector = <K extends EntityKind>({ kind, row, current }: EntityInspectorProps<K>) => {
+  const { plan } = current;
+  const session = useSession();
+  const edit = useEntityEdit(kind, row, plan, Object.keys(row));
+  const [isDeleting, setDeleting] = useState(false);
+  const name = nameOf(plan, kind, row);
+  const isCase = kind === "planCase";
+  const duplicate = async (): Promise<void> => {
+    const names = new Set(rowsOf(plan, kind).map((other) => (other as { name?: string }).name ?? ""));
+    const { name: own } = row as { readonly name?: string };
+    const copy = own === undefined ? row : { ...row, name: nextName(own, names) };
+    const placed = withNewId(plan, kind, unrecorded(copy));
+    const change = { op: "put", kind, value: placed } as unknown as Change;
+    const reply = await session.edit(`Duplicate ${name}`.slice(0, 120), [change]);
+    if (reply.ok) session.select({ kind, id: placed.id });
+  };
+  const isEnabled = !edit.isReadOnly && !isCase;
+  useAction("edit.duplicate", () => void duplicate(), { isEnabled });
+  useAction("edit.delete", () => setDeleting(true), { isEnabled });
+  return (
+    <article className="inspector">
+      <header className="inspector-head">
+        <p className="inspector-kind">{kindWords[kind]}</p>
+        <h2>{name}</h2>
+        {kind === "flight" && <FlightConsequence flight={row as unknown as Entity<"flight">} current={current} />}
+        {kind === "sortie" && <SortieConsequence sortie={row as unknown as Entity<"sortie">} current={current} />}
+      </header>
+      {edit.fault !== null && (
+        <p className="form-fault" role="alert">
+          {edit.fault}
+        </p>
+      )}
+      <EntityForm key={row.id} kind={kind} edit={edit} />
+      {!edit.isReadOnly && (
+        <footer className="inspector-foot">
+          <RecordButtons kind={kind} row={row} />
+          {!isCase && (
+            <>
+              <Button onPress={() => void duplicate()}>Duplicate</Button>
+              <Button look="danger" onPress={() => setDeleting(true)}>
+                Delete…
+              </Button>
+            </>
+          )}
+        </footer>
+      )}
+      {isDeleting && !isCase && <DeleteDialog kind={kind} id={row.id} name={name} onClose={() => setDeleting(false)} />}
+    </article>
+  );
+};
+
+/** A copy of what has happened is a plan again. */
+const unrecorded = <E extends object>(row: E): E => ("status" in row ? { ...row, status: "planned" } : row);

@@ -1,0 +1,69 @@
+/** A journal entry: what it records, its postings, and a way to take it back. */
+import { useEffect, useState } from "react";
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { JournalEntry } from "../../app/ledger/journal.ts";
+import { formatInstant, formatWithWeekday } from "../format/instant.ts";
+import { entryTitle } from "../journal/account-words.ts";
+import { PostingList } from "../journal/posting-list.tsx";
+import { ReverseDialog } from "../journal/take-back-dialogs.tsx";
+import { useApp, useSession } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
+import { FormSection, StatedRow } from "../widgets/form-row.tsx";
+
+/** null while it is fetched, or if it does not exist (a notice then says so). */
+const useEntry = (entryId: string): JournalEntry | null => {
+  const session = useSession();
+  const [entry, setEntry] = useState<JournalEntry | null>(null);
+  useEffect(() => {
+    let isWanted = true;
+    void session.ask("journal.entry", { entryId }).then((found) => isWanted && setEntry(found));
+    return () => {
+      isWanted = false;
+    };
+  }, [session, entryId]);
+  return entry;
+};
+
+export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanSnapshot }) => {
+  const entry = useEntry(entryId);
+  const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
+  const [isReversing, setReversing] = useState(false);
+  const session = useSession();
+  if (entry === null) return null;
+  const title = entryTitle(plan, entry);
+  const { reversesId } = entry;
+  return (
+    <article className="inspector">
+      <header className="inspector-head">
+        <p className="inspector-kind">journal entry</p>
+        <h2>{title}</h2>
+      </header>
+      <StatedRow label="Happened" title={formatWithWeekday(entry.at)}>
+        <span className="figures">{formatInstant(entry.at)}</span>
+      </StatedRow>
+      <StatedRow label="Written down">
+        <span className="figures">{formatInstant(Math.floor(entry.recordedAt / 60_000) * 60_000)}</span>
+      </StatedRow>
+      <StatedRow label="By">{entry.author === "" ? "not stated" : entry.author}</StatedRow>
+      {reversesId !== null && (
+        <StatedRow label="Takes back">
+          <Button look="link" onPress={() => session.select({ kind: "entry", id: reversesId })}>
+            an earlier entry
+          </Button>
+        </StatedRow>
+      )}
+      {entry.note !== "" && <p className="form-advice">{entry.note}</p>}
+      <FormSection title="Postings">
+        <PostingList postings={entry.postings} plan={plan} />
+      </FormSection>
+      {!isReadOnly && entry.kind !== "reversal" && (
+        <footer className="inspector-foot">
+          <Button look="danger" onPress={() => setReversing(true)}>
+            Take it back…
+          </Button>
+        </footer>
+      )}
+      {isReversing && <ReverseDialog entryId={entry.id} title={title} onClose={() => setReversing(false)} />}
+    </article>
+  );
+};
