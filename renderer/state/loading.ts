@@ -21,11 +21,7 @@ const firstCase = (ledger: LedgerInfo): string | null =>
 const known = (ledger: LedgerInfo, planCaseId: string | null): string | null =>
   ledger.planCases.some((planCase) => planCase.id === planCaseId) ? planCaseId : null;
 
-export const createLoading = (
-  client: Client,
-  store: Store<AppState>,
-  fail: (failure: Failure) => void,
-): Loading => {
+export const createLoading = (client: Client, store: Store<AppState>, fail: (failure: Failure) => void): Loading => {
   const fetchCase = async (planCaseId: string | null): Promise<CaseForecast | null> => {
     if (planCaseId === null) return null;
     const reply = await client.call("plan.view", { planCaseId });

@@ -21,7 +21,10 @@ export interface Session {
   readonly ask: <N extends PageOperation>(name: N, input: Input<N>) => Promise<Output<N> | null>;
   /** Asks a command that answers the ledger; the page then shows the new state. The reply is for a form to show its field. */
   readonly command: <N extends PageOperation>(name: N, input: Input<N>) => Promise<Reply<Output<N>>>;
-  /** Changes the plan as one step that can be undone; shown at once, taken back with a notice if it is refused. */
+  /**
+   * Changes the plan as one step that can be undone; shown at once, taken back if it is refused; the
+   * caller says why (`fail`, or a form beside its field).
+   */
   readonly edit: (label: string, changes: readonly Change[], reason?: string) => Promise<Reply<LedgerInfo>>;
   readonly undo: () => Promise<void>;
   readonly redo: () => Promise<void>;
@@ -79,10 +82,7 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
       store.set({ current: forecastCase({ ...before.view, plan }) });
     }
     const reply = await command("plan.edit", { label, reason, changes: [...changes] });
-    if (!reply.ok) {
-      await loading.refresh(true);
-      fail(reply.failure);
-    }
+    if (!reply.ok) await loading.refresh(true);
     return reply;
   };
 

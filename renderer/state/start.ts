@@ -30,7 +30,8 @@ export const startSession = (bridge: Bridge): Session => {
   follow(session);
   void session.client.call("service.hello", {}).then(async (reply) => {
     if (reply.ok && reply.value.contractVersion !== CONTRACT_VERSION) {
-      const message = "This page and the service behind it are of different versions. Close Coldstock and start it again.";
+      const message =
+        "This page and the service behind it are of different versions. Close Coldstock and start it again.";
       store.set({ phase: "failed", failure: { code: "forbidden", message, field: null } });
       return;
     }

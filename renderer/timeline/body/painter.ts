@@ -1,0 +1,76 @@
+/** The three canvases of the timeline: head and base, drawn when the plan or the stretch changes; active, in every frame. */
+import { type ChartTheme, readChartTheme } from "../../charts/chart-theme.ts";
+import { drawBase } from "../../charts/draw.ts";
+import type { Group, Measure } from "../../charts/shape.ts";
+
+export interface Painter {
+  /** Device pixels for a size in CSS pixels; clears. */
+  readonly resize: (width: number, headHeight: number, bodyHeight: number) => void;
+  /** Reads the colours anew. */
+  readonly retheme: () => void;
+  readonly head: (groups: readonly Group[]) => void;
+  readonly base: (groups: readonly Group[]) => void;
+  readonly active: (groups: readonly Group[]) => void;
+  readonly measure: Measure;
+}
+
+interface Canvases {
+  readonly head: HTMLCanvasElement;
+  readonly base: HTMLCanvasElement;
+  readonly active: HTMLCanvasElement;
+}
+
+const contextOf = (canvas: HTMLCanvasElement): CanvasRenderingContext2D => {
+  const context = canvas.getContext("2d");
+  if (context === null) throw new Error("This window cannot draw. Restart Coldstock; if it stays so, update the graphics driver.");
+  return context;
+};
+
+const MOST_MEASURED = 4000;
+
+/** Widths of texts, kept: the same few names come back in every frame. */
+const measureWith = (context: CanvasRenderingContext2D, font: () => string): Measure => {
+  const known = new Map<string, number>();
+  return (text, size, isBold = false) => {
+    const key = `${size}${isBold ? "b" : ""}${text}`;
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    if (known.size >= MOST_MEASURED) known.clear();
+    context.font = `${isBold ? 600 : 400} ${size}px ${font()}`;
+    const { width } = context.measureText(text);
+    known.set(key, width);
+    return width;
+  };
+};
+
+export const createPainter = (canvases: Canvases, within: HTMLElement): Painter => {
+  const contexts = { head: contextOf(canvases.head), base: contextOf(canvases.base), active: contextOf(canvases.active) };
+  let theme: ChartTheme = readChartTheme(within);
+  let size = { width: 0, head: 0, body: 0 };
+  let ratio = 1;
+  const fit = (canvas: HTMLCanvasElement, width: number, height: number): void => {
+    canvas.width = Math.round(width * ratio);
+    canvas.height = Math.round(height * ratio);
+    canvas.style.width = `${width}px`;
+    canvas.style.height = `${height}px`;
+  };
+  const draw = (context: CanvasRenderingContext2D, height: number, groups: readonly Group[]): void =>
+    drawBase(context, { width: size.width, height, groups }, theme, ratio);
+  return {
+    resize: (width, head, body) => {
+      if (size.width === width && size.head === head && size.body === body && ratio === devicePixelRatio) return;
+      ratio = devicePixelRatio;
+      size = { width, head, body };
+      fit(canvases.head, width, head);
+      fit(canvases.base, width, body);
+      fit(canvases.active, width, body);
+    },
+    retheme: () => {
+      theme = readChartTheme(within);
+    },
+    head: (groups) => draw(contexts.head, size.head, groups),
+    base: (groups) => draw(contexts.base, size.body, groups),
+    active: (groups) => draw(contexts.active, size.body, groups),
+    measure: measureWith(contexts.active, () => theme.font),
+  };
+};

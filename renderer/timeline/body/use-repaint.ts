@@ -1,0 +1,25 @@
+/** Counts up when the canvases must be drawn anew though no data changed: theme, fonts, pixel density. */
+import { useEffect, useState } from "react";
+import { useApp } from "../../state/use-session.ts";
+
+export const useRepaint = (): number => {
+  const theme = useApp((state) => state.theme);
+  const [count, setCount] = useState(0);
+  useEffect(() => {
+    let isShown = true;
+    const again = (): void => {
+      if (isShown) setCount((old) => old + 1);
+    };
+    const dark = matchMedia("(prefers-color-scheme: dark)");
+    const density = matchMedia(`(resolution: ${devicePixelRatio}dppx)`);
+    dark.addEventListener("change", again);
+    density.addEventListener("change", again);
+    void document.fonts.ready.then(again);
+    return () => {
+      isShown = false;
+      dark.removeEventListener("change", again);
+      density.removeEventListener("change", again);
+    };
+  }, [theme]);
+  return count;
+};
