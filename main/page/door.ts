@@ -39,7 +39,7 @@ export const answerHostMethod = async <M extends HostMethod>(
     if (typeof method !== "string" || !Object.hasOwn(methods, method))
       throw new PlanningError("not found", "This host has nothing of this name.");
     const input = parseInput<unknown>(hostInputs[method as M], rawInput) as HostInput<M>;
-    return { ok: true, value: await (methods[method as M] as (...input: HostInput<M>) => unknown)(...input) };
+    return { ok: true, value: await methods[method as M](...input) };
   } catch (error) {
     return { ok: false, failure: failureOf(error, "host method", environment) };
   }

@@ -1,0 +1,29 @@
+/** The ledger file: opening, making, checking, and where the forecast starts. */
+import type { OperationName } from "../../../app/contract/contract.ts";
+import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
+import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
+import { formatMinute } from "../../../app/ledger/time.ts";
+import type { LedgerStore } from "../../../app/ledger/store.ts";
+import type { Context, HandlersOf } from "../context.ts";
+import { demonstrations } from "../demonstrations.ts";
+import { commitStep, planStep } from "../step.ts";
+
+const show = (context: Context, path: string, open: () => LedgerStore): LedgerInfo => {
+  context.session.replace(path, open);
+  return ledgerInfo(context.session.store());
+};
+
+type LedgerOperation = Exclude<Extract<OperationName, `ledger.${string}`>, "ledger.import" | "ledger.export">;
+
+export const ledgerHandlers: HandlersOf<LedgerOperation> = {
+  "ledger.info": (_input, { session }) => ledgerInfo(session.store()),
+  "ledger.open": ({ path }, context) => show(context, path, () => context.files.open(path)),
+  "ledger.create": ({ path, programme }, context) => show(context, path, () => context.files.create(path, programme)),
+  "ledger.demo": ({ path, which }, context) =>
+    show(context, path, () => context.files.fromDocument(path, demonstrations[which]())),
+  "ledger.verify": (_input, { session }) => session.store().verify(),
+  "ledger.asOf": ({ asOfAt }, context) => {
+    const label = asOfAt === null ? "As-of date: the last record" : `As-of date: ${formatMinute(asOfAt)}`;
+    return commitStep(context, planStep(context, label, { asOfAt }));
+  },
+};

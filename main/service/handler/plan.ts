@@ -1,0 +1,36 @@
+/** The plan: viewing, editing, undo and redo, plan cases. */
+import type { OperationName } from "../../../app/contract/contract.ts";
+import { copyCase, removeCase } from "../../../app/ledger/case-copy.ts";
+import { findEntity } from "../../../app/ledger/entity-index.ts";
+import { ledgerInfo, planView } from "../../../app/ledger/plan-view.ts";
+import type { HandlersOf } from "../context.ts";
+import { commitStep, planStep } from "../step.ts";
+
+export const planHandlers: HandlersOf<Extract<OperationName, `plan.${string}` | `case.${string}`>> = {
+  "plan.view": ({ planCaseId }, { session }) => planView(session.store(), planCaseId),
+  "plan.edit": ({ label, reason, changes }, context) =>
+    commitStep(context, planStep(context, label, { reason, changes })),
+  "plan.undo": (_input, { session, environment }) => {
+    const store = session.store();
+    store.undo(environment.author(), environment.now());
+    return ledgerInfo(store);
+  },
+  "plan.redo": (_input, { session, environment }) => {
+    const store = session.store();
+    store.redo(environment.author(), environment.now());
+    return ledgerInfo(store);
+  },
+  "plan.history": ({ offset, limit }, { session }) => session.store().history(offset, limit),
+  "case.copy": (input, context) => {
+    const changes = copyCase(context.session.store().entities(), input, (kind) =>
+      context.environment.newId(kind.toLowerCase()),
+    );
+    return commitStep(context, planStep(context, `New plan case ${input.name}`, { changes }));
+  },
+  "case.remove": ({ planCaseId }, context) => {
+    const entities = context.session.store().entities();
+    const changes = removeCase(entities, planCaseId);
+    const name = findEntity(entities, "planCase", planCaseId)?.name ?? planCaseId;
+    return commitStep(context, planStep(context, `Delete plan case ${name}`, { changes }));
+  },
+};

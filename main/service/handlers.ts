@@ -1,0 +1,20 @@
+/** All handlers in one table. An operation of the contract without a handler does not compile. */
+import type { OperationName } from "../../app/contract/contract.ts";
+import type { HandlersOf } from "./context.ts";
+import { exchangeHandlers } from "./handler/exchange.ts";
+import { journalHandlers } from "./handler/journal.ts";
+import { ledgerHandlers } from "./handler/ledger.ts";
+import { planHandlers } from "./handler/plan.ts";
+import { recordHandlers } from "./handler/record.ts";
+import { serviceHandlers } from "./handler/service.ts";
+import { supplyHandlers } from "./handler/supply.ts";
+
+export const handlers: HandlersOf<OperationName> = {
+  ...serviceHandlers,
+  ...ledgerHandlers,
+  ...planHandlers,
+  ...supplyHandlers,
+  ...recordHandlers,
+  ...journalHandlers,
+  ...exchangeHandlers,
+};
