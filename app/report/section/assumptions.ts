@@ -26,9 +26,9 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
       text(propellantName(plan, line.propellantId)),
       mass(line.loadKg),
       percent(100 * -Math.expm1(-line.kPerDay), 4),
-      mass(line.chilldownKg),
+      number(line.chilldownKg, 1),
       percent(100 * line.lossFraction, 2),
-      mass(line.residualKg),
+      number(line.residualKg, 1),
     ]),
   );
   return [
@@ -68,9 +68,9 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
         wordColumn("Propellant", 1.5),
         massColumn("Load", 1.1),
         figureColumn("Loss rate", "%/day", 1),
-        massColumn("Chilldown", 1.1),
+        figureColumn("Chilldown", "kg", 1.1),
         figureColumn("Lost of flow", "%", 1),
-        massColumn("Residual", 1.1),
+        figureColumn("Residual", "kg", 1.1),
       ],
       rows: transfers,
     },
