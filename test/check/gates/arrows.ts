@@ -33,7 +33,6 @@ const purePackages = [
   "d3-scale",
   "d3-shape",
   "odex",
-  "ml-levenberg-marquardt",
   "ml-matrix",
   "@stdlib/stats-base-dists-chisquare-quantile",
   "@stdlib/stats-base-dists-t-quantile",
