@@ -43,7 +43,10 @@ const statusText = (shape: StatusShape, theme: ChartTheme): string => {
     status === "thin"
       ? tag("path", { d: half, fill: colour })
       : status === "short"
-        ? tag("path", { d: pathOf([x - radius * SLASH, y + radius * SLASH, x + radius * SLASH, y - radius * SLASH]), ...stroke })
+        ? tag("path", {
+            d: pathOf([x - radius * SLASH, y + radius * SLASH, x + radius * SLASH, y - radius * SLASH]),
+            ...stroke,
+          })
         : "";
   return tag("g", { opacity: alphaOf(shape.alpha) }, circle + inner);
 };

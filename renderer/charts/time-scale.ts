@@ -45,7 +45,10 @@ export const clampStretch = (stretch: Stretch, whole: Stretch): Stretch => {
 
 /** Zooms by a factor (above 1: closer) with one instant held where it is. */
 export const zoomAbout = (stretch: Stretch, at: number, factor: number, whole: Stretch): Stretch => {
-  const length = Math.max((stretch.untilAt - stretch.fromAt) / factor, Math.min(SHORTEST_MS, whole.untilAt - whole.fromAt));
+  const length = Math.max(
+    (stretch.untilAt - stretch.fromAt) / factor,
+    Math.min(SHORTEST_MS, whole.untilAt - whole.fromAt),
+  );
   const share = (at - stretch.fromAt) / (stretch.untilAt - stretch.fromAt);
   const fromAt = at - share * length;
   return clampStretch({ fromAt, untilAt: fromAt + length }, whole);

@@ -87,7 +87,8 @@ const ticksOf = (step: Step, scale: TimeScale): readonly number[] => {
   const isDays = step.interval === utcDay && step.every > 1;
   const filtered = step.every === 1 ? step.interval : isDays ? null : step.interval.every(step.every);
   const every =
-    filtered ?? utcDay.filter((date) => (date.getUTCDate() - 1) % step.every === 0 && date.getUTCDate() <= 31 - step.every / 2);
+    filtered ??
+    utcDay.filter((date) => (date.getUTCDate() - 1) % step.every === 0 && date.getUTCDate() <= 31 - step.every / 2);
   return every.range(new Date(Math.ceil(scale.fromAt)), new Date(scale.untilAt + 1)).map((date) => date.getTime());
 };
 
@@ -100,7 +101,9 @@ export const timeTicks = (scale: TimeScale): TimeTicks => {
   const fine = ticked(ticksOf(step, scale), scale, step.label);
   if (step.above === null) return { fine, coarse: [] };
   const first = step.above.floor(new Date(scale.fromAt)).getTime();
-  const others = step.above.range(new Date(scale.fromAt + 1), new Date(scale.untilAt + 1)).map((date) => date.getTime());
+  const others = step.above
+    .range(new Date(scale.fromAt + 1), new Date(scale.untilAt + 1))
+    .map((date) => date.getTime());
   const coarse = ticked([first, ...others], scale, step.aboveLabel).map((tick) => ({
     ...tick,
     x: Math.max(tick.x, scale.left),

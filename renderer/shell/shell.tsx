@@ -71,13 +71,12 @@ const Workplace = () => {
           <View />
         </ErrorBoundary>
       </main>
-      {isInspectorOpen && (
-        <aside className="inspector-place" aria-label="Inspector">
-          <ErrorBoundary what="Inspector">
-            <Inspector />
-          </ErrorBoundary>
-        </aside>
-      )}
+      {/* Kept while hidden: it carries out deleting and duplicating what is selected. */}
+      <aside className="inspector-place" aria-label="Inspector" hidden={!isInspectorOpen}>
+        <ErrorBoundary what="Inspector">
+          <Inspector />
+        </ErrorBoundary>
+      </aside>
     </div>
   );
 };

@@ -22,7 +22,8 @@ interface Canvases {
 
 const contextOf = (canvas: HTMLCanvasElement): CanvasRenderingContext2D => {
   const context = canvas.getContext("2d");
-  if (context === null) throw new Error("This window cannot draw. Restart Coldstock; if it stays so, update the graphics driver.");
+  if (context === null)
+    throw new Error("This window cannot draw. Restart Coldstock; if it stays so, update the graphics driver.");
   return context;
 };
 
@@ -44,7 +45,11 @@ const measureWith = (context: CanvasRenderingContext2D, font: () => string): Mea
 };
 
 export const createPainter = (canvases: Canvases, within: HTMLElement): Painter => {
-  const contexts = { head: contextOf(canvases.head), base: contextOf(canvases.base), active: contextOf(canvases.active) };
+  const contexts = {
+    head: contextOf(canvases.head),
+    base: contextOf(canvases.base),
+    active: contextOf(canvases.active),
+  };
   let theme: ChartTheme = readChartTheme(within);
   let size = { width: 0, head: 0, body: 0 };
   let ratio = 1;

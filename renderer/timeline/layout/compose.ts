@@ -5,14 +5,7 @@ import { timeTicks } from "../../charts/time-ticks.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { flightBar, sortieBar } from "./bar.ts";
 import { flightMark, flightShapes } from "./flight-shapes.ts";
-import {
-  belowReserve,
-  levelCompared,
-  levelForecast,
-  levelGhost,
-  levelNames,
-  overflowNotes,
-} from "./level-live.ts";
+import { belowReserve, levelCompared, levelForecast, levelGhost, levelNames, overflowNotes } from "./level-live.ts";
 import { axisOf, levelGround, levelGutter, levelPast } from "./level-still.ts";
 import type { Place } from "./place.ts";
 import { portShapes } from "./port-shapes.ts";
@@ -36,7 +29,11 @@ const forEachLevel = (
   model: TimelineModel,
   place: Place,
   frame: ViewFrame,
-  shapes: (level: TimelineModel["levels"][number], chart: Place["charts"][number], axis: ReturnType<typeof axisOf>) => Group[],
+  shapes: (
+    level: TimelineModel["levels"][number],
+    chart: Place["charts"][number],
+    axis: ReturnType<typeof axisOf>,
+  ) => Group[],
 ): readonly Group[] =>
   place.charts.flatMap((chart, index) => {
     const level = model.levels[index];
@@ -56,10 +53,13 @@ const grid = (model: TimelineModel, place: Place, frame: ViewFrame): readonly Gr
     anchor: "start",
     isBold: true,
   }));
-  const seams = place.lanes.map((lane) => line(0, lane.top + lane.height + 0.5, place.width, lane.top + lane.height + 0.5, "hairline"));
+  const seams = place.lanes.map((lane) =>
+    line(0, lane.top + lane.height + 0.5, place.width, lane.top + lane.height + 0.5, "hairline"),
+  );
   const between = place.charts.slice(1).map((chart) => line(0, chart.top + 0.5, place.width, chart.top + 0.5, "rule"));
   const { fine, coarse } = timeTicks(scale);
-  const upright = (x: number, ink: "rule" | "hairline"): Shape => line(Math.round(x) + 0.5, 0, Math.round(x) + 0.5, place.height, ink);
+  const upright = (x: number, ink: "rule" | "hairline"): Shape =>
+    line(Math.round(x) + 0.5, 0, Math.round(x) + 0.5, place.height, ink);
   const rules = [
     ...(coarse.length === 0 ? [] : fine).map((tick) => upright(tick.x, "rule")),
     ...(coarse.length === 0 ? fine : coarse.slice(1)).map((tick) => upright(tick.x, "hairline")),
@@ -145,4 +145,8 @@ export const ghostGroups = (model: TimelineModel, place: Place, frame: ViewFrame
 };
 
 const faded = (shape: Shape): Shape =>
-  shape.kind === "rect" ? { ...shape, alpha: 0.45, dash: [3, 3] } : shape.kind === "path" ? { ...shape, alpha: 0.45 } : shape;
+  shape.kind === "rect"
+    ? { ...shape, alpha: 0.45, dash: [3, 3] }
+    : shape.kind === "path"
+      ? { ...shape, alpha: 0.45 }
+      : shape;

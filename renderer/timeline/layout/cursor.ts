@@ -32,7 +32,16 @@ export const cursorGroups = (model: TimelineModel, place: Place, frame: ViewFram
     const ink = propellantInk(level.propellant.position);
     return [
       { kind: "dot", x, y, radius: 3.5, fill: "raised", edge: ink },
-      { kind: "rect", x: textX - 4, y: textY - 9, width: width + 8, height: 18, fill: "raised", edge: "hairline", corner: 2 },
+      {
+        kind: "rect",
+        x: textX - 4,
+        y: textY - 9,
+        width: width + 8,
+        height: 18,
+        fill: "raised",
+        edge: "hairline",
+        corner: 2,
+      },
       { kind: "text", x: textX, y: textY, text, ink: "ink", size: 12, anchor: "start", isBold: true },
     ];
   });
@@ -76,7 +85,16 @@ export const heldGroups = (model: TimelineModel, place: Place, frame: ViewFrame,
     {
       clip: null,
       shapes: [
-        { kind: "rect", x: from - 5, y: y - 10, width: width + 10, height: 20, fill: "raised", edge: "accent", corner: 2 },
+        {
+          kind: "rect",
+          x: from - 5,
+          y: y - 10,
+          width: width + 10,
+          height: 20,
+          fill: "raised",
+          edge: "accent",
+          corner: 2,
+        },
         { kind: "text", x: from, y, text, ink: "ink", size: 12, anchor: "start", isBold: true },
       ],
     },

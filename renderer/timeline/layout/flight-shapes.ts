@@ -73,7 +73,8 @@ const names = (bars: readonly FlightBar[], frame: ViewFrame): readonly Shape[] =
       const next = ordered[index + 1]?.x ?? frame.scale.right;
       const x = Math.max(bar.endX, frame.scale.left) + 5;
       const text = fitted(bar.flight.name, next - 6 - x, (candidate) => frame.measure(candidate, 12));
-      if (text !== "" && bar.endX >= frame.scale.left) wanted.push({ bar, text, x, from: x, until: x + frame.measure(text, 12) });
+      if (text !== "" && bar.endX >= frame.scale.left)
+        wanted.push({ bar, text, x, from: x, until: x + frame.measure(text, 12) });
     });
   }
   return withoutOverlapByRow(wanted).map(({ bar, text, x }) => ({

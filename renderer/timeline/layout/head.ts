@@ -38,7 +38,15 @@ export const overviewShapes = (model: TimelineModel, width: number): readonly Sh
   });
   const asOfX = scale.x(model.plan.asOfAt);
   return [
-    { kind: "rect", x: scale.left, y: 0.5, width: scale.right - scale.left, height: HEAD.overview - 1, fill: "ground", edge: null },
+    {
+      kind: "rect",
+      x: scale.left,
+      y: 0.5,
+      width: scale.right - scale.left,
+      height: HEAD.overview - 1,
+      fill: "ground",
+      edge: null,
+    },
     ...curves,
     line(asOfX, 0, asOfX, HEAD.overview, "ink"),
     ...marks,
@@ -63,23 +71,58 @@ export const axisShapes = (model: TimelineModel, frame: ViewFrame, width: number
     const hitsAsOf = isAsOfSeen && tick.x < asOfMiddle + asOfHalf + 8 && end > asOfMiddle - asOfHalf - 8;
     if (index > 0) shapes.push(line(Math.round(tick.x) + 0.5, top + 4, Math.round(tick.x) + 0.5, bottom, "hairline"));
     if (end + 4 <= next && !hitsAsOf)
-      shapes.push({ kind: "text", x: tick.x + 4, y: top + 11, text: tick.label, ink: "ink", size: 12, anchor: "start", isBold: true });
+      shapes.push({
+        kind: "text",
+        x: tick.x + 4,
+        y: top + 11,
+        text: tick.label,
+        ink: "ink",
+        size: 12,
+        anchor: "start",
+        isBold: true,
+      });
   });
   for (const tick of fine) {
     const half = measure(tick.label, 11) / 2;
     shapes.push(line(Math.round(tick.x) + 0.5, bottom - 5, Math.round(tick.x) + 0.5, bottom, "edge"));
     if (tick.x - half >= scale.left - 8 && tick.x + half <= scale.right + 8)
-      shapes.push({ kind: "text", x: tick.x, y: top + 26, text: tick.label, ink: "ink-soft", size: 11, anchor: "middle" });
+      shapes.push({
+        kind: "text",
+        x: tick.x,
+        y: top + 26,
+        text: tick.label,
+        ink: "ink-soft",
+        size: 11,
+        anchor: "middle",
+      });
   }
   if (isAsOfSeen) {
     shapes.push(line(asOfX, top + 18, asOfX, bottom, "ink"));
-    shapes.push({ kind: "text", x: asOfMiddle, y: top + 11, text: asOfText, ink: "ink", size: 11, anchor: "middle", isBold: true });
+    shapes.push({
+      kind: "text",
+      x: asOfMiddle,
+      y: top + 11,
+      text: asOfText,
+      ink: "ink",
+      size: 11,
+      anchor: "middle",
+      isBold: true,
+    });
   }
   return shapes;
 };
 
 /** Overview and axis as one picture's groups. */
 export const headGroups = (model: TimelineModel, frame: ViewFrame, width: number): readonly Group[] => [
-  { clip: { x: GUTTER.left - 6, y: 0, width: width - GUTTER.left - GUTTER.right + 12, height: HEAD.overview }, shapes: overviewShapes(model, width) },
-  { clip: null, shapes: [{ kind: "text", x: 12, y: HEAD.overview / 2, text: "Campaign", ink: "ink-soft", size: 12, anchor: "start" }, ...axisShapes(model, frame, width)] },
+  {
+    clip: { x: GUTTER.left - 6, y: 0, width: width - GUTTER.left - GUTTER.right + 12, height: HEAD.overview },
+    shapes: overviewShapes(model, width),
+  },
+  {
+    clip: null,
+    shapes: [
+      { kind: "text", x: 12, y: HEAD.overview / 2, text: "Campaign", ink: "ink-soft", size: 12, anchor: "start" },
+      ...axisShapes(model, frame, width),
+    ],
+  },
 ];

@@ -68,7 +68,11 @@ export const sortieShapes = (
     const supply = supplies.get(bar.sortie.id);
     const isHeld = bar.sortie.id === heldId;
     const next = seen.find((other) => other.y === bar.y && other.x > bar.x && other.sortie.id !== heldId);
-    return [sortieMark(bar, supply), ...nameShapes(bar, frame), ...statusShapes(model, bar, supply, isHeld ? null : next, frame)];
+    return [
+      sortieMark(bar, supply),
+      ...nameShapes(bar, frame),
+      ...statusShapes(model, bar, supply, isHeld ? null : next, frame),
+    ];
   });
 };
 

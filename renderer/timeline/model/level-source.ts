@@ -56,7 +56,14 @@ const pointsOf = (readings: readonly Reading[], tanks: readonly Tank[]): readonl
 };
 
 const highest = (stretches: readonly SummedStretch[]): number =>
-  stretches.reduce((most, { parts }) => Math.max(most, parts.reduce((sum, part) => sum + part.m0Kg, 0)), 0);
+  stretches.reduce(
+    (most, { parts }) =>
+      Math.max(
+        most,
+        parts.reduce((sum, part) => sum + part.m0Kg, 0),
+      ),
+    0,
+  );
 
 /** The levels of one depot, in the order of the propellants. `before`: what did not change since, in a drag. */
 export const levelSources = (

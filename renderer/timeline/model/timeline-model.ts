@@ -31,8 +31,7 @@ export const berthEndAt = (flight: Flight): number => flight.arriveAt + flight.b
 export const flightsOf = (plan: PlanSnapshot, depotId: string): readonly Flight[] =>
   plan.flights
     .filter(
-      (flight) =>
-        flight.depotId === depotId || (flight.origin.kind === "depot" && flight.origin.depotId === depotId),
+      (flight) => flight.depotId === depotId || (flight.origin.kind === "depot" && flight.origin.depotId === depotId),
     )
     .sort((a, b) => a.departAt - b.departAt || (a.id < b.id ? -1 : 1));
 

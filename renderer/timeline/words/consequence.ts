@@ -14,7 +14,12 @@ export const consequences = (plan: PlanSnapshot, before: SupplyGlance, after: Su
   const old = new Map(before.sorties.map((supply) => [supply.sortieId, key(supply.status, supply.outcome)]));
   const changed = after.sorties.filter((supply) => old.get(supply.sortieId) !== key(supply.status, supply.outcome));
   if (changed.length === 0) return "Every sortie keeps its status.";
-  const sentences = changed.slice(0, MOST_NAMED).map((supply) => `${supply.name} is ${supplyWords(plan, supply, unit)}.`);
+  const sentences = changed
+    .slice(0, MOST_NAMED)
+    .map((supply) => `${supply.name} is ${supplyWords(plan, supply, unit)}.`);
   const rest = changed.length - sentences.length;
-  return [...sentences, ...(rest > 0 ? [`${rest} more ${rest === 1 ? "sortie changes" : "sorties change"}.`] : [])].join(" ");
+  return [
+    ...sentences,
+    ...(rest > 0 ? [`${rest} more ${rest === 1 ? "sortie changes" : "sorties change"}.`] : []),
+  ].join(" ");
 };

@@ -10,7 +10,8 @@ import { formatNumber } from "../../format/number.ts";
 import type { LevelSource } from "../model/level-source.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 
-const dayWord = (days: number): string => `${formatNumber(days, days % 1 === 0 ? 0 : 1)} ${days === 1 ? "day" : "days"}`;
+const dayWord = (days: number): string =>
+  `${formatNumber(days, days % 1 === 0 ? 0 : 1)} ${days === 1 ? "day" : "days"}`;
 
 const propellantName = (plan: PlanSnapshot, id: string | null): string =>
   plan.propellants.find((row) => row.id === id)?.name.toLowerCase() ?? "propellant";

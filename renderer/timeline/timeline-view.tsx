@@ -1,0 +1,114 @@
+/** The home view: the timeline as a chart or as tables, and the tools above it. */
+import { useAction, useActions } from "../actions/use-actions.ts";
+import { clampStretch, panBy, zoomAbout, type Stretch } from "../charts/time-scale.ts";
+import { useApp, useSession } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
+import { ChoiceField } from "../widgets/choice-field.tsx";
+import { formatDate } from "../format/instant.ts";
+import { TimelineChart } from "./body/timeline-chart.tsx";
+import { timelineModel } from "./model/timeline-model.ts";
+import { TimelineTable } from "./table/timeline-table.tsx";
+import "./timeline.css";
+
+const ZOOM = 1.6;
+
+export const TimelineView = () => {
+  const session = useSession();
+  const isTable = useApp((state) => state.isTimelineTable);
+  const hasCase = useApp((state) => state.current !== null);
+  const hasDepot = useApp((state) => (state.current?.plan.depots.length ?? 0) > 0);
+  useAction("view.table", () => session.store.set({ isTimelineTable: !isTable }), { isOn: isTable });
+  useAction("view.wholeCampaign", () => session.store.set({ timeWindow: null }));
+  if (!hasCase) return <p className="timeline-empty" aria-busy="true" />;
+  if (!hasDepot) return <NothingYet />;
+  return (
+    <>
+      <TimelineTools />
+      {isTable ? <TimelineTable /> : <TimelineChart />}
+    </>
+  );
+};
+
+const NothingYet = () => {
+  const session = useSession();
+  return (
+    <div className="timeline-empty">
+      <h2>This ledger has no depot yet</h2>
+      <p>
+        The timeline shows a depot&rsquo;s flights, sorties and levels. Add a depot with its tanks, then craft, then
+        flights.
+      </p>
+      <p>
+        <Button look="primary" onPress={() => session.show("depots")}>
+          Go to Depots
+        </Button>
+      </p>
+    </div>
+  );
+};
+
+const TimelineTools = () => {
+  const session = useSession();
+  const actions = useActions();
+  const { store } = session;
+  const current = useApp((state) => state.current);
+  const depotId = useApp((state) => state.depotId);
+  const timeWindow = useApp((state) => state.timeWindow);
+  const isTable = useApp((state) => state.isTimelineTable);
+  const depots = current?.plan.depots ?? [];
+  const shownDepot = depots.find((depot) => depot.id === depotId) ?? depots[0];
+  const model = current === null ? null : timelineModel(current, null, depotId);
+  if (model === null) return null;
+  const shown = clampStretch(timeWindow ?? model.whole, model.whole);
+  const set = (next: Stretch): void => store.set({ timeWindow: next });
+  const middle = (shown.fromAt + shown.untilAt) / 2;
+  const half = (shown.untilAt - shown.fromAt) / 2;
+  return (
+    <div className="timeline-tools" role="group" aria-label="Timeline tools">
+      {depots.length > 1 && (
+        <ChoiceField
+          isBare
+          label="Depot"
+          value={shownDepot?.id ?? null}
+          choices={depots.map(({ id, name }) => ({ id, name }))}
+          onCommit={(id) => store.set({ depotId: id })}
+        />
+      )}
+      {depots.length === 1 && <strong>{shownDepot?.name}</strong>}
+      <span className="figures timeline-range">
+        {formatDate(shown.fromAt)} to {formatDate(shown.untilAt)}
+      </span>
+      {!isTable && (
+        <>
+          <Button look="quiet" aria-label="Earlier" onPress={() => set(panBy(shown, -half, model.whole))}>
+            ‹
+          </Button>
+          <Button look="quiet" aria-label="Later" onPress={() => set(panBy(shown, half, model.whole))}>
+            ›
+          </Button>
+          <Button look="quiet" aria-label="Zoom in" onPress={() => set(zoomAbout(shown, middle, ZOOM, model.whole))}>
+            +
+          </Button>
+          <Button
+            look="quiet"
+            aria-label="Zoom out"
+            onPress={() => set(zoomAbout(shown, middle, 1 / ZOOM, model.whole))}
+          >
+            −
+          </Button>
+          <Button look="quiet" isDisabled={timeWindow === null} onPress={() => store.set({ timeWindow: null })}>
+            Whole campaign
+          </Button>
+        </>
+      )}
+      <span className="timeline-tools-gap" />
+      <Button look="quiet" onPress={() => actions.run("plan.addFlight")}>
+        Add flight…
+      </Button>
+      <Button look="quiet" onPress={() => actions.run("plan.addSortie")}>
+        Add sortie…
+      </Button>
+      <Button onPress={() => store.set({ isTimelineTable: !isTable })}>{isTable ? "Chart" : "Table"}</Button>
+    </div>
+  );
+};
