@@ -71,6 +71,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
     poolKeys: tanks.poolKeys,
     poolStart: integers(poolStart),
     poolTanks: integers(tanks.poolTanks.flat()),
+    poolSoleTank: integers(tanks.poolTanks.map((members) => (members.length === 1 ? (members[0] ?? -1) : -1))),
     poolReserveKg: doubles(
       tanks.poolTanks.map((members) => members.reduce((sum, index) => sum + reserveAboveHeel(index), 0)),
     ),

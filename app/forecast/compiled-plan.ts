@@ -30,6 +30,8 @@ export interface CompiledPlan {
   readonly poolKeys: readonly { readonly depotId: string; readonly propellantId: string }[];
   readonly poolStart: Int32Array;
   readonly poolTanks: Int32Array;
+  /** The only tank of a pool; −1: none, or several. */
+  readonly poolSoleTank: Int32Array;
   /** Reserve above heel, summed. */
   readonly poolReserveKg: Float64Array;
 

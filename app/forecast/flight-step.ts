@@ -14,15 +14,25 @@ const coast = (run: Run, line: number): void => {
     plan.lineTransitDays[line] as number,
   );
   run.lineArrivedKg[line] = arrived;
-  run.lineOfferedKg[line] = Math.max(0, arrived - (plan.lineResidualKg[line] as number));
+  const offered = Math.max(0, arrived - (plan.lineResidualKg[line] as number));
+  run.lineOfferedKg[line] = offered;
+  run.lineDeliverableKg[line] =
+    Math.max(0, offered - (plan.lineChillKg[line] as number)) * (plan.lineKeep[line] as number);
 };
 
-/** Loads for lines that do not draw at a depot, as planned. Independent of the run's slips: done when it begins. */
+/** Once for all runs: what lines bring that do not draw at a depot. Slips move departure and arrival alike. */
 export const loadFromSources = (run: Run): void => {
-  const { lineOriginPool, lineLoadedKg } = run.plan;
-  for (let line = 0; line < lineOriginPool.length; line += 1) {
-    run.lineLoadedKg[line] = (lineOriginPool[line] as number) < 0 ? (lineLoadedKg[line] as number) : 0;
-    coast(run, line);
+  run.lineLoadedKg.set(run.plan.lineLoadedKg);
+  for (let line = 0; line < run.lineLoadedKg.length; line += 1) coast(run, line);
+};
+
+/** Before each run: lines that draw at a depot have loaded nothing yet. */
+export const emptyDrawingLines = (run: Run): void => {
+  for (const line of run.drawingLines) {
+    run.lineLoadedKg[line] = 0;
+    run.lineArrivedKg[line] = 0;
+    run.lineOfferedKg[line] = 0;
+    run.lineDeliverableKg[line] = 0;
   }
 };
 
@@ -55,29 +65,18 @@ export const depart = (run: Run, flight: number, at: number): void => {
 
 /** A flight hands over, at once or metered. Nothing is cooled down where there is no room at all. */
 export const arrive = (run: Run, flight: number, at: number): void => {
-  const { plan } = run;
-  for (
-    let line = plan.flightLineStart[flight] as number;
-    line < (plan.flightLineStart[flight + 1] as number);
-    line += 1
-  ) {
-    const offered = run.lineOfferedKg[line] as number;
-    const chilldown = plan.lineChillKg[line] as number;
-    const chill = chilldown < offered ? chilldown : offered;
-    const pool = plan.linePool[line] as number;
+  const { flightLineStart, linePool, lineRateKgPerDay } = run.plan;
+  const end = flightLineStart[flight + 1] as number;
+  for (let line = flightLineStart[flight] as number; line < end; line += 1) {
     run.lineEndAt[line] = at;
-    if (offered <= 0) continue;
-    if ((plan.lineRateKgPerDay[line] as number) > 0 && plan.poolStart[pool] !== plan.poolStart[pool + 1]) {
-      run.lineChillKg[line] = chill;
-      startFlow(run, line, offered - chill, at, at + (plan.flightBerthMs[flight] as number));
-      continue;
+    const deliverable = run.lineDeliverableKg[line] as number;
+    if (deliverable <= 0) continue;
+    const pool = linePool[line] as number;
+    if ((lineRateKgPerDay[line] as number) > 0)
+      startFlow(run, line, deliverable, at, at + (run.plan.flightBerthMs[flight] as number));
+    else {
+      run.lineTakenKg[line] = fill(run, pool, deliverable, at, line);
+      if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, at);
     }
-    const keep = plan.lineKeep[line] as number;
-    const deliverable = (offered - chill) * keep;
-    const taken = fill(run, pool, deliverable, at, line);
-    run.lineTakenKg[line] = taken;
-    run.lineChillKg[line] = taken > 0 || deliverable === 0 ? chill : 0;
-    run.lineLeftKg[line] = taken === deliverable ? 0 : taken > 0 ? offered - chill - taken / keep : offered;
-    if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, at);
   }
 };

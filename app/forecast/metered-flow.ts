@@ -40,14 +40,6 @@ const settle = (run: Run, pool: number, at: number): void => {
   }
 };
 
-const finish = (run: Run, line: number, at: number): void => {
-  const { lineKeep } = run.plan;
-  const left = run.flowLeftKg[line] as number;
-  // What is left aboard is counted before the loss of the transfer that did not take place.
-  run.lineLeftKg[line] = left <= fullRate(run, line) * 1e-10 + 1e-9 ? 0 : left / (lineKeep[line] as number);
-  run.lineEndAt[line] = at;
-};
-
 /** Ends the handovers of a pool that are done or out of time. */
 const endFlows = (run: Run, pool: number, at: number): void => {
   let kept = 0;
@@ -61,7 +53,7 @@ const endFlows = (run: Run, pool: number, at: number): void => {
       ((run.flowLeftKg[line] as number) <= fullRate(run, line) * 1e-10 + 1e-9 ||
         (run.flowEndAt[line] as number) <= at ||
         run.poolFlowLine[pool] === line);
-    if (isDone) finish(run, line, at);
+    if (isDone) run.lineEndAt[line] = at;
     else {
       run.flows[kept] = line;
       kept += 1;
@@ -137,15 +129,15 @@ export const changeFlow = (run: Run, pool: number): void => {
   redirect(run, pool, at);
 };
 
-/** Begins a metered handover of `offeredKg` (after chilldown) until `endAt` at the latest. */
-export const startFlow = (run: Run, line: number, offeredKg: number, at: number, endAt: number): void => {
+/** Begins a metered handover of `deliverableKg` (as it reaches the tanks) until `endAt` at the latest. */
+export const startFlow = (run: Run, line: number, deliverableKg: number, at: number, endAt: number): void => {
   const pool = run.plan.linePool[line] as number;
   if ((run.poolFlowCount[pool] as number) === 0) run.poolSettledAt[pool] = at;
   else settle(run, pool, at);
   run.flows[run.flowCount] = line;
   run.flowCount += 1;
   run.poolFlowCount[pool] = (run.poolFlowCount[pool] as number) + 1;
-  run.flowLeftKg[line] = offeredKg * (run.plan.lineKeep[line] as number);
+  run.flowLeftKg[line] = deliverableKg;
   run.flowShare[line] = 0;
   run.flowEndAt[line] = endAt;
   redirect(run, pool, at);
@@ -155,5 +147,5 @@ export const startFlow = (run: Run, line: number, offeredKg: number, at: number,
 export const breakOff = (run: Run, horizonAt: number): void => {
   for (let pool = 0; pool < run.poolFlowCount.length && run.flowCount > 0; pool += 1)
     if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, horizonAt);
-  for (let n = 0; n < run.flowCount; n += 1) finish(run, run.flows[n] as number, horizonAt);
+  for (let n = 0; n < run.flowCount; n += 1) run.lineEndAt[run.flows[n] as number] = horizonAt;
 };

@@ -2,40 +2,41 @@
 import { DAY_MS } from "../ledger/quantity.ts";
 import { phi1 } from "./level.ts";
 import type { Run } from "./run.ts";
-import { traceTaken } from "./trace.ts";
+import { traceStretch, traceTaken } from "./trace.ts";
 
 /** Less than a milligram is nothing: books are in grams, and rounding must not make a sortie short. */
 export const NOTHING_KG = 1e-6;
+
+const DAYS_A_MS = 1 / DAY_MS;
 
 /** Carries one tank's level to an instant. */
 export const advance = (run: Run, tank: number, at: number): void => {
   const from = run.at[tank] as number;
   if (at <= from) return;
+  run.at[tank] = at;
   const m0 = run.massKg[tank] as number;
   const k = run.k[tank] as number;
-  const c = run.c[tank] as number;
   const f = run.f[tank] as number;
-  const days = (at - from) / DAY_MS;
-  const level = m0 - (k * m0 + c - f) * days * phi1(k * days);
-  const m1 = level > 0 ? level : 0;
-  run.lostKg[tank] = (run.lostKg[tank] as number) + (m0 + f * days - m1);
-  run.massKg[tank] = m1;
-  run.at[tank] = at;
-  const { trace } = run;
-  if (trace !== null) {
-    trace.tank.push(tank);
-    trace.startAt.push(from);
-    trace.endAt.push(at);
-    trace.m0.push(m0);
-    trace.k.push(k);
-    trace.c.push(c);
-    trace.f.push(f);
+  const fall = k * m0 + (run.c[tank] as number) - f;
+  if (fall !== 0 || f !== 0) {
+    const days = (at - from) * DAYS_A_MS;
+    const level = m0 - fall * days * phi1(k * days);
+    const m1 = level > 0 ? level : 0;
+    run.lostKg[tank] = (run.lostKg[tank] as number) + (m0 + f * days - m1);
+    run.massKg[tank] = m1;
   }
+  if (run.trace !== null) traceStretch(run, run.trace, tank, from, at, m0);
 };
 
 /** What can be drawn from a pool at an instant, kg above heel. */
 export const drawable = (run: Run, pool: number, at: number): number => {
-  const { poolStart, poolTanks, tankHeelKg } = run.plan;
+  const { poolStart, poolTanks, poolSoleTank, tankHeelKg } = run.plan;
+  const sole = poolSoleTank[pool] as number;
+  if (sole >= 0) {
+    advance(run, sole, at);
+    const over = (run.massKg[sole] as number) - (tankHeelKg[sole] as number);
+    return over > 0 ? over : 0;
+  }
   let sum = 0;
   for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
     const tank = poolTanks[i] as number;
@@ -62,20 +63,27 @@ export const draw = (run: Run, pool: number, massKg: number, by: "line" | "need"
   }
 };
 
+/** Puts mass into one tank at once, up to its maximum; returns what was put in. */
+const fillTank = (run: Run, tank: number, massKg: number, at: number, line: number): number => {
+  advance(run, tank, at);
+  const held = run.massKg[tank] as number;
+  const room = (run.plan.tankMaximumKg[tank] as number) - held;
+  if (room <= 0) return 0;
+  const part = room < massKg ? room : massKg;
+  run.massKg[tank] = held + part;
+  if (run.trace !== null) traceTaken(run.trace, line, tank, part);
+  return part;
+};
+
 /** Puts mass into the tanks at once, in filling order up to their maximum; returns what was put in. */
 export const fill = (run: Run, pool: number, massKg: number, at: number, line: number): number => {
-  const { poolStart, tankMaximumKg } = run.plan;
+  const { poolStart, poolSoleTank } = run.plan;
+  const sole = poolSoleTank[pool] as number;
+  if (sole >= 0) return fillTank(run, sole, massKg, at, line);
   let rest = massKg;
   for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number) && rest > 0; i += 1) {
-    const tank = run.fillOrder[i] as number;
-    advance(run, tank, at);
-    const held = run.massKg[tank] as number;
-    const room = (tankMaximumKg[tank] as number) - held;
-    if (room <= 0) continue;
-    const part = room < rest ? room : rest;
+    const part = fillTank(run, run.fillOrder[i] as number, rest, at, line);
     rest = part === rest ? 0 : rest - part;
-    run.massKg[tank] = held + part;
-    if (run.trace !== null) traceTaken(run.trace, line, tank, part);
   }
   return massKg - rest;
 };

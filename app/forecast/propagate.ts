@@ -1,56 +1,60 @@
 /** The engine: carries a compiled plan from the as-of instant to the horizon, from event to event, allocating nothing. */
 import { eventKey } from "./compile.ts";
 import { type CompiledPlan, EVENT } from "./compiled-plan.ts";
-import { arrive, depart, loadFromSources } from "./flight-step.ts";
+import { arrive, depart, emptyDrawingLines, loadFromSources } from "./flight-step.ts";
 import { breakOff, changeFlow, redirect } from "./metered-flow.ts";
 import { advance, orderPool } from "./pool.ts";
 import { OUTCOME, type Run, type RunInput, createRun, createRunInput, orderEvents } from "./run.ts";
 import { comeHome, tryToLoad, wakeWaiting } from "./sortie-step.ts";
 
+/** Whether anything is moved against the plan. */
+const hasSlips = (input: RunInput): boolean => {
+  const { flightSlipMs, sortieSlipMs } = input;
+  for (let flight = 0; flight < flightSlipMs.length; flight += 1) if (flightSlipMs[flight] !== 0) return true;
+  for (let sortie = 0; sortie < sortieSlipMs.length; sortie += 1) if (sortieSlipMs[sortie] !== 0) return true;
+  return false;
+};
+
+/** Lander tanks of sorties that are out are empty: what they carry is not in these books. */
+const sendOut = (run: Run): void => {
+  const { plan } = run;
+  for (let sortie = 0; sortie < plan.sortieIsOut.length; sortie += 1) {
+    if (plan.sortieIsOut[sortie] === 0) continue;
+    run.landerIsAway[plan.sortieLander[sortie] as number] = 1;
+    const end = plan.sortieLineStart[sortie + 1] as number;
+    for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1)
+      run.massKg[plan.needTank[need] as number] = 0;
+  }
+};
+
 const begin = (run: Run, input: RunInput): void => {
   const { plan } = run;
+  run.zeros.fill(0);
+  run.nans.fill(Number.NaN);
+  run.infinities.fill(Infinity);
   run.massKg.set(plan.tankOpeningKg);
   run.at.fill(plan.asOfAt);
-  run.f.fill(0);
-  run.lostKg.fill(0);
   for (let tank = 0; tank < run.k.length; tank += 1) {
     const factor = input.rateFactor[tank] as number;
     run.k[tank] = (plan.tankK[tank] as number) * factor;
     run.c[tank] = (plan.tankC[tank] as number) * factor;
   }
   run.flowCount = 0;
-  run.poolFlowAt.fill(Infinity);
   run.poolFlowTank.fill(-1);
   run.poolFlowLine.fill(-1);
   run.poolFlowCount.fill(0);
-  run.dueAt.fill(Infinity);
   run.dueCount = 0;
   run.anyTimeWaiting = 0;
   run.landerIsAway.fill(0);
-  for (let sortie = 0; sortie < plan.sortieIsOut.length; sortie += 1)
-    if (plan.sortieIsOut[sortie] === 1) {
-      run.landerIsAway[plan.sortieLander[sortie] as number] = 1;
-      for (
-        let need = plan.sortieLineStart[sortie] as number;
-        need < (plan.sortieLineStart[sortie + 1] as number);
-        need += 1
-      )
-        run.massKg[plan.needTank[need] as number] = 0;
-    }
-  run.lineOriginChillKg.fill(0);
-  run.lineOriginDrawnKg.fill(0);
-  run.lineChillKg.fill(0);
-  run.lineTakenKg.fill(0);
-  run.lineLeftKg.fill(0);
-  run.lineEndAt.fill(Number.NaN);
   run.sortieStatus.fill(0);
   run.sortieOutcome.fill(OUTCOME.pending);
-  run.sortieLoadedAt.fill(Number.NaN);
   run.sortieLanderAway.fill(0);
-  run.needDrawnKg.fill(0);
-  loadFromSources(run);
+  sendOut(run);
+  if (run.drawingLines.length > 0) emptyDrawingLines(run);
   for (let pool = 0; pool < plan.poolKeys.length; pool += 1) orderPool(run, pool);
-  orderEvents(run, input);
+  const isMoved = hasSlips(input);
+  if (isMoved || run.isReordered) orderEvents(run, input);
+  run.isReordered = isMoved;
 };
 
 const changeRate = (run: Run, index: number, at: number, input: RunInput): void => {
@@ -173,6 +177,7 @@ export interface Engine {
 
 export const createEngine = (plan: CompiledPlan): Engine => {
   const run = createRun(plan);
+  loadFromSources(run);
   const input = createRunInput(plan);
   return {
     run,

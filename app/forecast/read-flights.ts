@@ -1,6 +1,7 @@
 /** Reads what a traced run says of flights. */
 import type { Entity } from "../ledger/entities.ts";
 import type { FlightForecast, FlightLineForecast, TankAmount } from "./outcome.ts";
+import { NOTHING_KG } from "./pool.ts";
 import type { Run } from "./run.ts";
 import type { Trace } from "./trace.ts";
 
@@ -31,9 +32,14 @@ export const readFlights = (
     const arrived = at(run.lineArrivedKg, line);
     const endAt = at(run.lineEndAt, line);
     const hasArrived = !Number.isNaN(endAt);
-    const chill = at(run.lineChillKg, line);
     const taken = at(run.lineTakenKg, line);
-    const left = at(run.lineLeftKg, line);
+    const deliverable = at(run.lineDeliverableKg, line);
+    const isMetered = at(plan.lineRateKgPerDay, line) > 0;
+    // Nothing is cooled down for a transfer that does not begin.
+    const begins = hasArrived && (taken > 0 || deliverable === 0 || isMetered);
+    const chill = begins ? Math.min(at(plan.lineChillKg, line), offered) : 0;
+    const untaken = (deliverable - taken) / at(plan.lineKeep, line);
+    const left = !hasArrived ? 0 : !begins ? offered : untaken > NOTHING_KG ? untaken : 0;
     const originChill = at(run.lineOriginChillKg, line);
     const originDrawn = at(run.lineOriginDrawnKg, line);
     const fromDepot = at(plan.lineLoadedKg, line) > 0 && (plan.lineOriginPool[line] ?? -1) >= 0;

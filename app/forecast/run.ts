@@ -67,15 +67,22 @@ export interface Run {
   anyTimeWaiting: number;
   readonly landerIsAway: Uint8Array;
 
+  /** Lines that draw at a depot: what they bring depends on the run. The others are worked out once. */
+  readonly drawingLines: Int32Array;
+  /** Everything that begins a run at 0, at NaN (nothing happened), and at Infinity (nothing due), each in one piece. */
+  readonly zeros: Float64Array;
+  readonly nans: Float64Array;
+  readonly infinities: Float64Array;
+
   /** Results by flight line. */
   readonly lineLoadedKg: Float64Array;
   readonly lineOriginChillKg: Float64Array;
   readonly lineOriginDrawnKg: Float64Array;
   readonly lineArrivedKg: Float64Array;
   readonly lineOfferedKg: Float64Array;
-  readonly lineChillKg: Float64Array;
+  /** What could be taken of what is offered, after chilldown and loss. */
+  readonly lineDeliverableKg: Float64Array;
   readonly lineTakenKg: Float64Array;
-  readonly lineLeftKg: Float64Array;
   /** End of the handover; NaN: has not arrived. */
   readonly lineEndAt: Float64Array;
 
@@ -90,16 +97,33 @@ export interface Run {
   readonly needRequiredKg: Float64Array;
   readonly needMarginKg: Float64Array;
   readonly needStatus: Uint8Array;
-  /** …and at the actual one. */
+  /** …and at the last try; drawn and aboard stand for the actual one. */
+  readonly needWantedKg: Float64Array;
+  readonly needFreeKg: Float64Array;
   readonly needAboardKg: Float64Array;
   readonly needDrawnKg: Float64Array;
 
   /** This run's order of the known events, and their instants. */
   readonly order: Int32Array;
   readonly eventAt: Float64Array;
+  /** The last run's order was not the plan's. */
+  isReordered: boolean;
   /** Where the course is written down; null: results only. */
   trace: Trace | null;
 }
+
+/** Hands out parts of one array. */
+const parts = (total: number, value: number) => {
+  const whole = new Float64Array(total).fill(value);
+  let next = 0;
+  return {
+    whole,
+    take: (length: number): Float64Array => {
+      next += length;
+      return whole.subarray(next - length, next);
+    },
+  };
+};
 
 const doubles = (length: number): Float64Array => new Float64Array(length);
 
@@ -110,14 +134,17 @@ export const createRun = (plan: CompiledPlan): Run => {
   const lines = plan.linePropellantIds.length;
   const sorties = plan.sortieIds.length;
   const needs = plan.needPropellantIds.length;
+  const zeros = parts(2 * tanks + 3 * lines + needs, 0);
+  const nans = parts(lines + sorties, Number.NaN);
+  const infinities = parts(pools + 2 * sorties, Infinity);
   return {
     plan,
     massKg: doubles(tanks),
     at: doubles(tanks),
     k: doubles(tanks),
     c: doubles(tanks),
-    f: doubles(tanks),
-    lostKg: doubles(tanks),
+    f: zeros.take(tanks),
+    lostKg: zeros.take(tanks),
     fillOrder: plan.poolTanks.slice(),
     drawOrder: plan.poolTanks.slice(),
     flows: new Int32Array(lines),
@@ -125,37 +152,45 @@ export const createRun = (plan: CompiledPlan): Run => {
     flowLeftKg: doubles(lines),
     flowShare: doubles(lines),
     flowEndAt: doubles(lines),
-    poolFlowAt: doubles(pools),
+    poolFlowAt: infinities.take(pools),
     poolFlowTank: new Int32Array(pools),
     poolFlowLine: new Int32Array(pools),
     poolFlowCount: new Int32Array(pools),
     poolSettledAt: doubles(pools),
-    dueAt: doubles(2 * sorties),
+    dueAt: infinities.take(2 * sorties),
     due: new Int32Array(2 * sorties),
     dueCount: 0,
     anyTimeWaiting: 0,
     landerIsAway: new Uint8Array(plan.landerIds.length),
+    drawingLines: Int32Array.from(
+      [...plan.lineOriginPool.keys()].filter((line) => (plan.lineOriginPool[line] ?? -1) >= 0),
+    ),
+    zeros: zeros.whole,
+    nans: nans.whole,
+    infinities: infinities.whole,
     lineLoadedKg: doubles(lines),
-    lineOriginChillKg: doubles(lines),
-    lineOriginDrawnKg: doubles(lines),
+    lineOriginChillKg: zeros.take(lines),
+    lineOriginDrawnKg: zeros.take(lines),
     lineArrivedKg: doubles(lines),
     lineOfferedKg: doubles(lines),
-    lineChillKg: doubles(lines),
-    lineTakenKg: doubles(lines),
-    lineLeftKg: doubles(lines),
-    lineEndAt: doubles(lines),
+    lineDeliverableKg: doubles(lines),
+    lineTakenKg: zeros.take(lines),
+    lineEndAt: nans.take(lines),
     sortieStatus: new Uint8Array(sorties),
     sortieOutcome: new Uint8Array(sorties),
-    sortieLoadedAt: doubles(sorties),
+    sortieLoadedAt: nans.take(sorties),
     sortieLanderAway: new Uint8Array(sorties),
     needAvailableKg: doubles(needs),
     needRequiredKg: doubles(needs),
     needMarginKg: doubles(needs),
     needStatus: new Uint8Array(needs),
+    needWantedKg: doubles(needs),
+    needFreeKg: doubles(needs),
     needAboardKg: doubles(needs),
-    needDrawnKg: doubles(needs),
-    order: new Int32Array(plan.eventAt.length),
-    eventAt: doubles(plan.eventAt.length),
+    needDrawnKg: zeros.take(needs),
+    order: Int32Array.from(plan.eventAt.keys()),
+    eventAt: plan.eventAt.slice(),
+    isReordered: false,
     trace: null,
   };
 };

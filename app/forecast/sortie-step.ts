@@ -13,36 +13,35 @@ const setDue = (run: Run, slot: number, at: number): void => {
   run.dueAt[slot] = at;
 };
 
-/** What a need takes from the depot beyond what is aboard: the top-up with its chilldown and loss. kg */
-const gross = (run: Run, need: number, aboardKg: number): number => {
+/** Looks at one need: what is aboard, what the top-up takes with its chilldown and loss, what the depot can give. */
+const survey = (run: Run, need: number, at: number): void => {
   const { plan } = run;
-  const topUp = (plan.needLoadKg[need] as number) - aboardKg;
-  return topUp <= NOTHING_KG ? 0 : (plan.needChillKg[need] as number) + topUp / (plan.needKeep[need] as number);
-};
-
-/** What is aboard the lander, at most the load. */
-const aboard = (run: Run, need: number, at: number): number => {
-  const tank = run.plan.needTank[need] as number;
+  const tank = plan.needTank[need] as number;
   advance(run, tank, at);
-  return Math.min(run.massKg[tank] as number, run.plan.needLoadKg[need] as number);
+  const held = run.massKg[tank] as number;
+  const topUp = (plan.needLoadKg[need] as number) - held;
+  run.needAboardKg[need] = held;
+  run.needWantedKg[need] =
+    topUp <= NOTHING_KG ? 0 : (plan.needChillKg[need] as number) + topUp / (plan.needKeep[need] as number);
+  run.needFreeKg[need] = drawable(run, plan.needPool[need] as number, at);
 };
 
 /** Writes down how a sortie stands at its planned loading; its status. */
 const assess = (run: Run, sortie: number, at: number): number => {
   const { plan } = run;
+  const end = plan.sortieLineStart[sortie + 1] as number;
   let worst: number = STATUS.supplied;
-  for (
-    let need = plan.sortieLineStart[sortie] as number;
-    need < (plan.sortieLineStart[sortie + 1] as number);
-    need += 1
-  ) {
-    const pool = plan.needPool[need] as number;
-    const here = aboard(run, need, at);
-    const wanted = gross(run, need, here);
-    const free = drawable(run, pool, at);
-    const margin = free - wanted - (wanted > 0 ? (plan.poolReserveKg[pool] as number) : 0);
-    const status =
-      wanted > free + NOTHING_KG ? STATUS.short : wanted > 0 && margin < -NOTHING_KG ? STATUS.thin : STATUS.supplied;
+  for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1) {
+    survey(run, need, at);
+    const held = run.needAboardKg[need] as number;
+    const load = plan.needLoadKg[need] as number;
+    const here = held < load ? held : load;
+    const wanted = run.needWantedKg[need] as number;
+    const free = run.needFreeKg[need] as number;
+    const reserve = wanted > 0 ? (plan.poolReserveKg[plan.needPool[need] as number] as number) : 0;
+    const margin = free - wanted - reserve;
+    const isShort = wanted > free + NOTHING_KG;
+    const status = isShort ? STATUS.short : wanted > 0 && margin < -NOTHING_KG ? STATUS.thin : STATUS.supplied;
     run.needAvailableKg[need] = here + free;
     run.needRequiredKg[need] = here + wanted;
     run.needMarginKg[need] = margin;
@@ -52,37 +51,32 @@ const assess = (run: Run, sortie: number, at: number): number => {
   return worst;
 };
 
+/** Whether a sortie that waits can load now. */
 const canLoad = (run: Run, sortie: number, at: number): boolean => {
   const { plan } = run;
   if (run.landerIsAway[plan.sortieLander[sortie] as number] === 1) return false;
-  for (
-    let need = plan.sortieLineStart[sortie] as number;
-    need < (plan.sortieLineStart[sortie + 1] as number);
-    need += 1
-  ) {
-    const wanted = gross(run, need, aboard(run, need, at));
-    if (wanted > drawable(run, plan.needPool[need] as number, at) + NOTHING_KG) return false;
+  const end = plan.sortieLineStart[sortie + 1] as number;
+  for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1) {
+    survey(run, need, at);
+    if ((run.needWantedKg[need] as number) > (run.needFreeKg[need] as number) + NOTHING_KG) return false;
   }
   return true;
 };
 
-/** Takes the load and leaves; the levels have been carried to the instant. */
+/** Takes what was surveyed at this instant and leaves. */
 const load = (run: Run, sortie: number, at: number): void => {
   const { plan } = run;
-  for (
-    let need = plan.sortieLineStart[sortie] as number;
-    need < (plan.sortieLineStart[sortie + 1] as number);
-    need += 1
-  ) {
+  const end = plan.sortieLineStart[sortie + 1] as number;
+  for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1) {
     const pool = plan.needPool[need] as number;
-    const tank = plan.needTank[need] as number;
-    const held = run.massKg[tank] as number;
-    const wanted = Math.min(gross(run, need, held), drawable(run, pool, at));
-    run.needAboardKg[need] = held;
-    run.needDrawnKg[need] = wanted;
-    if (wanted > 0) draw(run, pool, wanted, "need", need);
-    run.massKg[tank] = 0;
-    if (wanted > 0 && (run.poolFlowCount[pool] as number) > 0) redirect(run, pool, at);
+    const wanted = run.needWantedKg[need] as number;
+    const free = run.needFreeKg[need] as number;
+    const drawn = wanted < free ? wanted : free;
+    run.needDrawnKg[need] = drawn;
+    run.massKg[plan.needTank[need] as number] = 0;
+    if (drawn <= 0) continue;
+    draw(run, pool, drawn, "need", need);
+    if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, at);
   }
   run.landerIsAway[plan.sortieLander[sortie] as number] = 1;
   run.sortieLoadedAt[sortie] = at;

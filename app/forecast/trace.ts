@@ -1,5 +1,7 @@
 /** The course of a run, written down as it goes: stretches of level, and what each tank gave or took. */
 
+import type { Run } from "./run.ts";
+
 /** Plain growing columns; indices are those of the compiled plan. */
 export interface Trace {
   /** Stretches: tank, start, end, level at the start, k, c, f. */
@@ -38,4 +40,15 @@ export const traceTaken = (trace: Trace, line: number, tank: number, massKg: num
   const known = trace.taken.find((row) => row.line === line && row.tank === tank);
   if (known === undefined) trace.taken.push({ line, tank, massKg });
   else known.massKg += massKg;
+};
+
+/** Notes a tank's stretch that ends at `at`, under the rates that the run has for it. */
+export const traceStretch = (run: Run, trace: Trace, tank: number, from: number, at: number, m0: number): void => {
+  trace.tank.push(tank);
+  trace.startAt.push(from);
+  trace.endAt.push(at);
+  trace.m0.push(m0);
+  trace.k.push(run.k[tank] as number);
+  trace.c.push(run.c[tank] as number);
+  trace.f.push(run.f[tank] as number);
 };
