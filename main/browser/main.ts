@@ -16,7 +16,7 @@ const pageFolder = (): string =>
 
 const folder = dataFolder();
 const log = logTo(join(folder, "coldstock.log"));
-const service = composeService("threads", log);
+const service = composeService(true, log);
 
 const given = process.argv.slice(2).find((argument) => !argument.startsWith("-"));
 const first =

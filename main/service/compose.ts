@@ -1,8 +1,7 @@
-/** Puts the service together as every host uses it: the ledger file of db, the system's clock, threads or none. */
+/** Puts the service together as every host uses it: the ledger file of db, the system's clock, threads. */
 import { join } from "node:path";
 import { databaseFiles } from "./database-files.ts";
 import { systemEnvironment } from "./environment.ts";
-import { inlineRunner } from "./pool/runner.ts";
 import { threadRunner } from "./pool/thread-runner.ts";
 import { makeService, type Service } from "./service.ts";
 
@@ -12,10 +11,10 @@ const workerFile = (): string =>
     ? join(import.meta.dirname, "pool", "worker.ts")
     : join(import.meta.dirname, "worker.js");
 
-/** `threads`: long computations never hold up a command. `here`: for a command that does one thing and ends. */
-export const composeService = (computing: "threads" | "here", log: (line: string) => void): Service =>
+/** `isLasting`: a thread for long computations stands ready; false for a command that does one thing and ends. */
+export const composeService = (isLasting: boolean, log: (line: string) => void): Service =>
   makeService({
     environment: systemEnvironment(log),
     files: databaseFiles,
-    runner: computing === "threads" ? threadRunner(workerFile()) : inlineRunner(),
+    runner: threadRunner(workerFile(), isLasting),
   });

@@ -3,7 +3,7 @@ import { composeService } from "./compose.ts";
 import { parentPort } from "./parent-port.ts";
 
 const port = parentPort();
-const service = composeService("threads", (line) => process.stderr.write(`${line}\n`));
+const service = composeService(true, (line) => process.stderr.write(`${line}\n`));
 
 service.listen((event) => port.post({ kind: "event", event }));
 

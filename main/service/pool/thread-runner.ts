@@ -11,9 +11,8 @@ import type { WorkerAnswer, WorkerQuestion } from "./worker-wire.ts";
 const MOST_THREADS = 8;
 const MOST_WAITING = 64;
 
-/** `workerFile`: path of the worker's program (source or built). One thread is kept warm. */
-export const threadRunner = (workerFile: string): TaskRunner => {
-  const pool = new Piscina({
+const startPool = (workerFile: string): Piscina =>
+  new Piscina({
     filename: workerFile,
     name: "work",
     minThreads: 1,
@@ -21,6 +20,10 @@ export const threadRunner = (workerFile: string): TaskRunner => {
     maxQueue: MOST_WAITING,
     idleTimeout: Infinity,
   });
+
+/** `workerFile`: path of the worker's program (source or built). `isWarm`: a thread is started now, not at first need. */
+export const threadRunner = (workerFile: string, isWarm: boolean): TaskRunner => {
+  let pool = isWarm ? startPool(workerFile) : null;
   return {
     run: async <N extends TaskName>(
       name: N,
@@ -28,6 +31,7 @@ export const threadRunner = (workerFile: string): TaskRunner => {
       signal: AbortSignal,
       progress: (share: number | null, words: string) => void,
     ): Promise<TaskOutput<N>> => {
+      pool ??= startPool(workerFile);
       const { port1: here, port2: there } = new MessageChannel();
       here.on("message", ([share, words]: [number | null, string]) => progress(share, words));
       try {
@@ -40,6 +44,9 @@ export const threadRunner = (workerFile: string): TaskRunner => {
         here.close();
       }
     },
-    close: () => pool.destroy(),
+    close: async () => {
+      await pool?.destroy();
+      pool = null;
+    },
   };
 };

@@ -1,0 +1,15 @@
+/** The commands of the command line. A new one is a file in command/ and a line here. */
+import type { CliCommand } from "./cli-command.ts";
+import { checkCommand } from "./command/check.ts";
+import { demoCommand } from "./command/demo.ts";
+import { exportCommand } from "./command/export.ts";
+import { importCommand } from "./command/import.ts";
+import { verifyCommand } from "./command/verify.ts";
+
+export const cliCommands: readonly CliCommand[] = [
+  demoCommand,
+  checkCommand,
+  exportCommand,
+  importCommand,
+  verifyCommand,
+];

@@ -1,0 +1,103 @@
+/** Runs one command line and gives its exit status: 0 holds, 1 does not hold, 2 bad use or bad input. */
+import { Command, CommanderError } from "commander";
+import product from "../../package.json" with { type: "json" };
+import { CAUTION } from "../../app/contract/caution.ts";
+import type { Input, OperationName } from "../../app/contract/contract.ts";
+import { PlanningError } from "../../app/contract/failure.ts";
+import { valueOf } from "../page/door.ts";
+import { composeService } from "../service/compose.ts";
+import type { Service } from "../service/service.ts";
+import type { CliCommand, Desk, Outcome } from "./cli-command.ts";
+import { cliCommands } from "./commands.ts";
+import { progressLine } from "./progress-line.ts";
+
+/** The terminal as a command sees it; tests pass their own. */
+export interface Terminal {
+  out(text: string): void;
+  err(text: string): void;
+  /** Whether the error output is a screen. */
+  readonly isScreen: boolean;
+  /** Stops a long computation (Ctrl+C); the answer stops listening. */
+  onInterrupt(listener: () => void): () => void;
+}
+
+const HOLDS = 0;
+const DOES_NOT_HOLD = 1;
+const BAD_USE = 2;
+const JOB = "command-line";
+
+const deskOf = (service: Service, terminal: Terminal): Desk => {
+  const progress = progressLine(terminal.err, terminal.isScreen);
+  service.listen(({ event, payload }) => {
+    if (event === "progress") progress.show(payload.share, payload.words);
+  });
+  return {
+    ask: async <N extends OperationName>(name: N, input: Input<N>) => {
+      try {
+        return valueOf(await service.call(name, input, JOB));
+      } finally {
+        progress.end();
+      }
+    },
+    tell: (line) => terminal.err(`${line}\n`),
+  };
+};
+
+const perform = async (
+  command: CliCommand,
+  given: readonly string[],
+  options: Readonly<Record<string, unknown>>,
+  terminal: Terminal,
+): Promise<Outcome> => {
+  const service = composeService(false, (line) => terminal.err(`${line}\n`));
+  const leave = terminal.onInterrupt(() => void service.call("job.cancel", { jobId: JOB }));
+  try {
+    return await command.act(deskOf(service, terminal), given, options);
+  } finally {
+    leave();
+    await service.close();
+  }
+};
+
+const failing = (error: unknown, isJson: boolean, terminal: Terminal): number => {
+  if (!(error instanceof PlanningError)) throw error;
+  const { code, message, field } = error;
+  if (isJson) terminal.out(`${JSON.stringify({ failure: { code, message, field } }, null, 2)}\n`);
+  terminal.err(`${message}${field === null ? "" : ` (${field})`}\n`);
+  return BAD_USE;
+};
+
+/** `argv` without the program's name. */
+export const runCommandLine = async (argv: readonly string[], terminal: Terminal): Promise<number> => {
+  let status = HOLDS;
+  const program = new Command("coldstock")
+    .description("Plans a reusable lander's campaign from an orbital propellant depot.")
+    .version(product.version)
+    .addHelpText("after", `\nExit status: 0 holds, 1 does not hold, 2 bad use or bad input.\n\n${CAUTION}`)
+    .configureOutput({ writeOut: terminal.out, writeErr: terminal.err })
+    .exitOverride();
+  for (const command of cliCommands) {
+    const sub = program.command(command.name).description(command.summary).option("--json", "print JSON");
+    sub.exitOverride().configureOutput({ writeOut: terminal.out, writeErr: terminal.err });
+    command.declare(sub);
+    sub.action(async () => {
+      const options = sub.opts();
+      const isJson = options["json"] === true;
+      try {
+        const outcome = await perform(command, sub.processedArgs as string[], options, terminal);
+        terminal.out(isJson ? `${JSON.stringify(outcome.json, null, 2)}\n` : `${outcome.text}\n`);
+        status = outcome.holds ? HOLDS : DOES_NOT_HOLD;
+      } catch (error) {
+        status = failing(error, isJson, terminal);
+      }
+    });
+  }
+  try {
+    await program.parseAsync(argv, { from: "user" });
+  } catch (error) {
+    // Help and version asked for end well; everything else that commander throws is bad use, and it has said so.
+    if (!(error instanceof CommanderError)) throw error;
+    return error.exitCode === 0 ? HOLDS : BAD_USE;
+  }
+  return status;
+};
