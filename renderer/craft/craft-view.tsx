@@ -1,0 +1,86 @@
+/** Craft: the classes of tankers and landers, and their serials. */
+import { useMemo } from "react";
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Craft, CraftClass } from "../../app/ledger/entity/craft.ts";
+import { EntityTable } from "../inspector/entity-table.tsx";
+import { useApp } from "../state/use-session.ts";
+import type { Column } from "../widgets/data-table/column.ts";
+import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
+import { CarriageTable } from "./carriage-table.tsx";
+
+const classColumns = (plan: PlanSnapshot): readonly Column<CraftClass>[] => [
+  { id: "name", heading: "Class", value: ({ name }) => name },
+  { id: "role", heading: "Role", value: ({ role }) => role },
+  {
+    id: "trip",
+    heading: "Usual transit or time away",
+    unit: "days",
+    isNumber: true,
+    value: ({ tripDays }) => tripDays,
+  },
+  { id: "berth", heading: "At the port", unit: "days", isNumber: true, value: ({ berthDays }) => berthDays },
+  {
+    id: "serials",
+    heading: "Serials",
+    isNumber: true,
+    value: ({ id }) => plan.craft.filter(({ classId }) => classId === id).length,
+  },
+  { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
+];
+
+const serialColumns = (plan: PlanSnapshot): readonly Column<Craft>[] => {
+  const classOf = (craft: Craft) => plan.craftClasses.find(({ id }) => id === craft.classId);
+  return [
+    { id: "name", heading: "Craft", value: ({ name }) => name },
+    { id: "class", heading: "Class", value: (craft) => classOf(craft)?.name },
+    { id: "role", heading: "Role", value: (craft) => classOf(craft)?.role },
+    {
+      id: "flights",
+      heading: "Flights in this case",
+      isNumber: true,
+      value: ({ id }) => plan.flights.filter(({ craftId }) => craftId === id).length || null,
+    },
+    {
+      id: "sorties",
+      heading: "Sorties in this case",
+      isNumber: true,
+      value: ({ id }) => plan.sorties.filter(({ landerId }) => landerId === id).length || null,
+    },
+    { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
+  ];
+};
+
+export const CraftView = () => {
+  const plan = useApp((state) => state.current?.plan ?? null);
+  return plan === null ? null : <CraftTables plan={plan} />;
+};
+
+const CraftTables = ({ plan }: { plan: PlanSnapshot }) => {
+  const classes = useMemo(() => classColumns(plan), [plan]);
+  const serials = useMemo(() => serialColumns(plan), [plan]);
+  return (
+    <ViewSheet>
+      <ViewPart>
+        <EntityTable
+          kind="craftClass"
+          caption="Classes"
+          columns={classes}
+          rows={plan.craftClasses}
+          empty="No class yet. A class says what a tanker brings, or what a lander needs."
+        />
+      </ViewPart>
+      <ViewPart>
+        <CarriageTable plan={plan} />
+      </ViewPart>
+      <ViewPart>
+        <EntityTable
+          kind="craft"
+          caption="Serials"
+          columns={serials}
+          rows={plan.craft}
+          empty="No craft yet. A craft is one serial of a class."
+        />
+      </ViewPart>
+    </ViewSheet>
+  );
+};

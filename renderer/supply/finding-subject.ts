@@ -1,0 +1,27 @@
+/** What a finding is about: the thing that the link beside its sentence selects. */
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanFinding } from "../../app/supply/report.ts";
+import type { Selection } from "../state/app-state.ts";
+
+export const findingSubject = (plan: PlanSnapshot, finding: PlanFinding): Selection => {
+  switch (finding.kind) {
+    case "overflow":
+    case "full depot":
+    case "origin ran dry":
+    case "unused flight":
+      return { kind: "flight", id: finding.flightId };
+    case "port conflict":
+    case "circular flights":
+      return { kind: "flight", id: finding.flightIds[0] ?? "" };
+    case "tank empty":
+      return { kind: "tank", id: finding.tankId };
+    case "below reserve":
+      return { kind: "depot", id: finding.depotId };
+    case "lander overlap":
+      return { kind: "sortie", id: finding.sortieIds[1] };
+    case "lander cannot hold":
+      return { kind: "sortie", id: finding.sortieId };
+    case "overdue":
+      return { kind: plan.flights.some(({ id }) => id === finding.id) ? "flight" : "sortie", id: finding.id };
+  }
+};

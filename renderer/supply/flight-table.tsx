@@ -1,0 +1,79 @@
+/** One row a flight ahead: the latest departure that keeps every sortie's status. */
+import { useMemo } from "react";
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Flight } from "../../app/ledger/entity/flight.ts";
+import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { SupplyReport } from "../../app/supply/report.ts";
+import { formatInstant } from "../format/instant.ts";
+import { formatNumber } from "../format/number.ts";
+import { useApp, useSession } from "../state/use-session.ts";
+import type { Column } from "../widgets/data-table/column.ts";
+import { DataTable } from "../widgets/data-table/data-table.tsx";
+import { instantColumn } from "../widgets/instant-column.ts";
+
+interface FlightRow {
+  readonly flight: Flight;
+  /** null: it may slip to the horizon; undefined: not worked out. */
+  readonly latestAt: number | null | undefined;
+  readonly sorties: string;
+}
+
+const rowsFor = (plan: PlanSnapshot, report: SupplyReport | null): readonly FlightRow[] =>
+  plan.flights
+    .filter(({ status }) => status === "planned" || status === "firm")
+    .toSorted((a, b) => a.departAt - b.departAt)
+    .map((flight) => ({
+      flight,
+      latestAt: report?.latestDeparture.find(({ flightId }) => flightId === flight.id)?.at,
+      sorties: (report?.hinges ?? [])
+        .filter(({ flightId }) => flightId === flight.id)
+        .map(({ sortieId }) => plan.sorties.find(({ id }) => id === sortieId)?.name ?? sortieId)
+        .join(", "),
+    }));
+
+const columns: readonly Column<FlightRow>[] = [
+  { id: "name", heading: "Flight", value: ({ flight }) => flight.name },
+  { id: "status", heading: "Status", value: ({ flight }) => flight.status },
+  instantColumn("departs", "Departs", ({ flight }) => flight.departAt),
+  {
+    id: "latest",
+    heading: "At the latest",
+    value: ({ latestAt }) => (latestAt === null ? Infinity : latestAt),
+    text: ({ latestAt }) => {
+      if (latestAt === undefined) return "…";
+      return latestAt === null ? "any time" : formatInstant(latestAt);
+    },
+  },
+  {
+    id: "spare",
+    heading: "May slip",
+    unit: "days",
+    isNumber: true,
+    value: ({ flight, latestAt }) => {
+      if (latestAt === undefined) return null;
+      return latestAt === null ? Infinity : (latestAt - flight.departAt) / DAY_MS;
+    },
+    text: ({ flight, latestAt }) => {
+      if (latestAt === undefined) return "…";
+      return latestAt === null ? "any" : formatNumber((latestAt - flight.departAt) / DAY_MS, 1);
+    },
+  },
+  { id: "sorties", heading: "Lost, it leaves short", isWide: true, value: ({ sorties }) => sorties },
+];
+
+export const FlightTable = ({ plan, report }: { plan: PlanSnapshot; report: SupplyReport | null }) => {
+  const session = useSession();
+  const selection = useApp((state) => state.selection);
+  const rows = useMemo(() => rowsFor(plan, report), [plan, report]);
+  return (
+    <DataTable
+      caption="Flights ahead"
+      columns={columns}
+      rows={rows}
+      rowId={({ flight }) => flight.id}
+      selectedId={selection?.kind === "flight" ? selection.id : null}
+      onSelect={({ flight }) => session.select({ kind: "flight", id: flight.id })}
+      empty="There is no flight ahead."
+    />
+  );
+};

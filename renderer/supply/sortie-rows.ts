@@ -1,0 +1,56 @@
+/** The supply check as rows: one a sortie, and one a sortie and propellant. */
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { SortieSupply, SupplyGlance, SupplyLine, SupplyReport } from "../../app/supply/report.ts";
+import { tightestSlack } from "../inspector/consequence.ts";
+
+export interface SortieRow {
+  readonly supply: SortieSupply;
+  readonly limiting: string;
+  /** The smallest slack of any flight before it, days; "any": no flight's slip matters; null: not worked out yet. */
+  readonly slackDays: number | "any" | null;
+  /** Whose slack that is. */
+  readonly slackFlight: string;
+  /** null: not worked out yet. */
+  readonly hinges: readonly { readonly id: string; readonly name: string }[] | null;
+  /** The sum over propellants, kg. */
+  readonly missingKg: number;
+}
+
+export interface LineRow {
+  readonly sortie: SortieSupply;
+  readonly line: SupplyLine;
+  readonly isLimiting: boolean;
+}
+
+const byTime = (a: SortieSupply, b: SortieSupply): number => a.plannedAt - b.plannedAt;
+
+export const sortieRows = (
+  plan: PlanSnapshot,
+  glance: SupplyGlance,
+  report: SupplyReport | null,
+): readonly SortieRow[] => {
+  const flightName = (id: string): string => plan.flights.find((flight) => flight.id === id)?.name ?? id;
+  return glance.sorties.toSorted(byTime).map((supply) => {
+    const tightest = tightestSlack(report, supply.sortieId);
+    return {
+      supply,
+      limiting: plan.propellants.find(({ id }) => id === supply.limitingPropellantId)?.name ?? "",
+      slackDays: report === null ? null : (tightest?.slackDays ?? "any"),
+      slackFlight: tightest === null ? "" : flightName(tightest.flightId),
+      hinges:
+        report === null
+          ? null
+          : report.hinges
+              .filter(({ sortieId }) => sortieId === supply.sortieId)
+              .map(({ flightId }) => ({ id: flightId, name: flightName(flightId) })),
+      missingKg: supply.lines.reduce((sum, { missingKg }) => sum + missingKg, 0),
+    };
+  });
+};
+
+export const lineRows = (glance: SupplyGlance): readonly LineRow[] =>
+  glance.sorties
+    .toSorted(byTime)
+    .flatMap((sortie) =>
+      sortie.lines.map((line) => ({ sortie, line, isLimiting: line.propellantId === sortie.limitingPropellantId })),
+    );

@@ -1,0 +1,35 @@
+/** A column of masses: one unit for the whole column, in its heading, so that figures can be compared at a glance. */
+import { type MassUnit, massFigure, unitOf } from "../format/mass.ts";
+import { formatSigned } from "../format/number.ts";
+import type { Column } from "./data-table/column.ts";
+
+interface MassColumnOptions<R> {
+  readonly id: string;
+  readonly heading: string;
+  readonly massKg: (row: R) => number | null;
+  /** Margins bear their sign. */
+  readonly isSigned?: boolean;
+  readonly title?: (row: R) => string | undefined;
+}
+
+/** t from 1,000 kg of the largest, where the choice is left to the magnitude. Empty where there is no mass. */
+export const massColumn = <R>(
+  rows: readonly R[],
+  choice: MassUnit,
+  { massKg, isSigned = false, ...rest }: MassColumnOptions<R>,
+): Column<R> => {
+  const most = rows.reduce((largest, row) => Math.max(largest, Math.abs(massKg(row) ?? 0)), 0);
+  const unit = unitOf(most, choice);
+  const decimals = unit === "t" ? 2 : 0;
+  return {
+    ...rest,
+    unit,
+    isNumber: true,
+    value: massKg,
+    text: (row) => {
+      const mass = massKg(row);
+      if (mass === null) return "";
+      return isSigned ? formatSigned(unit === "t" ? mass / 1000 : mass, decimals) : massFigure(mass, unit, decimals);
+    },
+  };
+};
