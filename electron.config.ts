@@ -1,6 +1,6 @@
 /**
  * The one build description: the programs that run in Node or Electron's main process, the preload script, the page.
- * Everything is bundled but Electron itself and the native database module.
+ * Everything is bundled but Electron itself, the native database module, and the pool, which starts a file of its own.
  */
 import { cpSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -19,18 +19,22 @@ const copyMigrations = {
     }),
 };
 
+/** Packages that look for files beside themselves (native code, a thread's program, fonts, WebAssembly) stay packages. */
+const readFilesOfTheirOwn = ["better-sqlite3", "piscina", "pdfkit", "highs"];
+
 export default defineConfig({
   main: {
     plugins: [copyMigrations],
     build: {
       outDir: here("out/main"),
-      externalizeDeps: { exclude: [/.*/] as unknown as string[] },
+      externalizeDeps: false,
       rollupOptions: {
-        external: ["electron", "better-sqlite3", /^node:/],
+        external: ["electron", ...readFilesOfTheirOwn, /^node:/],
         input: {
           start: here("main/start.ts"),
           desktop: here("main/desktop/main.ts"),
           service: here("main/service/process.ts"),
+          worker: here("main/service/pool/worker.ts"),
           browser: here("main/browser/main.ts"),
           cli: here("main/cli/main.ts"),
         },
@@ -40,6 +44,7 @@ export default defineConfig({
   },
   preload: {
     build: {
+      externalizeDeps: false,
       outDir: here("out/preload"),
       rollupOptions: {
         external: ["electron"],
