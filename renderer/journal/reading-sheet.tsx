@@ -1,0 +1,52 @@
+/** Every gauge reading. */
+import { useMemo } from "react";
+import type { PlanView } from "../../app/contract/ledger-view.ts";
+import type { Reading } from "../../app/ledger/journal.ts";
+import type { MassUnit } from "../format/mass.ts";
+import { tankName } from "../inspector/entity-words.ts";
+import { useApp, useSession } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
+import type { Column } from "../widgets/data-table/column.ts";
+import { DataTable } from "../widgets/data-table/data-table.tsx";
+import { instantColumn } from "../widgets/instant-column.ts";
+import { massColumn } from "../widgets/mass-column.ts";
+
+const standing = ({ isWithdrawn, entryId }: Reading): string => {
+  if (isWithdrawn) return "withdrawn";
+  return entryId === null ? "kept beside the books" : "in the books";
+};
+
+const columnsFor = ({ plan, readings }: PlanView, unit: MassUnit): readonly Column<Reading>[] => [
+  instantColumn("at", "Read", ({ at }) => at),
+  { id: "tank", heading: "Tank", value: ({ tankId }) => tankName(plan, tankId) },
+  massColumn(readings, unit, { id: "mass", heading: "Measured", massKg: ({ massKg }) => massKg }),
+  massColumn(readings, "kg", { id: "sigma", heading: "1 σ", massKg: ({ sigmaKg }) => sigmaKg }),
+  { id: "standing", heading: "Standing", value: standing },
+  { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
+];
+
+export const ReadingSheet = ({ view }: { view: PlanView }) => {
+  const session = useSession();
+  const unit = useApp((state) => state.massUnit);
+  const selection = useApp((state) => state.selection);
+  const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
+  const columns = useMemo(() => columnsFor(view, unit), [view, unit]);
+  const rows = useMemo(() => view.readings.toSorted((a, b) => b.at - a.at), [view.readings]);
+  return (
+    <DataTable
+      caption="Gauge readings"
+      columns={columns}
+      rows={rows}
+      rowId={({ id }) => id}
+      selectedId={selection?.kind === "reading" ? selection.id : null}
+      onSelect={({ id }) => session.select({ kind: "reading", id })}
+      tone={({ isWithdrawn }) => (isWithdrawn ? "faint" : undefined)}
+      empty="No reading yet."
+      tools={
+        <Button look="quiet" isDisabled={isReadOnly} onPress={() => session.openDialog("record.reading")}>
+          Record a reading…
+        </Button>
+      }
+    />
+  );
+};
