@@ -4,7 +4,7 @@ import { type CompiledPlan, EVENT } from "./compiled-plan.ts";
 import { arrive, depart, emptyDrawingLines, loadFromSources } from "./flight-step.ts";
 import { breakOff, changeFlow, redirect } from "./metered-flow.ts";
 import { advance, orderPool } from "./pool.ts";
-import { OUTCOME, type Run, type RunInput, createRun, createRunInput, orderEvents } from "./run.ts";
+import { NO_EVENT, OUTCOME, type Run, type RunInput, createRun, createRunInput, orderEvents } from "./run.ts";
 import { comeHome, tryToLoad, wakeWaiting } from "./sortie-step.ts";
 
 /** Whether anything is moved against the plan. */
@@ -27,7 +27,8 @@ const sendOut = (run: Run): void => {
   }
 };
 
-const begin = (run: Run, input: RunInput): void => {
+/** Puts a run at the as-of instant. */
+export const begin = (run: Run, input: RunInput): void => {
   const { plan } = run;
   run.zeros.fill(0);
   run.nans.fill(Number.NaN);
@@ -39,6 +40,9 @@ const begin = (run: Run, input: RunInput): void => {
     run.k[tank] = (plan.tankK[tank] as number) * factor;
     run.c[tank] = (plan.tankC[tank] as number) * factor;
   }
+  run.next = 0;
+  run.lateEvent = NO_EVENT;
+  run.lateAt = Infinity;
   run.flowCount = 0;
   run.poolFlowTank.fill(-1);
   run.poolFlowLine.fill(-1);
@@ -131,17 +135,26 @@ const happen = (run: Run, event: number, at: number, input: RunInput): void => {
 };
 
 /**
- * Runs the plan under `input`; results are in `run`, overwritten by the next call. Deterministic. Three queues run
- * together: known events, what sorties have become due for, and changes of metered flow.
+ * Lets everything happen up to an instant, in order. Three queues run together: known events (with one that may be put
+ * off), what sorties have become due for, and changes of metered flow.
  */
-export const propagate = (run: Run, input: RunInput): void => {
-  begin(run, input);
+export const runUntil = (run: Run, input: RunInput, lastAt: number): void => {
   const { plan, order, eventAt } = run;
-  const { horizonAt, eventKey: keys } = plan;
-  let next = 0;
+  const { eventKey: keys } = plan;
   for (;;) {
-    const event = next < order.length ? (order[next] as number) : -1;
-    const knownAt = event < 0 ? Infinity : (eventAt[event] as number);
+    let event = run.next < order.length ? (order[run.next] as number) : -1;
+    if (event === run.lateEvent) {
+      run.next += 1;
+      continue;
+    }
+    let knownAt = event < 0 ? Infinity : (eventAt[event] as number);
+    const isLate =
+      run.lateAt < knownAt ||
+      (run.lateAt === knownAt && run.lateEvent >= 0 && (keys[run.lateEvent] as number) < (keys[event] as number));
+    if (isLate) {
+      event = run.lateEvent;
+      knownAt = run.lateAt;
+    }
     const place = run.dueCount === 0 ? -1 : earliestDue(run);
     const slot = place < 0 ? -1 : (run.due[place] as number);
     const dueAt = slot < 0 ? Infinity : (run.dueAt[slot] as number);
@@ -154,15 +167,23 @@ export const propagate = (run: Run, input: RunInput): void => {
     const isFlowFirst =
       flowAt < firstAt || (flowAt === firstAt && !(isKnownFirst && plan.eventKind[event] === EVENT.rate));
     const at = isFlowFirst ? flowAt : firstAt;
-    if (at > horizonAt || at === Infinity) break;
+    if (at > lastAt || at === Infinity) break;
     if (isFlowFirst) {
       changeFlow(run, pool);
       wakeWaiting(run, at);
     } else if (isKnownFirst) {
-      next += 1;
+      if (isLate) run.lateAt = Infinity;
+      else run.next += 1;
       happen(run, event, at, input);
     } else takeDue(run, place, input);
   }
+};
+
+/** Runs the plan under `input`; results are in `run`, overwritten by the next call. Deterministic. */
+export const propagate = (run: Run, input: RunInput): void => {
+  const { horizonAt } = run.plan;
+  begin(run, input);
+  runUntil(run, input, horizonAt);
   if (run.flowCount > 0) breakOff(run, horizonAt);
   for (let tank = 0; tank < run.massKg.length; tank += 1) advance(run, tank, horizonAt);
 };

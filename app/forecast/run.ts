@@ -31,6 +31,9 @@ export const STATUS = { supplied: 0, thin: 1, short: 2 } as const;
 /** pending: the run ended before (horizon, or not flown). */
 export const OUTCOME = { flies: 0, waitsAndFlies: 1, standsDown: 2, waiting: 3, pending: 4 } as const;
 
+/** Stands for no event; −1 stands for the end of the list. */
+export const NO_EVENT = -2;
+
 /** State and results of a run; made once, overwritten by each run. */
 export interface Run {
   readonly plan: CompiledPlan;
@@ -106,6 +109,11 @@ export interface Run {
   /** This run's order of the known events, and their instants. */
   readonly order: Int32Array;
   readonly eventAt: Float64Array;
+  /** Place in `order` of what happens next. */
+  next: number;
+  /** A known event that happens at `lateAt` instead of its time; none: NO_EVENT. */
+  lateEvent: number;
+  lateAt: number;
   /** The last run's order was not the plan's. */
   isReordered: boolean;
   /** Where the course is written down; null: results only. */
@@ -190,6 +198,9 @@ export const createRun = (plan: CompiledPlan): Run => {
     needDrawnKg: zeros.take(needs),
     order: Int32Array.from(plan.eventAt.keys()),
     eventAt: plan.eventAt.slice(),
+    next: 0,
+    lateEvent: NO_EVENT,
+    lateAt: Infinity,
     isReordered: false,
     trace: null,
   };

@@ -6,6 +6,7 @@
  * the ends, the stretch is halved down to the minute at which it changes.
  */
 import { type CompiledPlan, EVENT } from "../forecast/compiled-plan.ts";
+import { probeFlight } from "../forecast/probe.ts";
 import type { Engine } from "../forecast/propagate.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
 
@@ -89,9 +90,9 @@ export const firstWorse = (
   const found = new Float64Array(base.length).fill(Infinity);
   const most = Math.floor((plan.horizonAt - (plan.flightArriveAt[flight] ?? 0)) / MINUTE_MS);
   if (most < 1) return found;
+  const probe = probeFlight(engine, flight);
   const look = (minutes: number): Snapshot => {
-    engine.input.flightSlipMs[flight] = minutes * MINUTE_MS;
-    const run = engine.go();
+    const run = probe.at(minutes * MINUTE_MS);
     for (let sortie = 0; sortie < base.length; sortie += 1)
       if ((run.sortieStatus[sortie] ?? 0) > (base[sortie] ?? 0) && minutes < (found[sortie] ?? 0))
         found[sortie] = minutes;
@@ -109,11 +110,11 @@ export const firstWorse = (
   let before = look(0);
   for (const to of marks) {
     if (to === 0) continue;
+    probe.startFrom(from * MINUTE_MS);
     const after = look(to);
     search(from, before, to, after);
     from = to;
     before = after;
   }
-  engine.input.flightSlipMs[flight] = 0;
   return found;
 };
