@@ -9,14 +9,21 @@ import { defineConfig } from "electron-vite";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
-/** The database's SQL steps are read at run time from beside the program. */
-const copyMigrations = {
-  name: "copy-migrations",
-  closeBundle: () =>
+/** What is read at run time from beside the program: the database's SQL steps, the typeface of printed reports. */
+const copyBeside = {
+  name: "copy-beside",
+  closeBundle: () => {
     cpSync(here("db/migrations"), here("out/main/migrations"), {
       recursive: true,
       filter: (from) => !from.endsWith(".ts"),
-    }),
+    });
+    const typeface = here("node_modules/@fontsource/atkinson-hyperlegible-next/files");
+    for (const weight of [400, 700])
+      cpSync(
+        `${typeface}/atkinson-hyperlegible-next-latin-${weight}-normal.woff`,
+        here(`out/main/fonts/atkinson-hyperlegible-next-latin-${weight}-normal.woff`),
+      );
+  },
 };
 
 /** Packages that look for files beside themselves (native code, a thread's program, fonts, WebAssembly) stay packages. */
@@ -24,7 +31,7 @@ const readFilesOfTheirOwn = ["better-sqlite3", "piscina", "pdfkit", "highs"];
 
 export default defineConfig({
   main: {
-    plugins: [copyMigrations],
+    plugins: [copyBeside],
     build: {
       outDir: here("out/main"),
       externalizeDeps: false,

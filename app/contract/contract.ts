@@ -3,6 +3,7 @@
  * service, the command line and the documentation derive from this table; there is no second list.
  */
 import { z } from "zod";
+import { type ReportFile, reportRequest } from "../report/request.ts";
 import type { CsvPreview } from "../exchange/csv-preview.ts";
 import { type JournalEntry, journalEntry } from "../ledger/journal.ts";
 import { id, instant, label, massKg, note } from "../ledger/quantity.ts";
@@ -210,6 +211,12 @@ export const contract = {
       limit: z.int().min(1).max(1000),
     }),
     gives<JournalPage>(),
+  ),
+
+  "report.write": job(
+    "Write a report of a plan case: as PDF, page, workbook or calendar; or one of its tables as CSV",
+    reportRequest,
+    gives<ReportFile>(),
   ),
 
   "csv.preview": query(

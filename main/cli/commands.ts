@@ -4,6 +4,7 @@ import { checkCommand } from "./command/check.ts";
 import { demoCommand } from "./command/demo.ts";
 import { exportCommand } from "./command/export.ts";
 import { importCommand } from "./command/import.ts";
+import { reportCommand } from "./command/report.ts";
 import { verifyCommand } from "./command/verify.ts";
 
 export const cliCommands: readonly CliCommand[] = [
@@ -12,4 +13,5 @@ export const cliCommands: readonly CliCommand[] = [
   exportCommand,
   importCommand,
   verifyCommand,
+  reportCommand,
 ];

@@ -1,4 +1,4 @@
-/** Text files that a person chose in a dialog: read with a limit, written whole or not at all. */
+/** Files that a person chose: text read with a limit, text and bytes written whole or not at all. */
 import { readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { basename } from "node:path";
 import { PlanningError } from "../../app/contract/failure.ts";
@@ -24,14 +24,25 @@ export const readTextFile = (path: string): string => {
   }
 };
 
+const removeQuietly = (path: string): void => {
+  try {
+    rmSync(path, { force: true });
+  } catch {
+    // It was not ours (a folder of that name): why the writing failed is what the person must hear.
+  }
+};
+
 /** Throws "storage"; what was there before then stays. */
-export const writeTextFile = (path: string, text: string): void => {
+export const writeTextFile = (path: string, text: string): void => writeBinaryFile(path, text);
+
+/** The same for bytes: written beside, synced, and put in place whole. Throws "storage". */
+export const writeBinaryFile = (path: string, content: string | Uint8Array): void => {
   const beside = `${path}.part`;
   try {
-    writeFileSync(beside, text);
+    writeFileSync(beside, content, { flush: true });
     renameSync(beside, path);
   } catch (error) {
-    rmSync(beside, { force: true });
+    removeQuietly(beside);
     throw new PlanningError("storage", `${basename(path)} cannot be written: ${because(error)}.`);
   }
 };

@@ -6,6 +6,7 @@ import { journalHandlers } from "./handler/journal.ts";
 import { ledgerHandlers } from "./handler/ledger.ts";
 import { planHandlers } from "./handler/plan.ts";
 import { recordHandlers } from "./handler/record.ts";
+import { reportHandlers } from "./handler/report.ts";
 import { serviceHandlers } from "./handler/service.ts";
 import { supplyHandlers } from "./handler/supply.ts";
 
@@ -17,4 +18,5 @@ export const handlers: HandlersOf<OperationName> = {
   ...recordHandlers,
   ...journalHandlers,
   ...exchangeHandlers,
+  ...reportHandlers,
 };

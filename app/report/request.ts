@@ -1,0 +1,31 @@
+/** What is asked of a report, and the file that comes back. */
+import { z } from "zod";
+import { id, instant } from "../ledger/quantity.ts";
+
+export const reportForms = ["pdf", "html", "xlsx", "ics", "csv"] as const;
+export type ReportForm = (typeof reportForms)[number];
+
+export const reportRequest = z.strictObject({
+  planCaseId: id,
+  /** Another plan case to set beside it; null: none. */
+  compareId: id.nullable(),
+  form: z.enum(reportForms),
+  /** null: from the first record, or the as-of instant where there is none. */
+  fromAt: instant.nullable(),
+  /** null: to the horizon. */
+  untilAt: instant.nullable(),
+  massUnit: z.enum(["t", "kg"]),
+  paper: z.enum(["A4", "letter"]),
+  /** null: all sections. */
+  sectionIds: z.array(id).max(50).nullable(),
+  /** For CSV: which table; null for the others. */
+  tableId: id.nullable(),
+});
+export type ReportRequest = Readonly<z.infer<typeof reportRequest>>;
+
+/** A file as it crosses processes. */
+export interface ReportFile {
+  readonly suggestedName: string;
+  readonly mediaType: string;
+  readonly base64: string;
+}
