@@ -4,6 +4,9 @@ import type { Change, Entity, EntitySet } from "../ledger/entities.ts";
 import { compileSortie } from "./compile.ts";
 import { type DemandPlan, sheetOfSortie } from "./plan-demand.ts";
 
+/** The rows that the rule looks at. */
+export type ProfileRows = Pick<EntitySet, "craft" | "craftClass" | "profile" | "propellant" | "sortie">;
+
 /** A fault of the plan, and the row that it lies in. */
 export interface ProfileFault {
   readonly kind: "profile" | "sortie";
@@ -26,7 +29,7 @@ const faultOf = (check: () => unknown): { message: string; field: string | null 
   }
 };
 
-const profileFault = (entities: EntitySet, profile: Entity<"profile">): ProfileFault | null => {
+const profileFault = (entities: ProfileRows, profile: Entity<"profile">): ProfileFault | null => {
   const craftClass = entities.craftClass.find(({ id }) => id === profile.classId);
   const lander = craftClass?.lander;
   const fault = lander
@@ -49,7 +52,7 @@ const sortieFault = (plan: DemandPlan, sortie: Entity<"sortie">): ProfileFault |
 
 /** Every fault of profiles and of the sorties that fly them. `concerns` narrows it to rows that may have changed. */
 export const profileFaults = (
-  entities: EntitySet,
+  entities: ProfileRows,
   concerns: (kind: "profile" | "sortie", id: string) => boolean = () => true,
 ): ProfileFault[] => {
   const plan: DemandPlan = {
@@ -73,7 +76,7 @@ const touchedIds = (changes: readonly Change[]): ReadonlySet<string> =>
  * Refuses changes after which a profile or a sortie that they concern (themselves, or by class, craft or profile) cannot
  * be computed. A fault that stood before elsewhere does not block an edit that has nothing to do with it.
  */
-export const checkProfiles = (after: EntitySet, changes: readonly Change[]): void => {
+export const checkProfiles = (after: ProfileRows, changes: readonly Change[]): void => {
   const touched = touchedIds(changes);
   const isTouched = (kind: string, id: string): boolean => touched.has(`${kind}/${id}`);
   const classTouched = (classId: string | undefined): boolean =>

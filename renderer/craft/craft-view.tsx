@@ -3,10 +3,12 @@ import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { Craft, CraftClass } from "../../app/ledger/entity/craft.ts";
 import { EntityTable } from "../inspector/entity-table.tsx";
+import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
 import { CarriageTable } from "./carriage-table.tsx";
+import { LanderSheets } from "./profile/lander-sheets.tsx";
 
 const classColumns = (plan: PlanSnapshot): readonly Column<CraftClass>[] => [
   { id: "name", heading: "Class", value: ({ name }) => name },
@@ -51,15 +53,23 @@ const serialColumns = (plan: PlanSnapshot): readonly Column<Craft>[] => {
 };
 
 export const CraftView = () => {
-  const plan = useApp((state) => state.current?.plan ?? null);
-  return plan === null ? null : <CraftTables plan={plan} />;
+  const current = useApp((state) => state.current);
+  return current === null ? null : <CraftTables current={current} />;
 };
 
-const CraftTables = ({ plan }: { plan: PlanSnapshot }) => {
+const CraftTables = ({ current }: { current: CaseForecast }) => {
+  const { plan } = current;
   const classes = useMemo(() => classColumns(plan), [plan]);
   const serials = useMemo(() => serialColumns(plan), [plan]);
   return (
     <ViewSheet>
+      {plan.craftClasses
+        .filter(({ role }) => role === "lander")
+        .map((craftClass) => (
+          <ViewPart key={craftClass.id}>
+            <LanderSheets current={current} craftClass={craftClass} />
+          </ViewPart>
+        ))}
       <ViewPart>
         <EntityTable
           kind="craftClass"

@@ -1,0 +1,124 @@
+/** A lander's data sheet as fields; each committed field is one step that can be undone. */
+import { useState } from "react";
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { Entity } from "../../../app/ledger/entities.ts";
+import { profileFaults } from "../../../app/sortie/plan-rule.ts";
+import { type Lander, lander as landerSchema } from "../../../app/sortie/lander.ts";
+import { useApp, useSession } from "../../state/use-session.ts";
+import { Button } from "../../widgets/button.tsx";
+import { FormSection } from "../../widgets/form-row.tsx";
+import { NumberField } from "../../widgets/number-field.tsx";
+import { firstDescription } from "./described.ts";
+import { EngineFields } from "./engine-fields.tsx";
+import { TankFields } from "./tank-fields.tsx";
+import { UseFields } from "./use-fields.tsx";
+import "./lander.css";
+
+export interface LanderFieldsProps {
+  readonly lander: Lander;
+  readonly propellants: PlanSnapshot["propellants"];
+  readonly isReadOnly: boolean;
+  readonly put: (patch: Partial<Lander>, words: string) => void;
+}
+
+/** Why the plan cannot take this description; null: it can. */
+const faultWith = (plan: PlanSnapshot, craftClass: Entity<"craftClass">, lander: Lander): string | null => {
+  const form = landerSchema.safeParse(lander).error?.issues[0];
+  if (form !== undefined) return form.message;
+  const crafts = new Set(plan.craft.filter(({ classId }) => classId === craftClass.id).map(({ id }) => id));
+  const rows = {
+    craft: plan.craft,
+    craftClass: [{ ...craftClass, lander }],
+    profile: plan.profiles.filter(({ classId }) => classId === craftClass.id),
+    propellant: plan.propellants,
+    sortie: plan.sorties.filter(({ landerId }) => crafts.has(landerId)),
+  };
+  return profileFaults(rows)[0]?.message ?? null;
+};
+
+export const LanderForm = ({ craftClass, plan }: { craftClass: Entity<"craftClass">; plan: PlanSnapshot }) => {
+  const session = useSession();
+  const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
+  const [fault, setFault] = useState<string | null>(null);
+  const save = async (lander: Lander, words: string): Promise<void> => {
+    const found = faultWith(plan, craftClass, lander);
+    setFault(found);
+    if (found !== null) return;
+    const label = `Change ${words} of ${craftClass.name}`.slice(0, 120);
+    const reply = await session.edit(label, [{ op: "put", kind: "craftClass", value: { ...craftClass, lander } }]);
+    if (!reply.ok) setFault(reply.failure.message);
+  };
+  const { lander } = craftClass;
+  if (lander === null) {
+    const first = firstDescription(craftClass, plan);
+    return (
+      <div className="lander-form">
+        <p className="form-advice">
+          {first === null
+            ? "The class must carry an oxidiser and a fuel before its lander can be described."
+            : "Not described yet. With its masses, engines and tanks the load of a sortie is computed instead of stated."}
+        </p>
+        {first !== null && !isReadOnly && (
+          <Button look="primary" onPress={() => void save(first, "lander")}>
+            Describe the lander
+          </Button>
+        )}
+      </div>
+    );
+  }
+  const fields: LanderFieldsProps = {
+    lander,
+    propellants: plan.propellants,
+    isReadOnly,
+    put: (patch, words) => void save({ ...lander, ...patch }, words),
+  };
+  return (
+    <div className="lander-form">
+      {fault !== null && (
+        <p className="form-fault" role="alert">
+          Not saved: {fault}
+        </p>
+      )}
+      <FormSection title="Masses">
+        <NumberField
+          label="Dry"
+          unit="kg"
+          min={0}
+          isMinOpen
+          max={1e7}
+          step={100}
+          value={lander.dryKg}
+          isReadOnly={isReadOnly}
+          origin="without propellant, cargo and crew"
+          onCommit={(dryKg) => fields.put({ dryKg }, "dry mass")}
+        />
+        <NumberField
+          label="Most cargo"
+          unit="kg"
+          min={0}
+          max={1e9}
+          step={100}
+          value={lander.cargoLimitKg}
+          placeholder="not stated"
+          isReadOnly={isReadOnly}
+          onCommit={(cargoLimitKg) => fields.put({ cargoLimitKg }, "cargo limit")}
+          onClear={() => fields.put({ cargoLimitKg: null }, "cargo limit")}
+        />
+        <NumberField
+          label="One person"
+          unit="kg"
+          min={0}
+          max={1000}
+          step={10}
+          value={lander.personKg}
+          isReadOnly={isReadOnly}
+          origin="with suit and belongings"
+          onCommit={(personKg) => fields.put({ personKg }, "mass of a person")}
+        />
+      </FormSection>
+      <EngineFields {...fields} />
+      <TankFields {...fields} />
+      <UseFields {...fields} />
+    </div>
+  );
+};

@@ -1,0 +1,52 @@
+/** What power and people take from the tanks. */
+import { FormSection } from "../../widgets/form-row.tsx";
+import { NumberField } from "../../widgets/number-field.tsx";
+import type { LanderFieldsProps } from "./lander-form.tsx";
+
+export const UseFields = ({ lander, propellants, isReadOnly, put }: LanderFieldsProps) => {
+  const nameOf = (propellantId: string): string =>
+    propellants.find(({ id }) => id === propellantId)?.name ?? propellantId;
+  return (
+    <>
+      <FormSection title="Fuel cells take for a kWh">
+        {lander.tanks.map(({ propellantId }) => (
+          <NumberField
+            key={propellantId}
+            label={nameOf(propellantId)}
+            unit="kg"
+            min={0}
+            max={100}
+            step={0.001}
+            value={lander.fuelCells.find((line) => line.propellantId === propellantId)?.kgPerKwh ?? 0}
+            isReadOnly={isReadOnly}
+            onCommit={(kgPerKwh) => {
+              const others = lander.fuelCells.filter((line) => line.propellantId !== propellantId);
+              put({ fuelCells: kgPerKwh > 0 ? [...others, { propellantId, kgPerKwh }] : others }, "fuel cells");
+            }}
+          />
+        ))}
+      </FormSection>
+      <FormSection title="A person takes a day">
+        {lander.tanks.map(({ propellantId }) => (
+          <NumberField
+            key={propellantId}
+            label={nameOf(propellantId)}
+            unit="kg"
+            min={0}
+            max={100}
+            step={0.01}
+            value={lander.crew.find((line) => line.propellantId === propellantId)?.kgPerPersonDay ?? 0}
+            isReadOnly={isReadOnly}
+            onCommit={(kgPerPersonDay) => {
+              const others = lander.crew.filter((line) => line.propellantId !== propellantId);
+              put(
+                { crew: kgPerPersonDay > 0 ? [...others, { propellantId, kgPerPersonDay }] : others },
+                "what crew takes",
+              );
+            }}
+          />
+        ))}
+      </FormSection>
+    </>
+  );
+};

@@ -1,0 +1,71 @@
+/** A burn of the main engines: where its Δv comes from, margin, engines, ignitions, throttle. */
+import type { BurnStep } from "../../../../app/sortie/profile.ts";
+import { ChoiceField } from "../../../widgets/choice-field.tsx";
+import { NumberField } from "../../../widgets/number-field.tsx";
+import type { StepFieldsProps } from "../step-form.tsx";
+import { DeltaVFields } from "./delta-v-fields.tsx";
+
+const phases = [
+  { id: "transfer", name: "in space" },
+  { id: "descent", name: "ends on the surface" },
+  { id: "ascent", name: "starts on the surface" },
+] as const;
+
+export const BurnFields = ({ step, lander, isReadOnly, onChange }: StepFieldsProps<BurnStep>) => {
+  const { engines } = lander;
+  const put = (patch: Partial<BurnStep>): void => onChange({ ...step, ...patch });
+  const choosePhase = (phase: BurnStep["phase"]): void => {
+    // An integrated descent is no longer one when the burn ends elsewhere.
+    const { deltaV } = step;
+    if (deltaV.kind === "stated") return put({ phase });
+    const mPerS = deltaV.kind === "computed descent" ? 2076 : 1874;
+    put({ phase, deltaV: { kind: "stated", mPerS, allowanceMPerS: deltaV.allowanceMPerS, basis: "assumed" } });
+  };
+  return (
+    <>
+      <ChoiceField label="Where" value={step.phase} choices={phases} isReadOnly={isReadOnly} onCommit={choosePhase} />
+      <DeltaVFields step={step} isReadOnly={isReadOnly} onChange={(deltaV) => put({ deltaV })} />
+      <NumberField
+        label="Margin on it"
+        unit="%"
+        min={0}
+        max={100}
+        value={step.marginPercent}
+        isReadOnly={isReadOnly}
+        origin="counted as burned"
+        onCommit={(marginPercent) => put({ marginPercent })}
+      />
+      <NumberField
+        label="Engines lit"
+        unit={`of ${String(engines.count)}`}
+        min={1}
+        max={engines.count}
+        isWhole
+        value={step.enginesLit}
+        placeholder="all"
+        isReadOnly={isReadOnly}
+        onCommit={(enginesLit) => put({ enginesLit })}
+        onClear={() => put({ enginesLit: null })}
+      />
+      <NumberField
+        label="Ignitions of each"
+        unit=""
+        min={0}
+        max={100}
+        isWhole
+        value={step.ignitions}
+        isReadOnly={isReadOnly}
+        onCommit={(ignitions) => put({ ignitions })}
+      />
+      <NumberField
+        label="Throttle"
+        unit="%"
+        min={Number((engines.minimumThrottle * 100).toPrecision(6))}
+        max={100}
+        value={Number((step.throttle * 100).toPrecision(9))}
+        isReadOnly={isReadOnly}
+        onCommit={(percent) => put({ throttle: percent / 100 })}
+      />
+    </>
+  );
+};

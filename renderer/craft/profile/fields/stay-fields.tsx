@@ -1,0 +1,44 @@
+/** A coast or stay: how long, what power it draws, who lives from the tanks. */
+import type { ProfileStep } from "../../../../app/sortie/profile.ts";
+import { NumberField } from "../../../widgets/number-field.tsx";
+import type { StepFieldsProps } from "../step-form.tsx";
+
+type Step = Extract<ProfileStep, { kind: "stay" }>;
+
+export const StayFields = ({ step, isReadOnly, onChange }: StepFieldsProps<Step>) => {
+  const put = (patch: Partial<Step>): void => onChange({ ...step, ...patch });
+  return (
+    <>
+      <NumberField
+        label="Lasts"
+        unit="days"
+        min={0}
+        max={36_525}
+        value={step.days}
+        isReadOnly={isReadOnly}
+        onCommit={(days) => put({ days })}
+      />
+      <NumberField
+        label="Power from fuel cells"
+        unit="kW"
+        min={0}
+        max={10_000}
+        value={step.powerKw}
+        isReadOnly={isReadOnly}
+        onCommit={(powerKw) => put({ powerKw })}
+      />
+      <NumberField
+        label="Living from the tanks"
+        unit="persons"
+        min={0}
+        max={100}
+        isWhole
+        value={step.crew}
+        placeholder="those aboard"
+        isReadOnly={isReadOnly}
+        onCommit={(crew) => put({ crew })}
+        onClear={() => put({ crew: null })}
+      />
+    </>
+  );
+};

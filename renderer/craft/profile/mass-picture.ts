@@ -1,0 +1,107 @@
+/** Mass by leg: what the craft weighs before and after every step, as stacked bands of hardware and propellants. */
+import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
+import type { SortieSheet } from "../../../app/sortie/sheet.ts";
+import { massScale } from "../../charts/mass-scale.ts";
+import { type Ink, line, type Picture, propellantInk, type Shape } from "../../charts/shape.ts";
+import type { MassUnit } from "../../format/mass.ts";
+
+interface Frame {
+  readonly width: number;
+  readonly height: number;
+}
+
+const MARGIN = { left: 52, right: 96, top: 12, bottom: 24 } as const;
+
+/** One band of the stack: its lower and upper edge at each state, kg. */
+interface Band {
+  readonly name: string;
+  readonly ink: Ink;
+  readonly alpha: number;
+  readonly lower: readonly number[];
+  readonly upper: readonly number[];
+}
+
+/** Bands from below: everything that is not propellant, then the propellants in order of their place. */
+const bandsOf = (sheet: SortieSheet, propellants: readonly Propellant[]): Band[] => {
+  const [first] = sheet.legs;
+  if (first === undefined) return [];
+  const stocks = [first.stockBeforeKg, ...sheet.legs.map((leg) => leg.stockAfterKg)];
+  const masses = [first.massBeforeKg, ...sheet.legs.map((leg) => leg.massAfterKg)];
+  let floor = masses.map((mass, state) => mass - (stocks[state] ?? []).reduce((sum, kg) => sum + kg, 0));
+  const bands: Band[] = [
+    { name: "craft and cargo", ink: "ink-soft", alpha: 0.28, lower: floor.map(() => 0), upper: floor },
+  ];
+  const order = sheet.lines
+    .map((line_, index) => ({ index, propellant: propellants.find(({ id }) => id === line_.propellantId) }))
+    .sort((a, b) => (a.propellant?.position ?? 99) - (b.propellant?.position ?? 99));
+  for (const { index, propellant } of order) {
+    const upper = floor.map((kg, state) => kg + (stocks[state]?.[index] ?? 0));
+    bands.push({
+      name: propellant?.name ?? sheet.lines[index]?.propellantId ?? "",
+      ink: propellantInk(propellant?.position ?? 5),
+      alpha: 0.75,
+      lower: floor,
+      upper,
+    });
+    floor = upper;
+  }
+  return bands;
+};
+
+/** The picture; legs stand side by side at equal widths and bear their numbers, as in the table. */
+export const massPicture = (
+  sheet: SortieSheet,
+  propellants: readonly Propellant[],
+  unit: MassUnit,
+  { width, height }: Frame,
+): Picture => {
+  const left = MARGIN.left;
+  const right = width - MARGIN.right;
+  const bottom = height - MARGIN.bottom;
+  const bands = bandsOf(sheet, propellants);
+  const top = bands.at(-1)?.upper ?? [];
+  const scale = massScale(Math.max(0, ...top), MARGIN.top, bottom, unit);
+  const legs = sheet.legs.length;
+  const x = (state: number): number => left + ((right - left) * state) / Math.max(1, legs);
+  const shapes: Shape[] = [];
+  for (const tick of scale.ticks) {
+    shapes.push(line(left, tick.y, right, tick.y, "rule"));
+    shapes.push({ kind: "text", x: left - 6, y: tick.y, text: tick.label, ink: "ink-soft", size: 11, anchor: "end" });
+  }
+  for (const band of bands) {
+    const edge = band.upper.flatMap((kg, state) => [x(state), scale.y(kg)]);
+    const back = band.lower.flatMap((kg, state) => [x(state), scale.y(kg)]);
+    const closed = [...edge];
+    for (let i = back.length - 2; i >= 0; i -= 2) closed.push(back[i] ?? 0, back[i + 1] ?? 0);
+    shapes.push({ kind: "area", points: closed, ink: band.ink, texture: "flat", alpha: band.alpha });
+    shapes.push({ kind: "path", points: edge, ink: band.ink, width: 1 });
+  }
+  shapes.push(line(left, bottom, right, bottom, "hairline"), line(left, MARGIN.top, left, bottom, "hairline"));
+  sheet.legs.forEach((leg, i) => {
+    if (i > 0) shapes.push(line(x(i), bottom, x(i), bottom + 4, "hairline"));
+    const middle = (x(i) + x(i + 1)) / 2;
+    const text = String(leg.stepIndex + 1);
+    shapes.push({ kind: "text", x: middle, y: bottom + 13, text, ink: "ink-soft", size: 11, anchor: "middle" });
+  });
+  // A band is named where it is tallest, if the name fits into it; the others are named at the right end in order.
+  const named: Shape[] = bands.flatMap((band) => {
+    const tall = band.upper.map((kg, state) => kg - (band.lower[state] ?? 0));
+    const state = tall.indexOf(Math.max(...tall));
+    const [low, high] = [scale.y(band.lower[state] ?? 0), scale.y(band.upper[state] ?? 0)];
+    if (low - high < 16) return [];
+    const inside = Math.min(Math.max(x(state), left + 6), right - 80);
+    return [
+      {
+        kind: "text",
+        x: inside,
+        y: (low + high) / 2,
+        text: band.name,
+        ink: "ink",
+        size: 12,
+        anchor: "start",
+        halo: "sheet",
+      },
+    ];
+  });
+  return { width, height, groups: [{ clip: null, shapes: [...shapes, ...named] }] };
+};

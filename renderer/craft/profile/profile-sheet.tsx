@@ -1,0 +1,133 @@
+/** One profile: its steps at the left, and what follows from them at the right; redrawn with every edit. */
+import { useCallback, useMemo, useState } from "react";
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { Entity } from "../../../app/ledger/entities.ts";
+import type { Lander } from "../../../app/sortie/lander.ts";
+import type { Mission, ProfileStep } from "../../../app/sortie/profile.ts";
+import type { SortieSheet } from "../../../app/sortie/sheet.ts";
+import { formatMass } from "../../format/mass.ts";
+import { formatNumber, withUnit } from "../../format/number.ts";
+import { useApp } from "../../state/use-session.ts";
+import { Button } from "../../widgets/button.tsx";
+import { Notice } from "../../widgets/notice.tsx";
+import { CheckList } from "./check-list.tsx";
+import { replaceStep, type StepList as Steps } from "./edit-steps.ts";
+import { FlightPlots } from "./flight-plots.tsx";
+import { LegTable } from "./leg-table.tsx";
+import { LoadTable } from "./load-table.tsx";
+import { massPicture } from "./mass-picture.ts";
+import { Plot } from "./plot.tsx";
+import { StepForm } from "./step-form.tsx";
+import { StepList } from "./step-list.tsx";
+import { trySheet } from "./try-sheet.ts";
+import { useProfileDraft } from "./use-profile-draft.ts";
+import { WayTable } from "./way-table.tsx";
+
+interface ProfileSheetProps {
+  readonly profile: Entity<"profile">;
+  readonly profiles: readonly Entity<"profile">[];
+  readonly lander: Lander;
+  readonly plan: PlanSnapshot;
+  readonly mission: Mission;
+  readonly isReadOnly: boolean;
+}
+
+const Figures = ({ sheet }: { sheet: SortieSheet }) => {
+  const figures = [
+    ["Load", formatMass(sheet.loadKg)],
+    ["At departure", formatMass(sheet.startMassKg)],
+    ["Back home", formatMass(sheet.endMassKg)],
+    ["Δv in all", withUnit(formatNumber(sheet.totalDeltaVMPerS), "m/s")],
+    ["Ignitions", formatNumber(sheet.ignitions)],
+    ["Burn", withUnit(formatNumber(sheet.burnSeconds), "s")],
+    ["Away", withUnit(formatNumber(sheet.durationDays, 1), "days")],
+  ] as const;
+  return (
+    <dl className="sheet-figures">
+      {figures.map(([name, figure]) => (
+        <div key={name}>
+          <dt>{name}</dt>
+          <dd className="figures">{figure}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+};
+
+const MassPlot = ({ sheet, plan }: { sheet: SortieSheet; plan: PlanSnapshot }) => {
+  const unit = useApp((state) => state.massUnit);
+  const compose = useCallback(
+    (size: { width: number; height: number }) => massPicture(sheet, plan.propellants, unit, size),
+    [sheet, plan.propellants, unit],
+  );
+  const words = `Mass by leg, from ${formatMass(sheet.startMassKg)} at departure to ${formatMass(sheet.endMassKg)} at the end`;
+  return <Plot height={240} label={words} compose={compose} />;
+};
+
+export const ProfileSheet = ({ profile, profiles, lander, plan, mission, isReadOnly }: ProfileSheetProps) => {
+  const draft = useProfileDraft(profile, plan);
+  const [wanted, setAt] = useState(0);
+  const { steps } = draft.value;
+  const at = Math.max(0, Math.min(wanted, steps.length - 1));
+  const answer = useMemo(
+    () => trySheet(lander, draft.value, mission, plan.propellants),
+    [lander, draft.value, mission, plan.propellants],
+  );
+  const change = (next: Steps, words: string): void => {
+    setAt(next.at);
+    draft.change({ ...draft.value, steps: [...next.steps] }, words);
+  };
+  const step = steps[at];
+  const findings = answer.ok ? answer.sheet.findings : [];
+  const marked = new Set(findings.flatMap(({ stepIndex }) => (stepIndex === null ? [] : [stepIndex])));
+  return (
+    <>
+      <div className="profile-columns">
+        <div className="profile-steps">
+          <StepList
+            steps={steps}
+            at={at}
+            lander={lander}
+            isReadOnly={isReadOnly}
+            marked={marked}
+            onShow={setAt}
+            onChange={change}
+          />
+          {step !== undefined && (
+            <StepForm
+              key={`${String(at)} ${step.kind}`}
+              step={step}
+              lander={lander}
+              propellants={plan.propellants}
+              isReadOnly={isReadOnly}
+              onChange={(next: ProfileStep) => change(replaceStep(steps, at, next), `“${next.name}”`)}
+            />
+          )}
+        </div>
+        <div className="profile-answer">
+          {draft.fault !== null && (
+            <Notice tone="warning">
+              Not saved: {draft.fault}{" "}
+              <Button look="link" onPress={draft.takeBack}>
+                Back to what is saved
+              </Button>
+            </Notice>
+          )}
+          {answer.ok ? (
+            <>
+              <Figures sheet={answer.sheet} />
+              <CheckList checks={answer.sheet.checks} propellants={plan.propellants} onShow={setAt} />
+              <MassPlot sheet={answer.sheet} plan={plan} />
+              <LegTable sheet={answer.sheet} propellants={plan.propellants} at={at} onShow={setAt} />
+              <LoadTable sheet={answer.sheet} propellants={plan.propellants} />
+              <FlightPlots sheet={answer.sheet} />
+            </>
+          ) : (
+            draft.fault === null && <Notice tone="failure">This cannot be flown: {answer.message}.</Notice>
+          )}
+        </div>
+      </div>
+      <WayTable plan={plan} lander={lander} profiles={profiles} shown={draft.value} mission={mission} />
+    </>
+  );
+};

@@ -1,0 +1,115 @@
+/** The steps of a profile: chosen, added, moved and removed, by mouse (drag) and by keyboard (Alt with arrows, Delete). */
+import type { KeyboardEvent } from "react";
+import { Button as AriaButton, ListBox, ListBoxItem, Text, useDragAndDrop } from "react-aria-components";
+import type { Lander } from "../../../app/sortie/lander.ts";
+import type { ProfileStep } from "../../../app/sortie/profile.ts";
+import { Button } from "../../widgets/button.tsx";
+import { MenuButton } from "../../widgets/menu-button.tsx";
+import { addStep, moveStep, removeStep, type StepList as Steps } from "./edit-steps.ts";
+import { stepKindWords, stepSummary } from "./step-words.ts";
+
+interface StepListProps {
+  readonly steps: readonly ProfileStep[];
+  readonly at: number;
+  readonly lander: Lander;
+  readonly isReadOnly: boolean;
+  /** Steps with a finding. */
+  readonly marked: ReadonlySet<number>;
+  readonly onShow: (at: number) => void;
+  readonly onChange: (next: Steps, words: string) => void;
+}
+
+const addable = ["burn", "thruster burn", "stay", "load change", "jettison", "leave cache"] as const;
+
+export const StepList = (props: StepListProps) => {
+  const { steps, at, lander, isReadOnly, onShow, onChange } = props;
+  const items = steps.map((step, index) => ({ id: index, step }));
+  const move = (from: number, to: number): void => onChange(moveStep(steps, from, to), "order of steps");
+  const remove = (): void => {
+    if (steps[at] !== undefined) onChange(removeStep(steps, at), "steps");
+  };
+  const { dragAndDropHooks } = useDragAndDrop({
+    isDisabled: isReadOnly,
+    getItems: (keys) => [...keys].map((key) => ({ "text/plain": steps[Number(key)]?.name ?? "" })),
+    onReorder: ({ keys, target }) => {
+      const from = Number([...keys][0]);
+      const onto = Number(target.key);
+      const place = target.dropPosition === "before" ? onto : onto + 1;
+      move(from, place > from ? place - 1 : place);
+    },
+  });
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (isReadOnly) return;
+    if (event.altKey && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
+      event.preventDefault();
+      event.stopPropagation();
+      move(at, at + (event.key === "ArrowUp" ? -1 : 1));
+    } else if (event.key === "Delete" || event.key === "Backspace") {
+      event.preventDefault();
+      event.stopPropagation();
+      remove();
+    }
+  };
+  return (
+    <div className="step-list">
+      <div onKeyDownCapture={onKeyDown}>
+        <ListBox
+          aria-label="Steps of the profile"
+          className="step-box"
+          items={items}
+          dependencies={[props.marked]}
+          selectionMode="single"
+          selectionBehavior="replace"
+          disallowEmptySelection
+          selectedKeys={[at]}
+          onSelectionChange={(keys) => {
+            const [key] = keys === "all" ? [0] : [...keys];
+            if (key !== undefined) onShow(Number(key));
+          }}
+          dragAndDropHooks={dragAndDropHooks}
+          renderEmptyState={() => <p className="form-advice">No steps yet. Add the first one.</p>}
+        >
+          {({ id, step }) => (
+            <ListBoxItem id={id} textValue={step.name} className="step-item">
+              {!isReadOnly && (
+                <AriaButton slot="drag" className="step-grip" aria-label={`Move ${step.name}`}>
+                  ⠿
+                </AriaButton>
+              )}
+              <span className="step-number figures">{id + 1}</span>
+              <Text slot="label" className="step-name">
+                {step.name}
+                {props.marked.has(id) && <span className="step-mark"> has a finding</span>}
+              </Text>
+              <Text slot="description" className="step-words">
+                {stepSummary(step)}
+              </Text>
+            </ListBoxItem>
+          )}
+        </ListBox>
+      </div>
+      {!isReadOnly && (
+        <div className="step-tools">
+          <MenuButton
+            label="Add a step"
+            choices={addable.map((kind) => ({
+              id: kind,
+              label: stepKindWords[kind],
+              isDisabled: kind === "thruster burn" && lander.thrusters.length === 0,
+              run: () => onChange(addStep(steps, at, kind, lander), "steps"),
+            }))}
+          />
+          <Button look="quiet" isDisabled={at <= 0} onPress={() => move(at, at - 1)}>
+            Up
+          </Button>
+          <Button look="quiet" isDisabled={at >= steps.length - 1} onPress={() => move(at, at + 1)}>
+            Down
+          </Button>
+          <Button look="quiet" isDisabled={steps.length === 0} onPress={remove}>
+            Remove
+          </Button>
+        </div>
+      )}
+    </div>
+  );
+};

@@ -1,0 +1,54 @@
+/** Steps of a profile in words: what each kind is called, and what one does, in a line. */
+import type { ProfileStep } from "../../../app/sortie/profile.ts";
+import { formatMass, formatMassChange } from "../../format/mass.ts";
+import { formatNumber, withUnit } from "../../format/number.ts";
+
+export const stepKindWords: { readonly [K in ProfileStep["kind"]]: string } = {
+  burn: "Burn",
+  "thruster burn": "Thruster burn",
+  stay: "Coast or stay",
+  "load change": "Load change",
+  jettison: "Jettison",
+  "leave cache": "Leave a cache",
+  "take up cache": "Take up a cache",
+};
+
+const speed = (mPerS: number): string => withUnit(formatNumber(mPerS), "m/s");
+
+const burnWords = (step: Extract<ProfileStep, { kind: "burn" }>): string => {
+  const { deltaV, marginPercent } = step;
+  const base =
+    deltaV.kind === "stated"
+      ? speed(deltaV.mPerS)
+      : `${deltaV.kind === "computed descent" ? "descent" : "ascent"} integrated, ${formatNumber(deltaV.orbitKm)} km`;
+  const allowance = deltaV.allowanceMPerS > 0 ? `, +${speed(deltaV.allowanceMPerS)}` : "";
+  return `${base}${allowance}${marginPercent > 0 ? `, +${formatNumber(marginPercent)} %` : ""}`;
+};
+
+const loadWords = (step: Extract<ProfileStep, { kind: "load change" }>): string => {
+  const parts = [
+    step.sortieCargo === "none" ? "" : `the sortie's cargo ${step.sortieCargo === "put off" ? "off" : "aboard"}`,
+    step.cargoKg === 0 ? "" : formatMassChange(step.cargoKg),
+    step.persons === 0 ? "" : `${step.persons > 0 ? "+" : "−"}${String(Math.abs(step.persons))} persons`,
+  ].filter((part) => part !== "");
+  return parts.length === 0 ? "nothing" : parts.join(", ");
+};
+
+/** "2 076 m/s, +5 %", "6 days, 4 kW". */
+export const stepSummary = (step: ProfileStep): string => {
+  switch (step.kind) {
+    case "burn":
+      return burnWords(step);
+    case "thruster burn":
+      return step.amount.kind === "delta-v" ? speed(step.amount.mPerS) : formatMass(step.amount.massKg);
+    case "stay":
+      return `${formatNumber(step.days, step.days % 1 === 0 ? 0 : 1)} days, ${formatNumber(step.powerKw, 1)} kW`;
+    case "load change":
+      return loadWords(step);
+    case "jettison":
+      return formatMass(step.massKg);
+    case "leave cache":
+    case "take up cache":
+      return step.cache;
+  }
+};
