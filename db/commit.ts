@@ -1,28 +1,30 @@
 /** Writes one step of editing whole or not at all: plan rows, entries, readings, settings, and the step itself. */
 import { PlanningError } from "../app/contract/failure.ts";
+import { parseInput } from "../app/contract/parse-input.ts";
 import { applyChanges, settleChanges } from "../app/ledger/apply-changes.ts";
 import { type Change, type EntityKind, type EntitySet, entitySchemas } from "../app/ledger/entities.ts";
 import { findEntity } from "../app/ledger/entity-index.ts";
 import { type JournalEntry, type Reading, journalEntry, reading as readingSchema } from "../app/ledger/journal.ts";
+import { checkEntry } from "../app/ledger/rules/check-entry.ts";
 import { checkPlan } from "../app/ledger/rules/check-plan.ts";
 import type { Step } from "../app/ledger/store.ts";
 import type { z } from "zod";
 import type { Connection } from "./connection.ts";
 import { type EntryEffect, type RowChange, keepStep } from "./edit-history.ts";
+import { readEntry } from "./journal-reading.ts";
 import { firstWriting, takeBack, writeEntry } from "./journal-writing.ts";
+import { refuseOverdraft } from "./overdraft.ts";
 import { newReadingRow, readReadingRow } from "./readings.ts";
 import { type Image, imageText, readImage, writeImage } from "./row-image.ts";
 
 /** The value in its canonical form (properties in order of declaration). Throws "invalid input" with the field. */
 const parsed = <T>(schema: z.ZodType<T>, value: unknown, field: string): T => {
-  const result = schema.safeParse(value);
-  if (result.success) return result.data;
-  const issue = result.error.issues[0];
-  throw new PlanningError(
-    "invalid input",
-    issue?.message ?? "This does not have the form it must have.",
-    [field, ...(issue?.path ?? []).map(String)].join("."),
-  );
+  try {
+    return parseInput(schema, value);
+  } catch (error) {
+    if (!(error instanceof PlanningError)) throw error;
+    throw new PlanningError(error.code, error.message, error.field === null ? field : `${field}.${error.field}`);
+  }
 };
 
 const canonical = (change: Change, index: number): Change =>
@@ -61,7 +63,7 @@ const settingChanges = (db: Connection, step: Step): RowChange[] => {
   return [{ kind: "ledger", id: "ledger", before: readImage(db, "ledger", "ledger"), after }];
 };
 
-const writeEntries = (db: Connection, step: Step): EntryEffect[] => [
+const writeEntries = (db: Connection, step: Step, plan: EntitySet): EntryEffect[] => [
   ...step.reversedEntryIds.map((id): EntryEffect => {
     const entryNo = firstWriting(db, id);
     takeBack(db, entryNo, step, step.reason === "" ? step.label : step.reason);
@@ -71,6 +73,7 @@ const writeEntries = (db: Connection, step: Step): EntryEffect[] => [
     const entry: JournalEntry = parsed(journalEntry, value, `entries.${i}`);
     if (entry.kind === "reversal")
       throw new PlanningError("refused", "A counter-entry is made by taking an entry back.", `entries.${i}.kind`);
+    checkEntry(plan, entry, `entries.${i}`);
     return { entryNo: writeEntry(db, entry), effect: "written" };
   }),
 ];
@@ -86,7 +89,9 @@ export const commitStep = (db: Connection, before: EntitySet, step: Step): Entit
   return db.write(() => {
     const rows = changes.map((change) => rowChange(before, change)).filter(isEffective);
     for (const { kind, id, after: image } of rows) writeImage(db, kind, id, image);
-    const effects = writeEntries(db, step);
+    const takenBack = step.reversedEntryIds.map((id) => readEntry(db, id));
+    const effects = writeEntries(db, step, after);
+    refuseOverdraft(db, [...takenBack, ...step.entries], (id) => findEntity(after, "tank", id)?.name ?? id);
     const others = [...readingChanges(db, step), ...settingChanges(db, step)].filter(isEffective);
     for (const { kind, id, after: image } of others) writeImage(db, kind, id, image);
     if (rows.length + others.length + effects.length === 0) return before;

@@ -12,6 +12,7 @@ import type { Hand } from "./journal-writing.ts";
 import { readBalanceKg, readMovements, readStatedLevels } from "./levels.ts";
 import { readReadings } from "./readings.ts";
 import { readRows } from "./rows.ts";
+import { readStatementSums } from "./statement-sums.ts";
 import { asFailure, withStorage } from "./storage-failure.ts";
 import { verifyLedger } from "./verify.ts";
 
@@ -122,6 +123,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     entry: (entryId) => withStorage(() => readEntry(db, entryId)),
     nextStatingEntries: (tankId, afterAt) => withStorage(() => readNextStating(db, tankId, afterAt)),
     readings: () => withStorage(() => readReadings(db)),
+    statementSums: (edges) => withStorage(() => readStatementSums(db, edges)),
     journal: (filter) => withStorage(() => readPage(db, filter)),
     commit: (step) => {
       refuseReadOnly();

@@ -30,7 +30,7 @@ const isWritable = (path: string): boolean => {
 /** In SQLite's header, 1 for a rollback journal, 2 for a write-ahead log: a copy in memory can only have the former. */
 const JOURNAL_FORMS_AT = 18;
 
-/** A ledger in a folder that may not be written has no room for SQLite's shared memory: read a copy of it in memory. */
+/** A ledger or folder that may not be written has no room for SQLite's shared memory: read a copy of it in memory. */
 const connectToCopy = (path: string): Connection => {
   const bytes = readFileSync(path);
   bytes.fill(1, JOURNAL_FORMS_AT, JOURNAL_FORMS_AT + 2);
@@ -52,7 +52,9 @@ const refuseUnreadable = (db: Connection): void => {
 };
 
 const openReadOnly = (path: string, readOnlyBecause: string): LedgerStore => {
-  const db = isWritable(dirname(path)) || existsSync(`${path}-shm`) ? connect(path, true) : connectToCopy(path);
+  // Where nobody writes, reading by SQLite itself would leave its shared memory lying beside the file.
+  const isLive = existsSync(`${path}-shm`) || (isWritable(path) && isWritable(dirname(path)));
+  const db = isLive ? connect(path, true) : connectToCopy(path);
   try {
     refuseUnreadable(db);
   } catch (error) {

@@ -18,4 +18,4 @@ export const byId = <E extends Identified>(rows: readonly E[]): ReadonlyMap<stri
 
 /** The row of a kind with this id; null: there is none. */
 export const findEntity = <K extends EntityKind>(entities: EntitySet, kind: K, id: string): Entity<K> | null =>
-  byId<Entity<K>>(entities[kind] as readonly Entity<K>[]).get(id) ?? null;
+  byId<Entity<K>>(entities[kind]).get(id) ?? null;
