@@ -2,6 +2,9 @@
 import type { ComponentType } from "react";
 import type { ActionId } from "../app/contract/actions.ts";
 import type { DialogRequest } from "./state/app-state.ts";
+import { AddFlightDialog, AddLossPeriodDialog, AddSortieDialog } from "./inspector/add-dialog.tsx";
+import { AsOfDialog } from "./plan-cases/as-of-dialog.tsx";
+import { CompareDialog, NewCaseDialog, RemoveCaseDialog, RenameCaseDialog } from "./plan-cases/case-dialogs.tsx";
 import { AboutDialog } from "./shell/about-dialog.tsx";
 import { KeyboardDialog } from "./shell/keyboard-dialog.tsx";
 
@@ -17,6 +20,14 @@ export interface DialogEntry {
 }
 
 export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
+  "plan.addFlight": { component: AddFlightDialog, needs: "writable ledger" },
+  "plan.addSortie": { component: AddSortieDialog, needs: "writable ledger" },
+  "plan.addLossPeriod": { component: AddLossPeriodDialog, needs: "writable ledger" },
+  "plan.newCase": { component: NewCaseDialog, needs: "writable ledger" },
+  "plan.renameCase": { component: RenameCaseDialog, needs: "writable ledger" },
+  "plan.removeCase": { component: RemoveCaseDialog, needs: "writable ledger" },
+  "plan.compare": { component: CompareDialog, needs: "ledger" },
+  "plan.asOf": { component: AsOfDialog, needs: "writable ledger" },
   "help.keyboard": { component: KeyboardDialog, needs: "nothing" },
   "help.about": { component: AboutDialog, needs: "nothing" },
 };

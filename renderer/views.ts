@@ -2,6 +2,11 @@
 import type { ComponentType } from "react";
 import type { ActionId } from "../app/contract/actions.ts";
 import type { ViewId } from "./state/app-state.ts";
+import { CraftView } from "./craft/craft-view.tsx";
+import { DepotsView } from "./depots/depots-view.tsx";
+import { JournalView } from "./journal/journal-view.tsx";
+import { CasesView } from "./plan-cases/cases-view.tsx";
+import { SupplyView } from "./supply/supply-view.tsx";
 import { TimelineView } from "./timeline/timeline-view.tsx";
 
 export interface View {
@@ -14,4 +19,9 @@ export interface View {
 
 export const views: readonly View[] = [
   { id: "timeline", title: "Timeline", action: "view.timeline", component: TimelineView },
+  { id: "supply", title: "Supply", action: "view.supply", component: SupplyView },
+  { id: "craft", title: "Craft", action: "view.craft", component: CraftView },
+  { id: "depots", title: "Depots", action: "view.depots", component: DepotsView },
+  { id: "journal", title: "Journal", action: "view.journal", component: JournalView },
+  { id: "cases", title: "Plan cases", action: "view.cases", component: CasesView },
 ];

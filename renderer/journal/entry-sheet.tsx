@@ -30,6 +30,10 @@ const columnsFor = (plan: PlanSnapshot): readonly Column<JournalEntry>[] => [
   { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
 ];
 
+const postingsOf = (plan: PlanSnapshot) => (entry: JournalEntry) => (
+  <PostingList postings={entry.postings} plan={plan} />
+);
+
 export const EntrySheet = ({ plan }: { plan: PlanSnapshot }) => {
   const session = useSession();
   const selection = useApp((state) => state.selection);
@@ -49,7 +53,7 @@ export const EntrySheet = ({ plan }: { plan: PlanSnapshot }) => {
         selectedId={selection?.kind === "entry" ? selection.id : null}
         onSelect={({ id }) => session.select({ kind: "entry", id })}
         tone={({ kind }) => (kind === "reversal" ? "faint" : undefined)}
-        detail={(entry) => <PostingList postings={entry.postings} plan={plan} />}
+        detail={postingsOf(plan)}
         empty={
           isFiltered(filter)
             ? "No entry passes the filter."

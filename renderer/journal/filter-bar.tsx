@@ -26,7 +26,7 @@ export const FilterBar = ({ plan, filter, onFilter }: FilterBarProps) => {
   const put = (patch: Partial<JournalFilter>): void => onFilter({ ...filter, ...patch, offset: 0 });
   const chosen = (id: string): string | null => (id === ALL ? null : id);
   return (
-    <div className="filter-bar" role="search" aria-label="Filter the journal">
+    <search className="filter-bar" aria-label="Filter the journal">
       <InstantField
         label="From"
         value={filter.fromAt}
@@ -69,6 +69,6 @@ export const FilterBar = ({ plan, filter, onFilter }: FilterBarProps) => {
       <Button look="quiet" isDisabled={!isFiltered(filter)} onPress={() => onFilter(wholeJournal)}>
         Show everything
       </Button>
-    </div>
+    </search>
   );
 };

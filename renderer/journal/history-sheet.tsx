@@ -42,6 +42,14 @@ const useHistory = (): readonly EditRecord[] => {
   return steps;
 };
 
+const changesOf = ({ changes }: EditRecord) => (
+  <ul>
+    {changes.map((line) => (
+      <li key={line}>{line}</li>
+    ))}
+  </ul>
+);
+
 export const HistorySheet = () => {
   const session = useSession();
   const steps = useHistory();
@@ -57,13 +65,7 @@ export const HistorySheet = () => {
       rows={rows}
       rowId={({ id }) => String(id)}
       tone={({ state }) => (state === "done" ? undefined : "faint")}
-      detail={({ changes }) => (
-        <ul>
-          {changes.map((line) => (
-            <li key={line}>{line}</li>
-          ))}
-        </ul>
-      )}
+      detail={changesOf}
       empty="Nothing has been changed yet."
       tools={
         <>

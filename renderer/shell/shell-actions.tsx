@@ -2,6 +2,7 @@
 import { useEffect } from "react";
 import type { ActionId } from "../../app/contract/actions.ts";
 import { useAction } from "../actions/use-actions.ts";
+import { shownSheet } from "../journal/shown-sheet.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { type ThemeChoice, themeChoices } from "../theme/theme-choice.ts";
 import { type View, views } from "../views.ts";
@@ -42,6 +43,12 @@ const UndoActions = () => {
     isEnabled: isWritable && undo !== null,
     label: undo === null ? null : `Undo ${undo}`,
   });
+  const isReady = ledger !== null;
+  const showHistory = (): void => {
+    shownSheet.set({ sheet: "edits" });
+    session.show("journal");
+  };
+  useAction("edit.history", showHistory, { isEnabled: isReady });
   useAction("edit.redo", () => void session.redo(), {
     isEnabled: isWritable && redo !== null,
     label: redo === null ? null : `Redo ${redo}`,

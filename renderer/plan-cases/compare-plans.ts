@@ -1,0 +1,126 @@
+/** What differs between two plan cases: flights and sorties added, removed, moved or changed, matched by their keys. */
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Flight } from "../../app/ledger/entity/flight.ts";
+import type { Sortie } from "../../app/ledger/entity/sortie.ts";
+import { formatInstant, formatSpan } from "../format/instant.ts";
+import { formatMass } from "../format/mass.ts";
+
+export interface Difference {
+  /** The row's kind and id in the plan that has it: the other's, if it was added there. */
+  readonly kind: "flight" | "sortie" | "planCase";
+  readonly id: string;
+  readonly name: string;
+  readonly change: "added" | "removed" | "moved" | "changed";
+  /** "departs 2031-02-24 in place of 2031-02-20, 4 days later" */
+  readonly words: string;
+  /** When it is, for the order of the list. */
+  readonly at: number;
+}
+
+const shift = (what: string, before: number, after: number): string => {
+  const span = formatSpan(Math.abs(after - before));
+  return `${what} ${formatInstant(after)} in place of ${formatInstant(before)}, ${span} ${after > before ? "later" : "earlier"}`;
+};
+
+const loadWords = (plan: PlanSnapshot, loads: Flight["loads"]): string =>
+  loads
+    .toSorted((a, b) => a.propellantId.localeCompare(b.propellantId))
+    .map(({ propellantId, loadedKg }) => {
+      const name = plan.propellants.find(({ id }) => id === propellantId)?.name.toLowerCase() ?? propellantId;
+      return `${formatMass(loadedKg)} ${name}`;
+    })
+    .join(", ") || "nothing";
+
+const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
+  rows.find((row) => row.id === id)?.name ?? id;
+
+const flightChanges = (plan: PlanSnapshot, before: Flight, after: Flight): readonly string[] => {
+  const words: string[] = [];
+  if (before.departAt !== after.departAt) words.push(shift("departs", before.departAt, after.departAt));
+  else if (before.arriveAt !== after.arriveAt) words.push(shift("arrives", before.arriveAt, after.arriveAt));
+  if (loadWords(plan, before.loads) !== loadWords(plan, after.loads))
+    words.push(`loads ${loadWords(plan, after.loads)} in place of ${loadWords(plan, before.loads)}`);
+  if (before.craftId !== after.craftId) words.push(`flown by ${nameIn(plan.craft, after.craftId)}`);
+  if (before.depotId !== after.depotId) words.push(`goes to ${nameIn(plan.depots, after.depotId)}`);
+  if (JSON.stringify(before.origin) !== JSON.stringify(after.origin)) words.push("has another origin");
+  if (before.berthDays !== after.berthDays) words.push(`stays ${after.berthDays} days in place of ${before.berthDays}`);
+  if (before.overflow !== after.overflow) words.push(`${after.overflow}s what does not fit`);
+  if (before.status !== after.status) words.push(`is ${after.status} in place of ${before.status}`);
+  return words;
+};
+
+const sortieChanges = (plan: PlanSnapshot, before: Sortie, after: Sortie): readonly string[] => {
+  const words: string[] = [];
+  if (before.loadAt !== after.loadAt) words.push(shift("loads", before.loadAt, after.loadAt));
+  else if (before.returnAt !== after.returnAt) words.push(shift("returns", before.returnAt, after.returnAt));
+  if (JSON.stringify(before.demand) !== JSON.stringify(after.demand)) words.push("needs another load");
+  if (before.landerId !== after.landerId) words.push(`flown by ${nameIn(plan.craft, after.landerId)}`);
+  if (before.depotId !== after.depotId) words.push(`loads at ${nameIn(plan.depots, after.depotId)}`);
+  if (before.status !== after.status) words.push(`is ${after.status} in place of ${before.status}`);
+  return words;
+};
+
+interface Keyed {
+  readonly id: string;
+  readonly key: string;
+  readonly name: string;
+}
+
+const differencesOf = <R extends Keyed>(
+  kind: "flight" | "sortie",
+  before: readonly R[],
+  after: readonly R[],
+  at: (row: R) => number,
+  changes: (before: R, after: R) => readonly string[],
+): readonly Difference[] => {
+  const known = new Map(before.map((row) => [row.key, row]));
+  const kept = new Set(after.map(({ key }) => key));
+  const found: Difference[] = [];
+  for (const row of after) {
+    const old = known.get(row.key);
+    if (old === undefined) {
+      const words = `only here, on ${formatInstant(at(row))}`;
+      found.push({ kind, id: row.id, name: row.name, change: "added", words, at: at(row) });
+      continue;
+    }
+    const words = changes(old, row);
+    if (words.length === 0) continue;
+    const change = at(old) === at(row) ? "changed" : "moved";
+    found.push({ kind, id: row.id, name: row.name, change, words: words.join("; "), at: at(row) });
+  }
+  for (const row of before)
+    if (!kept.has(row.key)) {
+      const words = `not here; there on ${formatInstant(at(row))}`;
+      found.push({ kind, id: row.id, name: row.name, change: "removed", words, at: at(row) });
+    }
+  return found;
+};
+
+/** How `after` differs from `before`, in order of time. Notes and names alone make no difference. */
+export const comparePlans = (before: PlanSnapshot, after: PlanSnapshot): readonly Difference[] => {
+  const own: Difference[] = [];
+  const { planCase } = after;
+  const put = (words: string): void =>
+    void own.push({ kind: "planCase", id: planCase.id, name: planCase.name, change: "changed", words, at: -Infinity });
+  if (before.planCase.shortPolicy !== planCase.shortPolicy)
+    put(planCase.shortPolicy === "wait" ? "a short sortie waits" : "a short sortie stands down");
+  if (before.planCase.horizonAt !== planCase.horizonAt)
+    put(shift("the forecast ends", before.planCase.horizonAt, planCase.horizonAt));
+  return [
+    ...own,
+    ...differencesOf(
+      "flight",
+      before.flights,
+      after.flights,
+      ({ departAt }) => departAt,
+      (a, b) => flightChanges(after, a, b),
+    ),
+    ...differencesOf(
+      "sortie",
+      before.sorties,
+      after.sorties,
+      ({ loadAt }) => loadAt,
+      (a, b) => sortieChanges(after, a, b),
+    ),
+  ].sort((a, b) => a.at - b.at);
+};
