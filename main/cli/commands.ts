@@ -5,6 +5,7 @@ import { demoCommand } from "./command/demo.ts";
 import { exportCommand } from "./command/export.ts";
 import { importCommand } from "./command/import.ts";
 import { reportCommand } from "./command/report.ts";
+import { sortieCommand } from "./command/sortie.ts";
 import { verifyCommand } from "./command/verify.ts";
 
 export const cliCommands: readonly CliCommand[] = [
@@ -14,4 +15,5 @@ export const cliCommands: readonly CliCommand[] = [
   importCommand,
   verifyCommand,
   reportCommand,
+  sortieCommand,
 ];

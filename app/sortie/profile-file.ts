@@ -1,0 +1,37 @@
+/** A profile file: one lander, one profile and what it carries, as JSON, for a sheet without a ledger. */
+import { z } from "zod";
+import { PlanningError } from "../contract/failure.ts";
+import { id, label } from "../ledger/quantity.ts";
+import { lander } from "./lander.ts";
+import { mission, profile } from "./profile.ts";
+
+export const profileFile = z.strictObject({
+  propellants: z
+    .array(z.strictObject({ id, name: label, densityKgPerM3: z.number().min(10).max(3000) }))
+    .min(1)
+    .max(12),
+  lander,
+  profile: profile.pick({ name: true, steps: true, reserve: true }),
+  mission,
+});
+
+export type ProfileFile = Readonly<z.infer<typeof profileFile>>;
+
+/** Reads the text of a profile file. Throws "invalid input" with the place of the first fault. */
+export const readProfileFile = (text: string): ProfileFile => {
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    throw new PlanningError("invalid input", "The profile file is not JSON.");
+  }
+  const result = profileFile.safeParse(value);
+  if (result.success) return result.data;
+  const issue = result.error.issues[0];
+  const place = issue?.path.map(String).join(".") ?? "";
+  throw new PlanningError(
+    "invalid input",
+    `The profile file cannot be read at ${place === "" ? "its top" : place}: ${issue?.message ?? "wrong form"}.`,
+    place,
+  );
+};

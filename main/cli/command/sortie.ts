@@ -1,0 +1,92 @@
+/** `sortie`: the sheet of one sortie of a ledger, or of a profile file. */
+import { resolve } from "node:path";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { Entity } from "../../../app/ledger/entities.ts";
+import { sheetOfSortie } from "../../../app/sortie/plan-demand.ts";
+import { lifeOfPlan } from "../../../app/sortie/plan-life.ts";
+import { readProfileFile } from "../../../app/sortie/profile-file.ts";
+import { sortieSheet, type SortieSheet } from "../../../app/sortie/sheet.ts";
+import { readTextFile } from "../../page/text-file.ts";
+import { chooseCase } from "../choose-case.ts";
+import { argument, type CliCommand, type Desk, optionText, type Outcome } from "../cli-command.ts";
+import { sortieText } from "../sortie-text.ts";
+
+/** Names of propellants by id. */
+const namer =
+  (propellants: readonly { readonly id: string; readonly name: string }[]) =>
+  (id: string): string =>
+    propellants.find((propellant) => propellant.id === id)?.name ?? id;
+
+const fromFile = (path: string): Outcome => {
+  const { lander, profile, mission, propellants } = readProfileFile(readTextFile(resolve(path)));
+  const sheet = sortieSheet(lander, profile, mission, propellants);
+  return {
+    holds: sheet.findings.length === 0,
+    json: { profile: profile.name, ...sheet },
+    text: sortieText(profile.name, sheet, namer(propellants)),
+  };
+};
+
+const chooseSortie = (plan: PlanSnapshot, wanted: string | undefined): Entity<"sortie"> => {
+  const computed = plan.sorties.filter(({ demand }) => demand.kind === "profile");
+  const found =
+    wanted === undefined
+      ? computed[0]
+      : plan.sorties.find((sortie) => [sortie.id, sortie.key, sortie.name].includes(wanted));
+  if (found !== undefined) return found;
+  const names = plan.sorties.map(({ name }) => name).join(", ");
+  throw new PlanningError(
+    "not found",
+    wanted === undefined
+      ? "No sortie of this plan case flies by a profile, so there is nothing to compute."
+      : `There is no sortie "${wanted}". There are: ${names}.`,
+    "--sortie",
+  );
+};
+
+/** The engine change that falls due at this sortie, in words; null: none. */
+const dueWords = (plan: PlanSnapshot, sortie: Entity<"sortie">): string | null => {
+  const row = lifeOfPlan(plan)
+    .lives.flatMap(({ rows }) => rows)
+    .find(({ sortieId }) => sortieId === sortie.id);
+  if (row === undefined || row.exceeds.length === 0) return null;
+  return `The engines are due for a change before this sortie: it would take ${row.exceeds.join(" and ")} over the rating.`;
+};
+
+const fromLedger = async (desk: Desk, path: string, options: Readonly<Record<string, unknown>>): Promise<Outcome> => {
+  const ledger = await desk.ask("ledger.open", { path: resolve(path) });
+  const planCase = chooseCase(ledger, optionText(options, "case"));
+  const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
+  const sortie = chooseSortie(plan, optionText(options, "sortie"));
+  const sheet: SortieSheet | null = sheetOfSortie(plan, sortie);
+  if (sheet === null)
+    throw new PlanningError(
+      "refused",
+      `${sortie.name} does not fly by a profile; its demand is ${sortie.demand.kind === "class" ? "that of its class" : "stated"}.`,
+      "--sortie",
+    );
+  const due = dueWords(plan, sortie);
+  const title = `${ledger.fileName}, plan case ${planCase.name}: ${sortie.name}`;
+  const text = sortieText(title, sheet, namer(plan.propellants));
+  return {
+    holds: sheet.findings.length === 0 && due === null,
+    json: { ledger: ledger.path, planCaseId: planCase.id, sortieId: sortie.id, engineChangeDue: due, ...sheet },
+    text: due === null ? text : `${text}\n\n${due}`,
+  };
+};
+
+export const sortieCommand: CliCommand = {
+  name: "sortie",
+  summary: "Compute what one sortie needs, leg by leg, from a ledger or a profile file",
+  declare: (command) => {
+    command
+      .argument("<file>", "path of the ledger file, or of a profile file (.json)")
+      .option("--sortie <name>", "ledger: the sortie by name, key or id (default: the first that flies by a profile)")
+      .option("--case <name>", "ledger: plan case by name or id (default: the first)");
+  },
+  act: async (desk, given, options) => {
+    const path = argument(given, 0);
+    return path.toLowerCase().endsWith(".json") ? fromFile(path) : await fromLedger(desk, path, options);
+  },
+};
