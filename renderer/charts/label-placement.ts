@@ -42,14 +42,3 @@ export const dodge = (wanted: readonly Wanted[], from: number, until: number): r
   }
   return middles;
 };
-
-/** Takes spans in turn and says which may stay: those that keep `gap` from every one that stayed before. */
-export const withoutOverlap = <T extends { readonly from: number; readonly until: number }>(
-  spans: readonly T[],
-  gap: number,
-): readonly T[] => {
-  const kept: T[] = [];
-  for (const span of spans)
-    if (kept.every((other) => span.from >= other.until + gap || span.until + gap <= other.from)) kept.push(span);
-  return kept;
-};

@@ -16,11 +16,11 @@ export interface MassScale {
   readonly ticks: readonly MassTick[];
 }
 
-/** `highestKg`: the highest mass that must be seen (0: an empty axis of 1 kg). Ticks about 40 pixels apart. */
+/** `highestKg`: the highest mass that must be seen (0: an empty axis of 1 kg). Ticks about 32 pixels apart. */
 export const massScale = (highestKg: number, top: number, bottom: number, choice: MassUnit): MassScale => {
   const topKg = highestKg > 0 ? highestKg * 1.06 : 1;
   const y = (massKg: number): number => bottom - (massKg / topKg) * (bottom - top);
-  const count = Math.max(1, Math.round((bottom - top) / 44));
+  const count = Math.max(1, Math.round((bottom - top) / 32));
   const values = ticks(0, topKg, count);
   const unit = unitOf(topKg, choice);
   const divisor = unit === "t" ? 1000 : 1;

@@ -21,7 +21,7 @@ import { ViewList } from "./view-list.tsx";
 import "./shell.css";
 
 export const Shell = ({ session }: { session: Session }) => {
-  const registry = useMemo(createActionRegistry, []);
+  const registry = useMemo(() => createActionRegistry(), []);
   useEffect(() => listenToKeyboard(registry, session.client.host.platform), [registry, session]);
   return (
     <I18nProvider locale="en-GB">
@@ -84,8 +84,8 @@ const Workplace = () => {
 const LiveRegion = () => {
   const announcement = useApp((state) => state.announcement);
   return (
-    <p className="unseen" role="status" aria-live="polite">
+    <output className="unseen" aria-live="polite">
       {announcement}
-    </p>
+    </output>
   );
 };

@@ -64,7 +64,7 @@ const TimelineTools = () => {
   const middle = (shown.fromAt + shown.untilAt) / 2;
   const half = (shown.untilAt - shown.fromAt) / 2;
   return (
-    <div className="timeline-tools" role="group" aria-label="Timeline tools">
+    <section className="timeline-tools" aria-label="Timeline tools">
       {depots.length > 1 && (
         <ChoiceField
           isBare
@@ -109,6 +109,6 @@ const TimelineTools = () => {
         Add sortie…
       </Button>
       <Button onPress={() => store.set({ isTimelineTable: !isTable })}>{isTable ? "Chart" : "Table"}</Button>
-    </div>
+    </section>
   );
 };

@@ -2,7 +2,7 @@
  * The items as elements over the canvas, for focus and for those who hear the page: a grid of lanes, one tab stop, only
  * what is on screen or focused. The pointer goes through to the canvas below.
  */
-import type { KeyboardEvent, RefObject } from "react";
+import type { KeyboardEvent } from "react";
 import type { TimelineItem, TimelineRow } from "../layout/items.ts";
 import type { Stage } from "./stage.ts";
 
@@ -14,7 +14,6 @@ export interface FocusPlace {
 
 interface ItemLayerProps {
   readonly stage: Stage;
-  readonly layer: RefObject<HTMLDivElement | null>;
   readonly focus: FocusPlace | null;
   readonly selectedId: string | null;
   readonly onFocus: (place: FocusPlace) => void;
@@ -38,14 +37,13 @@ export const tabStop = (rows: readonly TimelineRow[], focus: FocusPlace | null, 
 };
 
 export const ItemLayer = (props: ItemLayerProps) => {
-  const { stage, layer, focus, selectedId } = props;
+  const { stage, focus, selectedId } = props;
   const stop = tabStop(stage.rows, focus, stage);
   const shown = stage.rows
     .map((row) => ({ ...row, items: row.items.filter((item) => item === stop || isSeen(item, stage)) }))
     .filter((row) => row.items.length > 0);
   return (
     <div
-      ref={layer}
       role="grid"
       className="item-layer"
       aria-label="Timeline"
@@ -55,10 +53,13 @@ export const ItemLayer = (props: ItemLayerProps) => {
       onBlur={props.onBlur}
     >
       {shown.map((row) => (
+        // eslint-disable-next-line jsx-a11y/prefer-tag-over-role -- laid over a canvas, not as a table
         <div key={row.id} role="row" aria-label={row.title}>
           {row.items.map((item) => (
+            // eslint-disable-next-line jsx-a11y/click-events-have-key-events -- the grid hears the keys
             <div
               key={item.id}
+              // eslint-disable-next-line jsx-a11y/prefer-tag-over-role -- laid over a canvas, not as a table
               role="gridcell"
               className="item-cell"
               aria-label={item.words}

@@ -1,5 +1,4 @@
 /** The date at the cursor and the hint at the pointer: moved by style alone, so that hovering renders nothing. */
-import type { RefObject } from "react";
 import type { TimeScale } from "../../charts/time-scale.ts";
 
 export interface Readout {
@@ -8,33 +7,30 @@ export interface Readout {
 }
 
 interface Parts {
-  readonly date: RefObject<HTMLElement | null>;
-  readonly hint: RefObject<HTMLElement | null>;
-  readonly within: RefObject<HTMLElement | null>;
+  readonly date: HTMLElement;
+  readonly hint: HTMLElement;
+  readonly head: HTMLElement;
+  readonly scroller: HTMLElement;
 }
 
 const HINT_WIDTH = 280;
+/** Half the width of the date label, as the style sheet has it. */
+const DATE_HALF = 104;
 
-export const createReadout = ({ date, hint, within }: Parts): Readout => ({
+export const createReadout = ({ date, hint, head, scroller }: Parts): Readout => ({
   show: (x, y, dateText, words, scale) => {
-    if (date.current !== null) {
-      const isSeen = x >= scale.left && x <= scale.right;
-      date.current.hidden = !isSeen;
-      date.current.textContent = dateText;
-      const half = 104;
-      date.current.style.translate = `${Math.min(Math.max(x, scale.left + half), scale.right - half)}px 0`;
-    }
-    if (hint.current !== null && within.current !== null) {
-      hint.current.hidden = words === null;
-      hint.current.textContent = words;
-      const scroll = within.current.querySelector(".timeline-scroller")?.scrollTop ?? 0;
-      const head = within.current.querySelector(".timeline-head")?.clientHeight ?? 0;
-      const left = Math.min(x + 14, within.current.clientWidth - HINT_WIDTH - 8);
-      hint.current.style.translate = `${left}px ${y - scroll + head + 16}px`;
-    }
+    date.hidden = x < scale.left || x > scale.right;
+    date.textContent = dateText;
+    date.style.translate = `${Math.min(Math.max(x, scale.left + DATE_HALF), scale.right - DATE_HALF)}px 0`;
+    hint.hidden = words === null;
+    hint.textContent = words;
+    const left = Math.min(x + 14, scroller.clientWidth - HINT_WIDTH - 8);
+    const top = y - scroller.scrollTop + head.clientHeight + 16;
+    const highest = head.clientHeight + scroller.clientHeight - 80;
+    hint.style.translate = `${left}px ${Math.min(top, highest)}px`;
   },
   hide: () => {
-    if (date.current !== null) date.current.hidden = true;
-    if (hint.current !== null) hint.current.hidden = true;
+    date.hidden = true;
+    hint.hidden = true;
   },
 });

@@ -17,6 +17,8 @@ export interface Stage {
   readonly frame: ViewFrame;
   readonly rows: readonly TimelineRow[];
   readonly painter: Painter;
+  /** Changes when theme, fonts or pixel density do. */
+  readonly look: string;
 }
 
 /** Draws everything at rest. */

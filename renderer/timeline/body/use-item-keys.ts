@@ -1,8 +1,7 @@
 /** The keys inside the timeline (see timeline-keys.ts for their list). */
-import { type KeyboardEvent, type MouseEvent, type RefObject, useLayoutEffect, useRef } from "react";
+import { type KeyboardEvent, useLayoutEffect, useRef } from "react";
 import { panBy, zoomAbout } from "../../charts/time-scale.ts";
 import { useSession } from "../../state/use-session.ts";
-import { hitTest } from "../layout/hit-test.ts";
 import type { TimelineItem } from "../layout/items.ts";
 import { type FocusPlace, tabStop } from "./item-layer.tsx";
 import type { KeyHold } from "./key-hold.ts";
@@ -13,22 +12,17 @@ export interface ItemKeysWith {
   readonly stage: Stage | null;
   readonly focus: FocusPlace | null;
   readonly setFocus: (place: FocusPlace) => void;
-  readonly layer: RefObject<HTMLDivElement | null>;
-  readonly keyHold: KeyHold;
+  /** The element that holds the items. */
+  readonly root: HTMLElement | null;
+  readonly keyHold: KeyHold | null;
   readonly choose: (item: TimelineItem) => void;
   readonly askMenu: (item: TimelineItem, x: number, y: number) => void;
 }
 
-export interface ItemKeys {
-  readonly onKeyDown: (event: KeyboardEvent<HTMLElement>) => void;
-  /** The item under the pointer or, by key, the focused one, and where its menu opens. */
-  readonly itemAt: (event: MouseEvent<HTMLElement>) => { item: TimelineItem; x: number; y: number } | null;
-}
-
 const ZOOM = 1.5;
 
-export const useItemKeys = (using: ItemKeysWith): ItemKeys => {
-  const { stage, focus, setFocus, layer, keyHold, choose, askMenu } = using;
+export const useItemKeys = (using: ItemKeysWith): ((event: KeyboardEvent<HTMLElement>) => void) => {
+  const { stage, focus, setFocus, root, keyHold, choose, askMenu } = using;
   const session = useSession();
   // After a step the element of the new item takes the focus, once it is there.
   const follows = useRef(false);
@@ -36,7 +30,7 @@ export const useItemKeys = (using: ItemKeysWith): ItemKeys => {
     if (!follows.current || focus === null) return;
     follows.current = false;
     const wanted = `${focus.rowId} ${focus.id}`;
-    for (const cell of layer.current?.querySelectorAll<HTMLElement>("[data-item]") ?? [])
+    for (const cell of root?.querySelectorAll<HTMLElement>("[data-item]") ?? [])
       if (cell.dataset["item"] === wanted) cell.focus();
   });
 
@@ -56,18 +50,18 @@ export const useItemKeys = (using: ItemKeysWith): ItemKeys => {
     switch (event.key) {
       case "ArrowLeft":
       case "[":
-        keyHold.step(-1, size);
+        keyHold?.step(-1, size);
         return true;
       case "ArrowRight":
       case "]":
-        keyHold.step(1, size);
+        keyHold?.step(1, size);
         return true;
       case " ":
       case "Enter":
-        keyHold.putDown();
+        keyHold?.putDown();
         return true;
       case "Escape":
-        keyHold.putBack();
+        keyHold?.putBack();
         return true;
       default:
         return event.key !== "Tab";
@@ -88,11 +82,11 @@ export const useItemKeys = (using: ItemKeysWith): ItemKeys => {
         session.store.set({ isInspectorOpen: true });
         return true;
       case " ":
-        keyHold.pickUp(item, "body");
+        keyHold?.pickUp(item, "body");
         return true;
       case "[":
       case "]":
-        if (keyHold.pickUp(item, "end")) keyHold.step(event.key === "[" ? -1 : 1, "day");
+        if (keyHold?.pickUp(item, "end") === true) keyHold.step(event.key === "[" ? -1 : 1, "day");
         return true;
       case "PageUp":
         return stretch(panBy(scale, -length, whole));
@@ -137,20 +131,11 @@ export const useItemKeys = (using: ItemKeysWith): ItemKeys => {
     if (isCommand) return;
     const item = tabStop(stage.rows, focus, stage);
     if (item === null) return;
-    if (keyHold.isHolding() ? held(event) : free(event, stage, item)) {
+    if (keyHold?.isHolding() === true ? held(event) : free(event, stage, item)) {
       event.preventDefault();
       event.stopPropagation();
     }
   };
 
-  const itemAt: ItemKeys["itemAt"] = (event) => {
-    if (stage === null) return null;
-    const box = event.currentTarget.getBoundingClientRect();
-    const x = event.clientX - box.left;
-    const y = event.clientY - box.top;
-    const hit = hitTest(stage.rows, x, y);
-    return hit === null ? null : { item: hit.item, x, y };
-  };
-
-  return { onKeyDown, itemAt };
+  return onKeyDown;
 };

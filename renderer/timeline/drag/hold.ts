@@ -4,6 +4,7 @@
  */
 import type { Change } from "../../../app/ledger/entities.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
+import { beginMeasures, measureFrame } from "./measures.ts";
 import { type Grab, isUnmoved, moved } from "./move.ts";
 import { movedModel } from "./moved-model.ts";
 
@@ -26,11 +27,8 @@ export interface HoldWith {
   readonly cancelFrame: (id: number) => void;
 }
 
-/** The name under which the work of each frame of a drag is measured. */
-export const FRAME_MEASURE = "drag-frame";
-
 export const hold = (model: TimelineModel, grab: Grab, using: HoldWith): Hold => {
-  performance.clearMeasures(FRAME_MEASURE);
+  beginMeasures();
   let wanted = 0;
   let shown: number | null = null;
   let change: Change | null = null;
@@ -44,7 +42,7 @@ export const hold = (model: TimelineModel, grab: Grab, using: HoldWith): Hold =>
     change = moved(model.plan, grab, wanted);
     last = change === null ? model : movedModel(model, change);
     using.paint(last);
-    performance.measure(FRAME_MEASURE, { start: begunAt, end: performance.now() });
+    measureFrame(begunAt);
     return last;
   };
 

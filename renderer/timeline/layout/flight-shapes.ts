@@ -6,10 +6,9 @@
  */
 import type { Flight } from "../../../app/ledger/entity/flight.ts";
 import { type Ink, type Shape, line } from "../../charts/shape.ts";
-import { withoutOverlap } from "../../charts/label-placement.ts";
 import { type FlightBar, flightBar } from "./bar.ts";
 import type { Place } from "./place.ts";
-import { type ViewFrame, fitted } from "./view-frame.ts";
+import type { ViewFrame } from "./view-frame.ts";
 
 const inkOf = (flight: Flight): Ink => (flight.status === "lost" || flight.status === "cancelled" ? "ink-soft" : "ink");
 
@@ -58,40 +57,57 @@ interface Named {
   readonly bar: FlightBar;
   readonly text: string;
   readonly x: number;
-  readonly from: number;
-  readonly until: number;
 }
 
-/** Names beside the blocks where there is room before the next bar of the row; short ones are not shown at all. */
-const names = (bars: readonly FlightBar[], frame: ViewFrame): readonly Shape[] => {
-  const rows = new Map<number, FlightBar[]>();
-  for (const bar of bars) rows.set(bar.y, [...(rows.get(bar.y) ?? []), bar]);
-  const wanted: Named[] = [];
-  for (const row of rows.values()) {
-    const ordered = [...row].sort((a, b) => a.x - b.x);
-    ordered.forEach((bar, index) => {
-      const next = ordered[index + 1]?.x ?? frame.scale.right;
-      const x = Math.max(bar.endX, frame.scale.left) + 5;
-      const text = fitted(bar.flight.name, next - 6 - x, (candidate) => frame.measure(candidate, 12));
-      if (text !== "" && bar.endX >= frame.scale.left)
-        wanted.push({ bar, text, x, from: x, until: x + frame.measure(text, 12) });
-    });
-  }
-  return withoutOverlapByRow(wanted).map(({ bar, text, x }) => ({
-    kind: "text",
-    x,
-    y: bar.y + bar.height / 2,
-    text,
-    ink: inkOf(bar.flight) === "ink" ? "ink" : "ink-soft",
-    size: 12,
-    anchor: "start",
-  }));
+/** Room for a name: from the end of its block to the next bar of its row. */
+interface Room {
+  readonly bar: FlightBar;
+  readonly x: number;
+  readonly width: number;
+}
+
+const rooms = (row: readonly FlightBar[], frame: ViewFrame): readonly Room[] => {
+  const ordered = [...row].sort((a, b) => a.x - b.x);
+  return ordered.flatMap((bar, index) => {
+    const x = Math.max(bar.endX, frame.scale.left) + 5;
+    const next = ordered[index + 1]?.x ?? frame.scale.right + 4;
+    return bar.endX < frame.scale.left ? [] : [{ bar, x, width: next - 5 - x }];
+  });
 };
 
-const withoutOverlapByRow = (named: readonly Named[]): readonly Named[] => {
-  const rows = new Map<number, Named[]>();
-  for (const each of named) rows.set(each.bar.y, [...(rows.get(each.bar.y) ?? []), each]);
-  return [...rows.values()].flatMap((row) => withoutOverlap(row, 4));
+/** "Packhorse 7" in the lane "Packhorse" is "7" where names are short of room. */
+const shortName = (name: string, laneTitle: string): string =>
+  name.startsWith(`${laneTitle} `) ? name.slice(laneTitle.length + 1) : name;
+
+/** Names beside the blocks: whole ones if every one of the lane has room, else without what the lane's title says. */
+const names = (bars: readonly FlightBar[], place: Place, frame: ViewFrame): readonly Shape[] => {
+  const { measure } = frame;
+  return place.lanes
+    .filter((lane) => lane.kind === "flights")
+    .flatMap((lane): readonly Named[] => {
+      const own = bars.filter((bar) => bar.y >= lane.top && bar.y < lane.top + lane.height);
+      const rows = [...new Set(own.map((bar) => bar.y))];
+      const free = rows.flatMap((y) =>
+        rooms(
+          own.filter((bar) => bar.y === y),
+          frame,
+        ),
+      );
+      const isWhole = free.every(({ bar, width }) => measure(bar.flight.name, 12) <= width);
+      return free.flatMap(({ bar, x, width }) => {
+        const text = isWhole ? bar.flight.name : shortName(bar.flight.name, lane.title);
+        return measure(text, 12) <= width ? [{ bar, text, x }] : [];
+      });
+    })
+    .map(({ bar, text, x }) => ({
+      kind: "text",
+      x,
+      y: bar.y + bar.height / 2,
+      text,
+      ink: inkOf(bar.flight),
+      size: 12,
+      anchor: "start",
+    }));
 };
 
 const isSeen = (bar: FlightBar, frame: ViewFrame): boolean =>
@@ -108,5 +124,5 @@ export const flightShapes = (
     .filter((flight) => flight.id !== heldId)
     .map((flight) => flightBar(flight, place, frame.scale))
     .filter((bar) => isSeen(bar, frame));
-  return [...bars.flatMap(flightMark), ...names(bars, frame)];
+  return [...bars.flatMap(flightMark), ...names(bars, place, frame)];
 };

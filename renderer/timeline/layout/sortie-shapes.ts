@@ -70,20 +70,39 @@ export const sortieShapes = (
     const next = seen.find((other) => other.y === bar.y && other.x > bar.x && other.sortie.id !== heldId);
     return [
       sortieMark(bar, supply),
-      ...nameShapes(bar, frame),
+      ...nameShapes(bar, isHeld ? null : next, frame),
       ...statusShapes(model, bar, supply, isHeld ? null : next, frame),
     ];
   });
 };
 
-const nameShapes = (bar: SortieBar, frame: ViewFrame): readonly Shape[] => {
+/** The name in the bar, or beside it where the bar is too short and the next one leaves room. */
+const nameShapes = (bar: SortieBar, next: SortieBar | null | undefined, frame: ViewFrame): readonly Shape[] => {
+  const { name, status } = bar.sortie;
+  const y = bar.y + SORTIE_BAR / 2;
+  const width = frame.measure(name, 12, true);
   const from = Math.max(bar.x, frame.scale.left) + 6;
   const until = Math.min(bar.x + bar.width, frame.scale.right) - 6;
-  const text = fitted(bar.sortie.name, until - from, (candidate) => frame.measure(candidate, 12, true));
-  if (text === "") return [];
-  const ink: Ink = bar.sortie.status === "flown" ? "sheet" : barFill(bar.sortie) === null ? "ink-soft" : "ink";
-  return [{ kind: "text", x: from, y: bar.y + SORTIE_BAR / 2, text, ink, size: 12, anchor: "start", isBold: true }];
+  const besideX = bar.x + bar.width + 5;
+  const isBeside = width > until - from;
+  if (isBeside && besideX + width > (next?.x ?? frame.scale.right) - 5) {
+    const text = fitted(name, until - from, (candidate) => frame.measure(candidate, 12, true));
+    return text === "" ? [] : [nameText(text, from, y, status === "flown" ? "sheet" : "ink")];
+  }
+  const ink: Ink = barFill(bar.sortie) === null ? "ink-soft" : !isBeside && status === "flown" ? "sheet" : "ink";
+  return [nameText(name, isBeside ? besideX : from, y, ink)];
 };
+
+const nameText = (text: string, x: number, y: number, ink: Ink): Shape => ({
+  kind: "text",
+  x,
+  y,
+  text,
+  ink,
+  size: 12,
+  anchor: "start",
+  isBold: true,
+});
 
 const statusShapes = (
   model: TimelineModel,

@@ -16,19 +16,22 @@ const dayWord = (days: number): string =>
 const propellantName = (plan: PlanSnapshot, id: string | null): string =>
   plan.propellants.find((row) => row.id === id)?.name.toLowerCase() ?? "propellant";
 
+/** "a, b and c" */
+const listed = (parts: readonly string[]): string =>
+  parts.length < 2 ? parts.join("") : `${parts.slice(0, -1).join(", ")} and ${parts.at(-1) ?? ""}`;
+
 /** "Packhorse 7, planned, departs 2031-02-20, arrives 2031-02-24, at the port 5 days, with 4.20 t of hydrogen". */
 export const flightWords = (plan: PlanSnapshot, flight: Flight, unit: MassUnit): string => {
   const loads = flight.loads
     .filter((load) => load.loadedKg > 0)
-    .map((load) => `${formatMass(load.loadedKg, unit)} of ${propellantName(plan, load.propellantId)}`)
-    .join(" and ");
+    .map((load) => `${formatMass(load.loadedKg, unit)} of ${propellantName(plan, load.propellantId)}`);
   return [
     flight.name,
     flight.status,
     `departs ${formatInstant(flight.departAt)}`,
     `arrives ${formatInstant(flight.arriveAt)}`,
     `at the port ${dayWord(flight.berthDays)}`,
-    ...(loads === "" ? [] : [`with ${loads}`]),
+    ...(loads.length === 0 ? [] : [`with ${listed(loads)}`]),
   ].join(", ");
 };
 

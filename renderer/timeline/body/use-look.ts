@@ -1,17 +1,20 @@
-/** Counts up when the canvases must be drawn anew though no data changed: theme, fonts, pixel density. */
+/** A key that changes when the canvases must be drawn anew though no data changed: theme, fonts, pixel density. */
 import { useEffect, useState } from "react";
 import { useApp } from "../../state/use-session.ts";
 
-export const useRepaint = (): number => {
+export const useLook = (): string => {
   const theme = useApp((state) => state.theme);
   const [count, setCount] = useState(0);
+  const [ratio, setRatio] = useState(devicePixelRatio);
   useEffect(() => {
     let isShown = true;
     const again = (): void => {
-      if (isShown) setCount((old) => old + 1);
+      if (!isShown) return;
+      setCount((old) => old + 1);
+      setRatio(devicePixelRatio);
     };
     const dark = matchMedia("(prefers-color-scheme: dark)");
-    const density = matchMedia(`(resolution: ${devicePixelRatio}dppx)`);
+    const density = matchMedia(`(resolution: ${ratio}dppx)`);
     dark.addEventListener("change", again);
     density.addEventListener("change", again);
     void document.fonts.ready.then(again);
@@ -20,6 +23,6 @@ export const useRepaint = (): number => {
       dark.removeEventListener("change", again);
       density.removeEventListener("change", again);
     };
-  }, [theme]);
-  return count;
+  }, [ratio]);
+  return `${theme} ${count}`;
 };

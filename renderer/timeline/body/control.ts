@@ -1,0 +1,116 @@
+/**
+ * The timeline's moving parts outside React: the painter, what is on screen, pointer and keys holding things. Made once
+ * for the mounted elements; React hands it each new stage.
+ */
+import { formatWithWeekday } from "../../format/instant.ts";
+import type { Session } from "../../state/session.ts";
+import { moveLabel } from "../drag/hold.ts";
+import { movedModel } from "../drag/moved-model.ts";
+import { HEAD_HEIGHT } from "../layout/head.ts";
+import { type PointerReports, listenToPointer } from "../pointer/pointer.ts";
+import { consequences } from "../words/consequence.ts";
+import type { FocusPlace } from "./item-layer.tsx";
+import { type KeyHold, createKeyHold } from "./key-hold.ts";
+import { type Painter, createPainter } from "./painter.ts";
+import { createReadout } from "./readout.ts";
+import { type Stage, paintAtRest } from "./stage.ts";
+
+export interface TimelineControl {
+  readonly painter: Painter;
+  readonly keyHold: KeyHold;
+  readonly scroller: HTMLElement;
+  /** Puts down what is held and paints the new stage. */
+  readonly show: (stage: Stage | null) => void;
+  /** Starts listening to the pointer; the answer stops it. */
+  readonly listen: () => () => void;
+}
+
+const HOUR_MS = 3_600_000;
+
+const part = (root: HTMLElement, selector: string): HTMLElement => {
+  const found = root.querySelector<HTMLElement>(selector);
+  if (found === null) throw new Error(`The timeline has no part ${selector}.`);
+  return found;
+};
+
+const canvas = (root: HTMLElement, selector: string): HTMLCanvasElement => {
+  const found = part(root, selector);
+  if (!(found instanceof HTMLCanvasElement)) throw new Error(`The timeline cannot draw on ${selector}.`);
+  return found;
+};
+
+export const createControl = (
+  root: HTMLElement,
+  session: Session,
+  focus: (place: FocusPlace) => void,
+): TimelineControl => {
+  const { store } = session;
+  const body = part(root, ".timeline-body");
+  const scroller = part(root, ".timeline-scroller");
+  const painter = createPainter(
+    {
+      head: canvas(root, ".timeline-head canvas"),
+      base: canvas(root, ".canvas-base"),
+      active: canvas(root, ".canvas-active"),
+    },
+    root,
+  );
+  const readout = createReadout({
+    date: part(root, ".cursor-date"),
+    hint: part(root, ".pointer-hint"),
+    head: part(root, ".timeline-head"),
+    scroller,
+  });
+  let shown: Stage | null = null;
+  let isHeld = false;
+
+  const reports: PointerReports = {
+    stage: () => shown,
+    isReadOnly: () => store.get().ledger?.readOnlyBecause !== null,
+    select: (hit) => {
+      if (hit === null) return session.select(null);
+      focus({ rowId: hit.item.rowId, id: hit.item.id });
+      if (hit.item.kind !== "level") session.select({ kind: hit.item.kind, id: hit.item.id });
+    },
+    stretch: (timeWindow) => store.set({ timeWindow }),
+    drop: (model, grab, change) => {
+      const words = consequences(model.plan, model.glance, movedModel(model, change).glance, store.get().massUnit);
+      session.announce(`${moveLabel(model, grab)}. ${words}`);
+      void session.edit(moveLabel(model, grab), [change]).then((reply) => {
+        if (!reply.ok) session.fail(reply.failure);
+      });
+    },
+    refuse: (why) => session.tell("information", why),
+    addAt: (lane, at) => {
+      const action = lane.kind === "sorties" ? "plan.addSortie" : "plan.addFlight";
+      session.openDialog(action, { at: Math.round(at / HOUR_MS) * HOUR_MS });
+    },
+    hover: (x, y, hit) => {
+      if (shown === null) return;
+      const { scale } = shown.frame;
+      readout.show(x, y, formatWithWeekday(scale.at(x)), hit?.item.words ?? null, scale);
+    },
+    leave: readout.hide,
+    holding: (isHolding) => {
+      isHeld = isHolding;
+      root.toggleAttribute("data-holding", isHolding);
+    },
+  };
+  const keyHold = createKeyHold({ ...reports, say: session.announce });
+
+  return {
+    painter,
+    keyHold,
+    scroller,
+    show: (stage) => {
+      keyHold.putBack();
+      if (isHeld) body.dispatchEvent(new PointerEvent("pointercancel"));
+      shown = stage;
+      if (stage === null) return;
+      painter.retheme();
+      painter.resize(stage.place.width, HEAD_HEIGHT, stage.place.height);
+      paintAtRest(stage);
+    },
+    listen: () => listenToPointer(body, reports),
+  };
+};
