@@ -62,16 +62,21 @@ const milestones = (
   return [...marks].sort((a, b) => a - b);
 };
 
-/** What is compared between two slips: the status of every sortie, and when it loads if it waits. */
+/** What is compared between two slips: the status of every sortie, and when it loads. */
 interface Snapshot {
   readonly status: Uint8Array;
   readonly loadedAt: Float64Array;
 }
 
-const isSame = (a: Snapshot, b: Snapshot): boolean => {
-  for (let i = 0; i < a.status.length; i += 1) {
-    if (a.status[i] !== b.status[i]) return false;
-    if (!Object.is(a.loadedAt[i], b.loadedAt[i])) return false;
+/**
+ * Whether nothing of consequence lies between two slips: every sortie loads when it did (so it draws what it did), and
+ * none that was not worse before has become so. Supplied or thin makes no difference to anyone else.
+ */
+const isSettled = (before: Snapshot, after: Snapshot, base: Uint8Array): boolean => {
+  for (let i = 0; i < base.length; i += 1) {
+    if (!Object.is(before.loadedAt[i], after.loadedAt[i])) return false;
+    const limit = base[i] ?? 0;
+    if ((before.status[i] ?? 0) <= limit && (after.status[i] ?? 0) > limit) return false;
   }
   return true;
 };
@@ -99,7 +104,7 @@ export const firstWorse = (
     return { status: run.sortieStatus.slice(), loadedAt: run.sortieLoadedAt.slice() };
   };
   const search = (from: number, before: Snapshot, to: number, after: Snapshot): void => {
-    if (to - from <= 1 || isSame(before, after)) return;
+    if (to - from <= 1 || isSettled(before, after, base)) return;
     const middle = Math.floor((from + to) / 2);
     const between = look(middle);
     search(from, before, middle, between);
