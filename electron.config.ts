@@ -26,8 +26,8 @@ const copyBeside = {
   },
 };
 
-/** Packages that look for files beside themselves (native code, a thread's program, fonts, WebAssembly) stay packages. */
-const readFilesOfTheirOwn = ["better-sqlite3", "piscina", "pdfkit", "highs"];
+/** Packages that look for files beside themselves (native code, a thread's program, fonts, WebAssembly), or whose own `require` clashes in one bundle, stay packages. */
+const readFilesOfTheirOwn = ["better-sqlite3", "piscina", "pdfkit", "highs", /^write-excel-file/];
 
 export default defineConfig({
   main: {
