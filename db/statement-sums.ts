@@ -19,9 +19,9 @@ export const FLOWS_BETWEEN = `SELECT coalesce(sum(CASE WHEN net > 0 THEN net END
   FROM (SELECT sum(grams) AS net FROM posting
     WHERE account_no IN (SELECT value FROM json_each(?)) AND at > ? AND at <= ? GROUP BY entry_no)`;
 
-/** Counter-entries are few, and the index of what they take back lists them. */
+/** Counter-entries are few, and the index of what they take back lists them; CROSS JOIN keeps SQLite from scanning postings. */
 export const COUNTER_POSTINGS = `SELECT p.entry_no AS entryNo, p.at, p.account_no AS accountNo, p.grams
-  FROM entry c JOIN posting p ON p.entry_no = c.no WHERE c.reverses_no IS NOT NULL`;
+  FROM entry c CROSS JOIN posting p ON p.entry_no = c.no WHERE c.reverses_no > 0`;
 
 type KeptKind = "tank" | "boil-off" | "handover loss" | "vented" | "unaccounted";
 

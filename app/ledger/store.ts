@@ -4,6 +4,7 @@
  */
 import type { EditRecord, IntegrityReport, JournalPage, LedgerDocument } from "../contract/ledger-view.ts";
 import type { Input } from "../contract/contract.ts";
+import type { StatementSums } from "../losses/statement-sums.ts";
 import type { Change, EntitySet } from "./entities.ts";
 import type { EntryKind, JournalEntry, Reading } from "./journal.ts";
 
@@ -72,6 +73,8 @@ export interface LedgerStore {
   /** Entries in force that state the level of a tank after an instant (exclusive), earliest first; a few are enough. */
   nextStatingEntries(tankId: string, afterAt: number): readonly JournalEntry[];
   readings(): readonly Reading[];
+  /** Sums for the loss statement by depot, propellant and period between two of the rising instants. */
+  statementSums(edges: readonly number[]): readonly StatementSums[];
   journal(filter: Input<"journal.page">): JournalPage;
   /** Writes a step whole or not at all. Checks references and the rules that the schema carries. */
   commit(step: Step): void;

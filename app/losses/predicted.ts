@@ -1,56 +1,27 @@
 /** What the loss model says was lost between two stated levels, beside what the books say. */
-import { levelAfter, lossOver } from "../forecast/level.ts";
-import { type LossRate, ratePieces } from "../forecast/loss-rate.ts";
-import type { LossPeriod } from "../ledger/entity/loss-period.ts";
-import type { EntryKind, Reading } from "../ledger/journal.ts";
+import { type TankLosses, carryForward, isStating } from "../ledger/carry-forward.ts";
+import type { Reading } from "../ledger/journal.ts";
+import { levelAfter } from "../forecast/level.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
 import type { TankMovement } from "../ledger/store.ts";
 
-/** Entries that book the loss up to their instant; the others move mass. */
-const statingKinds: ReadonlySet<EntryKind> = new Set<EntryKind>(["opening", "reading", "closing"]);
-
-export const isStating = (movement: Pick<TankMovement, "kind">): boolean => statingKinds.has(movement.kind);
-
-/** One tank between two instants. */
-export interface ModelledSpan {
-  readonly lossKg: number;
-  readonly levelKg: number;
-}
-
 /**
- * Loss by the model from `startKg` at `fromAt` to `untilAt`, with the mass that moved between (stating movements are left
- * out: what they book is what is predicted here). A draw of more than the model has leaves it empty.
+ * Loss by the model from `startKg` at `fromAt` to `untilAt`, kg, with the mass that moved after `fromAt`. What stating
+ * movements book is what is predicted here, so they are passed over.
  */
 export const modelledLoss = (
   startKg: number,
-  movements: readonly Pick<TankMovement, "at" | "kind" | "massKg">[],
-  periods: readonly LossPeriod[],
+  movements: readonly TankMovement[],
+  losses: TankLosses,
   fromAt: number,
   untilAt: number,
-  fallback?: LossRate,
-): ModelledSpan => {
-  let levelKg = startKg;
-  let lossKg = 0;
-  const moves = movements
-    .filter((move) => !isStating(move) && move.at > fromAt && move.at <= untilAt)
-    .toSorted((a, b) => a.at - b.at);
-  let next = 0;
-  for (const piece of ratePieces(periods, fromAt, untilAt, fallback)) {
-    let at = piece.fromAt;
-    const run = (toAt: number): void => {
-      const days = (toAt - at) / DAY_MS;
-      lossKg += lossOver(levelKg, piece.kPerDay, piece.cKgPerDay, 0, days);
-      levelKg = levelAfter(levelKg, piece.kPerDay, piece.cKgPerDay, days);
-      at = toAt;
-    };
-    for (let move = moves[next]; move !== undefined && move.at <= piece.untilAt; move = moves[next]) {
-      run(move.at);
-      levelKg = Math.max(0, levelKg + move.massKg);
-      next += 1;
-    }
-    run(piece.untilAt);
-  }
-  return { lossKg, levelKg };
+): number => {
+  const moves = movements.filter((move) => !isStating(move) && move.at > fromAt && move.at <= untilAt);
+  const { segments } = carryForward({ at: fromAt, massKg: startKg }, moves, losses, untilAt);
+  return segments.reduce((sum, { m0Kg, kPerDay, cKgPerDay, startAt, endAt }) => {
+    const endKg = levelAfter(m0Kg, kPerDay, cKgPerDay, (endAt - startAt) / DAY_MS);
+    return sum + m0Kg - endKg;
+  }, 0);
 };
 
 /** One tank and period: booked and predicted loss over the span that the bookings of the period cover. */
@@ -77,24 +48,24 @@ const sigmaAt = (readings: readonly Reading[], tankId: string, at: number): numb
 
 /**
  * Booked beside predicted for one tank in (fromAt, untilAt]; null where no two stated levels bound a span. `movements` are
- * the tank's, in order of time, reaching back to the stated level before the period.
+ * the tank's own, in order of time, reaching back to the stated level before the period.
  */
 export const compareLoss = (
   tankId: string,
   movements: readonly TankMovement[],
-  periods: readonly LossPeriod[],
+  losses: TankLosses,
   readings: readonly Reading[],
   fromAt: number,
   untilAt: number,
 ): LossComparison | null => {
-  const stating = movements.filter((move) => move.tankId === tankId && isStating(move) && move.at <= untilAt);
-  const first = stating.findLast((move) => move.at <= fromAt) ?? stating.find((move) => move.kind === "opening");
+  const stating = movements.filter((move) => isStating(move) && move.at <= untilAt);
+  const first = stating.findLast((move) => move.at <= fromAt) ?? stating[0];
   const last = stating.at(-1);
   if (first === undefined || last === undefined || last.at <= first.at) return null;
-  const between = movements.filter((move) => move.tankId === tankId && move.at > first.at && move.at <= last.at);
   // The level with all that moved at that very instant: the last movement of the instant holds it.
-  const startKg = movements.findLast((move) => move.tankId === tankId && move.at === first.at)?.bookKg ?? first.bookKg;
-  const predictedKg = modelledLoss(startKg, between, periods, first.at, last.at).lossKg;
+  const startKg = movements.findLast((move) => move.at === first.at)?.bookKg ?? first.bookKg;
+  const between = movements.filter((move) => move.at > first.at && move.at <= last.at);
+  const predictedKg = modelledLoss(startKg, between, losses, first.at, last.at);
   const bookedKg = -between.filter(isStating).reduce((sum, move) => sum + move.massKg, 0);
   const startSigma = sigmaAt(readings, tankId, first.at);
   const endSigma = sigmaAt(readings, tankId, last.at);

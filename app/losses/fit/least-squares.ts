@@ -41,7 +41,11 @@ export const leastSquares = (observations: Observations, request: FitRequest): S
   const sigma = readings.map((reading) => reading.sigmaKg);
   const residualsOf = (run: ModelRun): Float64Array =>
     Float64Array.from(readings, (reading, i) => (reading.massKg - (run.levels[i] as number)) / reading.sigmaKg);
-  const squareOf = (residuals: Float64Array): number => residuals.reduce((sum, each) => sum + each * each, 0);
+  const squareOf = (residuals: Float64Array): number => {
+    let sum = 0;
+    for (const each of residuals) sum += each * each;
+    return sum;
+  };
 
   let parameters: ModelParameters = { m0Kg: (readings[0] as (typeof readings)[number]).massKg, ...request.rate };
   for (let count = 0; count < MOST_STEPS; count++) {

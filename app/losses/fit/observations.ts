@@ -47,14 +47,14 @@ const refuse = (message: string, field: string): never => {
 };
 
 const checkReading = (reading: Reading, holdsKg: number): void => {
-  const when = formatMinute(reading.at);
+  const when = (): string => formatMinute(reading.at);
   if (!(Number.isFinite(reading.massKg) && reading.massKg >= 0))
-    refuse(`The reading of ${when} is not a mass.`, reading.id);
+    refuse(`The reading of ${when()} is not a mass.`, reading.id);
   if (!(reading.sigmaKg > 0 && Number.isFinite(reading.sigmaKg))) {
-    refuse(`The reading of ${when} has no uncertainty; give its standard deviation, above 0 kg.`, reading.id);
+    refuse(`The reading of ${when()} has no uncertainty; give its standard deviation, above 0 kg.`, reading.id);
   }
   if (reading.massKg - FLAGGED_BEYOND_SIGMA * reading.sigmaKg > holdsKg) {
-    refuse(`The reading of ${when} (${reading.massKg} kg) is above what the tank holds (${holdsKg} kg).`, reading.id);
+    refuse(`The reading of ${when()} (${reading.massKg} kg) is above what the tank holds (${holdsKg} kg).`, reading.id);
   }
 };
 
