@@ -1,5 +1,6 @@
 /** Where the page begins: the rule against HTML from text, the bridge, the session, the shell. */
 import "./bridge/without-compiling.ts";
+import "./theme/theme.css";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { connect } from "./bridge/connect.ts";
@@ -7,7 +8,6 @@ import { forbidHtmlFromText } from "./bridge/page-policy.ts";
 import { ErrorBoundary } from "./shell/error-boundary.tsx";
 import { Shell } from "./shell/shell.tsx";
 import { startSession } from "./state/start.ts";
-import "./theme/theme.css";
 
 forbidHtmlFromText();
 const root = document.getElementById("root");

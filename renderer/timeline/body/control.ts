@@ -106,6 +106,7 @@ export const createControl = (
       keyHold.putBack();
       if (isHeld) body.dispatchEvent(new PointerEvent("pointercancel"));
       shown = stage;
+      readout.hide();
       if (stage === null) return;
       painter.retheme();
       painter.resize(stage.place.width, HEAD_HEIGHT, stage.place.height);

@@ -40,6 +40,18 @@ const forEachLevel = (
     return level === undefined ? [] : shapes(level, chart, axisOf(level, chart, frame));
   });
 
+/** Bars end at the plot; their names and statuses may reach into the right gutter. */
+const laneGroups = (place: Place, shapes: readonly Shape[]): readonly Group[] => {
+  const isWord = (shape: Shape): boolean => shape.kind === "text" || shape.kind === "status";
+  return [
+    { clip: plotClip(place, 0, place.height), shapes: shapes.filter((shape) => !isWord(shape)) },
+    {
+      clip: { x: place.left, y: 0, width: place.width - place.left, height: place.height },
+      shapes: shapes.filter(isWord),
+    },
+  ];
+};
+
 /** Lane names, hairlines between lanes, upright rules at the calendar's coarse ticks, the as-of line. */
 const grid = (model: TimelineModel, place: Place, frame: ViewFrame): readonly Group[] => {
   const { scale } = frame;
@@ -80,10 +92,7 @@ export const stillGroups = (
   held: Held | null,
 ): readonly Group[] => [
   ...grid(model, place, frame),
-  {
-    clip: plotClip(place, 0, place.height),
-    shapes: flightShapes(model.flights, place, frame, held?.kind === "flight" ? held.id : null),
-  },
+  ...laneGroups(place, flightShapes(model.flights, place, frame, held?.kind === "flight" ? held.id : null)),
   ...forEachLevel(model, place, frame, (level, chart, axis) => [
     {
       clip: chart.plot,
@@ -106,14 +115,11 @@ export const liveGroups = (
 ): readonly Group[] => {
   const flight = held?.kind === "flight" ? model.flights.find((row) => row.id === held.id) : undefined;
   return [
-    {
-      clip: plotClip(place, 0, place.height),
-      shapes: [
-        ...portShapes(model, place, frame),
-        ...sortieShapes(model, place, frame, held?.kind === "sortie" ? held.id : null),
-        ...(flight === undefined ? [] : flightMark(flightBar(flight, place, frame.scale))),
-      ],
-    },
+    ...laneGroups(place, [
+      ...portShapes(model, place, frame),
+      ...sortieShapes(model, place, frame, held?.kind === "sortie" ? held.id : null),
+      ...(flight === undefined ? [] : flightMark(flightBar(flight, place, frame.scale))),
+    ]),
     ...forEachLevel(model, place, frame, (level, chart, axis) => [
       {
         clip: chart.plot,

@@ -48,7 +48,7 @@ export const cursorGroups = (model: TimelineModel, place: Place, frame: ViewFram
   return [{ clip: null, shapes: [line(x, 0, x, place.height, "accent", 1), ...marks] }];
 };
 
-/** The dates of what is held, beside its bar. */
+/** The dates of what is held, below its bar. */
 export const heldGroups = (model: TimelineModel, place: Place, frame: ViewFrame, grab: Grab): readonly Group[] => {
   const { scale, measure } = frame;
   const flight = model.flights.find((row) => row.id === grab.id);
@@ -65,8 +65,8 @@ export const heldGroups = (model: TimelineModel, place: Place, frame: ViewFrame,
       end: `leaves the port ${formatInstant(berthEndAt(flight))}`,
     };
     text = `${flight.name}: ${ends[grab.grip]}`;
-    x = bar.endX + 8;
-    y = bar.y + bar.height / 2;
+    x = bar.x;
+    y = bar.y + bar.height + 14;
   } else if (sortie !== undefined) {
     const bar = sortieBar(sortie, place, scale);
     const ends = {
@@ -76,8 +76,8 @@ export const heldGroups = (model: TimelineModel, place: Place, frame: ViewFrame,
       end: `returns ${formatInstant(sortie.returnAt)}`,
     };
     text = ends[grab.grip];
-    x = bar.x + bar.width + 8;
-    y = bar.y + bar.height / 2;
+    x = bar.x;
+    y = bar.y + bar.height + 34;
   } else return [];
   const width = measure(text, 12, true);
   const from = Math.max(scale.left, Math.min(x, scale.right - width - 6));

@@ -8,7 +8,7 @@ import type { Flight } from "../../../app/ledger/entity/flight.ts";
 import { type Ink, type Shape, line } from "../../charts/shape.ts";
 import { type FlightBar, flightBar } from "./bar.ts";
 import type { Place } from "./place.ts";
-import type { ViewFrame } from "./view-frame.ts";
+import { NAME_REACH, type ViewFrame } from "./view-frame.ts";
 
 const inkOf = (flight: Flight): Ink => (flight.status === "lost" || flight.status === "cancelled" ? "ink-soft" : "ink");
 
@@ -70,7 +70,7 @@ const rooms = (row: readonly FlightBar[], frame: ViewFrame): readonly Room[] => 
   const ordered = [...row].sort((a, b) => a.x - b.x);
   return ordered.flatMap((bar, index) => {
     const x = Math.max(bar.endX, frame.scale.left) + 5;
-    const next = ordered[index + 1]?.x ?? frame.scale.right + 4;
+    const next = ordered[index + 1]?.x ?? frame.scale.right + NAME_REACH;
     return bar.endX < frame.scale.left ? [] : [{ bar, x, width: next - 5 - x }];
   });
 };

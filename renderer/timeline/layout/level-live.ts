@@ -7,7 +7,7 @@ import { formatMass } from "../../format/mass.ts";
 import type { LevelSource } from "../model/level-source.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { areaUnder } from "./level-still.ts";
-import type { ChartPlace } from "./place.ts";
+import { type ChartPlace, GUTTER } from "./place.ts";
 import { type ViewFrame, fitted } from "./view-frame.ts";
 
 /** Half the length of the tick that ends an upright move. */
@@ -120,7 +120,7 @@ const endLabels = (
   if (level !== null) add(`${source.propellant.name} ${mass(level)}`, level, 0, true, "ink");
   const other = source.compare === null ? null : levelOf(source.compare, here);
   if (other !== null && level !== null && Math.abs(other - level) > 0.5)
-    add(`${mass(other)} in ${model.compareName ?? "the other case"}`, other, 2);
+    add(model.compareName ?? "the other case", other, 2);
   if (source.fillKg > 0) add(`maximum fill ${mass(source.fillKg)}`, source.fillKg, 1);
   if (source.reserveKg > source.heelKg) add(`reserve ${mass(source.reserveKg)}`, source.reserveKg, 1);
   if (source.heelKg > 0) add(`heel ${mass(source.heelKg)}`, source.heelKg, 3);
@@ -148,7 +148,7 @@ export const levelNames = (
   return labels.flatMap((label, index): readonly Shape[] => {
     const y = middles[index] ?? label.at;
     const ink = label.isBold ? propellantInk(source.propellant.position) : "hairline";
-    const text = fitted(label.text, 136 - 20, (candidate) => frame.measure(candidate, 12, label.isBold));
+    const text = fitted(label.text, GUTTER.right - 20, (candidate) => frame.measure(candidate, 12, label.isBold));
     return [
       { kind: "path", points: [right + 1, label.at, right + 5, label.at, right + 11, y, right + 13, y], ink, width: 1 },
       { kind: "text", x: right + 16, y, text, ink: label.ink, size: 12, anchor: "start", isBold: label.isBold },

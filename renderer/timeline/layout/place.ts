@@ -5,7 +5,7 @@ import { type TimelineModel, berthEndAt } from "../model/timeline-model.ts";
 import { packRows } from "./pack-rows.ts";
 
 /** Widths beside the plot: lane names and mass ticks left, names of lines right. */
-export const GUTTER = { left: 112, right: 136 } as const;
+export const GUTTER = { left: 112, right: 148 } as const;
 /** The head above the lanes: overview, then the time axis. */
 export const HEAD = { overview: 38, axis: 38 } as const;
 

@@ -7,7 +7,7 @@ import { formatMass } from "../../format/mass.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { SORTIE_BAR, type SortieBar, sortieBar } from "./bar.ts";
 import type { Place } from "./place.ts";
-import { type ViewFrame, fitted } from "./view-frame.ts";
+import { NAME_REACH, type ViewFrame, fitted } from "./view-frame.ts";
 
 const barFill = (sortie: Sortie): Ink | null => {
   switch (sortie.status) {
@@ -85,7 +85,7 @@ const nameShapes = (bar: SortieBar, next: SortieBar | null | undefined, frame: V
   const until = Math.min(bar.x + bar.width, frame.scale.right) - 6;
   const besideX = bar.x + bar.width + 5;
   const isBeside = width > until - from;
-  if (isBeside && besideX + width > (next?.x ?? frame.scale.right) - 5) {
+  if (isBeside && besideX + width > (next?.x ?? frame.scale.right + NAME_REACH) - 5) {
     const text = fitted(name, until - from, (candidate) => frame.measure(candidate, 12, true));
     return text === "" ? [] : [nameText(text, from, y, status === "flown" ? "sheet" : "ink")];
   }
@@ -113,7 +113,7 @@ const statusShapes = (
 ): readonly Shape[] => {
   const y = bar.y + SORTIE_BAR + 10;
   const x = Math.max(bar.x, frame.scale.left) + 5;
-  const until = next?.x ?? frame.scale.right;
+  const until = next?.x ?? frame.scale.right + NAME_REACH;
   const mark: readonly Shape[] =
     supply === undefined || x + 5 > until ? [] : [{ kind: "status", x, y, radius: 4.5, status: supply.status }];
   const textX = supply === undefined ? x - 3 : x + 9;

@@ -3,6 +3,9 @@ import type { Measure } from "../../charts/shape.ts";
 import type { TimeScale } from "../../charts/time-scale.ts";
 import type { MassUnit } from "../../format/mass.ts";
 
+/** How far names in the lanes may reach into the right gutter, which only the charts use. */
+export const NAME_REACH = 136;
+
 export interface ViewFrame {
   readonly scale: TimeScale;
   readonly unit: MassUnit;

@@ -185,6 +185,8 @@ export const listenToPointer = (element: HTMLElement, reports: PointerReports): 
   const onWheel = (event: WheelEvent): void => {
     const stage = reports.stage();
     if (stage === null || press !== null) return;
+    // The pointer stands over another instant then.
+    frame ??= requestAnimationFrame(onFrame);
     const unit = WHEEL_UNIT[event.deltaMode] ?? 1;
     const { scale } = stage.frame;
     if (event.ctrlKey || event.metaKey) {
