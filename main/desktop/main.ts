@@ -26,7 +26,8 @@ import { openWindow, windowPlace } from "./window.ts";
 // Everything up to "ready" must come first: none of it can be set later.
 const home = process.env["COLDSTOCK_HOME"];
 if (home !== undefined && home !== "") app.setPath("userData", home);
-app.enableSandbox();
+// Only a person who starts the program with Electron's own switch (a test, as root) can take the sandbox away.
+if (!app.commandLine.hasSwitch("no-sandbox")) app.enableSandbox();
 protocol.registerSchemesAsPrivileged([
   { scheme: SCHEME, privileges: { standard: true, secure: true, supportFetchAPI: true } },
 ]);
