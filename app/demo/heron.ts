@@ -7,6 +7,9 @@ import type { BurnStep, Profile, ProfileStep } from "../sortie/profile.ts";
 
 export const HERON_CLASS_ID = "heron";
 
+/** A share lost a day, compound, as a rate: k = −ln(1 − r). */
+const perDay = (percent: number): number => -Math.log1p(-percent / 100);
+
 export const heronLander: Lander = {
   dryKg: 12_800,
   engines: {
@@ -24,8 +27,8 @@ export const heronLander: Lander = {
   },
   thrusters: [{ name: "attitude", ispS: 225, thrustN: 1800, parts: [{ propellantId: "hydrazine", parts: 1 }] }],
   tanks: [
-    { propellantId: "hydrogen", volumeM3: 106, ullagePercent: 5, residualKg: 90, kPerDay: 0.004, cKgPerDay: 0 },
-    { propellantId: "oxygen", volumeM3: 35, ullagePercent: 3, residualKg: 400, kPerDay: 0.0008, cKgPerDay: 0 },
+    { propellantId: "hydrogen", volumeM3: 106, ullagePercent: 5, residualKg: 90, kPerDay: perDay(0.4), cKgPerDay: 0 },
+    { propellantId: "oxygen", volumeM3: 35, ullagePercent: 3, residualKg: 400, kPerDay: perDay(0.08), cKgPerDay: 0 },
     { propellantId: "hydrazine", volumeM3: 0.9, ullagePercent: 4, residualKg: 12, kPerDay: 0, cKgPerDay: 0 },
   ],
   // Fuel cells at 0.90 V; oxygen for breathing after NASA/TP-2015-218570/REV2, table 3-31 (as quoted elsewhere).
@@ -124,8 +127,8 @@ export const heronCached: Profile = {
       cache: "low orbit",
       tankKg: 350,
       tanks: [
-        { propellantId: "hydrogen", volumeM3: 17, kPerDay: 0.006, cKgPerDay: 0 },
-        { propellantId: "oxygen", volumeM3: 5.5, kPerDay: 0.001, cKgPerDay: 0 },
+        { propellantId: "hydrogen", volumeM3: 17, kPerDay: perDay(0.6), cKgPerDay: 0 },
+        { propellantId: "oxygen", volumeM3: 5.5, kPerDay: perDay(0.1), cKgPerDay: 0 },
       ],
     },
     descent,

@@ -17,7 +17,7 @@ const panels: readonly Panel[] = [
   { name: "throttle, %", share: 0.22, value: ({ throttle }) => throttle * 100, figure: (v) => formatNumber(v) },
 ];
 
-const MARGIN = { left: 52, right: 16, top: 8, bottom: 30, between: 18 } as const;
+const MARGIN = { left: 52, right: 16, top: 18, bottom: 30, between: 24 } as const;
 
 /** Throttle changes at once where the vertical phase begins, so its line is drawn as steps. */
 const steps = (
@@ -59,13 +59,12 @@ export const flightPicture = (flown: Flown, size: { readonly width: number; read
     shapes.push({ kind: "path", points, ink: "accent", width: 1.5 });
     shapes.push({
       kind: "text",
-      x: right - 2,
-      y: top + 8,
+      x: left,
+      y: top - 8,
       text: panel.name,
       ink: "ink",
       size: 12,
-      anchor: "end",
-      halo: "sheet",
+      anchor: "start",
     });
     top = bottom + MARGIN.between;
   }

@@ -61,7 +61,7 @@ const columnsOf = (sheet: SortieSheet, propellants: readonly Propellant[]): Colu
     return number(line.propellantId, propellant?.symbol ?? line.propellantId, "kg", 0, (leg) => gone(leg, p));
   }),
   number("burn", "Burn", "s", 0, (leg) => (leg.burnSeconds > 0 ? leg.burnSeconds : null)),
-  number("weight", "Thrust/weight", "Moon", 2, (leg) => leg.thrustToWeight?.[0] ?? null),
+  number("weight", "Thrust/weight", "", 2, (leg) => leg.thrustToWeight?.[0] ?? null),
 ];
 
 export const LegTable = ({ sheet, propellants, at, onShow }: LegTableProps) => (

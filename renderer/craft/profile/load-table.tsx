@@ -20,7 +20,8 @@ const masses: readonly (readonly [MassName, string])[] = [
   ["returnKg", "Comes home"],
 ];
 
-const columnsOf = (propellants: readonly Propellant[]): Column<SheetLine>[] => {
+/** Columns that say nothing in this sheet are left out. */
+const columnsOf = (sheet: SortieSheet, propellants: readonly Propellant[]): Column<SheetLine>[] => {
   const propellantOf = (line: SheetLine) => propellants.find(({ id }) => id === line.propellantId);
   return [
     {
@@ -30,21 +31,23 @@ const columnsOf = (propellants: readonly Propellant[]): Column<SheetLine>[] => {
       show: (line) => <PropellantMark propellant={propellantOf(line)} />,
       isWide: true,
     },
-    ...masses.map(([field, heading]): Column<SheetLine> => ({
-      id: field,
-      heading,
-      unit: "kg",
-      isNumber: true,
-      value: (line) => line[field],
-      text: (line) => formatNumber(line[field], 0),
-    })),
+    ...masses
+      .filter(([field]) => sheet.lines.some((line) => line[field] > 0))
+      .map(([field, heading]): Column<SheetLine> => ({
+        id: field,
+        heading,
+        unit: "kg",
+        isNumber: true,
+        value: (line) => line[field],
+        text: (line) => formatNumber(line[field], 0),
+      })),
   ];
 };
 
 export const LoadTable = ({ sheet, propellants }: { sheet: SortieSheet; propellants: readonly Propellant[] }) => (
   <DataTable
     caption="Propellant"
-    columns={columnsOf(propellants)}
+    columns={columnsOf(sheet, propellants)}
     rows={sheet.lines}
     rowId={(line) => line.propellantId}
     empty="The lander has no tanks."

@@ -19,13 +19,21 @@ interface ProfilePanelProps {
   readonly craftClass: Entity<"craftClass">;
 }
 
-/** What the first sortie that flies the profile carries; a tonne down where none does. */
-const usualMission = (current: CaseForecast, profile: Profile | undefined): Mission => {
-  const flying = current.plan.sorties.find(
-    ({ demand }) => demand.kind === "profile" && demand.profileId === profile?.id,
-  )?.demand;
-  if (flying?.kind !== "profile") return { cargoDownKg: 1000, cargoUpKg: 0, crew: 2 };
-  const { cargoDownKg, cargoUpKg, crew } = flying;
+type Flying = Extract<Entity<"sortie">["demand"], { readonly kind: "profile" }>;
+
+/** Demands of this case's sorties that are flown by one of the profiles, in order of time. */
+const flyingBy = (current: CaseForecast, profiles: readonly Profile[]): Flying[] =>
+  current.plan.sorties
+    .toSorted((a, b) => a.loadAt - b.loadAt)
+    .flatMap(({ demand }) =>
+      demand.kind === "profile" && profiles.some(({ id }) => id === demand.profileId) ? [demand] : [],
+    );
+
+/** What the first sortie that flies the profile carries, or one of its class; a tonne down where none does. */
+const usualMission = (flying: readonly Flying[], profile: Profile | undefined): Mission => {
+  const like = flying.find(({ profileId }) => profileId === profile?.id) ?? flying[0];
+  if (like === undefined) return { cargoDownKg: 1000, cargoUpKg: 0, crew: 2 };
+  const { cargoDownKg, cargoUpKg, crew } = like;
   return { cargoDownKg, cargoUpKg, crew };
 };
 
@@ -65,12 +73,17 @@ export const ProfilePanel = ({ current, craftClass }: ProfilePanelProps) => {
     [current.plan.profiles, craftClass.id],
   );
   const wantedId = selection?.kind === "profile" ? selection.id : lastId;
-  const shown = profiles.find(({ id }) => id === wantedId) ?? profiles[0];
+  const flying = useMemo(() => flyingBy(current, profiles), [current, profiles]);
+  // Where nothing is chosen: the profile that the last of the case's sorties flies, else the first.
+  const shown =
+    profiles.find(({ id }) => id === wantedId) ??
+    profiles.find(({ id }) => id === flying.at(-1)?.profileId) ??
+    profiles[0];
   const [stated, setMission] = useState<{ of: string; mission: Mission } | null>(null);
   const actions = useProfileActions(current, craftClass);
   const mission = useMemo(
-    () => (stated !== null && stated.of === shown?.id ? stated.mission : usualMission(current, shown)),
-    [stated, shown, current],
+    () => (stated !== null && stated.of === shown?.id ? stated.mission : usualMission(flying, shown)),
+    [stated, shown, flying],
   );
   const choose = (id: string): void => {
     setLastId(id);

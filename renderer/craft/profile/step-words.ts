@@ -17,10 +17,7 @@ const speed = (mPerS: number): string => withUnit(formatNumber(mPerS), "m/s");
 
 const burnWords = (step: Extract<ProfileStep, { kind: "burn" }>): string => {
   const { deltaV, marginPercent } = step;
-  const base =
-    deltaV.kind === "stated"
-      ? speed(deltaV.mPerS)
-      : `${deltaV.kind === "computed descent" ? "descent" : "ascent"} integrated, ${formatNumber(deltaV.orbitKm)} km`;
+  const base = deltaV.kind === "stated" ? speed(deltaV.mPerS) : "integrated";
   const allowance = deltaV.allowanceMPerS > 0 ? `, +${speed(deltaV.allowanceMPerS)}` : "";
   return `${base}${allowance}${marginPercent > 0 ? `, +${formatNumber(marginPercent)} %` : ""}`;
 };
@@ -42,7 +39,7 @@ export const stepSummary = (step: ProfileStep): string => {
     case "thruster burn":
       return step.amount.kind === "delta-v" ? speed(step.amount.mPerS) : formatMass(step.amount.massKg);
     case "stay":
-      return `${formatNumber(step.days, step.days % 1 === 0 ? 0 : 1)} days, ${formatNumber(step.powerKw, 1)} kW`;
+      return `${formatNumber(step.days, step.days % 1 === 0 ? 0 : 1)} ${step.days === 1 ? "day" : "days"}, ${formatNumber(step.powerKw, 1)} kW`;
     case "load change":
       return loadWords(step);
     case "jettison":
