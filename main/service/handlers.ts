@@ -4,6 +4,7 @@ import type { HandlersOf } from "./context.ts";
 import { exchangeHandlers } from "./handler/exchange.ts";
 import { journalHandlers } from "./handler/journal.ts";
 import { ledgerHandlers } from "./handler/ledger.ts";
+import { lossesHandlers } from "./handler/losses.ts";
 import { planHandlers } from "./handler/plan.ts";
 import { recordHandlers } from "./handler/record.ts";
 import { reportHandlers } from "./handler/report.ts";
@@ -17,6 +18,7 @@ export const handlers: HandlersOf<OperationName> = {
   ...supplyHandlers,
   ...recordHandlers,
   ...journalHandlers,
+  ...lossesHandlers,
   ...exchangeHandlers,
   ...reportHandlers,
 };

@@ -15,7 +15,9 @@ export interface Session {
   /** The stamp of the open ledger; null: none is open. */
   stamp(): Stamp | null;
   /** Puts the ledger that `open` gives in the place of the present one, which stays if `open` throws. */
-  replace(path: string, open: () => LedgerStore): void;
+  replace(open: () => LedgerStore): void;
+  /** Whether this file is the one that is open, writable. */
+  isOpen(path: string): boolean;
   close(): void;
 }
 
@@ -40,16 +42,17 @@ export const makeSession = (): Session => {
       const { path, revision } = present.header();
       return { path, revision };
     },
-    replace: (path, open) => {
-      // A second opening of the same file would find it held, by ourselves.
-      const real = realPath(path);
+    replace: (open) => {
+      const before = present;
+      present = open();
+      before?.close();
+    },
+    isOpen: (path) => {
       const before = present?.header();
-      const isSame = before !== undefined && real !== null && real === realPath(before.path);
-      // One that could only be read may be free by now; it is tried again.
-      if (isSame && before.readOnlyBecause === null) return;
-      const next = open();
-      present?.close();
-      present = next;
+      // One that could only be read may be free by now; it is not taken for open.
+      if (before === undefined || before.readOnlyBecause !== null) return false;
+      const real = realPath(path);
+      return real !== null && real === realPath(before.path);
     },
     close: () => {
       present?.close();

@@ -1,5 +1,6 @@
 /** `export`: a whole ledger as a document. */
 import { resolve } from "node:path";
+import { documentText } from "../../../app/exchange/ledger-document.ts";
 import { writeTextFile } from "../../page/text-file.ts";
 import { argument, type CliCommand, optionText } from "../cli-command.ts";
 
@@ -13,7 +14,7 @@ export const exportCommand: CliCommand = {
   },
   act: async (desk, given, options) => {
     await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
-    const text = `${JSON.stringify(await desk.ask("ledger.export", {}), null, 2)}\n`;
+    const text = documentText(await desk.ask("ledger.export", {}));
     const to = optionText(options, "to");
     if (to === undefined) return { holds: true, json: JSON.parse(text), text: text.trimEnd() };
     writeTextFile(resolve(to), text);

@@ -16,7 +16,7 @@ export const exchangeHandlers: HandlersOf<"ledger.export" | "ledger.import" | "c
   "ledger.export": (_input, { session }) => session.store().document(),
   "ledger.import": ({ path, text }, { session, files }) => {
     const document = parseDocument(text);
-    session.replace(path, () => files.fromDocument(path, document));
+    session.replace(() => files.fromDocument(path, document));
     return ledgerInfo(session.store());
   },
   "csv.preview": (input, context) => read(input, context).preview,

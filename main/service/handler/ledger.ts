@@ -8,19 +8,23 @@ import type { Context, HandlersOf } from "../context.ts";
 import { demonstrations } from "../demonstrations.ts";
 import { commitStep, planStep } from "../step.ts";
 
-const show = (context: Context, path: string, open: () => LedgerStore): LedgerInfo => {
-  context.session.replace(path, open);
-  return ledgerInfo(context.session.store());
+const show = ({ session }: Context, open: () => LedgerStore): LedgerInfo => {
+  session.replace(open);
+  return ledgerInfo(session.store());
 };
 
 type LedgerOperation = Exclude<Extract<OperationName, `ledger.${string}`>, "ledger.import" | "ledger.export">;
 
 export const ledgerHandlers: HandlersOf<LedgerOperation> = {
   "ledger.info": (_input, { session }) => ledgerInfo(session.store()),
-  "ledger.open": ({ path }, context) => show(context, path, () => context.files.open(path)),
-  "ledger.create": ({ path, programme }, context) => show(context, path, () => context.files.create(path, programme)),
+  "ledger.open": ({ path }, context) => {
+    // A second opening would find the file held, by ourselves.
+    if (context.session.isOpen(path)) return ledgerInfo(context.session.store());
+    return show(context, () => context.files.open(path));
+  },
+  "ledger.create": ({ path, programme }, context) => show(context, () => context.files.create(path, programme)),
   "ledger.demo": ({ path, which }, context) =>
-    show(context, path, () => context.files.fromDocument(path, demonstrations[which]())),
+    show(context, () => context.files.fromDocument(path, demonstrations[which]())),
   "ledger.verify": (_input, { session }) => session.store().verify(),
   "ledger.asOf": ({ asOfAt }, context) => {
     const label = asOfAt === null ? "As-of date: the last record" : `As-of date: ${formatMinute(asOfAt)}`;
