@@ -78,6 +78,15 @@ const writeEntries = (db: Connection, step: Step, plan: EntitySet): EntryEffect[
   }),
 ];
 
+const refuseReadTank = (db: Connection, changes: readonly Change[], before: EntitySet): void => {
+  for (const change of changes) {
+    if (change.op !== "remove" || change.kind !== "tank") continue;
+    if (db.prepared("SELECT 1 FROM reading WHERE tank_id = ? LIMIT 1").get(change.id) === undefined) continue;
+    const name = findEntity(before, "tank", change.id)?.name ?? change.id;
+    throw new PlanningError("refused", `${name} cannot be removed: there are gauge readings of it.`);
+  }
+};
+
 /**
  * Writes the step and answers with the plan after it; the plan before it unchanged if the step changes nothing (then
  * nothing is kept either).
@@ -86,6 +95,7 @@ export const commitStep = (db: Connection, before: EntitySet, step: Step): Entit
   const changes = settleChanges(step.changes.map(canonical));
   const after = applyChanges(before, changes);
   checkPlan(after, changes, before);
+  refuseReadTank(db, changes, before);
   return db.write(() => {
     const rows = changes.map((change) => rowChange(before, change)).filter(isEffective);
     for (const { kind, id, after: image } of rows) writeImage(db, kind, id, image);

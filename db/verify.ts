@@ -32,9 +32,16 @@ const WRONG_INSTANT = `SELECT 'A posting of journal entry ' || e.id || ' bears a
 const WRONG_STATE = `SELECT 'Journal entry ' || e.id || ' is marked ' || e.state || ', which its counter-entries contradict.'
   FROM entry e LEFT JOIN entry c ON c.reverses_no = e.no
   WHERE (e.state = 'in force' AND c.no IS NOT NULL) OR (e.state = 'taken back' AND c.no IS NULL) LIMIT 20`;
+const OWNERLESS = `SELECT 'The books hold records of the tank ' || a.owner_id || ', which does not exist or holds another propellant.'
+  FROM account a WHERE a.kind = 'tank'
+    AND NOT EXISTS (SELECT 1 FROM tank t WHERE t.id = a.owner_id AND t.propellant_id = a.propellant_id)
+    AND EXISTS (SELECT 1 FROM posting p JOIN entry e ON e.no = p.entry_no WHERE p.account_no = a.no AND e.state = 'in force')
+  LIMIT 20`;
 
 const bookFaults = (db: Connection): string[] =>
-  [UNBALANCED, UNSEALED, TOO_FEW, WRONG_BALANCE, WRONG_INSTANT, WRONG_STATE].flatMap((sql) => strings(db, sql));
+  [UNBALANCED, UNSEALED, TOO_FEW, WRONG_BALANCE, WRONG_INSTANT, WRONG_STATE, OWNERLESS].flatMap((sql) =>
+    strings(db, sql),
+  );
 
 const count = (db: Connection, table: "entry" | "posting") =>
   db.prepared(`SELECT count(*) FROM ${table}`).pluck().get() as number;

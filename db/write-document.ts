@@ -1,10 +1,7 @@
 /** Fills an empty ledger from a document: the plan, the journal with its counter-entries, the readings. */
 import type { LedgerDocument } from "../app/contract/ledger-view.ts";
-import { applyChanges, emptyEntitySet } from "../app/ledger/apply-changes.ts";
-import { type Change, entityKinds } from "../app/ledger/entities.ts";
-import { findEntity } from "../app/ledger/entity-index.ts";
-import { checkEntry } from "../app/ledger/rules/check-entry.ts";
-import { checkPlan } from "../app/ledger/rules/check-plan.ts";
+import { checkDocument } from "../app/exchange/check-document.ts";
+import { type Entity, type EntityKind, entityKinds } from "../app/ledger/entities.ts";
 import type { Connection } from "./connection.ts";
 import { writeEntry } from "./journal-writing.ts";
 import { refuseOverdraft } from "./overdraft.ts";
@@ -13,22 +10,18 @@ import { putRow } from "./rows.ts";
 
 /** Writes the document in one transaction. Its edit history starts empty. Throws "refused" if it breaks a rule. */
 export const writeDocument = (db: Connection, document: LedgerDocument): void => {
-  const changes = entityKinds.flatMap((kind) =>
-    document.entities[kind].map((value) => ({ op: "put", kind, value }) as Change),
-  );
-  const before = emptyEntitySet();
-  const plan = applyChanges(before, changes);
-  checkPlan(plan, changes, before);
-  document.entries.forEach((entry, i) => checkEntry(plan, entry, `entries.${i}`));
+  checkDocument(document);
+  const tankNames = new Map(document.entities.tank.map((tank) => [tank.id, tank.name]));
   db.write(() => {
     db.prepared("INSERT INTO ledger VALUES (1, ?, ?, ?, 0)").run(
       document.programme,
       Number(document.isDemonstration),
       document.asOfAt,
     );
-    for (const change of changes) if (change.op === "put") putRow(db, change.kind, change.value);
+    for (const kind of entityKinds)
+      for (const row of document.entities[kind]) putRow<EntityKind>(db, kind, row as Entity<EntityKind>);
     for (const entry of document.entries) writeEntry(db, entry);
-    refuseOverdraft(db, document.entries, (id) => findEntity(plan, "tank", id)?.name ?? id);
+    refuseOverdraft(db, document.entries, (id) => tankNames.get(id) ?? id);
     for (const reading of document.readings) putReadingRow(db, newReadingRow(db, reading));
   });
 };

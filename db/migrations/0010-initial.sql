@@ -206,13 +206,13 @@ CREATE TABLE posting (
 CREATE INDEX posting_by_account ON posting (account_no, at, entry_no, grams);
 CREATE INDEX posting_stating ON posting (account_no, at, entry_no) WHERE is_stating = 1;
 
-CREATE TRIGGER account_names_its_owner BEFORE INSERT ON account
+-- A tank may be gone by the time that a copy of the journal is written: entries taken back still speak of it.
+CREATE TRIGGER account_starts_empty BEFORE INSERT ON account
 WHEN NEW.balance_grams <> 0
   OR EXISTS (SELECT 1 FROM account a WHERE a.no = NEW.no OR (a.kind = NEW.kind AND a.owner_id = NEW.owner_id AND a.propellant_id = NEW.propellant_id))
-  OR NOT EXISTS (SELECT 1 FROM propellant p WHERE p.id = NEW.propellant_id)
-  OR (NEW.kind = 'tank' AND NOT EXISTS (SELECT 1 FROM tank t WHERE t.id = NEW.owner_id AND t.propellant_id = NEW.propellant_id))
+  OR (NEW.kind = 'tank' AND EXISTS (SELECT 1 FROM tank t WHERE t.id = NEW.owner_id AND t.propellant_id <> NEW.propellant_id))
 BEGIN
-  SELECT RAISE(ABORT, 'an account needs an existing propellant, and a tank that holds it, and starts empty');
+  SELECT RAISE(ABORT, 'an account is new, starts empty, and is for the propellant that its tank holds');
 END;
 
 CREATE TRIGGER account_stays_what_it_is BEFORE UPDATE ON account

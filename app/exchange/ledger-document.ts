@@ -1,0 +1,98 @@
+/** The whole ledger as JSON text: one row a line, one text for one content, read back strictly. */
+import { z } from "zod";
+import { PlanningError } from "../contract/failure.ts";
+import type { LedgerDocument } from "../contract/ledger-view.ts";
+import { parseInput } from "../contract/parse-input.ts";
+import { type Entity, type EntityKind, entityKinds, entitySchemas } from "../ledger/entities.ts";
+import { journalEntry, reading } from "../ledger/journal.ts";
+import { instant, label } from "../ledger/quantity.ts";
+import { checkDocument } from "./check-document.ts";
+
+/** A kind that a document does not name has no rows: so documents outlive the invention of new kinds. */
+const rowsOf = <K extends EntityKind>(kind: K) => z.array(entitySchemas[kind]).default([]);
+
+const entities = z.strictObject(
+  Object.fromEntries(entityKinds.map((kind) => [kind, rowsOf(kind)])) as {
+    [K in EntityKind]: z.ZodDefault<z.ZodArray<(typeof entitySchemas)[K]>>;
+  },
+);
+
+export const ledgerDocument = z.strictObject({
+  format: z.literal("coldstock-ledger"),
+  version: z.literal(1),
+  programme: label,
+  isDemonstration: z.boolean(),
+  asOfAt: instant.nullable(),
+  entities,
+  entries: z.array(journalEntry),
+  readings: z.array(reading),
+});
+
+/** The published description of the format. */
+export const ledgerDocumentSchema = (): object => ({
+  $id: "urn:coldstock:ledger-document:1",
+  title: "Coldstock ledger, version 1",
+  description:
+    "Masses in kg (postings: whole grams), instants in integer milliseconds UTC since 1970. For each propellant, an entry's postings sum to 0.",
+  ...z.toJSONSchema(ledgerDocument, { target: "draft-2020-12", io: "input" }),
+});
+
+/** The most text that is read, characters. */
+export const MOST_TEXT = 64_000_000;
+
+const list = (rows: readonly unknown[], indent: string): string =>
+  rows.length === 0 ? "[]" : `[\n${rows.map((row) => `${indent} ${JSON.stringify(row)}`).join(",\n")}\n${indent}]`;
+
+const sortedById = (rows: readonly Entity<EntityKind>[]) => rows.toSorted((a, b) => (a.id < b.id ? -1 : 1));
+
+/** The document's text: properties in the order of declaration, rows of the plan by id, a line each. Ends in a newline. */
+export const documentText = (document: LedgerDocument): string => {
+  const plain = ledgerDocument.parse(document);
+  const kinds = entityKinds.map((kind) => `  "${kind}": ${list(sortedById(plain.entities[kind]), "  ")}`);
+  return [
+    "{",
+    ` "format": ${JSON.stringify(plain.format)},`,
+    ` "version": ${plain.version},`,
+    ` "programme": ${JSON.stringify(plain.programme)},`,
+    ` "isDemonstration": ${plain.isDemonstration},`,
+    ` "asOfAt": ${JSON.stringify(plain.asOfAt)},`,
+    ` "entities": {\n${kinds.join(",\n")}\n },`,
+    ` "entries": ${list(plain.entries, " ")},`,
+    ` "readings": ${list(plain.readings, " ")}`,
+    "}\n",
+  ].join("\n");
+};
+
+const parseJson = (text: string): unknown => {
+  if (text.length > MOST_TEXT)
+    throw new PlanningError("invalid input", `The text is too long: more than ${MOST_TEXT / 1e6} million characters.`);
+  try {
+    return JSON.parse(text.replace(/^\uFEFF/, "")) as unknown;
+  } catch (error) {
+    const where = error instanceof Error ? error.message.slice(0, 120) : "";
+    throw new PlanningError("invalid input", `The text is not JSON: ${where}.`);
+  }
+};
+
+const refuseOther = (value: unknown): void => {
+  if (typeof value !== "object" || value === null || !("format" in value) || value.format !== "coldstock-ledger")
+    throw new PlanningError("invalid input", "The text is JSON, but not an exported ledger.", "format");
+  if (!("version" in value) || typeof value.version !== "number" || value.version <= 1) return;
+  throw new PlanningError(
+    "invalid input",
+    `The ledger was exported by a newer version of this program (format ${value.version}; this program knows 1).`,
+    "version",
+  );
+};
+
+/**
+ * Reads a document. Throws "invalid input" or "refused" with the field: not JSON, another format, a wrong shape, a broken
+ * rule of the plan, an entry that does not balance.
+ */
+export const parseDocument = (text: string): LedgerDocument => {
+  const value = parseJson(text);
+  refuseOther(value);
+  const document: LedgerDocument = parseInput(ledgerDocument, value);
+  checkDocument(document);
+  return document;
+};
