@@ -25,7 +25,8 @@ export const CONTENT_POLICY = [
 export const pageHeaders: Readonly<Record<string, string>> = {
   "content-security-policy": CONTENT_POLICY,
   "x-content-type-options": "nosniff",
-  "referrer-policy": "no-referrer",
+  // Not "no-referrer": under it a browser sends no Origin with the page's own questions, and they would be refused.
+  "referrer-policy": "same-origin",
   "cross-origin-opener-policy": "same-origin",
   "cross-origin-resource-policy": "same-origin",
   "permissions-policy": "camera=(), microphone=(), geolocation=(), usb=(), serial=(), hid=()",
