@@ -7,6 +7,9 @@ import { type ReportFile, reportRequest } from "../report/request.ts";
 import type { CsvPreview } from "../exchange/csv-preview.ts";
 import { type JournalEntry, journalEntry } from "../ledger/journal.ts";
 import { id, instant, label, massKg, note } from "../ledger/quantity.ts";
+import type { FitResult } from "../losses/fit/fit-result.ts";
+import type { LossBook } from "../losses/loss-book.ts";
+import { adoptInput, fitInput, lossBookInput } from "../losses/losses-input.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import { editInput } from "./edit.ts";
 import type {
@@ -212,6 +215,14 @@ export const contract = {
     }),
     gives<JournalPage>(),
   ),
+
+  "losses.statement": query(
+    "The loss statement by depot, propellant and month, booked beside predicted",
+    lossBookInput,
+    gives<LossBook>(),
+  ),
+  "losses.fit": query("A loss rate fitted on the gauge readings of a tank", fitInput, gives<FitResult>()),
+  "losses.adopt": command("Take a fitted loss rate into the plan from a date", adoptInput, gives<LedgerInfo>()),
 
   "report.write": job(
     "Write a report of a plan case: as PDF, page, workbook or calendar; or one of its tables as CSV",
