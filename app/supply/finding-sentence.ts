@@ -3,6 +3,7 @@ import { PlanningError } from "../contract/failure.ts";
 import { formatMass } from "../format/mass.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import { formatDate, formatMinute } from "../ledger/time.ts";
+import { checkSentence } from "../sortie/check-sentence.ts";
 import type { PlanFinding } from "./report.ts";
 
 /** One sentence: what, where, how much, when. */
@@ -33,6 +34,10 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
       return `${name(plan.craft, finding.landerId)} cannot fly ${sortie(finding.sortieIds[0])} and ${sortie(finding.sortieIds[1])} at the same time.`;
     case "lander cannot hold":
       return `${sortie(finding.sortieId)} needs ${formatMass(finding.loadKg)} of ${propellant(finding.propellantId)}; the lander's tank holds ${formatMass(finding.capacityKg)}.`;
+    case "engine change due":
+      return `${name(plan.craft, finding.landerId)} needs new engines before ${sortie(finding.sortieId)} on ${formatDate(finding.at)}, which would take ${finding.exceeds.join(" and ")} over the rating.`;
+    case "sortie check":
+      return `${sortie(finding.sortieId)}: ${checkSentence(finding.check, (id) => name(plan.propellants, id))}.`;
     case "circular flights":
       return `${finding.flightIds.map(flight).join(", ")} take no time and feed each other at one instant: nothing says which comes first, so the forecast leaves them out.`;
     case "overdue":

@@ -3,6 +3,7 @@ import { byId } from "../forecast/draft.ts";
 import type { Forecast } from "../forecast/outcome.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import { createEngine } from "../forecast/propagate.ts";
+import { enginesDue, sheetFindings } from "./engine-findings.ts";
 import { firstPossible } from "./first-possible.ts";
 import { landerLimits, landerOverlaps } from "./lander-findings.ts";
 import { belowReserve, emptyTanks } from "./level-findings.ts";
@@ -39,6 +40,8 @@ export const glance = (plan: PlanSnapshot, seen: Forecast): SupplyGlance => ({
     ...belowReserve(plan, seen),
     ...landerOverlaps(plan, seen),
     ...landerLimits(plan, seen),
+    ...sheetFindings(plan, seen),
+    ...enginesDue(plan, seen),
     ...unusedFlights(plan, seen),
     ...datesOf(seen),
   ],

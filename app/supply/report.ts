@@ -1,4 +1,5 @@
 /** The answer of the supply check, as plain data. */
+import type { SheetCheck } from "../sortie/checks.ts";
 
 export type SupplyStatus = "supplied" | "thin" | "short";
 
@@ -98,6 +99,16 @@ export type PlanFinding =
       readonly capacityKg: number;
       readonly loadKg: number;
     }
+  /** The engines' rating runs out: they must be changed before this sortie. */
+  | {
+      readonly kind: "engine change due";
+      readonly landerId: string;
+      readonly sortieId: string;
+      readonly at: number;
+      readonly exceeds: readonly ("ignitions" | "burn time")[];
+    }
+  /** A check of the sortie's sheet that is not met. */
+  | { readonly kind: "sortie check"; readonly sortieId: string; readonly check: SheetCheck }
   /** Flights that take no time and feed each other: left out of the forecast. */
   | { readonly kind: "circular flights"; readonly flightIds: readonly string[] }
   /** A flight or sortie that should have gone or come before the as-of instant: taken to do so then. */

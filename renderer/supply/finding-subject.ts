@@ -19,6 +19,8 @@ export const findingSubject = (plan: PlanSnapshot, finding: PlanFinding): Select
       return { kind: "depot", id: finding.depotId };
     case "lander overlap":
       return { kind: "sortie", id: finding.sortieIds[1] };
+    case "engine change due":
+    case "sortie check":
     case "lander cannot hold":
       return { kind: "sortie", id: finding.sortieId };
     case "overdue":
