@@ -2,11 +2,19 @@
 import type { ComponentType } from "react";
 import type { ActionId } from "../app/contract/actions.ts";
 import type { DialogRequest } from "./state/app-state.ts";
+import { CsvDialog } from "./exchange/csv-dialog.tsx";
+import { VerifyDialog } from "./exchange/verify-dialog.tsx";
 import { AddFlightDialog, AddLossPeriodDialog, AddSortieDialog } from "./inspector/add-dialog.tsx";
 import { AsOfDialog } from "./plan-cases/as-of-dialog.tsx";
 import { CompareDialog, NewCaseDialog, RemoveCaseDialog, RenameCaseDialog } from "./plan-cases/case-dialogs.tsx";
+import { ClosingDialog } from "./records/closing-record.tsx";
+import { EntryDialog } from "./records/entry-record.tsx";
+import { ArrivalDialog, DepartureDialog, LossDialog } from "./records/flight-records.tsx";
+import { ReadingDialog } from "./records/reading-record.tsx";
+import { LoadingDialog, ReturnDialog } from "./records/sortie-records.tsx";
 import { AboutDialog } from "./shell/about-dialog.tsx";
 import { KeyboardDialog } from "./shell/keyboard-dialog.tsx";
+import { NewLedgerDialog } from "./start/new-ledger-dialog.tsx";
 
 export interface DialogProps {
   readonly request: DialogRequest;
@@ -20,6 +28,9 @@ export interface DialogEntry {
 }
 
 export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
+  "file.new": { component: NewLedgerDialog, needs: "nothing" },
+  "file.import.csv": { component: CsvDialog, needs: "writable ledger" },
+  "file.verify": { component: VerifyDialog, needs: "ledger" },
   "plan.addFlight": { component: AddFlightDialog, needs: "writable ledger" },
   "plan.addSortie": { component: AddSortieDialog, needs: "writable ledger" },
   "plan.addLossPeriod": { component: AddLossPeriodDialog, needs: "writable ledger" },
@@ -28,6 +39,14 @@ export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
   "plan.removeCase": { component: RemoveCaseDialog, needs: "writable ledger" },
   "plan.compare": { component: CompareDialog, needs: "ledger" },
   "plan.asOf": { component: AsOfDialog, needs: "writable ledger" },
+  "record.reading": { component: ReadingDialog, needs: "writable ledger" },
+  "record.departure": { component: DepartureDialog, needs: "writable ledger" },
+  "record.arrival": { component: ArrivalDialog, needs: "writable ledger" },
+  "record.loss": { component: LossDialog, needs: "writable ledger" },
+  "record.loading": { component: LoadingDialog, needs: "writable ledger" },
+  "record.return": { component: ReturnDialog, needs: "writable ledger" },
+  "record.closing": { component: ClosingDialog, needs: "writable ledger" },
+  "record.entry": { component: EntryDialog, needs: "writable ledger" },
   "help.keyboard": { component: KeyboardDialog, needs: "nothing" },
   "help.about": { component: AboutDialog, needs: "nothing" },
 };

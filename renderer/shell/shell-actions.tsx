@@ -2,6 +2,7 @@
 import { useEffect } from "react";
 import type { ActionId } from "../../app/contract/actions.ts";
 import { useAction } from "../actions/use-actions.ts";
+import { exportLedger } from "../exchange/export-ledger.ts";
 import { shownSheet } from "../journal/shown-sheet.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { type ThemeChoice, themeChoices } from "../theme/theme-choice.ts";
@@ -28,6 +29,8 @@ const FileActions = () => {
   useAction("file.open", () => void session.open(() => host.pickLedger()));
   useAction("file.demo.tarn", () => void session.open(() => host.openDemonstration("tarn")));
   useAction("file.demo.beck", () => void session.open(() => host.openDemonstration("beck")));
+  const isOpen = useApp((state) => state.ledger !== null);
+  useAction("file.export.json", () => void exportLedger(session), { isEnabled: isOpen });
   useAction("file.import.json", () => void session.open(() => host.importLedger()));
   useEffect(() => host.showTheme(theme), [host, theme]);
   return null;

@@ -1,0 +1,31 @@
+/** Which flights and sorties a record can speak of, and which of them is meant when none was selected. */
+import type { RecordName } from "../../app/contract/contract.ts";
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Flight } from "../../app/ledger/entity/flight.ts";
+import type { Sortie } from "../../app/ledger/entity/sortie.ts";
+
+const flightStatuses: Partial<Record<RecordName, readonly Flight["status"][]>> = {
+  "record.departure": ["planned", "firm"],
+  "record.arrival": ["departed"],
+  "record.loss": ["planned", "firm", "departed"],
+};
+
+const sortieStatuses: Partial<Record<RecordName, readonly Sortie["status"][]>> = {
+  "record.loading": ["planned"],
+  "record.return": ["departed"],
+};
+
+/** In order of time: what is due first stands first. */
+export const flightsFor = (plan: PlanSnapshot, record: RecordName): readonly Flight[] =>
+  plan.flights
+    .filter(({ status }) => flightStatuses[record]?.includes(status) ?? false)
+    .toSorted((a, b) => a.departAt - b.departAt);
+
+export const sortiesFor = (plan: PlanSnapshot, record: RecordName): readonly Sortie[] =>
+  plan.sorties
+    .filter(({ status }) => sortieStatuses[record]?.includes(status) ?? false)
+    .toSorted((a, b) => a.loadAt - b.loadAt);
+
+/** The one selected if it is among them, else the first. */
+export const subjectAmong = <R extends { readonly id: string }>(rows: readonly R[], id: string | null): R | undefined =>
+  rows.find((row) => row.id === id) ?? rows[0];

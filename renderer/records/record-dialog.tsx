@@ -1,0 +1,81 @@
+/** The frame of every record: what is entered, what it will post, and the button that writes it. */
+import { type ReactNode, useState } from "react";
+import type { Input, RecordName } from "../../app/contract/contract.ts";
+import type { Failure } from "../../app/contract/failure.ts";
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import { entryTitle } from "../journal/account-words.ts";
+import { PostingList } from "../journal/posting-list.tsx";
+import { useSession } from "../state/use-session.ts";
+import { Dialog } from "../widgets/dialog.tsx";
+import { FormSection } from "../widgets/form-row.tsx";
+import { usePreview } from "./use-preview.ts";
+import "./records.css";
+
+interface RecordDialogProps<N extends RecordName> {
+  readonly title: string;
+  readonly confirm: string;
+  readonly record: N;
+  /** null: not complete. */
+  readonly input: Input<N> | null;
+  readonly plan: PlanSnapshot;
+  readonly isDanger?: boolean;
+  readonly onClose: () => void;
+  /** The fields; told what is wrong with a path of the input ("taken.0"), to show it there. */
+  readonly children: (faultOf: (field: string) => string | null) => ReactNode;
+  /** Fields that show their own fault. */
+  readonly fields: readonly string[];
+}
+
+export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) => {
+  const { record, input, plan, fields } = props;
+  const session = useSession();
+  const { preview, failure: seen } = usePreview(record, input);
+  const [refusal, setRefusal] = useState<Failure | null>(null);
+  const failure = seen ?? refusal;
+  const faultOf = (field: string): string | null => {
+    const path = failure?.field ?? null;
+    return path === field || path?.startsWith(`${field}.`) === true ? (failure?.message ?? null) : null;
+  };
+  const isPlaced = fields.some((field) => faultOf(field) !== null);
+  const write = async (): Promise<boolean> => {
+    if (input === null) return false;
+    const reply = await session.command(record, input as never);
+    setRefusal(reply.ok ? null : reply.failure);
+    return reply.ok;
+  };
+  return (
+    <Dialog
+      title={props.title}
+      width="wide"
+      confirm={props.confirm}
+      isConfirmDisabled={input === null || seen !== null}
+      isDanger={props.isDanger ?? false}
+      onConfirm={write}
+      onClose={props.onClose}
+      fault={failure === null || isPlaced ? null : failure.message}
+    >
+      <div className="record-halves">
+        <div>{props.children(faultOf)}</div>
+        <div className="record-preview" aria-live="polite">
+          <FormSection title="Will be written">
+            {preview === null && (
+              <p className="form-advice">{seen === null ? "Fill in what happened." : "Nothing, as it stands."}</p>
+            )}
+            {preview?.entries.length === 0 && <p className="form-advice">No posting: nothing of the books moves.</p>}
+            {preview?.entries.map((entry) => (
+              <div key={entry.id}>
+                <p className="record-entry">{entryTitle(plan, entry)}</p>
+                <PostingList postings={entry.postings} plan={plan} />
+              </div>
+            ))}
+            {preview !== null && preview.reversedEntryIds.length > 0 && (
+              <p className="form-advice">
+                It comes before levels already stated; what was booked between is taken back and booked anew.
+              </p>
+            )}
+          </FormSection>
+        </div>
+      </div>
+    </Dialog>
+  );
+};
