@@ -25,8 +25,7 @@ export const CONTENT_POLICY = [
 export const pageHeaders: Readonly<Record<string, string>> = {
   "content-security-policy": CONTENT_POLICY,
   "x-content-type-options": "nosniff",
-  // Not "no-referrer": under it a browser sends no Origin with the page's own questions, and they would be refused.
-  "referrer-policy": "same-origin",
+  "referrer-policy": "no-referrer",
   "cross-origin-opener-policy": "same-origin",
   "cross-origin-resource-policy": "same-origin",
   "permissions-policy": "camera=(), microphone=(), geolocation=(), usb=(), serial=(), hid=()",
