@@ -1,7 +1,7 @@
 /** Fills an empty ledger from a document: the plan, the journal with its counter-entries, the readings. */
 import type { LedgerDocument } from "../app/contract/ledger-view.ts";
 import { checkDocument } from "../app/exchange/check-document.ts";
-import { type Entity, type EntityKind, entityKinds } from "../app/ledger/entities.ts";
+import { type EntityKind, entityKinds } from "../app/ledger/entities.ts";
 import type { Connection } from "./connection.ts";
 import { writeEntry } from "./journal-writing.ts";
 import { refuseOverdraft } from "./overdraft.ts";
@@ -18,8 +18,7 @@ export const writeDocument = (db: Connection, document: LedgerDocument): void =>
       Number(document.isDemonstration),
       document.asOfAt,
     );
-    for (const kind of entityKinds)
-      for (const row of document.entities[kind]) putRow<EntityKind>(db, kind, row as Entity<EntityKind>);
+    for (const kind of entityKinds) for (const row of document.entities[kind]) putRow<EntityKind>(db, kind, row);
     for (const entry of document.entries) writeEntry(db, entry);
     refuseOverdraft(db, document.entries, (id) => tankNames.get(id) ?? id);
     for (const reading of document.readings) putReadingRow(db, newReadingRow(db, reading));

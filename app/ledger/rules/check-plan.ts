@@ -29,7 +29,7 @@ const rules: { readonly [K in EntityKind]: readonly Rule<K>[] } = {
 };
 
 /** Faults of one row; rules that follow references are left out where one leads nowhere. */
-const rowFaults = <K extends EntityKind>(kind: K, row: Entity<K>, plan: EntitySet): readonly Fault[] => {
+export const rowFaults = <K extends EntityKind>(kind: K, row: Entity<K>, plan: EntitySet): readonly Fault[] => {
   const dangling = danglingReferences(kind, row, plan);
   return dangling.length > 0 ? dangling : rules[kind].flatMap((rule) => rule(row, plan));
 };
