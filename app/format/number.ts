@@ -1,6 +1,5 @@
 /** Numbers as the page writes them: thousands with thin spaces, minus as −, a fixed number of decimals. */
 
-export const THIN_SPACE = "\u2009";
 /** Thin, and no line may break there. */
 export const NARROW_SPACE = "\u202f";
 export const MINUS = "\u2212";

@@ -1,0 +1,61 @@
+/** The time axis shows the calendar at every zoom, and labels keep their distance. */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { timeScale } from "../../../renderer/charts/time-scale.ts";
+import { timeTicks } from "../../../renderer/charts/time-ticks.ts";
+
+const DAY = 86_400_000;
+const from = Date.UTC(2031, 0, 1);
+const labels = (days: number, start = from) => {
+  const { fine, coarse } = timeTicks(timeScale(start, start + days * DAY, 0, 600));
+  return { fine: fine.map((tick) => tick.label), coarse: coarse.map((tick) => tick.label) };
+};
+
+describe("labels", () => {
+  it("of two years are quarters under years", () => {
+    expect(labels(731)).toEqual({
+      fine: ["01", "04", "07", "10", "01", "04", "07", "10", "01"],
+      coarse: ["2031", "2032", "2033"],
+    });
+  });
+  it("of twenty years are years alone", () => {
+    expect(labels(365.25 * 20).fine.slice(0, 3)).toEqual(["2032", "2034", "2036"]);
+    expect(labels(365.25 * 20).coarse).toEqual([]);
+  });
+  it("of a week are days under months, the leap day among them", () => {
+    const week = labels(7, Date.UTC(2032, 1, 26));
+    expect(week.fine).toEqual(["02-26", "02-27", "02-28", "02-29", "03-01", "03-02", "03-03", "03-04"]);
+    expect(week.coarse).toEqual(["2032-02", "2032-03"]);
+  });
+  it("of half a day are hours under the day", () => {
+    expect(labels(0.5)).toEqual({
+      fine: [
+        "00:00",
+        "01:00",
+        "02:00",
+        "03:00",
+        "04:00",
+        "05:00",
+        "06:00",
+        "07:00",
+        "08:00",
+        "09:00",
+        "10:00",
+        "11:00",
+        "12:00",
+      ],
+      coarse: ["2031-01-01"],
+    });
+  });
+});
+
+it("fine labels stand 44 pixels apart at least, whatever is shown", () => {
+  fc.assert(
+    fc.property(fc.double({ min: 0.5, max: 7300, noNaN: true }), fc.integer({ min: 0, max: 3650 }), (days, offset) => {
+      const start = from + offset * DAY;
+      const { fine } = timeTicks(timeScale(start, start + days * DAY, 0, 600));
+      const gaps = fine.slice(1).map((tick, index) => tick.x - fine[index]!.x);
+      expect(Math.min(Infinity, ...gaps)).toBeGreaterThanOrEqual(44);
+    }),
+  );
+});
