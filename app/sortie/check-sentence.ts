@@ -5,6 +5,7 @@ import type { SheetCheck } from "./checks.ts";
 import { missingCase } from "./refusal.ts";
 
 const percent = (share: number): string => formatPercent(share * 100, share < 0.1 ? 1 : 0);
+const ignitions = (count: number): string => (count === 1 ? "1 ignition" : `${String(count)} ignitions`);
 const engines = (count: number): string => (count === 1 ? "1 engine" : `${String(count)} engines`);
 
 /** `nameOf` gives a propellant's name by its id. */
@@ -32,8 +33,8 @@ export const checkSentence = (check: SheetCheck, nameOf: (propellantId: string) 
       return `The vertical phase takes ${percent(check.throttle[0])} to ${percent(check.throttle[1])} of thrust${check.isMet ? "" : `; the engines run at ${percent(check.minimumThrottle)} to 100 %`}`;
     case "ignitions":
       return check.rated === null
-        ? `${String(check.used)} ignitions a sortie; the engine has no rating`
-        : `${String(check.used)} ignitions a sortie of ${String(check.rated)} rated`;
+        ? `${ignitions(check.used)} a sortie; the engine has no rating`
+        : `${ignitions(check.used)} a sortie of ${String(check.rated)} rated`;
     case "burn time":
       return check.rated === null
         ? `${formatNumber(check.used)} s of burn a sortie; the engine has no rating`

@@ -19,7 +19,7 @@ const FlightPlot = ({ leg, flown }: { leg: Leg; flown: Flown }) => {
     `${withUnit(formatNumber(flown.turnHeightM / 1000, 1), "km")}, thrust ${formatNumber(flown.thrustToWeight, 2)} times lunar weight.`;
   return (
     <figure className="flight-plot">
-      <Plot height={260} label={words} compose={compose} />
+      <Plot height={280} label={null} compose={compose} />
       <figcaption>{words}</figcaption>
     </figure>
   );

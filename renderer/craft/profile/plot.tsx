@@ -6,8 +6,8 @@ import { useChartTheme } from "./use-chart-theme.ts";
 
 interface PlotProps {
   readonly height: number;
-  /** What the picture shows, for those who do not see it. */
-  readonly label: string;
+  /** What the picture shows, for those who do not see it; null: words beside it say so. */
+  readonly label: string | null;
   readonly compose: (size: { readonly width: number; readonly height: number }) => Picture;
 }
 
@@ -39,7 +39,8 @@ export const Plot = ({ height, label, compose }: PlotProps) => {
   }, [width, height, compose, theme]);
   return (
     <div ref={place} className="plot">
-      <canvas ref={canvas} className="plot-canvas" aria-label={label} />
+      <canvas ref={canvas} className="plot-canvas" aria-hidden="true" />
+      {label !== null && <p className="unseen">{label}</p>}
     </div>
   );
 };

@@ -1,5 +1,5 @@
 /** The steps of a profile: chosen, added, moved and removed, by mouse (drag) and by keyboard (Alt with arrows, Delete). */
-import type { KeyboardEvent } from "react";
+import { type KeyboardEvent, useEffect, useRef } from "react";
 import { Button as AriaButton, ListBox, ListBoxItem, Text, useDragAndDrop } from "react-aria-components";
 import type { Lander } from "../../../app/sortie/lander.ts";
 import type { ProfileStep } from "../../../app/sortie/profile.ts";
@@ -24,6 +24,14 @@ const addable = ["burn", "thruster burn", "stay", "load change", "jettison", "le
 export const StepList = (props: StepListProps) => {
   const { steps, at, lander, isReadOnly, onShow, onChange } = props;
   const items = steps.map((step, index) => ({ id: index, step }));
+  const list = useRef<HTMLDivElement>(null);
+  // Steps bear no ids, so the list's focus stays at the place; it must go along with a step that is moved or removed.
+  const follows = useRef(false);
+  useEffect(() => {
+    if (!follows.current) return;
+    follows.current = false;
+    list.current?.querySelector<HTMLElement>(`[data-key="${String(at)}"]`)?.focus();
+  });
   const move = (from: number, to: number): void => onChange(moveStep(steps, from, to), "order of steps");
   const remove = (): void => {
     if (steps[at] !== undefined) onChange(removeStep(steps, at), "steps");
@@ -43,16 +51,18 @@ export const StepList = (props: StepListProps) => {
     if (event.altKey && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
       event.preventDefault();
       event.stopPropagation();
+      follows.current = true;
       move(at, at + (event.key === "ArrowUp" ? -1 : 1));
     } else if (event.key === "Delete" || event.key === "Backspace") {
       event.preventDefault();
       event.stopPropagation();
+      follows.current = true;
       remove();
     }
   };
   return (
     <div className="step-list">
-      <div onKeyDownCapture={onKeyDown}>
+      <div ref={list} onKeyDownCapture={onKeyDown}>
         <ListBox
           aria-label="Steps of the profile"
           className="step-box"
