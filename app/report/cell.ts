@@ -3,7 +3,6 @@ import type { Cell, Column } from "./model.ts";
 
 export const text = (value: string): Cell => ({ kind: "text", text: value });
 export const mass = (kg: number): Cell => ({ kind: "mass", kg });
-export const grams = (value: number): Cell => ({ kind: "grams", grams: value });
 export const number = (value: number, decimals: number): Cell => ({ kind: "number", value, decimals });
 export const percent = (value: number, decimals = 1): Cell => ({ kind: "percent", value, decimals });
 export const spanDays = (value: number, decimals = 1): Cell => ({ kind: "days", value, decimals });

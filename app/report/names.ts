@@ -8,6 +8,4 @@ const nameIn = (list: readonly Named[], id: string): string => list.find((each) 
 export const propellantName = (plan: PlanSnapshot, id: string): string => nameIn(plan.propellants, id);
 export const depotName = (plan: PlanSnapshot, id: string): string => nameIn(plan.depots, id);
 export const flightName = (plan: PlanSnapshot, id: string): string => nameIn(plan.flights, id);
-export const sortieName = (plan: PlanSnapshot, id: string): string => nameIn(plan.sorties, id);
 export const tankName = (plan: PlanSnapshot, id: string): string => nameIn(plan.tanks, id);
-export const craftName = (plan: PlanSnapshot, id: string): string => nameIn(plan.craft, id);
