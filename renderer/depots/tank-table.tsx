@@ -7,7 +7,7 @@ import { rateInUnits } from "../../app/storage/rate-units.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
 import { EntityTable } from "../inspector/entity-table.tsx";
-import { ownerName } from "../inspector/entity-words.ts";
+import { tankName } from "../inspector/entity-words.ts";
 import { useApp } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { massColumn } from "../widgets/mass-column.ts";
@@ -23,13 +23,12 @@ const columnsFor = (plan: PlanSnapshot, rows: readonly Tank[], unit: MassUnit): 
   };
   const propellantOf = (tank: Tank) => plan.propellants.find(({ id }) => id === tank.propellantId);
   return [
-    { id: "name", heading: "Tank", value: (tank) => tank.name },
-    { id: "owner", heading: "Of", value: (tank) => ownerName(plan, tank.ownerId) },
     {
-      id: "propellant",
-      heading: "Propellant",
-      value: (tank) => propellantOf(tank)?.name,
-      show: (tank) => <PropellantMark propellant={propellantOf(tank)} />,
+      id: "name",
+      heading: "Tank",
+      value: (tank) => tankName(plan, tank.id),
+      show: (tank) => <PropellantMark propellant={propellantOf(tank)} words={tankName(plan, tank.id)} />,
+      title: (tank) => propellantOf(tank)?.name,
     },
     {
       id: "fill",
@@ -56,7 +55,7 @@ const columnsFor = (plan: PlanSnapshot, rows: readonly Tank[], unit: MassUnit): 
     },
     {
       id: "loss",
-      heading: "",
+      heading: "now",
       unit: "kg/day",
       isNumber: true,
       value: (tank) => lossOf(tank).kgPerDay,

@@ -56,7 +56,6 @@ const campaignColumns: readonly Column<Campaign>[] = [
     isNumber: true,
     value: ({ holdLimitDays }) => holdLimitDays,
   },
-  { id: "rest", heading: "", isWide: true, value: () => null },
 ];
 
 export const CasesView = () => {

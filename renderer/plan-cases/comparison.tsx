@@ -59,7 +59,6 @@ export const Comparison = ({ current, compare }: { current: CaseForecast; compar
       { id: "name", heading: "Sortie", value: ({ name }) => name },
       ...sideColumns("here", here),
       ...sideColumns("there", there),
-      { id: "rest", heading: "", isWide: true, value: () => null },
     ],
     [here, there],
   );

@@ -8,7 +8,7 @@ import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
-import { instantColumn } from "../widgets/instant-column.ts";
+import { dayColumn } from "../widgets/instant-column.ts";
 import { massColumn } from "../widgets/mass-column.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";
 import { type SortieRow, sortieRows } from "./sortie-rows.ts";
@@ -24,39 +24,15 @@ interface SupplyTableProps {
 const rank = { short: 0, thin: 1, supplied: 2 } as const;
 
 const columnsFor = (
-  plan: PlanSnapshot,
   rows: readonly SortieRow[],
   unit: MassUnit,
   select: (flightId: string) => void,
 ): readonly Column<SortieRow>[] => {
-  const used = plan.propellants
-    .filter(({ id }) => rows.some(({ supply }) => supply.lines.some(({ propellantId }) => propellantId === id)))
-    .toSorted((a, b) => a.position - b.position);
-  const lineOf = (row: SortieRow, propellantId: string) =>
-    row.supply.lines.find((line) => line.propellantId === propellantId);
-  const margins = used.flatMap(({ id, name }): readonly Column<SortieRow>[] => [
-    massColumn(rows, unit, {
-      id: `margin ${id}`,
-      heading: name,
-      isSigned: true,
-      massKg: (row) => lineOf(row, id)?.marginOverReserveKg ?? null,
-      title: () => `${name}: what is left of what can be drawn, when the load and the reserve are taken off`,
-    }),
-    {
-      id: `percent ${id}`,
-      heading: "",
-      unit: "%",
-      isNumber: true,
-      value: (row) => lineOf(row, id)?.marginPercent ?? null,
-      text: (row) => {
-        const line = lineOf(row, id);
-        return line === undefined ? "" : formatNumber(line.marginPercent, 1);
-      },
-    },
-  ]);
+  const limitingLine = ({ supply }: SortieRow) =>
+    supply.lines.find(({ propellantId }) => propellantId === supply.limitingPropellantId);
   return [
     { id: "name", heading: "Sortie", value: (row) => row.supply.name },
-    instantColumn("loads", "Loads", (row) => row.supply.plannedAt),
+    dayColumn("loads", "Loads", (row) => row.supply.plannedAt),
     {
       id: "status",
       heading: "Status",
@@ -70,12 +46,26 @@ const columnsFor = (
       value: (row) => row.supply.outcome,
     },
     { id: "limiting", heading: "Limited by", value: (row) => row.limiting },
-    ...margins,
+    massColumn(rows, unit, {
+      id: "margin",
+      heading: "Margin",
+      isSigned: true,
+      massKg: (row) => limitingLine(row)?.marginOverReserveKg ?? null,
+      title: () => "what can be drawn, less the load and the reserve, of the limiting propellant",
+    }),
+    {
+      id: "percent",
+      heading: "",
+      unit: "%",
+      isNumber: true,
+      value: (row) => limitingLine(row)?.marginPercent,
+      text: (row) => formatNumber(limitingLine(row)?.marginPercent ?? NaN, 1),
+    },
     massColumn(rows, unit, { id: "missing", heading: "Missing", massKg: (row) => row.missingKg || null }),
-    instantColumn("possible", "Could load", (row) => row.supply.firstPossibleAt),
+    dayColumn("possible", "Could load", (row) => row.supply.firstPossibleAt),
     {
       id: "slack",
-      heading: "Least slack",
+      heading: "Slack",
       unit: "days",
       isNumber: true,
       value: (row) => (row.slackDays === "any" ? Infinity : row.slackDays),
@@ -112,12 +102,12 @@ export const SortieTable = ({ plan, glance, report }: SupplyTableProps) => {
   const selection = useApp((state) => state.selection);
   const rows = useMemo(() => sortieRows(plan, glance, report), [plan, glance, report]);
   const columns = useMemo(
-    () => columnsFor(plan, rows, unit, (id) => session.select({ kind: "flight", id })),
-    [plan, rows, unit, session],
+    () => columnsFor(rows, unit, (id) => session.select({ kind: "flight", id })),
+    [rows, unit, session],
   );
   return (
     <DataTable
-      caption="Margins over the reserve at loading"
+      caption="Margin over the reserve, of the propellant that limits"
       columns={columns}
       rows={rows}
       rowId={(row) => row.supply.sortieId}

@@ -142,6 +142,7 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
       <div className="data-table-scroll" ref={scroller}>
         <table
           ref={grid}
+          className={columns.some(({ isWide }) => isWide === true) ? "table-wide" : ""}
           // eslint-disable-next-line jsx-a11y/no-noninteractive-element-to-interactive-role -- the grid pattern on a real table
           role="grid"
           aria-labelledby={captionId}
@@ -189,7 +190,10 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
                         tabIndex={isStop ? 0 : -1}
                         onFocus={() => setAt({ row: index, column: place })}
                         className={column.isNumber === true ? "cell-number figures" : "cell"}
-                        title={column.title?.(row.original)}
+                        title={
+                          column.title?.(row.original) ??
+                          (column.isNumber === true ? undefined : cellText(column, row.original))
+                        }
                       >
                         {column.show?.(row.original) ?? cellText(column, row.original)}
                       </Cell>

@@ -30,7 +30,7 @@ export const HeadingRow = <R extends RowData>({ columns, table, tabStop, onPlace
           className={`heading${column.isNumber === true ? " cell-number" : ""}${column.isWide === true ? " cell-wide" : ""}`}
         >
           <button type="button" tabIndex={-1} className="heading-button" onClick={() => model?.toggleSorting()}>
-            {column.heading}
+            <span className="heading-name">{column.heading}</span>
             {column.unit !== undefined && <span className="heading-unit">{column.unit}</span>}
             <span className="heading-order" aria-hidden="true">
               {order === false ? "" : sortMarks[order]}
