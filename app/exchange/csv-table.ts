@@ -1,113 +1,74 @@
-/** A CSV text as rows with their line in the file. Comma, semicolon or tab, as its first line shows. */
+/** A CSV file as headings and rows with their line numbers: commas, semicolons or tabs, quotes, a byte-order mark. */
 import { parse } from "csv-parse/browser/esm/sync";
-import type { CsvFault } from "./csv-preview.ts";
+import { PlanningError } from "../contract/failure.ts";
 
 export interface CsvRow {
-  /** Line of the file on which the row begins, from 1. */
+  /** Line of the file on which the row ends, from 1. */
   readonly line: number;
-  /** Cells by heading, in small letters; an empty cell is "". */
+  /** Cells by heading, trimmed; headings in lower case. */
   readonly cells: ReadonlyMap<string, string>;
+  /** How many cells stand there. */
+  readonly width: number;
 }
 
 export interface CsvTable {
-  readonly delimiter: string;
-  /** Headings as they stand in the file. */
   readonly headings: readonly string[];
   readonly rows: readonly CsvRow[];
-  readonly faults: readonly CsvFault[];
+  /** Whether figures may have a decimal comma: only where the comma does not part the cells. */
+  readonly hasDecimalComma: boolean;
 }
 
-/** As many as one step of editing may change. */
+/** At most so many rows in one file. */
 export const MOST_ROWS = 20_000;
 
-/** The longest row, characters. */
-const MOST_ROW_TEXT = 100_000;
-
-const delimiters = [",", ";", "\t"] as const;
-
-/** The delimiter that stands most often in the first line, outside quotes. */
 const delimiterOf = (text: string): string => {
-  const first = (/^[^\r\n]*/.exec(text)?.[0] ?? "").slice(0, MOST_ROW_TEXT).replaceAll(/"[^"]*"/g, "");
-  const counted = delimiters.map((mark) => ({ mark, count: first.split(mark).length }));
-  return counted.toSorted((a, b) => b.count - a.count)[0]?.mark ?? ",";
+  const first = text.slice(0, Math.max(0, text.search(/\r|\n|$/)));
+  const count = (character: string): number => first.split(character).length - 1;
+  return [";", "\t"].find((each) => count(each) > 0 && count(each) >= count(",")) ?? ",";
 };
 
-interface ParsedRecord {
+interface Parsed {
   readonly record: readonly string[];
-  readonly raw: string;
+  readonly info: { readonly lines: number };
 }
 
-const parseText = (text: string, delimiter: string): readonly ParsedRecord[] =>
-  parse(text, {
-    delimiter,
-    bom: true,
-    raw: true,
-    relax_column_count: true,
-    max_record_size: MOST_ROW_TEXT,
-    trim: true,
-    to: MOST_ROWS + 2,
-  }) as unknown as readonly ParsedRecord[];
-
-const lineBreaks = (text: string): number => text.split(/\r\n|\n|\r/).length - 1;
-
-/** What the parser reports, in words. */
-const parseFault = (error: unknown): CsvFault => {
-  const { code, lines } = error as { code?: string; lines?: number };
-  const line = typeof lines === "number" ? lines : 1;
-  if (code === "CSV_QUOTE_NOT_CLOSED") return { line, column: null, reason: "a quotation mark is not closed" };
-  if (code === "CSV_MAX_RECORD_SIZE")
-    return { line, column: null, reason: `a row is longer than ${MOST_ROW_TEXT} characters` };
-  return { line, column: null, reason: "quotation marks stand where none may: a quoted cell is quoted whole" };
-};
-
-const normal = (heading: string): string => heading.trim().toLowerCase().replaceAll(/\s+/g, " ");
-
-const isBlank = (record: readonly string[]) => record.every((cell) => cell === "");
-
-/** The rows with their lines; rows with another number of cells than the headings are faults. */
-const rowsOf = (records: readonly ParsedRecord[], headings: readonly string[]) => {
-  const rows: CsvRow[] = [];
-  const faults: CsvFault[] = [];
-  let line = 1;
-  for (const [index, { record, raw }] of records.entries()) {
-    // Blank lines before a record belong to its raw text.
-    const begins = line + lineBreaks(/^\s*/.exec(raw)?.[0] ?? "");
-    line += lineBreaks(raw);
-    if (index === 0 || isBlank(record)) continue;
-    if (record.length === headings.length)
-      rows.push({ line: begins, cells: new Map(headings.map((heading, i) => [normal(heading), record[i] ?? ""])) });
-    else
-      faults.push({
-        line: begins,
-        column: null,
-        reason: `the row has ${record.length} cells, the headings ${headings.length}`,
-      });
-  }
-  return { rows, faults };
-};
-
-const headingFaults = (headings: readonly string[]): CsvFault[] =>
-  headings.flatMap((heading, i) => {
-    if (heading === "") return [{ line: 1, column: null, reason: `column ${i + 1} has no heading` }];
-    const isTwice = headings.slice(0, i).some((other) => normal(other) === normal(heading));
-    return isTwice ? [{ line: 1, column: heading, reason: "this heading stands there twice" }] : [];
-  });
-
-/** Reads a CSV text. Never throws: what is wrong stands in the faults. */
-export const csvTable = (text: string): CsvTable => {
-  const delimiter = delimiterOf(text.replace(/^\uFEFF/, ""));
-  let records: readonly ParsedRecord[] = [];
+/** Throws "invalid input" for a file that is no table, has a heading twice, or is too long. */
+export const readTable = (text: string): CsvTable => {
+  const delimiter = delimiterOf(text);
+  let parsed: readonly Parsed[];
   try {
-    records = parseText(text, delimiter);
+    parsed = parse(text, {
+      bom: true,
+      delimiter,
+      info: true,
+      relax_column_count: true,
+      skip_empty_lines: true,
+      trim: true,
+      max_record_size: 100_000,
+      to: MOST_ROWS + 2,
+    }) as unknown as readonly Parsed[];
   } catch (error) {
-    return { delimiter, headings: [], rows: [], faults: [parseFault(error)] };
+    throw new PlanningError(
+      "invalid input",
+      `This is not a CSV table: ${error instanceof Error ? error.message.slice(0, 200) : ""}`,
+      "text",
+    );
   }
-  const headings = records[0]?.record ?? [];
-  if (headings.length === 0 || isBlank(headings))
-    return { delimiter, headings: [], rows: [], faults: [{ line: 1, column: null, reason: "the file is empty" }] };
-  const { rows, faults } = rowsOf(records, headings);
-  const all = [...headingFaults(headings), ...faults];
-  if (records.length > MOST_ROWS + 1)
-    all.push({ line: MOST_ROWS + 2, column: null, reason: `the file has more than ${MOST_ROWS} rows: split it` });
-  return { delimiter, headings, rows, faults: all };
+  const [head, ...body] = parsed;
+  if (head === undefined) throw new PlanningError("invalid input", "The file is empty.", "text");
+  if (body.length > MOST_ROWS)
+    throw new PlanningError("invalid input", `The file has more than ${MOST_ROWS} rows; split it.`, "text");
+  const headings = head.record.map((cell) => cell.toLowerCase());
+  const twice = headings.find((heading, index) => heading !== "" && headings.indexOf(heading) !== index);
+  if (twice !== undefined)
+    throw new PlanningError("invalid input", `The column “${twice.slice(0, 40)}” stands there twice.`, "text");
+  return {
+    headings,
+    hasDecimalComma: delimiter !== ",",
+    rows: body.map(({ record, info }) => ({
+      line: info.lines,
+      width: record.length,
+      cells: new Map(headings.map((heading, index) => [heading, record[index] ?? ""])),
+    })),
+  };
 };
