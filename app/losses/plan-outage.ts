@@ -39,8 +39,8 @@ export const planWithOutage = (plan: PlanSnapshot, outage: OutageWhatIf): PlanSn
       const basis = basisDuring(during, piece.period);
       if (basis === null) continue;
       added.push({
-        // After every other id: of two periods that begin at one instant, the greater id is in force.
-        id: `zz-what-if-${tankId}-${added.length}`.slice(0, 64),
+        // Of two periods that begin at one instant the greater id is in force, and "~" is greater than all an id may have.
+        id: `~what-if-${added.length}`,
         tankId,
         planCaseId: plan.planCase.id,
         fromAt: piece.fromAt,

@@ -4,8 +4,10 @@ import { checkCommand } from "./command/check.ts";
 import { demoCommand } from "./command/demo.ts";
 import { exportCommand } from "./command/export.ts";
 import { importCommand } from "./command/import.ts";
+import { lossesCommand } from "./command/losses.ts";
 import { reportCommand } from "./command/report.ts";
 import { sortieCommand } from "./command/sortie.ts";
+import { storageCommand } from "./command/storage.ts";
 import { verifyCommand } from "./command/verify.ts";
 
 export const cliCommands: readonly CliCommand[] = [
@@ -16,4 +18,6 @@ export const cliCommands: readonly CliCommand[] = [
   verifyCommand,
   reportCommand,
   sortieCommand,
+  lossesCommand,
+  storageCommand,
 ];

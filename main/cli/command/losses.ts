@@ -1,0 +1,106 @@
+/** `losses`: the statement by month, or with `--fit` a loss rate fitted on the readings of a tank. */
+import { resolve } from "node:path";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import type { LedgerInfo, PlanView } from "../../../app/contract/ledger-view.ts";
+import type { Entity } from "../../../app/ledger/entities.ts";
+import { parseInstant } from "../../../app/ledger/time.ts";
+import { calendarMonthEdges, missionMonthEdges, monthLabel } from "../../../app/losses/months.ts";
+import { chooseCase } from "../choose-case.ts";
+import { argument, type CliCommand, type Desk, optionText, type Outcome } from "../cli-command.ts";
+import { fitText, statementText } from "../losses-text.ts";
+
+type Options = Readonly<Record<string, unknown>>;
+
+/** Beyond this many σ the books and the model are said to differ: exit status 1. */
+const DIFFERS_BEYOND_SIGMA = 4;
+
+const instantOf = (options: Options, name: string): number | null => {
+  const text = optionText(options, name);
+  return text === undefined ? null : parseInstant(text, `--${name}`);
+};
+
+/** From the first record to the as-of instant, unless said otherwise. */
+const spanOf = (view: PlanView, ledger: LedgerInfo, options: Options): { fromAt: number; untilAt: number } => {
+  const untilAt = instantOf(options, "until") ?? ledger.asOfAt;
+  const firsts = view.past.flatMap(({ segments }) => segments.slice(0, 1).map(({ startAt }) => startAt));
+  // The month of the first record begins before it, so that the opening of the books is in the statement.
+  const fromAt = instantOf(options, "from") ?? Math.min(...firsts, untilAt - 1);
+  return { fromAt, untilAt };
+};
+
+const chooseTank = (view: PlanView, wanted: string): Entity<"tank"> => {
+  const found = view.plan.tanks.find((tank) => tank.id === wanted || tank.name === wanted);
+  if (found !== undefined) return found;
+  const names = view.plan.tanks.map((tank) => tank.name).join(", ");
+  throw new PlanningError("not found", `There is no tank "${wanted}". There are: ${names}.`, "--fit");
+};
+
+const partOf = (text: string): "k" | "c" | "k and c" => {
+  if (text === "k" || text === "c") return text;
+  if (text === "both") return "k and c";
+  throw new PlanningError("invalid input", "--part is one of: k, c, both.", "--part");
+};
+
+const statement = async (desk: Desk, ledger: LedgerInfo, view: PlanView, options: Options): Promise<Outcome> => {
+  const missionStartAt = instantOf(options, "missionStart");
+  const { fromAt, untilAt } = spanOf(view, ledger, options);
+  const edges =
+    missionStartAt === null ? calendarMonthEdges(fromAt, untilAt) : missionMonthEdges(missionStartAt, fromAt, untilAt);
+  const planCaseId = view.plan.planCase.id;
+  const book = await desk.ask("losses.statement", { planCaseId, edges: [...edges], withComparison: true });
+  const far = book.comparisons.filter((row) => Math.abs(row.differenceInSigma ?? 0) > DIFFERS_BEYOND_SIGMA);
+  const text = statementText(view.plan, book, (at) => monthLabel(at, missionStartAt));
+  return {
+    holds: far.length === 0,
+    json: { ledger: ledger.path, ...book },
+    text: far.length === 0 ? text : `${text}\n\nBooked and predicted differ by more than ${DIFFERS_BEYOND_SIGMA} σ.`,
+  };
+};
+
+const fit = async (
+  desk: Desk,
+  ledger: LedgerInfo,
+  view: PlanView,
+  options: Options,
+  name: string,
+): Promise<Outcome> => {
+  const tank = chooseTank(view, name);
+  const leftOut = optionText(options, "leaveOut");
+  const result = await desk.ask("losses.fit", {
+    planCaseId: view.plan.planCase.id,
+    tankId: tank.id,
+    ...spanOf(view, ledger, options),
+    fitted: partOf(optionText(options, "part") ?? "k"),
+    held: null,
+    leftOutIds: leftOut === undefined ? [] : leftOut.split(","),
+  });
+  return {
+    holds: result.cannotAdoptBecause === null,
+    json: { ledger: ledger.path, tankId: tank.id, ...result },
+    text: fitText(tank.name, result),
+  };
+};
+
+export const lossesCommand: CliCommand = {
+  name: "losses",
+  summary: "Print the loss statement by month, or fit a loss rate on the gauge readings",
+  declare: (command) => {
+    command
+      .argument("<ledger>", "path of the ledger file")
+      .option("--case <name>", "plan case by name or id, for the prediction (default: the first)")
+      .option("--from <date>", "begins with the month of this date (default: the first record)")
+      .option("--until <date>", "ends with the month of this date (default: the as-of instant)")
+      .option("--mission-start <date>", "count mission months of 30 days from here instead of calendar months")
+      .option("--fit <tank>", "fit a loss rate on the readings of this tank in the span")
+      .option("--part <part>", "what to fit: k (share a day), c (kg a day) or both", "k")
+      .option("--leave-out <ids>", "readings to leave out of the fit, ids with commas between");
+  },
+  act: async (desk, given, options) => {
+    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const view = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
+    const tank = optionText(options, "fit");
+    return tank === undefined
+      ? await statement(desk, ledger, view, options)
+      : await fit(desk, ledger, view, options, tank);
+  },
+};

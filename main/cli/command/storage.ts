@@ -1,0 +1,65 @@
+/** `storage`: what each tank of a plan case loses at an instant, and the heat budget behind it. */
+import { resolve } from "node:path";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import type { PlanView } from "../../../app/contract/ledger-view.ts";
+import { levelAt } from "../../../app/forecast/curve.ts";
+import { forecast } from "../../../app/forecast/forecast.ts";
+import { formatMinute, parseInstant } from "../../../app/ledger/time.ts";
+import { tankStorage } from "../../../app/storage/tank-storage.ts";
+import { chooseCase } from "../choose-case.ts";
+import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { storageFoot, storageText } from "../storage-text.ts";
+
+/** Levels at an instant: recorded before the as-of instant, forecast after it. */
+const levelsAt = (view: PlanView, at: number): ReadonlyMap<string, number> => {
+  const histories = at < view.plan.asOfAt ? view.past : forecast(view.plan).levels;
+  return new Map(histories.map(({ tankId, segments }) => [tankId, levelAt(segments, at)]));
+};
+
+const reliefOf = (text: string | undefined): number | null => {
+  if (text === undefined) return null;
+  const kPa = Number(text);
+  if (!(kPa > 0)) throw new PlanningError("invalid input", `"${text}" is not a pressure in kPa.`, "--relief");
+  return kPa;
+};
+
+export const storageCommand: CliCommand = {
+  name: "storage",
+  summary: "Print what each tank loses and why: rate in every unit, heat budget, how long it holds closed",
+  declare: (command) => {
+    command
+      .argument("<ledger>", "path of the ledger file")
+      .option("--case <name>", "plan case by name or id (default: the first)")
+      .option("--tank <name>", "one tank by name or id (default: all tanks of depots)")
+      .option("--at <date>", "at this instant (default: the as-of instant)")
+      .option("--relief <kPa>", "how long a tank with a heat balance holds closed, up to this pressure");
+  },
+  act: async (desk, given, options) => {
+    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const planCase = chooseCase(ledger, optionText(options, "case"));
+    const view = await desk.ask("plan.view", { planCaseId: planCase.id });
+    const wanted = optionText(options, "tank");
+    const tanks = view.plan.tanks.filter((tank) =>
+      wanted === undefined ? tank.ownerKind === "depot" : tank.id === wanted || tank.name === wanted,
+    );
+    if (tanks.length === 0) {
+      const names = view.plan.tanks.map((tank) => tank.name).join(", ");
+      throw new PlanningError("not found", `There is no tank "${wanted ?? ""}". There are: ${names}.`, "--tank");
+    }
+    const atText = optionText(options, "at");
+    const at = atText === undefined ? view.plan.asOfAt : parseInstant(atText, "--at");
+    const relief = reliefOf(optionText(options, "relief"));
+    const levels = levelsAt(view, at);
+    const storages = tanks.map((tank) => {
+      const fluid = view.plan.propellants.find(({ id }) => id === tank.propellantId)?.fluid ?? null;
+      return tankStorage(tank, fluid, view.plan.lossPeriods, levels.get(tank.id) ?? 0, at, relief);
+    });
+    const title = `${ledger.fileName}, plan case ${planCase.name}, ${formatMinute(at)}`;
+    const parts = storages.map((storage, place) => storageText(tanks[place]?.name ?? storage.tankId, storage));
+    return {
+      holds: true,
+      json: { ledger: ledger.path, planCaseId: planCase.id, at, tanks: storages },
+      text: [title, ...parts, storageFoot].join("\n\n"),
+    };
+  },
+};
