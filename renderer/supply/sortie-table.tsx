@@ -1,7 +1,7 @@
 /** One row a sortie: status, margin of each propellant, slack, what it hinges on, when it could go. */
 import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { SupplyGlance, SupplyReport } from "../../app/supply/report.ts";
+import type { SortieSupply, SupplyGlance, SupplyReport } from "../../app/supply/report.ts";
 import { formatNumber } from "../format/number.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { useApp, useSession } from "../state/use-session.ts";
@@ -23,6 +23,9 @@ interface SupplyTableProps {
 
 const rank = { short: 0, thin: 1, supplied: 2 } as const;
 
+const standingWords = ({ status, outcome }: SortieSupply): string =>
+  outcome === "flies" ? status : `${status}, ${outcome}`;
+
 const columnsFor = (
   rows: readonly SortieRow[],
   unit: MassUnit,
@@ -37,13 +40,8 @@ const columnsFor = (
       id: "status",
       heading: "Status",
       value: (row) => rank[row.supply.status],
-      text: (row) => row.supply.status,
-      show: (row) => <StatusMark status={row.supply.status} />,
-    },
-    {
-      id: "outcome",
-      heading: "So it",
-      value: (row) => row.supply.outcome,
+      text: (row) => standingWords(row.supply),
+      show: (row) => <StatusMark status={row.supply.status} words={standingWords(row.supply)} />,
     },
     { id: "limiting", heading: "Limited by", value: (row) => row.limiting },
     massColumn(rows, unit, {
@@ -73,9 +71,8 @@ const columnsFor = (
         if (row.slackDays === null) return WAITING;
         return row.slackDays === "any" ? "any" : formatNumber(row.slackDays, 1);
       },
-      title: (row) => (row.slackFlight === "" ? undefined : row.slackFlight),
+      title: (row) => (row.slackFlight === "" ? undefined : `${row.slackFlight} may slip so much at most`),
     },
-    { id: "slack flight", heading: "of", value: (row) => row.slackFlight },
     {
       id: "hinges",
       heading: "Hinges on",

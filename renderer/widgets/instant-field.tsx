@@ -75,7 +75,7 @@ export const InstantField = (props: InstantFieldProps) => {
       <Label className="field-label">{props.label}</Label>
       <div className="field-control" title={typedAt === null ? undefined : formatWithWeekday(typedAt)}>
         <Input
-          className="field-input field-number figures"
+          className="field-input field-number"
           autoComplete="off"
           spellCheck={false}
           placeholder={emptyWords ?? "2031-02-20"}

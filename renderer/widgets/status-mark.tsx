@@ -9,12 +9,19 @@ const shapes: Readonly<Record<SupplyStatus, string>> = {
   short: "M3.4 10.6 10.6 3.4",
 };
 
-export const StatusMark = ({ status, hasWord = true }: { status: SupplyStatus; hasWord?: boolean }) => (
+interface StatusMarkProps {
+  readonly status: SupplyStatus;
+  readonly hasWord?: boolean;
+  /** More than the status alone: "short, stands down". */
+  readonly words?: string;
+}
+
+export const StatusMark = ({ status, hasWord = true, words = status }: StatusMarkProps) => (
   <span className={`status-mark status-${status}`}>
     <svg viewBox="0 0 14 14" {...(hasWord ? { "aria-hidden": true } : { role: "img", "aria-label": status })}>
       {status !== "supplied" && <circle cx="7" cy="7" r="5.5" className="status-ring" />}
       <path d={shapes[status]} className={status === "short" ? "status-bar" : "status-fill"} />
     </svg>
-    {hasWord && status}
+    {hasWord && words}
   </span>
 );

@@ -2,9 +2,9 @@
 import { useState } from "react";
 import { COMPOUND_MEANING, RATE_MONTH_DAYS, kFromPercent, percentFromK } from "../../../app/storage/rate-units.ts";
 import { formatMass } from "../../format/mass.ts";
-import { formatNumber } from "../../format/number.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
+import { figure } from "../../widgets/number-text.ts";
 
 interface RateFieldsProps {
   readonly kPerDay: number;
@@ -30,12 +30,10 @@ export const compoundWords = (percent: number, days: number): string => {
   const k = kFromPercent(percent, days);
   const divided = days === 1 ? "" : `/${days}`;
   return (
-    `${formatNumber(percent, decimalsFor(percent))} % of what is there is gone after ${days === 1 ? "a day" : `${days} days`}: ` +
+    `${figure(percent)} % of what is there is gone after ${days === 1 ? "a day" : `${days} days`}: ` +
     `k = −ln(1 − ${Number((percent / 100).toPrecision(6))})${divided} = ${Number(k.toPrecision(5))} a day.`
   );
 };
-
-const decimalsFor = (percent: number): number => (percent === 0 || percent >= 10 ? 1 : percent >= 0.1 ? 3 : 5);
 
 export const RateFields = ({ kPerDay, cKgPerDay, levelKg, isReadOnly, fault, onCommit }: RateFieldsProps) => {
   const [span, setSpan] = useState<SpanId>("day");
