@@ -1,4 +1,4 @@
-/** Refuses input that is too large to be meant, before anything looks at it in earnest. */
+/** Refuses input that is too large to be meant, or is not plain data, before anything looks at it in earnest. */
 import { PlanningError } from "../../app/contract/failure.ts";
 
 /** Values in one input, counted through all its depths. An edit of the most changes allowed stays well below. */
@@ -12,6 +12,13 @@ interface Count {
   characters: number;
 }
 
+/** A list or a group of fields; not a date, a map, bytes. */
+const isPlain = (value: object): boolean => {
+  if (Array.isArray(value)) return true;
+  const prototype: unknown = Object.getPrototypeOf(value);
+  return prototype === null || Object.getPrototypeOf(prototype) === null;
+};
+
 const weigh = (value: unknown, depth: number, count: Count): void => {
   count.values += 1;
   if (typeof value === "string") count.characters += value.length;
@@ -19,13 +26,12 @@ const weigh = (value: unknown, depth: number, count: Count): void => {
   if (count.values > MOST_VALUES || count.characters > MOST_CHARACTERS || depth > MOST_DEPTH)
     throw new PlanningError("invalid input", "This input is too large.");
   if (typeof value !== "object" || value === null) return;
-  if (ArrayBuffer.isView(value) || value instanceof ArrayBuffer)
-    throw new PlanningError("invalid input", "Plain data is expected here.");
+  if (!isPlain(value)) throw new PlanningError("invalid input", "Plain data is expected here.");
   for (const [key, part] of Object.entries(value)) {
     count.characters += key.length;
     weigh(part, depth + 1, count);
   }
 };
 
-/** Throws "invalid input" if the input is too large or too deep. */
+/** Throws "invalid input" if the input is too large, too deep or not plain data. */
 export const refuseOversize = (input: unknown): void => weigh(input, 0, { values: 0, characters: 0 });
