@@ -1,17 +1,18 @@
 /** The mass axis of a level chart: from empty to what must be seen, few ticks. */
 import { tickStep, ticks } from "d3-array";
 import { type MassUnit, unitOf } from "../format/mass.ts";
-import { formatNumber, withUnit } from "../format/number.ts";
+import { formatNumber } from "../format/number.ts";
 
 export interface MassTick {
   readonly massKg: number;
   readonly y: number;
-  /** The unit stands at the topmost alone. */
+  /** The figure without its unit, which stands at the topmost alone. */
   readonly label: string;
 }
 
 export interface MassScale {
   readonly topKg: number;
+  readonly unit: "t" | "kg";
   readonly y: (massKg: number) => number;
   readonly ticks: readonly MassTick[];
 }
@@ -28,10 +29,8 @@ export const massScale = (highestKg: number, top: number, bottom: number, choice
   const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
   return {
     topKg,
+    unit,
     y,
-    ticks: values.map((massKg, index) => {
-      const figure = formatNumber(massKg / divisor, decimals);
-      return { massKg, y: y(massKg), label: index === values.length - 1 ? withUnit(figure, unit) : figure };
-    }),
+    ticks: values.map((massKg) => ({ massKg, y: y(massKg), label: formatNumber(massKg / divisor, decimals) })),
   };
 };

@@ -102,7 +102,7 @@ export const stillGroups = (
         ...levelPast(level, chart, axis, frame),
       ],
     },
-    { clip: null, shapes: levelGutter(level, chart, axis) },
+    { clip: null, shapes: levelGutter(level, chart, axis, frame) },
   ]),
 ];
 

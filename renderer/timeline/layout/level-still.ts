@@ -1,7 +1,8 @@
 /** The parts of a level chart that a drag does not change: rules, ticks, limits with hatching, the past, the readings. */
 import { curve } from "../../charts/curve.ts";
-import { type MassScale, massScale } from "../../charts/mass-scale.ts";
+import { type MassScale, type MassTick, massScale } from "../../charts/mass-scale.ts";
 import { type Ink, type Shape, line, propellantInk } from "../../charts/shape.ts";
+import { withUnit } from "../../format/number.ts";
 import type { LevelSource } from "../model/level-source.ts";
 import type { ChartPlace } from "./place.ts";
 import type { ViewFrame } from "./view-frame.ts";
@@ -45,21 +46,29 @@ export const levelGround = (source: LevelSource, place: ChartPlace, axis: MassSc
 };
 
 /** Ticks of the mass axis and the propellant's name, in the left gutter. */
-export const levelGutter = (source: LevelSource, place: ChartPlace, axis: MassScale): readonly Shape[] => {
+export const levelGutter = (
+  source: LevelSource,
+  place: ChartPlace,
+  axis: MassScale,
+  frame: ViewFrame,
+): readonly Shape[] => {
   const { x: left } = place.plot;
   const ink = propellantInk(source.propellant.position);
   const titleY = place.plot.y + 2;
-  const ticks: readonly Shape[] = axis.ticks
-    .filter((tick) => Math.abs(tick.y - titleY) > 13 || tick.label.length < 5)
-    .map((tick) => ({
-      kind: "text",
-      x: left - 8,
-      y: tick.y,
-      text: tick.label,
-      ink: "ink-soft",
-      size: 11,
-      anchor: "end",
-    }));
+  const nameEnd = 22 + frame.measure(source.propellant.name, 13, true);
+  const labelled = (tick: MassTick): string => withUnit(tick.label, axis.unit);
+  const kept = axis.ticks.filter(
+    (tick) => Math.abs(tick.y - titleY) > 13 || left - 8 - frame.measure(labelled(tick), 11) > nameEnd + 6,
+  );
+  const ticks: readonly Shape[] = kept.map((tick, index) => ({
+    kind: "text",
+    x: left - 8,
+    y: tick.y,
+    text: index === kept.length - 1 ? labelled(tick) : tick.label,
+    ink: "ink-soft",
+    size: 11,
+    anchor: "end",
+  }));
   return [
     ...ticks,
     { kind: "rect", x: 12, y: titleY - 6, width: 4, height: 12, fill: ink, edge: null, corner: 1 },

@@ -1,5 +1,5 @@
 /** Labels are moved apart, no further than need be. */
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { dodge } from "../../../renderer/charts/label-placement.ts";
 

@@ -1,5 +1,5 @@
 /** Instants to pixels; zoom and pan. */
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { SHORTEST_MS, clampStretch, panBy, timeScale, zoomAbout } from "../../../renderer/charts/time-scale.ts";
 

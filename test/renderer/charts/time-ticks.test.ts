@@ -1,5 +1,5 @@
 /** The time axis shows the calendar at every zoom, and labels keep their distance. */
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { timeScale } from "../../../renderer/charts/time-scale.ts";
 import { timeTicks } from "../../../renderer/charts/time-ticks.ts";

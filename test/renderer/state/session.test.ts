@@ -1,0 +1,63 @@
+/** The session: shows an edit at once, takes it back when it is refused, follows what changes elsewhere. */
+import { describe, expect, it } from "vitest";
+import { createClient } from "../../../renderer/client.ts";
+import { type AppState, initialState } from "../../../renderer/state/app-state.ts";
+import { createSession } from "../../../renderer/state/session.ts";
+import { createStore } from "../../../renderer/state/store.ts";
+import { day } from "../timeline/small-plan.ts";
+import { fakeBridge } from "./fake-bridge.ts";
+
+const started = async () => {
+  const fake = fakeBridge();
+  const store = createStore<AppState>(initialState);
+  const session = createSession(createClient(fake.bridge), store);
+  await session.refresh();
+  const flight = () => store.get().current!.plan.flights[0]!;
+  const later = () => [{ op: "put" as const, kind: "flight" as const, value: { ...flight(), departAt: day(12) } }];
+  return { fake, store, session, flight, later };
+};
+
+it("fetches the ledger and its first case, and forecasts it", async () => {
+  const { store } = await started();
+  const { phase, planCaseId, current } = store.get();
+  expect([phase, planCaseId]).toEqual(["ready", "baseline"]);
+  expect(current!.glance.sorties.map((sortie) => sortie.sortieId)).toEqual(["sortie-1", "sortie-2"]);
+});
+
+describe("an edit", () => {
+  it("is shown before the service has answered, then confirmed", async () => {
+    const { fake, store, session, flight, later } = await started();
+    const answerNow = fake.hold();
+    const reply = session.edit("Move Wagon 1", later());
+    expect(flight().departAt).toBe(day(12));
+    expect(store.get().ledger!.revision).toBe(1);
+    answerNow();
+    expect((await reply).ok).toBe(true);
+    expect(store.get().ledger).toMatchObject({ revision: 2, undoLabel: "Move Wagon 1" });
+    expect(flight().departAt).toBe(day(12));
+  });
+
+  it("that is refused is taken back, and the caller has the reason", async () => {
+    const { fake, session, flight, later } = await started();
+    fake.refuse = { code: "refused", message: "Wagon 1 is already under way.", field: "changes.0.value.departAt" };
+    const reply = await session.edit("Move Wagon 1", later());
+    expect(reply.ok ? null : reply.failure.message).toBe("Wagon 1 is already under way.");
+    expect(flight().departAt).toBe(day(10));
+  });
+});
+
+it("requests that come while one is under way are joined into one more", async () => {
+  const { fake, session } = await started();
+  fake.calls.length = 0;
+  await Promise.all([session.refresh(), session.refresh(), session.refresh(), session.refresh()]);
+  expect(fake.calls.filter((name) => name === "plan.view")).toHaveLength(2);
+});
+
+it("a failure is told once, however often it comes", async () => {
+  const { store, session } = await started();
+  session.fail({ code: "storage", message: "The disk is full.", field: null });
+  session.fail({ code: "storage", message: "The disk is full.", field: null });
+  expect(store.get().notices.map((notice) => notice.words)).toEqual(["The disk is full."]);
+  session.fail({ code: "cancelled", message: "Stopped.", field: null });
+  expect(store.get().notices).toHaveLength(1);
+});
