@@ -79,7 +79,13 @@ export const startBrowserHost = async (parts: BrowserParts): Promise<BrowserHost
       say(response, 421, "This host answers under its own address alone.");
       return;
     }
-    const url = new URL(request.url ?? "/", `http://${LOOPBACK}`);
+    // Put behind the origin, not resolved against it: "//name/" would be another host.
+    const target = `http://${LOOPBACK}${request.url ?? "/"}`;
+    if (request.url?.startsWith("/") !== true || !URL.canParse(target)) {
+      say(response, 400, "This is no address.");
+      return;
+    }
+    const url = new URL(target);
     const token = url.pathname === "/" ? url.searchParams.get("token") : null;
     if (request.method === "GET" && token !== null && !keeper.hasCookie(request.headers)) {
       const cookie = keeper.exchange(token);

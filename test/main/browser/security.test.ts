@@ -1,0 +1,210 @@
+/** The browser host keeps out whoever is not the one browser that opened the printed address. */
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { startTestHost, type TestHost } from "./host.ts";
+
+let site: TestHost;
+beforeEach(async () => {
+  site = await startTestHost();
+});
+afterEach(() => site.end());
+
+const tokenPath = (): string => {
+  const { pathname, search } = new URL(site.host.address);
+  return `${pathname}${search}`;
+};
+const info = { name: "ledger.info", input: {} };
+
+describe("the address", () => {
+  it("is of the loopback interface, at a port of its own, with a token that cannot be guessed", () => {
+    const url = new URL(site.host.address);
+    expect(url.hostname).toBe("127.0.0.1");
+    expect(Number(url.port)).toBeGreaterThan(1023);
+    expect(url.searchParams.get("token")).toMatch(/^[\w-]{43}$/);
+  });
+
+  it("gives a same-site cookie that scripts cannot read, and leads to an address without the token", async () => {
+    const answer = await site.raw("GET", tokenPath());
+    expect(answer.status).toBe(303);
+    expect(answer.headers.location).toBe("/");
+    expect(answer.headers["set-cookie"]?.[0]).toMatch(/^coldstock=[\w-]{43}; HttpOnly; SameSite=Strict; Path=\/$/);
+  });
+
+  it("is good once", async () => {
+    await site.enter();
+    const again = await site.raw("GET", tokenPath());
+    expect(again.status).toBe(403);
+    expect(again.headers["set-cookie"]).toBeUndefined();
+  });
+
+  it("opened again by the browser that has the cookie leads to the page", async () => {
+    const cookie = await site.enter();
+    const again = await site.raw("GET", tokenPath(), { cookie });
+    expect([again.status, again.headers.location]).toEqual([303, "/"]);
+  });
+
+  it.each(["", "x", "x".repeat(43), "%00"])(
+    "with the token %j gives nothing, and does not use up the right one",
+    async (token) => {
+      expect((await site.raw("GET", `/?token=${token}`)).status).toBe(403);
+      expect(await site.enter()).toMatch(/^coldstock=/);
+    },
+  );
+});
+
+describe("without the cookie", () => {
+  it.each(["/", "/index.html", "/assets/app.js", "/events", "/call"])("%s is not to be had", async (path) => {
+    const answer = await site.raw("GET", path);
+    expect(answer.status).toBe(403);
+    expect(answer.text).not.toMatch(/page/);
+  });
+
+  it("no question is answered", async () => {
+    expect((await site.post("/call", info)).status).toBe(403);
+    await site.enter();
+    expect((await site.post("/call", info, { cookie: "" })).status).toBe(403);
+    expect((await site.post("/call", info, { cookie: `coldstock=${"x".repeat(43)}` })).status).toBe(403);
+    expect((await site.post("/call", info, { cookie: "coldstock" })).status).toBe(403);
+  });
+});
+
+describe("with the cookie", () => {
+  let cookie = "";
+  beforeEach(async () => {
+    cookie = await site.enter();
+  });
+  const get = (path: string, more: Record<string, string> = {}) => site.raw("GET", path, { cookie, ...more });
+
+  it("the page and its files come with the policy and nothing for other origins", async () => {
+    for (const path of ["/", "/index.html", "/assets/app.js"]) {
+      const answer = await get(path);
+      expect(answer.status).toBe(200);
+      expect(answer.headers["content-security-policy"]).toMatch(/^default-src 'none'; script-src 'self';/);
+      expect(answer.headers["x-content-type-options"]).toBe("nosniff");
+      expect(Object.keys(answer.headers).filter((name) => name.startsWith("access-control"))).toEqual([]);
+    }
+  });
+
+  it.each(["localhost", "coldstock.example", "127.0.0.1:1", "127.0.0.1", "[::1]", "127.0.0.1:80@evil.example", ""])(
+    "the host name %j is not ours",
+    async (host) => {
+      expect((await get("/", { host })).status).not.toBe(200);
+      expect((await site.post("/call", info, { host })).status).not.toBe(200);
+    },
+  );
+
+  it.each([
+    ["a missing origin", {}],
+    ["another site", { origin: "https://evil.example" }],
+    ["another port", { origin: "http://127.0.0.1:1" }],
+    ["the name localhost", { origin: "http://localhost" }],
+    ["no origin worth the name", { origin: "null" }],
+  ])("a question from %s is refused", async (_words, headers) => {
+    const answer = await site.raw(
+      "POST",
+      "/call",
+      { cookie, "content-type": "application/json", ...headers },
+      JSON.stringify(info),
+    );
+    expect(answer.status).toBe(403);
+  });
+
+  it.each(["cross-site", "same-site", "none"])("a question that the browser calls %s is refused", async (from) =>
+    expect((await site.post("/call", info, { "sec-fetch-site": from })).status).toBe(403),
+  );
+
+  it("a question from the page is answered", async () => {
+    const answer = await site.post("/call", info, { "sec-fetch-site": "same-origin" });
+    expect(answer.status).toBe(200);
+    expect(JSON.parse(answer.text)).toMatchObject({ ok: false, failure: { code: "no ledger" } });
+  });
+
+  it.each([
+    "/../secret.html",
+    "/..%2fsecret.html",
+    "/%2e%2e/secret.html",
+    "/assets/../../secret.html",
+    "/assets/..\\..\\secret.html",
+    "//secret.html",
+    "/etc/passwd",
+    "/index.html/",
+    "http://127.0.0.1/",
+    "http://evil.example/",
+    "*",
+    "/index.html%00.js",
+    "/INDEX.HTML",
+    "/assets/",
+    "/assets",
+    "/assets/notes.txt",
+    "/.env",
+  ])("%s does not exist", async (path) => {
+    const answer = await get(path);
+    expect([400, 404]).toContain(answer.status);
+    expect(answer.text).not.toMatch(/secret$|root:/);
+  });
+
+  it.each(["PUT", "DELETE", "PATCH", "OPTIONS", "TRACE"])("%s is not answered", async (method) => {
+    const answer = await site.raw(method, "/call", { cookie, origin: site.host.origin });
+    expect([405, 501]).toContain(answer.status);
+  });
+
+  it.each(["text/plain", "application/x-www-form-urlencoded", "multipart/form-data", ""])(
+    "a question of the type %j, which a form could send, is not read",
+    async (type) =>
+      expect(JSON.parse((await site.post("/call", info, { "content-type": type })).text)).toMatchObject({
+        failure: { code: "invalid input" },
+      }),
+  );
+
+  it.each(["", "{", "nonsense", "[]", "null", '{"name":1}', '{"name":"ledger.info","input":{},"more":1}'])(
+    "the body %j is refused in words",
+    async (body) =>
+      expect(JSON.parse((await site.post("/call", body)).text)).toMatchObject({ failure: { code: "invalid input" } }),
+  );
+
+  it("bytes that are no text are refused", async () =>
+    expect(JSON.parse((await site.post("/call", Buffer.from([0xff, 0xfe, 0x80]))).text)).toMatchObject({
+      failure: { code: "invalid input" },
+    }));
+
+  it("an announced giant is refused before it is sent", async () => {
+    const answer = await site
+      .raw("POST", "/call", {
+        cookie,
+        origin: site.host.origin,
+        "content-type": "application/json",
+        "content-length": "99999999999",
+        expect: "100-continue",
+      })
+      .catch((error: unknown) => ({ status: 0, text: String(error) }));
+    if (answer.status !== 0)
+      expect(JSON.parse(answer.text)).toMatchObject({
+        failure: { message: expect.stringMatching(/larger/) as string },
+      });
+  });
+
+  it("a number too large for a double does not come in as null", async () => {
+    await site.post("/host/openDemonstration", ["beck"]);
+    const answer = await site.post("/call", '{"name":"ledger.asOf","input":{"asOfAt":1e999}}');
+    expect(JSON.parse(answer.text)).toMatchObject({ failure: { code: "invalid input", field: "asOfAt" } });
+  });
+
+  it.each(["ledger.open", "ledger.create", "ledger.demo", "ledger.import"])("%s is not for pages", async (name) =>
+    expect(JSON.parse((await site.post("/call", { name, input: { path: "/etc/passwd" } })).text)).toMatchObject({
+      failure: { code: "forbidden" },
+    }),
+  );
+
+  it.each(["constructor", "__proto__", "toString", "saveText", "pickLedger"])(
+    "there is no host method %s",
+    async (method) => {
+      const answer = await site.post(`/host/${method}`, []);
+      if (answer.status === 200) expect(JSON.parse(answer.text)).toMatchObject({ failure: { code: "not found" } });
+      else expect(answer.status).toBe(404);
+    },
+  );
+
+  it("a token for a ledger is one that was given out, never a path", async () => {
+    for (const token of ["/etc/passwd", "../x", "00000000-0000-4000-8000-000000000000"])
+      expect(JSON.parse((await site.post("/host/openLedger", [token])).text)).toMatchObject({ ok: false });
+  });
+});
