@@ -1,0 +1,85 @@
+/** A profile is built by keyboard alone, the load changes on the timeline, and the third case flies by the cached one. */
+import type { Page } from "@playwright/test";
+import { expect, test } from "../harness/test.ts";
+
+const steps = (page: Page) => page.getByRole("listbox", { name: "Steps of the profile" }).getByRole("option");
+
+/** Opens the menu of steps from the keyboard and takes the entry that many places down. */
+const addStep = async (page: Page, place: number, then: number): Promise<void> => {
+  await page.getByRole("button", { name: "Add a step" }).focus();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("menuitem", { name: "Burn", exact: true })).toBeFocused();
+  for (let i = 0; i < place; i++) await page.keyboard.press("ArrowDown");
+  await page.keyboard.press("Enter");
+  await expect(steps(page)).toHaveCount(then);
+};
+
+test("a profile by keyboard changes what the sorties load; undo takes it back", async ({ planner }) => {
+  const { page } = planner;
+  await planner.choose("view.craft");
+  await expect(page.getByText("All checks hold")).toBeVisible();
+
+  await page.getByRole("button", { name: "New profile" }).focus();
+  await page.keyboard.press("Enter");
+  await expect(page.getByText("No steps yet.")).toBeVisible();
+  await addStep(page, 0, 1);
+  await addStep(page, 2, 2);
+  await addStep(page, 0, 3);
+
+  // The second burn before the stay, by Alt and arrow; the focus goes along; then it is removed and comes back by undo.
+  await steps(page).nth(2).focus();
+  await page.keyboard.press("Alt+ArrowUp");
+  await expect(steps(page).nth(1)).toContainText("burn");
+  await expect(steps(page).nth(1)).toBeFocused();
+  await page.keyboard.press("Delete");
+  await expect(steps(page)).toHaveCount(2);
+  await planner.choose("edit.undo");
+  await expect(steps(page)).toHaveCount(3);
+
+  // 4000 m/s at 450 s: e^(4000/4413) = 2.476, so with a dry lander the load is some 22 t.
+  await steps(page).nth(0).focus();
+  await page.keyboard.press("Space");
+  const deltaV = page.getByRole("textbox", { name: "Δv", exact: true });
+  await deltaV.fill("4000");
+  await deltaV.press("Enter");
+  await expect(steps(page).nth(0)).toContainText(/4\s000\s*m\/s/);
+
+  await page.getByRole("button", { name: /planned sorties fly so/ }).focus();
+  await page.keyboard.press("Enter");
+  await planner.choose("view.supply");
+  await expect(page.getByRole("main").getByText("short", { exact: true })).toHaveCount(0);
+  await planner.choose("edit.undo");
+  await expect(page.getByRole("main").getByText("short", { exact: true }).first()).toBeVisible();
+});
+
+test("an order that cannot be flown is kept aside with the reason, and the plan stays as it was", async ({
+  planner,
+}) => {
+  const { page } = planner;
+  await planner.choose("view.craft");
+  await page.getByRole("button", { name: "New profile" }).click();
+  await expect(page.getByText("No steps yet.")).toBeVisible();
+  await addStep(page, 0, 1);
+  await addStep(page, 5, 3);
+  await steps(page).nth(2).focus();
+  await page.keyboard.press("Space");
+  await page.keyboard.press("Alt+ArrowUp");
+  await expect(page.getByText(/Not saved: .* which was not left before/)).toBeVisible();
+  await page.getByRole("button", { name: "Back to what is saved" }).click();
+  await expect(page.getByText(/Not saved/)).toHaveCount(0);
+  await expect(steps(page).nth(2)).toContainText("take up the cache");
+});
+
+test("the third plan case caches the return propellant and cures the short sortie", async ({ planner }) => {
+  const { page } = planner;
+  await planner.choose("view.craft");
+  await page
+    .getByRole("main")
+    .getByRole("button", { name: /Baseline/ })
+    .first()
+    .click();
+  await page.getByRole("option", { name: "Return propellant cached" }).click();
+  await expect(steps(page).nth(3)).toContainText("leave the cache");
+  await planner.choose("view.supply");
+  await expect(page.getByRole("main").getByText("short", { exact: true })).toHaveCount(0);
+});
