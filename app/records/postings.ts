@@ -11,14 +11,19 @@ export const line = (kind: AccountKind, ownerId: string, propellantId: string, g
   grams: grams === 0 ? 0 : grams,
 });
 
-/** Lines on the same account and propellant made one; those of nothing left out, but for tanks, whose level they state. */
+/**
+ * Lines on the same account and propellant made one; those of nothing left out, but for tanks, whose level they state.
+ * A level found as booked leaves one line: then a line of nothing stays to be its second.
+ */
 export const gathered = (lines: readonly Posting[]): Posting[] => {
   const sums = new Map<string, Posting>();
   for (const posting of lines) {
     const key = `${posting.account.kind}/${posting.account.ownerId}/${posting.propellantId}`;
     sums.set(key, { ...posting, grams: posting.grams + (sums.get(key)?.grams ?? 0) });
   }
-  return [...sums.values()].filter((posting) => posting.grams !== 0 || posting.account.kind === "tank");
+  const all = [...sums.values()];
+  const kept = all.filter((posting) => posting.grams !== 0 || posting.account.kind === "tank");
+  return kept.length === 1 ? [...kept, ...all.filter((posting) => !kept.includes(posting)).slice(0, 1)] : kept;
 };
 
 /** A tank's level brought from the books to what was found: lost by the model, and the rest that nothing accounts for. */
@@ -51,9 +56,6 @@ export const entryOf = (
   recorder: Recorder,
 ): JournalEntry | null => {
   const postings = gathered(lines);
-  // A level that was found as booked is still stated: its tank's line of nothing needs a second one.
-  if (postings.length === 1 && postings[0] !== undefined)
-    postings.push({ ...postings[0], account: { ...postings[0].account, kind: "boil-off" } });
   if (postings.length < LEAST_POSTINGS) return null;
   return {
     id: recorder.newId(),
