@@ -9,7 +9,7 @@ import { join } from "node:path";
 import type { Page } from "@playwright/test";
 import { FRAME_MEASURE } from "../../renderer/timeline/drag/measures.ts";
 import { launchChromium, startInBrowser } from "../e2e/harness/browser-start.ts";
-import { flightBar } from "../e2e/harness/timeline.ts";
+import { middleOf } from "../e2e/harness/timeline.ts";
 import { type Bench, type BenchFigure, BenchUnavailable, median } from "./bench.ts";
 import { writeReferenceLedger } from "./reference-ledger.ts";
 
@@ -37,7 +37,7 @@ const atShare = (numbers: readonly number[], share: number): number =>
 
 /** One drag of a flight in the middle of the screen, to and fro, a step a frame. */
 const drag = async (page: Page): Promise<{ frames: number[]; wholeMs: number }> => {
-  const bar = await flightBar(page, "Packhorse 60");
+  const bar = await middleOf(page, "Packhorse 60");
   await page.mouse.move(bar.x, bar.y);
   await page.mouse.down();
   const stop = await mainThreadMs(page);

@@ -1,6 +1,6 @@
 /**
  * Nothing acknowledged is lost: the service is killed (SIGKILL) at a random moment of a stream of 1,000 edits, fifty
- * times over one ledger. After each kill the file is looked at by SQLite itself, then opened again and read whole.
+ * times, ten times over each of five ledgers. After each kill the file is looked at by SQLite itself, then opened again and read whole.
  */
 import { copyFileSync, existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -11,7 +11,8 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { askEdit, editsIn, makeSmallLedger, tankGramsAfter } from "./edit-stream.ts";
 import { startService } from "./service-child.ts";
 
-const KILLS = 50;
+const LEDGERS = 5;
+const KILLS_EACH = 10;
 const EDITS = 1000;
 /** Asked ahead of the answers, so that a kill meets edits on their way. */
 const AHEAD = 8;
@@ -24,6 +25,8 @@ const randomFrom = (seed: number) => (): number => {
   t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
   return ((t ^ (t >>> 14)) >>> 0) / 4_294_967_296;
 };
+
+const upTo = (n: number): readonly number[] => Array.from({ length: n }, (_, index) => index + 1);
 
 const seed = Number(process.env["COLDSTOCK_CRASH_SEED"] ?? Date.now() % 1_000_000);
 const random = randomFrom(seed);
@@ -90,17 +93,21 @@ const rawVerdict = () => {
   }
 };
 
-beforeAll(async () => {
+beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "coldstock-kill-"));
-  path = join(folder, "killed.coldstock");
-  const service = startService();
-  await makeSmallLedger(service, path);
-  await service.close();
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-describe(`killed ${KILLS} times within ${EDITS} edits (seed ${seed})`, () => {
-  it.each(Array.from({ length: KILLS }, (_, index) => index + 1))("kill %i loses nothing acknowledged", async () => {
+describe.each(upTo(LEDGERS))(`ledger %i, killed ${KILLS_EACH} times within ${EDITS} edits (seed ${seed})`, (ledger) => {
+  beforeAll(async () => {
+    path = join(folder, `killed-${ledger}.coldstock`);
+    nextNumber = 1;
+    const service = startService();
+    await makeSmallLedger(service, path);
+    await service.close();
+  });
+
+  it.each(upTo(KILLS_EACH))("kill %i loses nothing acknowledged", async () => {
     const { first, sent, acknowledged } = await streamUntilKilled();
     expect(acknowledged.length).toBeGreaterThan(0);
     expect(rawVerdict()).toEqual({ integrity: "ok", foreignKeys: [], unbalanced: [], total: { total: 0 } });
@@ -125,7 +132,7 @@ describe(`killed ${KILLS} times within ${EDITS} edits (seed ${seed})`, () => {
 
     // Every edit up to some number and none beyond: nothing acknowledged is missing, nothing came in out of turn.
     const last = held.at(-1) ?? 0;
-    expect(held).toEqual(Array.from({ length: last }, (_, index) => index + 1));
+    expect(held).toEqual(upTo(last));
     expect(last).toBeGreaterThanOrEqual(Math.max(...acknowledged));
     expect(last).toBeLessThan(first + sent);
     const tank = sums.sums.find((sum) => sum.account.kind === "tank" && sum.account.ownerId === "tarn-lox");

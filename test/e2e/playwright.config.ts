@@ -9,7 +9,7 @@ export default defineConfig<HostOption>({
   testDir: ".",
   testMatch: "**/*.spec.ts",
   outputDir: `${root}/out/end-to-end`,
-  timeout: 60_000,
+  timeout: 120_000,
   expect: { timeout: 10_000 },
   fullyParallel: false,
   workers: 2,
