@@ -5,7 +5,7 @@ import type { Flown } from "../../../app/sortie/powered/flown.ts";
 import type { SortieSheet } from "../../../app/sortie/sheet.ts";
 import { formatNumber, withUnit } from "../../format/number.ts";
 import { flightPicture } from "./flight-picture.ts";
-import { Plot } from "./plot.tsx";
+import { Plot } from "../../plot/plot.tsx";
 
 const speed = (mPerS: number): string => withUnit(formatNumber(mPerS, 1), "m/s");
 

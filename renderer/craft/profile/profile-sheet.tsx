@@ -16,7 +16,7 @@ import { FlightPlots } from "./flight-plots.tsx";
 import { LegTable } from "./leg-table.tsx";
 import { LoadTable } from "./load-table.tsx";
 import { massPicture } from "./mass-picture.ts";
-import { Plot } from "./plot.tsx";
+import { Plot } from "../../plot/plot.tsx";
 import { StepForm } from "./step-form.tsx";
 import { StepList } from "./step-list.tsx";
 import { trySheet } from "./try-sheet.ts";

@@ -1,6 +1,6 @@
 /** The steps of a profile: chosen, added, moved and removed, by mouse (drag) and by keyboard (Alt with arrows, Delete). */
 import { type KeyboardEvent, useEffect, useRef } from "react";
-import { Button as AriaButton, ListBox, ListBoxItem, Text, useDragAndDrop } from "react-aria-components";
+import { ListBox, ListBoxItem, useDragAndDrop } from "react-aria-components";
 import type { Lander } from "../../../app/sortie/lander.ts";
 import type { ProfileStep } from "../../../app/sortie/profile.ts";
 import { Button } from "../../widgets/button.tsx";
@@ -81,19 +81,15 @@ export const StepList = (props: StepListProps) => {
         >
           {({ id, step }) => (
             <ListBoxItem id={id} textValue={step.name} className="step-item">
-              {!isReadOnly && (
-                <AriaButton slot="drag" className="step-grip" aria-label={`Move ${step.name}`}>
-                  ⠿
-                </AriaButton>
-              )}
+              <span className="step-grip" aria-hidden="true">
+                ⠿
+              </span>
               <span className="step-number figures">{id + 1}</span>
-              <Text slot="label" className="step-name">
+              <span className="step-name">
                 {step.name}
                 {props.marked.has(id) && <span className="step-mark"> has a finding</span>}
-              </Text>
-              <Text slot="description" className="step-words">
-                {stepSummary(step)}
-              </Text>
+              </span>
+              <span className="step-words">{stepSummary(step)}</span>
             </ListBoxItem>
           )}
         </ListBox>
