@@ -17,6 +17,8 @@ export interface TimeTicks {
 
 interface Step {
   readonly days: number;
+  /** Pixels that one label needs, with the gap to the next. */
+  readonly room: number;
   readonly interval: CountableTimeInterval;
   readonly every: number;
   readonly label: (iso: string) => string;
@@ -32,6 +34,7 @@ const year = (iso: string): string => iso.slice(0, 4);
 
 const hours = (every: number): Step => ({
   days: every / 24,
+  room: 44,
   interval: utcHour,
   every,
   label: hour,
@@ -40,6 +43,7 @@ const hours = (every: number): Step => ({
 });
 const months = (every: number): Step => ({
   days: 30.4 * every,
+  room: 28,
   interval: utcMonth,
   every,
   label: (iso) => iso.slice(5, 7),
@@ -48,6 +52,7 @@ const months = (every: number): Step => ({
 });
 const years = (every: number): Step => ({
   days: 365.25 * every,
+  room: 40,
   interval: utcYear,
   every,
   label: year,
@@ -56,6 +61,7 @@ const years = (every: number): Step => ({
 });
 const days = (every: number): Step => ({
   days: every,
+  room: 46,
   interval: utcDay,
   every,
   label: monthDay,
@@ -79,9 +85,6 @@ const steps: readonly Step[] = [
   years(10),
 ];
 
-/** Pixels that one label needs, with the gap to the next. */
-const ROOM = 48;
-
 const ticksOf = (step: Step, scale: TimeScale): readonly number[] => {
   // Days are counted through the month (1, 3, 5 … or 1, 8, 15 …), so that a month begins with a tick.
   const isDays = step.interval === utcDay && step.every > 1;
@@ -97,7 +100,7 @@ const ticked = (ats: readonly number[], scale: TimeScale, label: (iso: string) =
 
 /** Both rows of ticks for a scale. The coarse row's first tick stands at the left edge if its period began before. */
 export const timeTicks = (scale: TimeScale): TimeTicks => {
-  const step = steps.find((candidate) => candidate.days * scale.pixelsPerDay >= ROOM) ?? years(10);
+  const step = steps.find((candidate) => candidate.days * scale.pixelsPerDay >= candidate.room) ?? years(10);
   const fine = ticked(ticksOf(step, scale), scale, step.label);
   if (step.above === null) return { fine, coarse: [] };
   const first = step.above.floor(new Date(scale.fromAt)).getTime();

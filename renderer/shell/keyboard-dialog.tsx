@@ -39,13 +39,14 @@ export const KeyboardDialog = ({ close }: DialogProps) => {
       );
   return (
     <Dialog title="Keyboard" onClose={close} width="wide">
-      <div className="key-tables">
+      {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- the list is longer than a small window: keys must scroll it */}
+      <section className="key-tables" aria-label="Keys" tabIndex={0}>
         <KeyTable caption="In the timeline" rows={timelineKeys} />
         {menus.map((menu) => {
           const rows = rowsOf(menu);
           return rows.length > 0 && <KeyTable key={menu} caption={menu} rows={rows} />;
         })}
-      </div>
+      </section>
     </Dialog>
   );
 };

@@ -11,15 +11,17 @@ const pageActions: readonly Known[] = actions.filter((action) => action.by === "
 export const MenuBar = () => {
   const states = useActionStates();
   return (
-    <Toolbar className="menu-bar" aria-label="Menus">
-      <span className="menu-title" aria-hidden="true">
-        Coldstock
-      </span>
-      {menus.map((menu) => {
-        const offered = pageActions.filter((action) => action.menu === menu);
-        return offered.length > 0 && <OneMenu key={menu} name={menu} offered={offered} states={states} />;
-      })}
-    </Toolbar>
+    <header>
+      <Toolbar className="menu-bar" aria-label="Menus">
+        <span className="menu-title" aria-hidden="true">
+          Coldstock
+        </span>
+        {menus.map((menu) => {
+          const offered = pageActions.filter((action) => action.menu === menu);
+          return offered.length > 0 && <OneMenu key={menu} name={menu} offered={offered} states={states} />;
+        })}
+      </Toolbar>
+    </header>
   );
 };
 
@@ -62,11 +64,14 @@ const Item = ({ action, state }: { action: Known; state: ActionState | undefined
   const label = state?.label ?? action.label;
   const isOn = state?.isOn === true;
   return (
-    <MenuItem id={action.id} textValue={label} className="menu-item" aria-label={isOn ? `${label}, on` : label}>
+    <MenuItem id={action.id} textValue={label} className="menu-item">
       <span className="menu-mark" aria-hidden="true">
         {isOn ? (action.form === "choice" ? "•" : "✓") : ""}
       </span>
-      <span className="menu-label">{label}</span>
+      <span className="menu-label">
+        {label}
+        {isOn && <span className="unseen">, on</span>}
+      </span>
       <kbd>{action.accelerator === null ? "" : acceleratorText(action.accelerator, platform)}</kbd>
     </MenuItem>
   );

@@ -1,11 +1,15 @@
 /** The cursor: an upright line at an instant with the mass of every propellant there; and what is held, in dates. */
 import { levelOf } from "../../charts/curve.ts";
 import { type Group, type Shape, line, propellantInk } from "../../charts/shape.ts";
+import type { Flight } from "../../../app/ledger/entity/flight.ts";
+import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { SupplyStatus } from "../../../app/supply/report.ts";
 import { formatInstant } from "../../format/instant.ts";
 import { formatMass } from "../../format/mass.ts";
 import { formatPercent } from "../../format/number.ts";
 import type { Grab } from "../drag/move.ts";
 import { type TimelineModel, berthEndAt } from "../model/timeline-model.ts";
+import { supplyWords } from "../words/item-words.ts";
 import { flightBar, sortieBar } from "./bar.ts";
 import { axisOf } from "./level-still.ts";
 import type { Place } from "./place.ts";
@@ -48,54 +52,76 @@ export const cursorGroups = (model: TimelineModel, place: Place, frame: ViewFram
   return [{ clip: null, shapes: [line(x, 0, x, place.height, "accent", 1), ...marks] }];
 };
 
-/** The dates of what is held, below its bar. */
+interface HeldWords {
+  readonly text: string;
+  readonly status: SupplyStatus | null;
+  readonly x: number;
+  readonly y: number;
+}
+
+const flightHeld = (flight: Flight, place: Place, frame: ViewFrame, grab: Grab): HeldWords => {
+  const bar = flightBar(flight, place, frame.scale);
+  const ends = {
+    body: `${formatInstant(flight.departAt)} → ${formatInstant(flight.arriveAt)}`,
+    start: `departs ${formatInstant(flight.departAt)}`,
+    arrival: `arrives ${formatInstant(flight.arriveAt)}`,
+    end: `leaves the port ${formatInstant(berthEndAt(flight))}`,
+  };
+  return { text: `${flight.name}: ${ends[grab.grip]}`, status: null, x: bar.x, y: bar.y + bar.height + 14 };
+};
+
+const sortieHeld = (model: TimelineModel, sortie: Sortie, place: Place, frame: ViewFrame, grab: Grab): HeldWords => {
+  const bar = sortieBar(sortie, place, frame.scale);
+  const supply = model.glance.sorties.find((row) => row.sortieId === sortie.id);
+  const ends = {
+    body: `${formatInstant(sortie.loadAt)} → ${formatInstant(sortie.returnAt)}`,
+    start: `loads ${formatInstant(sortie.loadAt)}`,
+    arrival: `returns ${formatInstant(sortie.returnAt)}`,
+    end: `returns ${formatInstant(sortie.returnAt)}`,
+  };
+  const words = supply === undefined ? "" : `, ${supplyWords(model.plan, supply, frame.unit)}`;
+  return {
+    text: `${sortie.name}: ${ends[grab.grip]}${words}`,
+    status: supply?.status ?? null,
+    x: bar.x,
+    y: bar.y + bar.height + 14,
+  };
+};
+
+/** The dates of what is held, and the status of a sortie, below its bar. */
 export const heldGroups = (model: TimelineModel, place: Place, frame: ViewFrame, grab: Grab): readonly Group[] => {
   const { scale, measure } = frame;
   const flight = model.flights.find((row) => row.id === grab.id);
   const sortie = model.sorties.find((row) => row.id === grab.id);
-  let text: string;
-  let x: number;
-  let y: number;
-  if (flight !== undefined) {
-    const bar = flightBar(flight, place, scale);
-    const ends = {
-      body: `${formatInstant(flight.departAt)} → ${formatInstant(flight.arriveAt)}`,
-      start: `departs ${formatInstant(flight.departAt)}`,
-      arrival: `arrives ${formatInstant(flight.arriveAt)}`,
-      end: `leaves the port ${formatInstant(berthEndAt(flight))}`,
-    };
-    text = `${flight.name}: ${ends[grab.grip]}`;
-    x = bar.x;
-    y = bar.y + bar.height + 14;
-  } else if (sortie !== undefined) {
-    const bar = sortieBar(sortie, place, scale);
-    const ends = {
-      body: `${formatInstant(sortie.loadAt)} → ${formatInstant(sortie.returnAt)}`,
-      start: `loads ${formatInstant(sortie.loadAt)}`,
-      arrival: `returns ${formatInstant(sortie.returnAt)}`,
-      end: `returns ${formatInstant(sortie.returnAt)}`,
-    };
-    text = ends[grab.grip];
-    x = bar.x;
-    y = bar.y + bar.height + 34;
-  } else return [];
-  const width = measure(text, 12, true);
-  const from = Math.max(scale.left, Math.min(x, scale.right - width - 6));
+  const held =
+    flight !== undefined
+      ? flightHeld(flight, place, frame, grab)
+      : sortie !== undefined
+        ? sortieHeld(model, sortie, place, frame, grab)
+        : null;
+  if (held === null) return [];
+  const markWidth = held.status === null ? 0 : 16;
+  const width = markWidth + measure(held.text, 12, true);
+  const x = Math.max(scale.left, Math.min(held.x, scale.right - width - 6));
+  const box = { x: x - 6, y: held.y - 11, width: width + 12, height: 22 };
+  const mark: readonly Shape[] =
+    held.status === null ? [] : [{ kind: "status", x: x + 5, y: held.y, radius: 4.5, status: held.status }];
   return [
     {
       clip: null,
       shapes: [
+        { kind: "rect", ...box, fill: "raised", edge: "accent", corner: 2 },
+        ...mark,
         {
-          kind: "rect",
-          x: from - 5,
-          y: y - 10,
-          width: width + 10,
-          height: 20,
-          fill: "raised",
-          edge: "accent",
-          corner: 2,
+          kind: "text",
+          x: x + markWidth,
+          y: held.y,
+          text: held.text,
+          ink: "ink",
+          size: 12,
+          anchor: "start",
+          isBold: true,
         },
-        { kind: "text", x: from, y, text, ink: "ink", size: 12, anchor: "start", isBold: true },
       ],
     },
   ];

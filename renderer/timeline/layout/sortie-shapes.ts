@@ -52,7 +52,7 @@ const statusWords = (model: TimelineModel, sortie: Sortie, supply: SortieSupply 
   return [word];
 };
 
-/** Every sortie on screen with its status; each row's words keep clear of the next bar. */
+/** Every sortie on screen with its status; each row's words keep clear of the next bar. What is held comes last, on top. */
 export const sortieShapes = (
   model: TimelineModel,
   place: Place,
@@ -64,20 +64,25 @@ export const sortieShapes = (
   const seen = bars
     .filter((bar) => bar.x + bar.width >= frame.scale.left - 2 && bar.x <= frame.scale.right + 2)
     .sort((a, b) => a.x - b.x);
-  return seen.flatMap((bar) => {
-    const supply = supplies.get(bar.sortie.id);
-    const isHeld = bar.sortie.id === heldId;
-    const next = seen.find((other) => other.y === bar.y && other.x > bar.x && other.sortie.id !== heldId);
-    return [
-      sortieMark(bar, supply),
-      ...nameShapes(bar, isHeld ? null : next, frame),
-      ...statusShapes(model, bar, supply, isHeld ? null : next, frame),
-    ];
-  });
+  const others = seen.filter((bar) => bar.sortie.id !== heldId);
+  const held = seen.filter((bar) => bar.sortie.id === heldId);
+  return [
+    ...others.flatMap((bar, index) => {
+      const supply = supplies.get(bar.sortie.id);
+      const next = others.slice(index + 1).find((other) => other.y === bar.y);
+      return [
+        sortieMark(bar, supply),
+        ...nameShapes(bar, next, frame),
+        ...statusShapes(model, bar, supply, next, frame),
+      ];
+    }),
+    // What is held says its name and status in the label under the pointer, so that it covers no other's.
+    ...held.map((bar) => sortieMark(bar, supplies.get(bar.sortie.id))),
+  ];
 };
 
 /** The name in the bar, or beside it where the bar is too short and the next one leaves room. */
-const nameShapes = (bar: SortieBar, next: SortieBar | null | undefined, frame: ViewFrame): readonly Shape[] => {
+const nameShapes = (bar: SortieBar, next: SortieBar | undefined, frame: ViewFrame): readonly Shape[] => {
   const { name, status } = bar.sortie;
   const y = bar.y + SORTIE_BAR / 2;
   const width = frame.measure(name, 12, true);
@@ -108,7 +113,7 @@ const statusShapes = (
   model: TimelineModel,
   bar: SortieBar,
   supply: SortieSupply | undefined,
-  next: SortieBar | null | undefined,
+  next: SortieBar | undefined,
   frame: ViewFrame,
 ): readonly Shape[] => {
   const y = bar.y + SORTIE_BAR + 10;

@@ -32,6 +32,7 @@ export const TimelineTable = () => {
   if (model === null || columns === null) return null;
   return (
     <div className="timeline-tables">
+      <h2 className="unseen">The timeline as tables</h2>
       <DataTable
         caption="Flights"
         columns={columns.flights}
