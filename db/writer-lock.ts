@@ -3,7 +3,7 @@
  * open: the operating system drops it when the process ends, however it ends. The row in it says who holds it.
  */
 import { randomUUID } from "node:crypto";
-import { readFileSync, rmSync } from "node:fs";
+import { rmSync } from "node:fs";
 import { hostname } from "node:os";
 import { basename, dirname, join } from "node:path";
 import Sqlite from "better-sqlite3";
@@ -38,6 +38,23 @@ const readHolder = (lock: Sqlite.Database): string => {
 const describeSelf = () =>
   `process ${process.pid} on host ${hostname()}, since ${new Date().toISOString().slice(0, 16).replace("T", " ")} UTC`;
 
+/**
+ * Whether the lock file in its place is the one that carries this mark. Read by SQLite, never by the file system: closing
+ * any other handle of a file drops every lock that this process holds on it (POSIX advisory locks).
+ */
+const isInPlace = (path: string, mark: string): boolean => {
+  let reader: Sqlite.Database | null = null;
+  try {
+    reader = new Sqlite(path, { readonly: true, fileMustExist: true, timeout: 0 });
+    return reader.prepare("SELECT 1 FROM holder WHERE mark = ?").get(mark) !== undefined;
+  } catch {
+    // Swept away, or another's and just being written: not ours.
+    return false;
+  } finally {
+    reader?.close();
+  }
+};
+
 /** Takes the lock of the open lock file, or null if the file was swept away meanwhile by the holder before. */
 const hold = (lock: Sqlite.Database, path: string): WriterLock | null => {
   const mark = randomUUID();
@@ -45,9 +62,8 @@ const hold = (lock: Sqlite.Database, path: string): WriterLock | null => {
   lock.exec("CREATE TABLE IF NOT EXISTS holder (words TEXT, mark TEXT); DELETE FROM holder");
   lock.prepare("INSERT INTO holder VALUES (?, ?)").run(describeSelf(), mark);
   lock.exec("COMMIT; BEGIN IMMEDIATE");
-  const isOurs = lock.prepare("SELECT 1 FROM holder WHERE mark = ?").get(mark) !== undefined;
   // The holder before us may have removed the file between our opening and our locking it: then we hold a ghost.
-  if (!isOurs || !readFileSync(path, "latin1").includes(mark)) return null;
+  if (!isInPlace(path, mark)) return null;
   const release = () => {
     rmSync(path, { force: true });
     lock.close();
