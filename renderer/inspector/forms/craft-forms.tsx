@@ -3,6 +3,7 @@ import type { Craft, CraftClass, CraftPropellant } from "../../../app/ledger/ent
 import { FormSection } from "../../widgets/form-row.tsx";
 import { MenuButton } from "../../widgets/menu-button.tsx";
 import { EditChoice, EditNote, EditNumber, EditText, choicesOf } from "../bound-fields.tsx";
+import { EngineChanges } from "./engine-changes.tsx";
 import type { FormProps } from "./flight-form.tsx";
 import { CraftPropellantFields } from "./craft-propellant-fields.tsx";
 
@@ -10,6 +11,9 @@ export const CraftForm = ({ edit }: FormProps<Craft>) => (
   <>
     <EditText edit={edit} field="name" label="Name" isRequired />
     <EditChoice edit={edit} field="classId" label="Class" choices={choicesOf(edit.plan.craftClasses)} />
+    {edit.plan.craftClasses.find(({ id }) => id === edit.value.classId)?.role === "lander" && (
+      <EngineChanges edit={edit} />
+    )}
     <EditNote edit={edit} field="note" label="Note" />
   </>
 );
