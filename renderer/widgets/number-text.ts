@@ -31,8 +31,8 @@ const withUnit = (value: number, unit: string): string => {
 
 /** A number for a field: as many decimals as it has, at most `most`, thousands apart. */
 export const figure = (value: number, most = 6): string => {
-  const decimals = Math.min(most, decimalsOf(value));
-  return formatNumber(value, decimals);
+  const rounded = Number(value.toFixed(most));
+  return formatNumber(rounded, Math.min(most, decimalsOf(rounded)));
 };
 
 const decimalsOf = (value: number): number => {

@@ -1,0 +1,67 @@
+/** The supply check as rows and sentences. */
+import { expect, it } from "vitest";
+import type { PlanFinding, SupplyReport } from "../../../app/supply/report.ts";
+import { forecastCase } from "../../../renderer/state/case-forecast.ts";
+import { findingSubject } from "../../../renderer/supply/finding-subject.ts";
+import { lineRows, sortieRows } from "../../../renderer/supply/sortie-rows.ts";
+import { standingSentence } from "../../../renderer/supply/standing.ts";
+import { smallPlan, smallView } from "../timeline/small-plan.ts";
+
+const plan = smallPlan();
+const { glance } = forecastCase(smallView(plan));
+
+it("until the report is there, slack and hinges are unknown, not none", () => {
+  const [row] = sortieRows(plan, glance, null);
+  expect([row!.slackDays, row!.hinges]).toEqual([null, null]);
+});
+
+it("with the report the least slack stands with its flight, and what hinges is named", () => {
+  const report: SupplyReport = {
+    ...glance,
+    holds: true,
+    slack: [
+      { flightId: "flight-2", sortieId: "sortie-2", slackDays: 12 },
+      { flightId: "flight-3", sortieId: "sortie-2", slackDays: 3 },
+    ],
+    hinges: [{ flightId: "flight-3", sortieId: "sortie-2" }],
+    latestDeparture: [],
+  };
+  const rows = sortieRows(plan, glance, report);
+  expect(rows.map(({ slackDays, slackFlight }) => [slackDays, slackFlight])).toEqual([
+    ["any", ""],
+    [3, "Wagon 3"],
+  ]);
+  expect(rows[1]!.hinges).toEqual([{ id: "flight-3", name: "Wagon 3" }]);
+});
+
+it("there is a line for every sortie and propellant, one of them limiting", () => {
+  const rows = lineRows(glance);
+  expect(rows).toHaveLength(4);
+  expect(rows.filter(({ isLimiting }) => isLimiting)).toHaveLength(2);
+});
+
+it("the whole check is one sentence", () => {
+  const without = smallPlan({ flights: [] });
+  const seen = forecastCase(smallView(without)).glance;
+  expect(standingSentence(without, seen)).toMatch(
+    /^Sortie \d is short by .+ of (hydrogen|oxygen) on 2031-\d\d-\d\d\. Moved alone it could not load before the end of the forecast\.$/,
+  );
+  const full = smallPlan({
+    sorties: [plan.sorties[0]!],
+    opening: [
+      { tankId: "hydrogen-tank", massKg: 8000 },
+      { tankId: "oxygen-tank", massKg: 40_000 },
+    ],
+  });
+  expect(standingSentence(full, forecastCase(smallView(full)).glance)).toBe(
+    "The one sortie ahead can load with the reserve kept.",
+  );
+  expect(standingSentence(plan, { sorties: [], findings: [] })).toContain("no sortie ahead");
+});
+
+it("each finding leads to the thing it is about", () => {
+  const subject = (finding: PlanFinding) => findingSubject(plan, finding);
+  expect(subject({ kind: "unused flight", flightId: "flight-2" })).toEqual({ kind: "flight", id: "flight-2" });
+  expect(subject({ kind: "overdue", id: "sortie-1", at: plan.asOfAt })).toEqual({ kind: "sortie", id: "sortie-1" });
+  expect(subject({ kind: "overdue", id: "flight-1", at: plan.asOfAt })).toEqual({ kind: "flight", id: "flight-1" });
+});

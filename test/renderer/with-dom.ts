@@ -1,0 +1,9 @@
+/**
+ * A page's globals within Node, for tests that also run the real service: under Vitest's own jsdom environment modules
+ * are loaded as for a browser, and the files beside them are not found. Import it before anything of React.
+ */
+import { afterAll } from "vitest";
+import { builtinEnvironments } from "vitest/runtime";
+
+const dom = await builtinEnvironments.jsdom.setup(globalThis, {});
+afterAll(() => dom.teardown(globalThis));
