@@ -26,9 +26,13 @@ const NO_ID = "new";
 const newName = (plan: PlanSnapshot, kind: EntityKind, stem: string): string =>
   nextName(`${stem} 0`, new Set(rowsOf(plan, kind).map((row) => (row as { name?: string }).name ?? "")));
 
-const craftOf = (plan: PlanSnapshot, role: "tanker" | "lander") => {
+/** A craft of the role: that of the flight or sortie nearby, else the first. */
+const craftOf = (plan: PlanSnapshot, role: "tanker" | "lander", nearId: string | null) => {
   const classes = new Map(plan.craftClasses.map((row) => [row.id, row]));
-  const craft = plan.craft.find(({ classId }) => classes.get(classId)?.role === role);
+  const nearCraftId =
+    plan.flights.find(({ id }) => id === nearId)?.craftId ?? plan.sorties.find(({ id }) => id === nearId)?.landerId;
+  const able = plan.craft.filter(({ classId }) => classes.get(classId)?.role === role);
+  const craft = able.find(({ id }) => id === nearCraftId) ?? able[0];
   return craft === undefined ? null : { craft, craftClass: classes.get(craft.classId) };
 };
 
@@ -127,8 +131,8 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
     goal: "",
     holdLimitDays: 30,
   }),
-  flight: ({ plan, at }) => {
-    const tanker = craftOf(plan, "tanker");
+  flight: ({ plan, at, nearId }) => {
+    const tanker = craftOf(plan, "tanker", nearId);
     const [source] = plan.sources;
     const [depot] = plan.depots;
     if (depot === undefined) return "Add a depot first: a flight goes to one.";
@@ -155,8 +159,8 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
       note: "",
     };
   },
-  sortie: ({ plan, at }) => {
-    const lander = craftOf(plan, "lander");
+  sortie: ({ plan, at, nearId }) => {
+    const lander = craftOf(plan, "lander", nearId);
     const [depot] = plan.depots;
     const [campaign] = plan.campaigns;
     if (depot === undefined) return "Add a depot first: a sortie loads at one.";

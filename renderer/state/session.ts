@@ -126,7 +126,13 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
     },
     dismiss: (noticeId) => store.set({ notices: store.get().notices.filter((notice) => notice.id !== noticeId) }),
     openDialog: (action, about = {}) =>
-      store.set({ dialog: { action, subject: about.subject ?? store.get().selection, at: about.at ?? null } }),
+      store.set({
+        dialog: {
+          action,
+          subject: about.subject === undefined ? store.get().selection : about.subject,
+          at: about.at ?? null,
+        },
+      }),
     closeDialog: () => store.set({ dialog: null }),
     announce: (announcement) => store.set({ announcement }),
   };

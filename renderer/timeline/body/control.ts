@@ -82,8 +82,14 @@ export const createControl = (
     },
     refuse: (why) => session.tell("information", why),
     addAt: (lane, at) => {
-      const action = lane.kind === "sorties" ? "plan.addSortie" : "plan.addFlight";
-      session.openDialog(action, { at: Math.round(at / HOUR_MS) * HOUR_MS });
+      if (shown === null) return;
+      if (reports.isReadOnly()) return session.tell("information", "This ledger is read-only.");
+      const isSortie = lane.kind === "sorties";
+      const near = shown.rows.find((row) => row.id === lane.id)?.items[0];
+      session.openDialog(isSortie ? "plan.addSortie" : "plan.addFlight", {
+        at: Math.round(at / HOUR_MS) * HOUR_MS,
+        subject: near === undefined ? null : { kind: isSortie ? "sortie" : "flight", id: near.id },
+      });
     },
     hover: (x, y, hit) => {
       if (shown === null) return;

@@ -85,7 +85,8 @@ export const axisShapes = (model: TimelineModel, frame: ViewFrame, width: number
   for (const tick of fine) {
     const half = measure(tick.label, 11) / 2;
     shapes.push(line(Math.round(tick.x) + 0.5, bottom - 5, Math.round(tick.x) + 0.5, bottom, "edge"));
-    if (tick.x - half >= scale.left - 8 && tick.x + half <= scale.right + 8)
+    const isCrossed = isAsOfSeen && Math.abs(tick.x - asOfX) < half + 3;
+    if (!isCrossed && tick.x - half >= scale.left - 8 && tick.x + half <= scale.right + 8)
       shapes.push({
         kind: "text",
         x: tick.x,

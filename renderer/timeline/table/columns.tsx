@@ -22,8 +22,8 @@ const instant = <R,>(id: string, heading: string, at: (row: R) => number): Colum
 const loadWords = (plan: PlanSnapshot, flight: Flight, unit: MassUnit): string =>
   flight.loads
     .map((load) => {
-      const name = plan.propellants.find((row) => row.id === load.propellantId)?.name ?? "";
-      return `${name} ${formatMass(load.loadedKg, unit)}`;
+      const symbol = plan.propellants.find((row) => row.id === load.propellantId)?.symbol ?? "";
+      return `${symbol} ${formatMass(load.loadedKg, unit)}`;
     })
     .join(", ");
 
