@@ -4,7 +4,7 @@ import { PlanningError } from "../contract/failure.ts";
 import type { LedgerDocument } from "../contract/ledger-view.ts";
 import { parseInput } from "../contract/parse-input.ts";
 import { type Entity, type EntityKind, entityKinds, entitySchemas } from "../ledger/entities.ts";
-import { journalEntry, reading } from "../ledger/journal.ts";
+import { type Reading, journalEntry, reading } from "../ledger/journal.ts";
 import { instant, label } from "../ledger/quantity.ts";
 import { checkDocument } from "./check-document.ts";
 
@@ -45,7 +45,9 @@ const list = (rows: readonly unknown[], indent: string): string =>
 
 const sortedById = (rows: readonly Entity<EntityKind>[]) => rows.toSorted((a, b) => (a.id < b.id ? -1 : 1));
 
-/** The document's text: properties in the order of declaration, rows of the plan by id, a line each. Ends in a newline. */
+const inOrderOfTime = (rows: readonly Reading[]) => rows.toSorted((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+
+/** The document's text: properties in the order of declaration, rows of the plan by id, entries as written, readings by time, a line each. Ends in a newline. */
 export const documentText = (document: LedgerDocument): string => {
   const plain = ledgerDocument.parse(document);
   const kinds = entityKinds.map((kind) => `  "${kind}": ${list(sortedById(plain.entities[kind]), "  ")}`);
@@ -58,7 +60,7 @@ export const documentText = (document: LedgerDocument): string => {
     ` "asOfAt": ${JSON.stringify(plain.asOfAt)},`,
     ` "entities": {\n${kinds.join(",\n")}\n },`,
     ` "entries": ${list(plain.entries, " ")},`,
-    ` "readings": ${list(plain.readings, " ")}`,
+    ` "readings": ${list(inOrderOfTime(plain.readings), " ")}`,
     "}\n",
   ].join("\n");
 };
