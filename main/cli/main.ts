@@ -12,4 +12,10 @@ const terminal: Terminal = {
   },
 };
 
+// Whoever reads may have read enough (`… | head`): then there is nobody left to tell.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+  if (error.code !== "EPIPE") throw error;
+  process.exit();
+});
+
 process.exitCode = await runCommandLine(process.argv.slice(2), terminal);

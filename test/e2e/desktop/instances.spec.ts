@@ -1,9 +1,9 @@
 /** One instance: a second start hands its file to the first and ends. */
-import { spawn } from "node:child_process";
+import { execFileSync, spawn } from "node:child_process";
 import { once } from "node:events";
 import { join } from "node:path";
-import { createLedger } from "../../../db/ledger.ts";
 import { findElectron } from "../equipment/electron.ts";
+import { root } from "../equipment/project.ts";
 import { expect, test } from "../harness/test.ts";
 import { standing } from "../harness/timeline.ts";
 
@@ -11,7 +11,7 @@ test("a second start ends, and its file opens in the first window", async ({ pla
   const { page } = planner;
   await expect(standing(page)).toBeVisible();
   const other = join(home, "other.coldstock");
-  createLedger(other, { programme: "Another" }).close();
+  execFileSync(process.execPath, [join(root, "out/main/cli.js"), "demo", "--which", "beck", other]);
 
   const equipment = await findElectron();
   const { display } = await ourScreen();

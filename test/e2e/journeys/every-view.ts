@@ -14,4 +14,5 @@ export const everyView: readonly LookedAt[] = [
   { action: "view.depots", title: "Depots", picture: "depots" },
   { action: "view.journal", title: "Journal", picture: "journal" },
   { action: "view.cases", title: "Plan cases", picture: "plan-cases" },
+  { action: "view.losses", title: "Losses", picture: "losses" },
 ];
