@@ -35,7 +35,12 @@ const say = (response: ServerResponse, status: number, words: string): void => {
   response.writeHead(status, headers).end(`${words}\n`);
 };
 
-const sayReply = (response: ServerResponse, reply: Reply<unknown>, environment: Environment): void => {
+const sayReply = (
+  request: IncomingMessage,
+  response: ServerResponse,
+  reply: Reply<unknown>,
+  environment: Environment,
+): void => {
   let text: string;
   try {
     text = replyJson(reply);
@@ -44,7 +49,13 @@ const sayReply = (response: ServerResponse, reply: Reply<unknown>, environment: 
     const message = `The answer cannot be sent. The log has the details under ${logId}.`;
     text = replyJson({ ok: false, failure: { code: "defect", message, field: null } });
   }
-  const headers = { ...pageHeaders, "content-type": "application/json; charset=utf-8", "cache-control": "no-store" };
+  const headers = {
+    ...pageHeaders,
+    "content-type": "application/json; charset=utf-8",
+    "cache-control": "no-store",
+    // As above, where the body was not read to its end.
+    ...(request.complete ? {} : { connection: "close" }),
+  };
   response.writeHead(200, headers).end(text);
 };
 
@@ -112,7 +123,7 @@ export const startBrowserHost = async (parts: BrowserParts): Promise<BrowserHost
     }
     const reply = await post(request, url, response);
     if (reply === null) say(response, 404, "There is nothing under this address.");
-    else sayReply(response, reply, environment);
+    else sayReply(request, response, reply, environment);
   };
 
   const server = createServer((request, response) => {

@@ -175,11 +175,9 @@ describe("with the cookie", () => {
         "content-length": "99999999999",
         expect: "100-continue",
       })
-      .catch((error: unknown) => ({ status: 0, text: String(error) }));
-    if (answer.status !== 0)
-      expect(JSON.parse(answer.text)).toMatchObject({
-        failure: { message: expect.stringMatching(/larger/) as string },
-      });
+      .catch((error: unknown) => ({ text: String(error) }));
+    // In words, or by closing the connection on whoever sends on.
+    expect(answer.text).toMatch(/larger than 130 MB|ECONNRESET|EPIPE|socket hang up/);
   });
 
   it("a number too large for a double does not come in as null", async () => {

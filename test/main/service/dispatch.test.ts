@@ -9,7 +9,7 @@ const names = Object.keys(contract) as OperationName[];
 let test: TestService;
 beforeAll(async () => {
   test = startTestService();
-  expect((await test.service.call("ledger.demo", { path: test.path("beck"), which: "beck" })).ok).toBe(true);
+  await test.service.call("ledger.demo", { path: test.path("beck"), which: "beck" });
 });
 afterAll(() => test.end());
 
@@ -99,6 +99,8 @@ describe("a refusal", () => {
     const reply = await ask("plan.view", { planCaseId: "Z".repeat(1_000_000) });
     expect(JSON.stringify(reply).length).toBeLessThan(500);
   });
+
+  it("finds the ledger open all the while", async () => expect(codeOf(await ask("ledger.info", {}))).toBe("ok"));
 
   it("left no defect in the log", () => expect(test.defects).toEqual([]));
 });

@@ -59,7 +59,7 @@ describe("at one revision", () => {
     const gone = cache.share(at(1), "k", leaving.signal, work.compute);
     const staying = cache.share(at(1), "k", free(), work.compute);
     leaving.abort();
-    await expect(gone).rejects.toThrow();
+    await expect(gone).rejects.toMatchObject({ name: "AbortError" });
     expect(work.seen().stopped).toBe(false);
     work.end("answer");
     expect(await staying).toBe("answer");
@@ -71,7 +71,7 @@ describe("at one revision", () => {
     const leaving = new AbortController();
     const gone = cache.share(at(1), "k", leaving.signal, work.compute);
     leaving.abort();
-    await expect(gone).rejects.toThrow();
+    await expect(gone).rejects.toMatchObject({ name: "AbortError" });
     expect(work.seen().stopped).toBe(true);
     expect(await cache.share(at(1), "k", free(), () => Promise.resolve("new"))).toBe("new");
   });

@@ -1,0 +1,164 @@
+/** The command line: exit status 0 holds, 1 does not hold, 2 bad use or bad input; JSON on demand; progress apart. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import Sqlite from "better-sqlite3";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { SupplyReport } from "../../../app/supply/report.ts";
+import { cliCommands } from "../../../main/cli/commands.ts";
+import { run } from "./terminal.ts";
+
+let folder: string;
+const at = (name: string): string => join(folder, name);
+
+beforeAll(async () => {
+  folder = mkdtempSync(join(tmpdir(), "coldstock-cli-"));
+  await run("demo", at("tarn.coldstock"));
+  await run("demo", at("beck.coldstock"), "--which", "beck");
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe("demo", () => {
+  it("makes a ledger and names its plan cases", async () =>
+    expect(await run("demo", at("made.coldstock"))).toMatchObject({
+      status: 0,
+      err: "",
+      out: expect.stringMatching(/Baseline, One more Packhorse, Return propellant cached/) as string,
+    }));
+});
+
+describe("check", () => {
+  it("is 1 where a sortie is short, and says which, by how much and from when it could go", async () => {
+    const { status, out } = await run("check", at("tarn.coldstock"));
+    expect(status).toBe(1);
+    expect(out).toMatch(/Sortie 5 is short by .+ of hydrogen on \d{4}-\d\d-\d\d\. It could load from/);
+    expect(out).toMatch(/\nDoes not hold\.\n/);
+  });
+
+  it("is 0 where every sortie is supplied, by name or id of the case", async () => {
+    expect(await run("check", at("tarn.coldstock"), "--case", "One more Packhorse")).toMatchObject({ status: 0 });
+    expect(await run("check", at("tarn.coldstock"), "--case", "extra-packhorse")).toMatchObject({ status: 0 });
+    expect((await run("check", at("beck.coldstock"))).status).toBe(0);
+  });
+
+  it("heads its columns with their units and aligns figures to the right", async () => {
+    const { out } = await run("check", at("tarn.coldstock"));
+    const table = out.split("\n\n")[1]!.split("\n");
+    const head = table[0]!;
+    expect(head).toMatch(/^Sortie .+Available kg .+Required kg .+Margin kg .+Margin % +Status$/);
+    const end = head.indexOf("Required kg") + "Required kg".length;
+    for (const row of table.slice(1)) expect(row.slice(0, end)).toMatch(/[0-9]$/);
+  });
+
+  it("prints JSON and nothing else with --json; progress goes to the error output", async () => {
+    const { status, out, err } = await run("check", at("tarn.coldstock"), "--json");
+    const report = JSON.parse(out) as SupplyReport & { planCaseId: string };
+    expect(status).toBe(1);
+    expect(report.holds).toBe(false);
+    expect(report.planCaseId).toBe("baseline");
+    expect(report.sorties.filter((sortie) => sortie.status === "short")).toHaveLength(1);
+    expect(err).toMatch(/^Checking the supply …\n$/);
+  });
+
+  it("names the cases there are when it is asked for another", async () => {
+    const { status, err } = await run("check", at("tarn.coldstock"), "--case", "nothing");
+    expect(status).toBe(2);
+    expect(err).toMatch(/Baseline, One more Packhorse/);
+  });
+});
+
+describe("verify", () => {
+  it("is 0 for a sound file", async () =>
+    expect(await run("verify", at("tarn.coldstock"))).toMatchObject({
+      status: 0,
+      out: expect.stringMatching(/is sound/) as string,
+    }));
+
+  it("is 1, with the faults, for a file whose books were forced", async () => {
+    const path = at("forced.coldstock");
+    await run("demo", path, "--which", "beck");
+    const db = new Sqlite(path);
+    const triggers = db.prepare("SELECT name FROM sqlite_master WHERE type = 'trigger'").all() as { name: string }[];
+    for (const { name } of triggers) db.exec(`DROP TRIGGER "${name}"`);
+    db.exec("UPDATE posting SET grams = grams + 1 WHERE grams > 0");
+    db.close();
+    const { status, out } = await run("verify", path, "--json");
+    expect(status).toBe(1);
+    expect(JSON.parse(out)).toMatchObject({ isSound: false });
+    expect((JSON.parse(out) as { faults: string[] }).faults.length).toBeGreaterThan(0);
+  });
+});
+
+describe("export and import", () => {
+  it("bring a ledger out and in again, to the byte", async () => {
+    expect((await run("export", at("tarn.coldstock"), "--to", at("tarn.json"))).status).toBe(0);
+    expect((await run("import", at("tarn.json"), at("again.coldstock"))).status).toBe(0);
+    expect((await run("export", at("again.coldstock"), "--to", at("again.json"))).status).toBe(0);
+    expect(readFileSync(at("again.json"), "utf8")).toBe(readFileSync(at("tarn.json"), "utf8"));
+  });
+
+  it("print the document without --to", async () => {
+    const { out } = await run("export", at("beck.coldstock"));
+    expect(JSON.parse(out)).toMatchObject({ format: "coldstock-ledger" });
+  });
+
+  it("refuse a document that is none, and leave no file", async () => {
+    writeFileSync(at("bad.json"), "{");
+    expect((await run("import", at("bad.json"), at("bad.coldstock"))).status).toBe(2);
+    expect((await run("verify", at("bad.coldstock"))).status).toBe(2);
+  });
+
+  it("take no CSV without being told what its rows are", async () => {
+    writeFileSync(at("rows.csv"), "a,b\n1,2\n");
+    expect(await run("import", at("rows.csv"), at("beck.coldstock"))).toMatchObject({
+      status: 2,
+      err: expect.stringMatching(/--rows/) as string,
+    });
+    expect((await run("import", at("rows.csv"), at("beck.coldstock"), "--rows", "lorries")).status).toBe(2);
+  });
+});
+
+describe("bad use", () => {
+  it.each([
+    [[]],
+    [["fly"]],
+    [["check"]],
+    [["check", "a", "b"]],
+    [["check", "/nowhere/none.coldstock"]],
+    [["check", "--colour", "x"]],
+    [["demo", "/nowhere/at/all.coldstock"]],
+    [["demo", "x.coldstock", "--which", "third"]],
+    [["verify", "/dev/null"]],
+  ])("%j is 2, with words on the error output", async (argv) => {
+    const { status, out, err } = await run(...argv);
+    expect(status).toBe(2);
+    expect(out).toBe("");
+    expect(err.length).toBeGreaterThan(10);
+  });
+
+  it("does not make a ledger over another file", async () => {
+    writeFileSync(at("letter.txt"), "Dear depot");
+    expect((await run("demo", at("letter.txt"))).status).toBe(2);
+    expect(readFileSync(at("letter.txt"), "utf8")).toBe("Dear depot");
+  });
+
+  it("gives the failure as JSON with --json", async () => {
+    const { status, out } = await run("check", "/nowhere/none.coldstock", "--json");
+    expect(status).toBe(2);
+    expect(JSON.parse(out)).toMatchObject({ failure: { code: "storage" } });
+  });
+});
+
+describe("help", () => {
+  it("carries the caution", async () => {
+    const { status, out } = await run("--help");
+    expect(status).toBe(0);
+    expect(out.replaceAll(/\s+/g, " ")).toMatch(/planning aid, not a flight-certified product/);
+  });
+
+  it.each(cliCommands.map(({ name }) => name))("is there for %s, with --json", async (name) => {
+    const { status, out } = await run(name, "--help");
+    expect(status).toBe(0);
+    expect(out).toMatch(/--json/);
+  });
+});

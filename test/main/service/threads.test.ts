@@ -1,0 +1,122 @@
+/** Long computations in worker threads: the same answer, progress, stopping, and commands that do not wait. */
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import { inlineRunner } from "../../../main/service/pool/runner.ts";
+import { threadRunner } from "../../../main/service/pool/thread-runner.ts";
+import type { ServiceEvent } from "../../../main/service/service.ts";
+import { startTestService, type TestService } from "./test-service.ts";
+
+const worker = fileURLToPath(new URL("../../../main/service/pool/worker.ts", import.meta.url));
+
+let test: TestService;
+let plan: PlanSnapshot;
+/** The same plan with so many flights that the check takes its time. */
+let heavy: PlanSnapshot;
+
+beforeAll(async () => {
+  test = startTestService(threadRunner(worker, true));
+  await test.service.call("ledger.demo", { path: test.path("tarn"), which: "tarn" });
+  const view = await test.service.call("plan.view", { planCaseId: "baseline" });
+  if (!view.ok) throw new Error(view.failure.message);
+  ({ plan } = view.value);
+  const planned = plan.flights.filter((flight) => flight.status === "planned");
+  const more = Array.from({ length: 120 }, (_, i) => {
+    const flight = planned[i % planned.length]!;
+    const later = i * 3_600_000;
+    return {
+      ...flight,
+      id: `more-${i}`,
+      key: `more-${i}`,
+      departAt: flight.departAt + later,
+      arriveAt: flight.arriveAt + later,
+    };
+  });
+  heavy = { ...plan, flights: [...plan.flights, ...more] };
+});
+afterAll(() => test.end());
+
+const silent = (): void => undefined;
+
+describe("a thread", () => {
+  it("gives the answer that the function gives here", async () => {
+    const runner = threadRunner(worker, false);
+    const signal = new AbortController().signal;
+    const there = await runner.run("supply.check", plan, signal, silent);
+    expect(there).toEqual(await inlineRunner().run("supply.check", plan, signal, silent));
+    await runner.close();
+  });
+
+  it("is ended when it is stopped, whatever it is doing, and another takes the next task", async () => {
+    const runner = threadRunner(worker, true);
+    const stop = new AbortController();
+    const running = runner.run("supply.check", heavy, stop.signal, () => stop.abort());
+    await expect(running).rejects.toMatchObject({ name: "AbortError" });
+    const next = await runner.run("supply.check", plan, new AbortController().signal, silent);
+    expect(next.sorties.length).toBeGreaterThan(0);
+    await runner.close();
+  });
+
+  it("does not begin what was stopped before", async () => {
+    const stopped = AbortSignal.abort();
+    await expect(inlineRunner().run("supply.check", plan, stopped, silent)).rejects.toMatchObject({
+      name: "AbortError",
+    });
+  });
+});
+
+describe("a check through the service", () => {
+  it("tells progress under its job id, and can be cancelled under it", async () => {
+    const told: ServiceEvent[] = [];
+    const stopListening = test.service.listen((event) => {
+      told.push(event);
+      if (event.event === "progress") void test.service.call("job.cancel", { jobId: "mine" });
+    });
+    const changes = heavy.flights
+      .filter((flight) => flight.id.startsWith("more-"))
+      .map((value) => ({ op: "put", kind: "flight", value }) as const);
+    const edit = await test.service.call("plan.edit", { label: "Many flights", reason: "", changes });
+    expect(edit.ok).toBe(true);
+    const check = await test.service.call("supply.check", { planCaseId: "baseline" }, "mine");
+    stopListening();
+    expect(check).toMatchObject({ ok: false, failure: { code: "cancelled" } });
+    expect(told.filter((event) => event.event === "progress")[0]?.payload).toMatchObject({ jobId: "mine" });
+    expect(await test.service.call("job.cancel", { jobId: "mine" })).toEqual({
+      ok: true,
+      value: { wasRunning: false },
+    });
+  });
+
+  it("does not hold up commands: they are answered while it runs", async () => {
+    const order: string[] = [];
+    const check = test.service.call("supply.check", { planCaseId: "baseline" }).then(() => order.push("check"));
+    await test.service.call("plan.history", { offset: 0, limit: 1 }).then(() => order.push("history"));
+    await test.service.call("record.loss", { flightId: "no-such", at: 0, note: "" }).then(() => order.push("command"));
+    await check;
+    expect(order).toEqual(["history", "command", "check"]);
+  });
+
+  it("refuses a job id that is in use, or is none", async () => {
+    const first = test.service.call("supply.check", { planCaseId: "extra-packhorse" }, "twice");
+    expect(await test.service.call("ledger.info", {}, "twice")).toMatchObject({ failure: { field: "jobId" } });
+    for (const jobId of ["", "x".repeat(81), 5, {}])
+      expect(await test.service.dispatch("ledger.info", {}, jobId)).toMatchObject({ failure: { field: "jobId" } });
+    expect((await first).ok).toBe(true);
+  });
+});
+
+describe("a change", () => {
+  it("is told once, with the revision and the file, and a query tells none", async () => {
+    const told: ServiceEvent[] = [];
+    const stopListening = test.service.listen((event) => told.push(event));
+    await test.service.call("ledger.info", {});
+    const after = await test.service.call("ledger.asOf", { asOfAt: 1940000000000 });
+    await test.service.call("plan.undo", {});
+    stopListening();
+    const { revision, path } = after.ok ? after.value : { revision: NaN, path: "" };
+    expect(told).toEqual([
+      { event: "changed", payload: { revision, path } },
+      { event: "changed", payload: { revision: revision + 1, path } },
+    ]);
+  });
+});
