@@ -10,7 +10,7 @@ import { flyDescent } from "./powered/descent.ts";
 import type { Flown, Propulsion } from "./powered/flown.ts";
 import type { BurnStep, Mission, Profile } from "./profile.ts";
 import { refuse, stepLabel } from "./refusal.ts";
-import { fuelShare, massRatio, oxidiserShare } from "./rocket-equation.ts";
+import { burnedKg, fuelShare, massRatio, oxidiserShare } from "./rocket-equation.ts";
 import { emptyTrace, massAt, type Trace } from "./trace.ts";
 
 export interface Solution {
@@ -78,7 +78,7 @@ const settle = (lander: Lander, profile: Pick<Profile, "reserve">, sortie: Compi
     } else {
       const empty =
         massAt(sortie, trace, sortie.steps.length) - (reserve[sortie.oxidiser] ?? 0) - (reserve[sortie.fuel] ?? 0);
-      const burned = empty * (massRatio(rule.mPerS, engines.ispFullS) - 1);
+      const burned = burnedKg(empty, rule.mPerS, engines.ispFullS);
       reserve[sortie.oxidiser] = burned * oxidiserShare(engines.mixtureRatio);
       reserve[sortie.fuel] = burned * fuelShare(engines.mixtureRatio);
     }

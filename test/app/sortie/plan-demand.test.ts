@@ -1,3 +1,4 @@
+/** Demands, engine life and the profile rule over the rows of a plan. */
 import { expect, test } from "vitest";
 import { heronCached, heronDirect, heronLander, heronMission } from "../../../app/demo/heron.ts";
 import type { Entity } from "../../../app/ledger/entities.ts";

@@ -1,3 +1,4 @@
+/** Integrated descent and ascent: where they start and end, and what they tend to. */
 import { describe, expect, test } from "vitest";
 import { impulsiveLimitMPerS } from "../../../app/sortie/moon.ts";
 import { flyAscent } from "../../../app/sortie/powered/ascent.ts";

@@ -1,3 +1,4 @@
+/** The sortie sheet: load, reserve, caches, findings by their numbers, refusals by name. */
 import { describe, expect, test } from "vitest";
 import { heronCached, heronDirect, heronIntegrated, heronLander, heronMission } from "../../../app/demo/heron.ts";
 import { checkSentence } from "../../../app/sortie/check-sentence.ts";

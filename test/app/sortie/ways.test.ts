@@ -1,3 +1,4 @@
+/** Ways to fly a sortie, compared. */
 import { expect, test } from "vitest";
 import { heronCached, heronDirect, heronLander, heronMission } from "../../../app/demo/heron.ts";
 import { compareWays, flightsFor } from "../../../app/sortie/ways.ts";

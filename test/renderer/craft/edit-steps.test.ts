@@ -1,3 +1,4 @@
+/** Adding, moving, removing and replacing steps of a profile, and their words. */
 import { describe, expect, test } from "vitest";
 import { heronCached, heronDirect, heronLander } from "../../../app/demo/heron.ts";
 import { addStep, moveStep, removeStep, replaceStep } from "../../../renderer/craft/profile/edit-steps.ts";
