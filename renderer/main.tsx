@@ -1,6 +1,6 @@
 /** Where the page begins: the rule against HTML from text, the bridge, the session, the shell. */
 import "./bridge/without-compiling.ts";
-import "./theme/theme.css";
+import "./theme/theme.ts";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
 import { connect } from "./bridge/connect.ts";
