@@ -25,7 +25,7 @@ export const check = (plan: PlanSnapshot, onProgress?: (share: number) => void):
   const { compiled } = seen;
   const engine = createEngine(compiled);
   const base = engine.go().sortieStatus.slice();
-  const instants = turningInstants(compiled);
+  const turns = turningInstants(compiled);
   const rows = byId(plan.flights);
   const slack: FlightSlack[] = [];
   const latestDeparture: { flightId: string; at: number | null }[] = [];
@@ -34,7 +34,7 @@ export const check = (plan: PlanSnapshot, onProgress?: (share: number) => void):
     const row = rows.get(flightId);
     const arrivesAt = compiled.flightArriveAt[flight] ?? Infinity;
     if (row === undefined || arrivesAt > compiled.horizonAt) return;
-    const worse = firstWorse(engine, flight, instants, base);
+    const worse = firstWorse(engine, flight, turns, base);
     worse.forEach((minute, sortie) => {
       const isConcerned =
         compiled.sortieIsOut[sortie] === 0 &&

@@ -1,9 +1,9 @@
 /**
  * How far one flight alone may slip before a sortie's status gets worse, by search on the forecast, in whole minutes.
  *
- * Between the slips at which the flight's arrival (or its draw at a depot) passes an event that draws, a later delivery
- * changes every level one way, so statuses are asked at both ends of each such stretch; where anything differs between
- * the ends, the stretch is halved down to the minute at which it changes.
+ * Between the slips at which the flight's arrival passes an event that draws (or its own draw at a depot passes any
+ * event), a later delivery changes every level one way, so statuses are asked at both ends of each such stretch; where
+ * anything differs between the ends, the stretch is halved down to the minute at which it changes.
  */
 import { type CompiledPlan, EVENT } from "../forecast/compiled-plan.ts";
 import { probeFlight } from "../forecast/probe.ts";
@@ -15,14 +15,24 @@ const MINUTE_MS = 60_000;
 /** Slip in minutes at which each sortie first gets worse than without; Infinity: never, up to the horizon. */
 export type FirstWorse = Float64Array;
 
-/** Instants that a delivery may pass with consequences: loadings, draws, windows of waiting sorties, other arrivals. */
-export const turningInstants = (compiled: CompiledPlan): readonly number[] => {
-  const instants = new Set<number>();
+/** Instants that a slipping flight may pass with consequences. */
+export interface Turns {
+  /** Loadings and draws: what counts for a delivery. */
+  readonly draws: readonly number[];
+  /** These and other arrivals: what counts for a draw at a depot of origin. */
+  readonly all: readonly number[];
+}
+
+export const turningInstants = (compiled: CompiledPlan): Turns => {
+  const draws = new Set<number>();
+  const all = new Set<number>();
   compiled.eventAt.forEach((at, event) => {
     const kind = compiled.eventKind[event];
-    if (kind === EVENT.load || kind === EVENT.departure) instants.add(at);
+    if (kind === EVENT.rate) return;
+    all.add(at);
+    if (kind === EVENT.load || kind === EVENT.departure) draws.add(at);
   });
-  return [...instants].sort((a, b) => a - b);
+  return { draws: [...draws], all: [...all] };
 };
 
 /** How long the metered handovers of a flight may run, ms: 0 for at-once ones. */
@@ -41,24 +51,21 @@ const handoverSpans = (compiled: CompiledPlan, flight: number): readonly number[
   return [...spans];
 };
 
-/** The slips, in minutes, between which statuses are compared. Each instant gives the last minute before and the first after. */
-const milestones = (
-  compiled: CompiledPlan,
-  flight: number,
-  instants: readonly number[],
-  most: number,
-): readonly number[] => {
+/**
+ * The slips, in minutes, between which statuses are compared. At one instant a delivery comes before a loading and a
+ * tanker's draw after it, so each instant gives the last minute before it, the one at it and the first after.
+ */
+const milestones = (compiled: CompiledPlan, flight: number, turns: Turns, most: number): readonly number[] => {
   const marks = new Set([0, most]);
   const departs = compiled.flightDepartAt[flight] ?? 0;
   const arrives = compiled.flightArriveAt[flight] ?? 0;
   const draws = (compiled.lineOriginPool[compiled.flightLineStart[flight] ?? 0] ?? -1) >= 0;
-  const add = (ms: number): void => {
+  const add = (ms: number, before: 0 | 1): void => {
     const minute = Math.floor(ms / MINUTE_MS);
-    if (minute >= 0 && minute <= most) marks.add(minute);
-    if (minute >= -1 && minute < most) marks.add(minute + 1);
+    for (let mark = minute - before; mark <= minute + 1; mark += 1) if (mark >= 0 && mark <= most) marks.add(mark);
   };
-  for (const span of handoverSpans(compiled, flight)) for (const at of instants) add(at - arrives - span);
-  if (draws) for (const at of instants) add(at - departs);
+  for (const span of handoverSpans(compiled, flight)) for (const at of turns.draws) add(at - arrives - span, 0);
+  if (draws) for (const at of turns.all) add(at - departs, 1);
   return [...marks].sort((a, b) => a - b);
 };
 
@@ -85,12 +92,7 @@ const isSettled = (before: Snapshot, after: Snapshot, base: Uint8Array): boolean
  * For every sortie the first slip of `flight` (minutes, up to its arrival at the horizon) at which its status is worse
  * than without a slip. `base`: the statuses without. The engine's input is put back.
  */
-export const firstWorse = (
-  engine: Engine,
-  flight: number,
-  instants: readonly number[],
-  base: Uint8Array,
-): FirstWorse => {
+export const firstWorse = (engine: Engine, flight: number, turns: Turns, base: Uint8Array): FirstWorse => {
   const { plan } = engine.run;
   const found = new Float64Array(base.length).fill(Infinity);
   const most = Math.floor((plan.horizonAt - (plan.flightArriveAt[flight] ?? 0)) / MINUTE_MS);
@@ -110,7 +112,7 @@ export const firstWorse = (
     search(from, before, middle, between);
     search(middle, between, to, after);
   };
-  const marks = milestones(plan, flight, instants, most);
+  const marks = milestones(plan, flight, turns, most);
   let from = 0;
   let before = look(0);
   for (const to of marks) {
