@@ -27,7 +27,8 @@ test.each([
   ["Beck", demoBeck],
 ])("the demonstration %s satisfies the schema and goes out, in and out again to the byte", (name, demo) => {
   const text = documentText(demo());
-  expect(validate(JSON.parse(text)), JSON.stringify(validate.errors)).toBe(true);
+  validate(JSON.parse(text));
+  expect(validate.errors).toBeNull();
   expect(documentText(parseDocument(text))).toBe(text);
   const store = loadDocument(join(folder, `${name}.coldstock`), parseDocument(text));
   expect(store.verify()).toMatchObject({ isSound: true, faults: [] });
@@ -77,7 +78,7 @@ const spoiled = (place: string, spoil: (value: unknown) => unknown): string => {
 const to = (value: unknown) => () => value;
 const plus = (more: number) => (value: unknown) => (value as number) + more;
 const firstReading = demoTarn().entries.findIndex((entry) => entry.kind === "reading");
-const firstTank = demoTarn().entities.tank[0]!;
+const firstTank = demoTarn().entities.tank.toSorted((a, b) => (a.id < b.id ? -1 : 1))[0]!;
 
 const refusal = (text: string): PlanningError => {
   try {

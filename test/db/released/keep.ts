@@ -1,0 +1,26 @@
+/** Keeps a ledger of the present form, with plan, records, a withdrawn reading and an undone step in it. Run by hand, once a form. */
+import { rmSync, writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { demoTarn } from "../../../app/demo/tarn.ts";
+import { documentText } from "../../../app/exchange/ledger-document.ts";
+import { recordReading } from "../../../app/records/record-reading.ts";
+import { recordWithdrawal } from "../../../app/records/record-reverse.ts";
+import { loadDocument } from "../../../db/ledger.ts";
+import { newestVersion, readSteps } from "../../../db/migrate.ts";
+
+const form = newestVersion(readSteps());
+const path = fileURLToPath(new URL(`./form-${form}.coldstock`, import.meta.url));
+rmSync(path, { force: true });
+const store = loadDocument(path, demoTarn());
+let id = 0;
+const recorder = { author: "Ada", recordedAt: 0, newId: () => `kept-${(id += 1)}` };
+const at = (store.header().lastRecordAt ?? 0) + 86_400_000;
+const [tank] = store.entities().tank;
+if (tank === undefined) throw new Error("the demonstration has no tank");
+const reading = { id: "kept", tankId: tank.id, at, massKg: 5000, sigmaKg: 50, takeIntoBooks: true, note: "kept" };
+store.commit(recordReading(store, reading, recorder));
+store.commit(recordWithdrawal(store, { readingId: "kept", reason: "to keep one" }, recorder));
+store.undo("Ada", 0);
+store.redo("Ada", 0);
+writeFileSync(`${path}.txt`, documentText(store.document()));
+store.close();
