@@ -5,6 +5,7 @@ import type { ViewId } from "./state/app-state.ts";
 import { CraftView } from "./craft/craft-view.tsx";
 import { DepotsView } from "./depots/depots-view.tsx";
 import { JournalView } from "./journal/journal-view.tsx";
+import { LossesView } from "./losses/losses-view.tsx";
 import { CasesView } from "./plan-cases/cases-view.tsx";
 import { SupplyView } from "./supply/supply-view.tsx";
 import { TimelineView } from "./timeline/timeline-view.tsx";
@@ -24,4 +25,5 @@ export const views: readonly View[] = [
   { id: "depots", title: "Depots", action: "view.depots", component: DepotsView },
   { id: "journal", title: "Journal", action: "view.journal", component: JournalView },
   { id: "cases", title: "Plan cases", action: "view.cases", component: CasesView },
+  { id: "losses", title: "Losses", action: "view.losses", component: LossesView },
 ];

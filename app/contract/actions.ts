@@ -62,6 +62,7 @@ export const actions = [
   action("view.depots", "View", "Depots", { accelerator: "CmdOrCtrl+4", form: "choice" }),
   action("view.journal", "View", "Journal", { accelerator: "CmdOrCtrl+5", form: "choice" }),
   action("view.cases", "View", "Plan cases", { accelerator: "CmdOrCtrl+6", form: "choice" }),
+  action("view.losses", "View", "Losses", { accelerator: "CmdOrCtrl+7", form: "choice" }),
   action("view.table", "View", "Timeline as a table", { accelerator: "CmdOrCtrl+T", startsGroup: true, form: "check" }),
   action("view.inspector", "View", "Inspector", { accelerator: "CmdOrCtrl+Shift+I", form: "check" }),
   action("view.wholeCampaign", "View", "Whole campaign", { accelerator: "CmdOrCtrl+Shift+0" }),

@@ -7,7 +7,7 @@ import { type ReportFile, reportRequest } from "../report/request.ts";
 import type { CsvPreview } from "../exchange/csv-preview.ts";
 import { type JournalEntry, journalEntry } from "../ledger/journal.ts";
 import { id, instant, label, massKg, note } from "../ledger/quantity.ts";
-import type { FitResult } from "../losses/fit/fit-result.ts";
+import type { TankFit } from "../losses/fit/fit-tank.ts";
 import type { LossBook } from "../losses/loss-book.ts";
 import { adoptInput, fitInput, lossBookInput } from "../losses/losses-input.ts";
 import type { SupplyReport } from "../supply/report.ts";
@@ -221,7 +221,7 @@ export const contract = {
     lossBookInput,
     gives<LossBook>(),
   ),
-  "losses.fit": query("A loss rate fitted on the gauge readings of a tank", fitInput, gives<FitResult>()),
+  "losses.fit": query("A loss rate fitted on the gauge readings of a tank", fitInput, gives<TankFit>()),
   "losses.adopt": command("Take a fitted loss rate into the plan from a date", adoptInput, gives<LedgerInfo>()),
 
   "report.write": job(

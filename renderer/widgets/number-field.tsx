@@ -1,6 +1,6 @@
 /** A number with its unit: any way of writing it, its range as one types, arrows to step. Nothing is clamped in silence. */
 import { Input, Label, TextField as AriaTextField } from "react-aria-components";
-import { draftKeys, useDraft } from "./draft.ts";
+import { type Draft, draftKeys, useDraft } from "./draft.ts";
 import { FieldLine, type FieldWords } from "./form-row.tsx";
 import { type NumberRange, figure, rangeWords, readNumber } from "./number-text.ts";
 
@@ -11,6 +11,8 @@ export interface NumberFieldProps extends FieldWords, NumberRange {
   /** Most decimals shown. */
   readonly decimals?: number;
   readonly onCommit: (value: number) => void;
+  /** Called as one types: with the number typed so far, or null where it cannot be taken or the typing was given up. */
+  readonly onType?: (value: number | null) => void;
   /** Given: the field may be empty, and this is called when it is emptied. */
   readonly onClear?: () => void;
   readonly isReadOnly?: boolean;
@@ -29,11 +31,23 @@ export const NumberField = (props: NumberFieldProps) => {
     const reading = readNumber(text, props);
     return reading.ok ? null : reading.fault;
   };
-  const draft = useDraft(shown, check, (text) => {
+  const held = useDraft(shown, check, (text) => {
     const reading = readNumber(text, props);
     if (reading.ok) onCommit(reading.value);
     else onClear?.();
   });
+  const draft: Draft = {
+    ...held,
+    type: (text) => {
+      held.type(text);
+      const reading = readNumber(text, props);
+      props.onType?.(reading.ok ? reading.value : null);
+    },
+    revert: () => {
+      held.revert();
+      props.onType?.(null);
+    },
+  };
   const step = (by: number): void => {
     const reading = readNumber(draft.text === "" ? String(props.min) : draft.text, props);
     if (!reading.ok) return;

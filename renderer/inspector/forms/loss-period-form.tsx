@@ -1,16 +1,14 @@
 /** A loss period: what a tank loses between two instants, and why that is believed. */
 import type { LossPeriod } from "../../../app/ledger/entity/loss-period.ts";
-import { levelNow } from "../../depots/tank-now.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { EditChoice, EditInstant, EditNote, EditText } from "../bound-fields.tsx";
 import { tankName } from "../entity-words.ts";
 import type { FormProps } from "./flight-form.tsx";
-import { RateFields } from "./rate-fields.tsx";
+import { BasisFields } from "./heat/basis-fields.tsx";
 
 export const LossPeriodForm = ({ edit }: FormProps<LossPeriod>) => {
   const { value, plan } = edit;
-  const { basis } = value;
   return (
     <>
       <EditChoice
@@ -40,16 +38,7 @@ export const LossPeriodForm = ({ edit }: FormProps<LossPeriod>) => {
         {...(value.fromAt === null ? {} : { earliestAt: value.fromAt })}
       />
       <FormSection title="Loss rate">
-        {basis.kind === "stated" && (
-          <RateFields
-            kPerDay={basis.kPerDay}
-            cKgPerDay={basis.cKgPerDay}
-            levelKg={edit.isNew ? null : levelNow(plan, value.tankId)}
-            isReadOnly={edit.isReadOnly}
-            fault={edit.faultOf("basis")}
-            onCommit={(rate, words) => edit.change({ basis: { kind: "stated", ...rate } }, words)}
-          />
-        )}
+        <BasisFields edit={edit} />
       </FormSection>
       <p className="form-advice">Where periods overlap, the one that began last is in force.</p>
       <EditNote edit={edit} field="note" label="Note" />

@@ -1,0 +1,46 @@
+/** What a fit found: rate with its interval in the planner's units, how well it holds, what it cannot tell. */
+import type { FitResult, Interval } from "../../app/losses/fit/fit-result.ts";
+import { percentFromK } from "../../app/storage/rate-units.ts";
+import { formatMass } from "../format/mass.ts";
+import { formatNumber } from "../format/number.ts";
+
+const between = (interval: Interval | null, show: (value: number) => string): string =>
+  interval === null ? "held" : `95 %: ${show(interval.low)} to ${show(interval.high)}`;
+
+/** k may come out below 0; then it is told as a gain. */
+const percent = (k: number): string => formatNumber(percentFromK(k, 1), 4);
+const kg = (value: number): string => formatNumber(value, 2);
+
+export const FitFigures = ({ fit }: { fit: FitResult }) => {
+  const range = fit.reducedChiSquareRange;
+  const figures: readonly (readonly [name: string, value: string, line: string])[] = [
+    ["Share lost", `${percent(fit.kPerDay)}\u202f%/day`, between(fit.kInterval, percent)],
+    ["Steady loss", `${kg(fit.cKgPerDay)}\u202fkg/day`, between(fit.cInterval, kg)],
+    [`Lost at ${formatMass(fit.meanLevelKg)}`, `${kg(fit.lossKgPerDay)}\u202fkg/day`, between(fit.lossInterval, kg)],
+    [
+      "Reduced χ²",
+      fit.reducedChiSquare === null ? "–" : formatNumber(fit.reducedChiSquare, 2),
+      range === null ? "no reading to spare" : `sound: ${formatNumber(range.low, 2)} to ${formatNumber(range.high, 2)}`,
+    ],
+  ];
+  return (
+    <>
+      <dl className="loss-figures">
+        {figures.map(([name, value, line]) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd className="figures">{value}</dd>
+            <dd className="loss-figure-line figures">{line}</dd>
+          </div>
+        ))}
+      </dl>
+      {fit.messages.length > 0 && (
+        <ul className="loss-messages">
+          {fit.messages.map((message) => (
+            <li key={message}>{message}</li>
+          ))}
+        </ul>
+      )}
+    </>
+  );
+};

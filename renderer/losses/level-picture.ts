@@ -1,0 +1,196 @@
+/**
+ * Measured, predicted and fitted level on one time axis. Above, the levels; below, what they are off the prediction, where
+ * the gauge's uncertainty and the interval of the fit can be seen.
+ */
+import { levelAt, levelBefore, sumLevels } from "../../app/forecast/curve.ts";
+import type { TankFit } from "../../app/losses/fit/fit-tank.ts";
+import { tickStep, ticks } from "d3-array";
+import { curve } from "../charts/curve.ts";
+import { massScale } from "../charts/mass-scale.ts";
+import { type Ink, line, type Picture, type Shape } from "../charts/shape.ts";
+import { type TimeScale, timeScale } from "../charts/time-scale.ts";
+import { timeTicks } from "../charts/time-ticks.ts";
+import type { MassUnit } from "../format/mass.ts";
+import { formatNumber, formatSigned } from "../format/number.ts";
+
+const MARGIN = { left: 60, right: 96, top: 18, bottom: 40, gap: 30 } as const;
+
+export interface LevelPictureInput {
+  readonly fit: TankFit;
+  readonly ink: Ink;
+  readonly unit: MassUnit;
+}
+
+interface Panel {
+  readonly top: number;
+  readonly bottom: number;
+}
+
+const text = (x: number, y: number, words: string, ink: Ink = "ink-soft", isBold = false): Shape => ({
+  kind: "text",
+  x,
+  y,
+  text: words,
+  ink,
+  size: 11,
+  anchor: "start",
+  isBold,
+  halo: "sheet",
+});
+
+const tickText = (x: number, y: number, words: string): Shape => ({
+  kind: "text",
+  x,
+  y,
+  text: words,
+  ink: "ink-soft",
+  size: 11,
+  anchor: "end",
+});
+
+/** A reading with its bar of one standard uncertainty; a flagged one is ringed. */
+const reading = (
+  x: number,
+  middle: number,
+  high: number,
+  low: number,
+  ink: Ink,
+  isFlagged: boolean,
+): readonly Shape[] => [
+  ...(low - high < 3
+    ? []
+    : [
+        line(x, high, x, low, "ink", 1.25),
+        line(x - 3, high, x + 3, high, "ink", 1.25),
+        line(x - 3, low, x + 3, low, "ink", 1.25),
+      ]),
+  ...(isFlagged ? [{ kind: "dot", x, y: middle, radius: 7, fill: "sheet", edge: "status-short" } as const] : []),
+  { kind: "dot", x, y: middle, radius: 3, fill: "raised", edge: ink },
+];
+
+const levelPanel = ({ fit, ink, unit }: LevelPictureInput, scale: TimeScale, panel: Panel): readonly Shape[] => {
+  const highest = Math.max(...fit.readings.map(({ massKg }) => massKg), ...fit.curve.map(({ levelKg }) => levelKg));
+  const axis = massScale(highest, panel.top, panel.bottom, unit);
+  const predicted = curve(sumLevels([fit.predicted]), scale, axis.y);
+  const fitted = fit.curve.flatMap(({ at, levelKg }) => [scale.x(at), axis.y(levelKg)]);
+  return [
+    ...axis.ticks.flatMap((tick, place): readonly Shape[] => [
+      line(scale.left, tick.y, scale.right, tick.y, "rule"),
+      tickText(
+        scale.left - 8,
+        tick.y,
+        place === axis.ticks.length - 1 ? `${tick.label}\u202f${axis.unit}` : tick.label,
+      ),
+    ]),
+    line(scale.left, panel.bottom, scale.right, panel.bottom, "hairline"),
+    { kind: "path", points: predicted.points, ink: "ink-soft", width: 1.5, dash: [5, 4] },
+    { kind: "path", points: fitted, ink, width: 2 },
+    ...fit.readings.flatMap(({ at, massKg, sigmaKg, isFlagged }) =>
+      reading(scale.x(at), axis.y(massKg), axis.y(massKg + sigmaKg), axis.y(massKg - sigmaKg), ink, isFlagged),
+    ),
+    text(scale.left, panel.top - 10, "Level", "ink", true),
+  ];
+};
+
+/** What the prediction holds beside a sample: at a transfer, the side of it on which the sample stands. */
+const predictedAt = (fit: TankFit, at: number): number => levelAt(fit.predicted, at);
+
+const deviationPanel = ({ fit, ink }: LevelPictureInput, scale: TimeScale, panel: Panel): readonly Shape[] => {
+  const samples = fit.curve.map((point) => {
+    const predictedKg = predictedAt(fit, point.at);
+    return {
+      x: scale.x(point.at),
+      level: point.levelKg - predictedKg,
+      low: point.lowKg - predictedKg,
+      high: point.highKg - predictedKg,
+    };
+  });
+  // A reading stands after the inflows and before the outflows of its instant.
+  const points = fit.readings.map((each) => {
+    const sides = [levelBefore(fit.predicted, each.at), levelAt(fit.predicted, each.at)];
+    return { ...each, x: scale.x(each.at), offKg: each.massKg - Math.max(...sides) };
+  });
+  const ends = [
+    0,
+    ...samples.flatMap(({ low, high }) => [low, high]),
+    ...points.flatMap(({ offKg, sigmaKg }) => [offKg - sigmaKg, offKg + sigmaKg]),
+  ];
+  const [lowest, highest] = [Math.min(...ends), Math.max(...ends)];
+  const pad = 0.06 * (highest - lowest) || 1;
+  const y = (kg: number): number =>
+    panel.bottom - ((kg - lowest + pad) / (highest - lowest + 2 * pad)) * (panel.bottom - panel.top);
+  const count = Math.max(2, Math.round((panel.bottom - panel.top) / 30));
+  const decimals = Math.max(0, -Math.floor(Math.log10(tickStep(lowest - pad, highest + pad, count)) + 1e-9));
+  const marks = ticks(lowest - pad, highest + pad, count);
+  const band = [
+    ...samples.flatMap(({ x, high }) => [x, y(high)]),
+    ...samples.toReversed().flatMap(({ x, low }) => [x, y(low)]),
+  ];
+  const lastX = scale.right + 8;
+  const last = samples.at(-1);
+  const names: Shape[] = [text(lastX, y(0), "predicted")];
+  if (last !== undefined) {
+    const fitY = y(last.level);
+    // Beside the prediction there is no room for a second name: it goes above or below it.
+    const apart = Math.abs(fitY - y(0)) < 13 ? (fitY <= y(0) ? y(0) - 13 : y(0) + 13) : fitY;
+    names.push(text(lastX, apart, "fitted, 95 %", "ink", true));
+  }
+  return [
+    ...marks.flatMap((kg, place): readonly Shape[] => [
+      line(scale.left, y(kg), scale.right, y(kg), "rule"),
+      tickText(scale.left - 8, y(kg), `${formatSigned(kg, decimals)}${place === marks.length - 1 ? "\u202fkg" : ""}`),
+    ]),
+    { kind: "area", points: band, ink, texture: "flat", alpha: 0.22 },
+    { kind: "path", points: [scale.left, y(0), scale.right, y(0)], ink: "ink-soft", width: 1.5, dash: [5, 4] },
+    { kind: "path", points: samples.flatMap(({ x, level }) => [x, y(level)]), ink, width: 2 },
+    ...points.flatMap(({ x, offKg, sigmaKg, isFlagged }) =>
+      reading(x, y(offKg), y(offKg + sigmaKg), y(offKg - sigmaKg), ink, isFlagged),
+    ),
+    line(scale.left, panel.bottom, scale.right, panel.bottom, "hairline"),
+    text(scale.left, panel.top - 10, "Off the prediction; bars are one σ of the gauge", "ink", true),
+    ...names,
+  ];
+};
+
+const timeAxis = (scale: TimeScale, bottom: number): readonly Shape[] => {
+  const { fine, coarse } = timeTicks(scale);
+  return [
+    ...fine.flatMap(({ x, label }): readonly Shape[] => [
+      line(x, bottom, x, bottom + 4, "hairline"),
+      { kind: "text", x, y: bottom + 13, text: label, ink: "ink-soft", size: 11, anchor: "middle" },
+    ]),
+    ...coarse.map(({ x, label }): Shape => text(x, bottom + 28, label, "ink-soft", true)),
+  ];
+};
+
+export const levelPicture = (
+  input: LevelPictureInput,
+  { width, height }: { width: number; height: number },
+): Picture => {
+  const { fit } = input;
+  const scale = timeScale(fit.firstAt, Math.max(fit.lastAt, fit.firstAt + 1), MARGIN.left, width - MARGIN.right);
+  const whole = height - MARGIN.top - MARGIN.bottom - MARGIN.gap;
+  const upper: Panel = { top: MARGIN.top, bottom: MARGIN.top + whole * 0.5 };
+  const lower: Panel = { top: upper.bottom + MARGIN.gap, bottom: height - MARGIN.bottom };
+  return {
+    width,
+    height,
+    groups: [
+      {
+        clip: null,
+        shapes: [
+          ...levelPanel(input, scale, upper),
+          ...deviationPanel(input, scale, lower),
+          ...timeAxis(scale, lower.bottom),
+        ],
+      },
+    ],
+  };
+};
+
+/** The same in words. */
+export const levelWords = ({ fit }: LevelPictureInput): string => {
+  const last = fit.readings.at(-1);
+  const off = last === undefined ? 0 : last.massKg - predictedAt(fit, last.at);
+  return `${fit.readings.length} readings. The last one is ${formatNumber(Math.abs(off))} kg ${off < 0 ? "below" : "above"} the prediction.`;
+};

@@ -1,0 +1,128 @@
+/** Losses: what boiled off, why, and whether the books agree with the model. */
+import { useMemo, useState } from "react";
+import { PlanningError } from "../../app/contract/failure.ts";
+import type { CaseForecast } from "../state/case-forecast.ts";
+import { useApp } from "../state/use-session.ts";
+import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
+import { ChooseBar } from "./choose-bar.tsx";
+import { ComparisonTable } from "./comparison-table.tsx";
+import { FitPanel } from "./fit-panel.tsx";
+import { HeatPanel } from "./heat-panel.tsx";
+import { MonthPlot } from "./month-plot.tsx";
+import { edgesOf, type MonthsChoice, recordedSpan, shortLabel } from "./months-choice.ts";
+import { OutagePanel } from "./outage-panel.tsx";
+import { StatementTable } from "./statement-table.tsx";
+import { useAnswer } from "./use-answer.ts";
+import "./losses.css";
+
+export const LossesView = () => {
+  const current = useApp((state) => state.current);
+  return current === null ? null : <Losses current={current} />;
+};
+
+const edgesOr = (months: MonthsChoice): readonly number[] | string => {
+  try {
+    return edgesOf(months);
+  } catch (error) {
+    if (error instanceof PlanningError) return error.message;
+    throw error;
+  }
+};
+
+const Losses = ({ current }: { current: CaseForecast }) => {
+  const { plan } = current;
+  const depotId = useApp((state) => state.depotId);
+  const [tankId, setTank] = useState<string | null>(null);
+  const [stated, setMonths] = useState<MonthsChoice | null>(null);
+  const tanks = useMemo(
+    () =>
+      plan.tanks
+        .filter(({ ownerKind }) => ownerKind === "depot")
+        .toSorted((a, b) => position(plan, a.propellantId) - position(plan, b.propellantId)),
+    [plan],
+  );
+  const tank = tanks.find(({ id }) => id === tankId) ?? tanks.find(({ ownerId }) => ownerId === depotId) ?? tanks[0];
+  const months = stated ?? recordedSpan(current);
+  const edges = months === null ? [] : edgesOr(months);
+  const asked =
+    typeof edges === "string" || edges.length < 2
+      ? null
+      : { planCaseId: plan.planCase.id, edges: [...edges], withComparison: true };
+  const { value: book, failure } = useAnswer("losses.statement", asked);
+  const labelOf = useMemo(() => shortLabel(months?.missionStartAt ?? null), [months?.missionStartAt]);
+  if (tank === undefined) {
+    return (
+      <ViewSheet>
+        <p className="form-advice">No depot has a tank yet. Add one in the Depots view; its losses are kept here.</p>
+      </ViewSheet>
+    );
+  }
+  const fault = typeof edges === "string" ? edges : failure;
+  const statement = book?.statements.find(
+    (each) => each.depotId === tank.ownerId && each.propellantId === tank.propellantId,
+  );
+  const names = `${plan.depots.find(({ id }) => id === tank.ownerId)?.name ?? ""}, ${plan.propellants.find(({ id }) => id === tank.propellantId)?.name.toLowerCase() ?? ""}`;
+  return (
+    <ViewSheet>
+      {months === null ? (
+        <p className="form-advice">
+          Nothing is recorded yet. Write an opening for each tank (Record, Journal entry) and book readings; the
+          statement follows from the journal.
+        </p>
+      ) : (
+        <>
+          <ViewPart>
+            <ChooseBar
+              plan={plan}
+              tanks={tanks}
+              tank={tank}
+              months={months}
+              onTank={({ id }) => setTank(id)}
+              onMonths={setMonths}
+            />
+            {fault !== null && (
+              <p className="form-fault" role="alert">
+                {fault}
+              </p>
+            )}
+          </ViewPart>
+          {statement !== undefined && book !== null && fault === null && (
+            <>
+              <ViewPart>
+                <StatementTable caption={`Loss statement: ${names}`} statement={statement} labelOf={labelOf} />
+              </ViewPart>
+              <ViewPart>
+                <ComparisonTable
+                  comparisons={book.comparisons.filter(
+                    (row) => row.depotId === tank.ownerId && row.propellantId === tank.propellantId,
+                  )}
+                  labelOf={labelOf}
+                />
+              </ViewPart>
+              <ViewPart>
+                <MonthPlot statement={statement} position={position(plan, tank.propellantId)} labelOf={labelOf} />
+              </ViewPart>
+            </>
+          )}
+          <ViewPart>
+            <FitPanel
+              key={`${tank.id} ${months.fromAt} ${months.untilAt}`}
+              current={current}
+              tank={tank}
+              span={months}
+            />
+          </ViewPart>
+        </>
+      )}
+      <ViewPart>
+        <div className="loss-columns">
+          <HeatPanel plan={plan} tank={tank} />
+          <OutagePanel key={tank.id} current={current} tank={tank} />
+        </div>
+      </ViewPart>
+    </ViewSheet>
+  );
+};
+
+const position = (plan: CaseForecast["plan"], propellantId: string): number =>
+  plan.propellants.find(({ id }) => id === propellantId)?.position ?? 5;

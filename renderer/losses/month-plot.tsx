@@ -1,0 +1,32 @@
+/** Loss by cause, month by month. */
+import { useCallback } from "react";
+import type { Statement } from "../../app/losses/statement.ts";
+import { propellantInk } from "../charts/shape.ts";
+import { formatNumber } from "../format/number.ts";
+import { Plot } from "../plot/plot.tsx";
+import { monthPicture } from "./month-picture.ts";
+
+interface MonthPlotProps {
+  readonly statement: Statement;
+  readonly position: number;
+  readonly labelOf: (fromAt: number) => string;
+}
+
+export const MonthPlot = ({ statement, position, labelOf }: MonthPlotProps) => {
+  const compose = useCallback(
+    (size: { width: number; height: number }) =>
+      monthPicture({ months: statement.lines, labelOf, ink: propellantInk(position) }, size),
+    [statement, labelOf, position],
+  );
+  const boiled = formatNumber(statement.total.boilOffGrams / 1000, 1);
+  return (
+    <figure>
+      <h3>Loss by cause</h3>
+      <Plot
+        height={220}
+        label={`Loss by cause and month; ${boiled} kg boiled off in all. The statement has the figures.`}
+        compose={compose}
+      />
+    </figure>
+  );
+};
