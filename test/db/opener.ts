@@ -1,0 +1,6 @@
+/** A process that opens the ledger named to it, says why it may only read (null: it may write), and stays. */
+import { openLedger } from "../../db/ledger.ts";
+
+const store = openLedger(process.argv[2] ?? "");
+process.send?.(store.header().readOnlyBecause);
+setInterval(() => undefined, 1 << 30);
