@@ -27,7 +27,10 @@ export interface Solution {
 
 const SETTLED = 1e-13;
 const MOST_PASSES = 400;
-const SETTLED_MPERS = 1e-6;
+/** A last step of this much leaves an error some ten times smaller (Δv hardly depends on the mass): a gram in 40 t. */
+const SETTLED_MPERS = 1e-3;
+/** Where the search of a computed burn's Δv begins, m/s: about what a thrust of twice the weight takes. */
+const FIRST_GUESS_MPERS = 1850;
 const MOST_FLIGHTS = 40;
 
 /** What both mixture limits ask for beyond the nominal split of so much burned propellant: [oxidiser, fuel], kg. */
@@ -91,7 +94,14 @@ const settle = (lander: Lander, profile: Pick<Profile, "reserve">, sortie: Compi
 };
 
 /** Integrates a computed burn for the masses of the last pass; refuses a thrust that cannot do it. */
-const fly = (lander: Lander, step: BurnStep, i: number, before: number, guess: Flown | null): Flown | null => {
+const fly = (
+  lander: Lander,
+  step: BurnStep,
+  i: number,
+  before: number,
+  guess: Flown | null,
+  withSamples: boolean,
+): Flown | null => {
   if (step.deltaV.kind === "stated") return null;
   const thrustN = lander.engines.thrustN * enginesLit(lander, step) * step.throttle;
   const ispAt = (throttle: number): number => burnIsp(lander, throttle);
@@ -100,9 +110,10 @@ const fly = (lander: Lander, step: BurnStep, i: number, before: number, guess: F
   const inOrbit = guess && isDescent ? massRatio(guess.orbitChangeMPerS, ispAt(step.throttle)) : 1;
   const propulsion: Propulsion = { acceleration: (thrustN * inOrbit) / before, throttle: step.throttle, ispAt };
   const orbitHeightM = deltaV.orbitKm * 1000;
+  const search = { guess: guess?.root ?? null, withSamples };
   const flown = isDescent
-    ? flyDescent({ orbitHeightM, touchdownMPerS: deltaV.touchdownMPerS, vertical: deltaV.vertical }, propulsion)
-    : flyAscent({ orbitHeightM, riseM: deltaV.riseM }, propulsion);
+    ? flyDescent({ orbitHeightM, touchdownMPerS: deltaV.touchdownMPerS, vertical: deltaV.vertical }, propulsion, search)
+    : flyAscent({ orbitHeightM, riseM: deltaV.riseM }, propulsion, search);
   return (
     flown ??
     refuse(
@@ -114,7 +125,7 @@ const fly = (lander: Lander, step: BurnStep, i: number, before: number, guess: F
 
 /**
  * Solves a sortie. Computed burns start from a stated guess and are integrated again at the masses just found, until
- * their Δv stands still to a micrometre a second; the forward run then proves the load (see {@link provenClosure}).
+ * their Δv stands still to a millimetre a second; the forward run then proves the load (see {@link provenClosure}).
  * Throws "refused" for what cannot be meant or flown.
  */
 export const solve = (lander: Lander, profile: Pick<Profile, "steps" | "reserve">, mission: Mission): Solution => {
@@ -124,23 +135,31 @@ export const solve = (lander: Lander, profile: Pick<Profile, "steps" | "reserve"
   const computed = profile.steps.flatMap((step, i) =>
     step.kind === "burn" && step.deltaV.kind !== "stated" ? [{ step, i }] : [],
   );
-  for (const { step, i } of computed)
-    compiled.exponents[i] = 1850 / (burnIsp(lander, step.throttle) * STANDARD_GRAVITY);
+  const useDeltaV = (step: BurnStep, i: number, deltaV: number, isp: number): void => {
+    const withMargin = (deltaV + step.deltaV.allowanceMPerS) * (1 + step.marginPercent / 100);
+    compiled.exponents[i] = withMargin / (isp * STANDARD_GRAVITY);
+  };
+  for (const { step, i } of computed) useDeltaV(step, i, FIRST_GUESS_MPERS, burnIsp(lander, step.throttle));
   let held = settle(lander, profile, compiled, trace);
   for (let flight = 0; computed.length > 0; flight++) {
     if (flight >= MOST_FLIGHTS)
       refuse("the computed burns do not settle: thrust is too near to the least that can fly them", "steps");
     let change = 0;
     for (const { step, i } of computed) {
-      const now = fly(lander, step, i, massAt(compiled, trace, i), flown[i] ?? null);
+      const now = fly(lander, step, i, massAt(compiled, trace, i), flown[i] ?? null, false);
       if (!now) continue;
       change = Math.max(change, Math.abs(now.deltaVMPerS - (flown[i]?.deltaVMPerS ?? 0)));
       flown[i] = now;
-      const withMargin = (now.deltaVMPerS + step.deltaV.allowanceMPerS) * (1 + step.marginPercent / 100);
-      compiled.exponents[i] = withMargin / (now.ispS * STANDARD_GRAVITY);
+      useDeltaV(step, i, now.deltaVMPerS, now.ispS);
     }
     held = settle(lander, profile, compiled, trace);
     if (change <= SETTLED_MPERS) break;
+  }
+  // Only the flight that is shown is sampled.
+  for (const { step, i } of computed) {
+    const shown = fly(lander, step, i, massAt(compiled, trace, i), flown[i] ?? null, true);
+    const used = flown[i];
+    if (shown && used) flown[i] = { ...used, samples: shown.samples };
   }
   return { compiled, trace, flown, ...held, closure: provenClosure(compiled, trace) };
 };

@@ -4,9 +4,9 @@
  */
 import { STANDARD_GRAVITY } from "../../ledger/quantity.ts";
 import { circularSpeedMPerS, impulsiveLimitMPerS, LUNAR_GRAVITY, MOON_MU, MOON_RADIUS_M } from "../moon.ts";
-import type { Flown, PoweredSample, Propulsion } from "./flown.ts";
+import type { Flown, PoweredSample, Propulsion, Search } from "./flown.ts";
 import { flyTurn, massShareAfter, type TurnState } from "./gravity-turn.ts";
-import { rootInBracket } from "./root.ts";
+import { bracketAround, rootInBracket } from "./root.ts";
 
 export interface AscentPlan {
   /** Height of the circular orbit, m. */
@@ -18,7 +18,7 @@ export interface AscentPlan {
 const LEAST_TURN_RAD = 1e-4;
 const MOST_TURN_RAD = Math.PI / 2 - 1e-4;
 /** How level it must be at cut-off, m/s upwards. */
-const TOLERANCE = 1e-6;
+const TOLERANCE = 1e-4;
 
 /** Height of the high point of the orbit through a state, m; infinite when it escapes. */
 const apoluneM = (heightM: number, up: number, along: number): number => {
@@ -31,7 +31,11 @@ const apoluneM = (heightM: number, up: number, along: number): number => {
 };
 
 /** The ascent of a craft with this thrust over mass at lift-off; null: it does not lift off or does not reach orbit. */
-export const flyAscent = (plan: AscentPlan, propulsion: Propulsion): Flown | null => {
+export const flyAscent = (
+  plan: AscentPlan,
+  propulsion: Propulsion,
+  search: Search = { guess: null, withSamples: true },
+): Flown | null => {
   if (propulsion.acceleration <= MOON_MU / MOON_RADIUS_M ** 2) return null;
   const ispS = propulsion.ispAt(propulsion.throttle);
   const exhaust = ispS * STANDARD_GRAVITY;
@@ -54,7 +58,7 @@ export const flyAscent = (plan: AscentPlan, propulsion: Propulsion): Flown | nul
     // The direction of thrust is that of the velocity, so it needs one; a micrometre a second does not matter.
     start: { seconds: 0, heightM: 0, upMPerS: 1e-6, alongMPerS: 0, angleRad: 0 },
     until: (height) => plan.riseM - height,
-    sample: { everySeconds: 2, take },
+    ...(search.withSamples && { sample: { everySeconds: 2, take } }),
   });
   if (!rise) return null;
   const share = massShareAfter({ acceleration: propulsion.acceleration, ispS }, rise.seconds);
@@ -76,10 +80,10 @@ export const flyAscent = (plan: AscentPlan, propulsion: Propulsion): Flown | nul
     });
   /** Too steep: still climbing when the high point is reached (+). Too flat: sinking (−). */
   const miss = (kickRad: number): number => turn(kickRad, false)?.upMPerS ?? -MOON_RADIUS_M;
-  const [valueAtLow, valueAtHigh] = [miss(LEAST_TURN_RAD), miss(MOST_TURN_RAD)];
-  if (!(valueAtLow >= 0 && valueAtHigh <= 0)) return null;
-  const kick = rootInBracket(miss, { low: LEAST_TURN_RAD, high: MOST_TURN_RAD, valueAtLow, valueAtHigh }, TOLERANCE);
-  const end = turn(kick, true);
+  const bracket = bracketAround(miss, LEAST_TURN_RAD, MOST_TURN_RAD, search.guess);
+  if (bracket === null || bracket.valueAtLow < 0) return null;
+  const kick = rootInBracket(miss, bracket, TOLERANCE);
+  const end = turn(kick, search.withSamples);
   if (!end) return null;
 
   const powered = -exhaust * Math.log(massShareAfter({ acceleration: propulsion.acceleration, ispS }, end.seconds));
@@ -96,6 +100,7 @@ export const flyAscent = (plan: AscentPlan, propulsion: Propulsion): Flown | nul
     steeringLossMPerS,
     aboveLimitMPerS: deltaVMPerS - impulsiveLimitMPerS(plan.orbitHeightM),
     turnHeightM: end.heightM,
+    root: kick,
     thrustToWeight: propulsion.acceleration / LUNAR_GRAVITY,
     seconds: end.seconds,
     verticalThrottle: null,

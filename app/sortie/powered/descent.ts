@@ -11,9 +11,9 @@ import {
   MOON_MU,
   MOON_RADIUS_M,
 } from "../moon.ts";
-import type { Flown, PoweredSample, Propulsion } from "./flown.ts";
+import type { Flown, PoweredSample, Propulsion, Search } from "./flown.ts";
 import { flyTurn, massShareAfter, type TurnState } from "./gravity-turn.ts";
-import { rootInBracket } from "./root.ts";
+import { bracketAround, rootInBracket } from "./root.ts";
 
 export interface DescentPlan {
   /** Height of the circular orbit, m. */
@@ -93,17 +93,20 @@ const flyVertical = (
  * lets it stop at the gate (too little thrust, or too little propellant). The ignition height is found so that the gate
  * is met within a millimetre.
  */
-export const flyDescent = (plan: DescentPlan, propulsion: Propulsion): Flown | null => {
+export const flyDescent = (
+  plan: DescentPlan,
+  propulsion: Propulsion,
+  search: Search = { guess: null, withSamples: true },
+): Flown | null => {
   const gate = plan.vertical ? plan.vertical.fromHeightM : 0;
   const miss = (ignitionM: number): number =>
     (brake(plan, propulsion, ignitionM, null)?.heightM ?? -MOON_RADIUS_M) - gate;
-  const low = gate;
-  const high = plan.orbitHeightM;
-  const [valueAtLow, valueAtHigh] = [miss(low), miss(high)];
-  if (!(valueAtLow <= 0 && valueAtHigh >= 0)) return null;
-  const turnHeightM = rootInBracket(miss, { low, high, valueAtLow, valueAtHigh }, HEIGHT_TOLERANCE_M);
+  const bracket = bracketAround(miss, gate, plan.orbitHeightM, search.guess);
+  // Too high an ignition stops above the gate (+); a sign the other way round is no descent.
+  if (bracket === null || bracket.valueAtLow > 0) return null;
+  const turnHeightM = rootInBracket(miss, bracket, HEIGHT_TOLERANCE_M);
   const samples: PoweredSample[] = [];
-  const end = brake(plan, propulsion, turnHeightM, samples);
+  const end = brake(plan, propulsion, turnHeightM, search.withSamples ? samples : null);
   if (!end) return null;
 
   const turnIsp = propulsion.ispAt(propulsion.throttle);
@@ -143,6 +146,7 @@ export const flyDescent = (plan: DescentPlan, propulsion: Propulsion): Flown | n
     steeringLossMPerS,
     aboveLimitMPerS: deltaVMPerS - impulsiveLimitMPerS(plan.orbitHeightM),
     turnHeightM,
+    root: turnHeightM,
     thrustToWeight: propulsion.acceleration / LUNAR_GRAVITY,
     seconds: end.seconds + (vertical?.seconds ?? 0),
     verticalThrottle: vertical?.throttle ?? null,

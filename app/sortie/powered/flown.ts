@@ -28,6 +28,8 @@ export interface Flown {
   readonly aboveLimitMPerS: number;
   /** Height of ignition (descent) or of cut-off (ascent), m. */
   readonly turnHeightM: number;
+  /** What the search found (ignition height in m, or turn from the vertical in rad): a guess for a flight much like it. */
+  readonly root: number;
   /** Thrust over weight in lunar g (1.62 m/s²) when the powered turn is ignited. */
   readonly thrustToWeight: number;
   /** Duration of the powered flight without the manoeuvre in orbit, s. */
@@ -35,6 +37,12 @@ export interface Flown {
   /** Share of full thrust that the vertical phase asks for, at its start and end; null: none. */
   readonly verticalThrottle: readonly [number, number] | null;
   readonly samples: readonly PoweredSample[];
+}
+
+/** How a flight is to be found: from which guess, and whether it is to be sampled for plotting. */
+export interface Search {
+  readonly guess: number | null;
+  readonly withSamples: boolean;
 }
 
 /** The engines as a powered flight sees them. */

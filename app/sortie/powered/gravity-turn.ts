@@ -30,7 +30,7 @@ export interface Turn {
 
 /** Longest burn considered: until this share of the ignition mass is left. */
 const LEAST_MASS_SHARE = 0.02;
-const TOLERANCE = 1e-9;
+const TOLERANCE = 1e-8;
 const HEIGHT = 0;
 const UP = 1;
 const ALONG = 2;
@@ -60,7 +60,7 @@ export const flyTurn = (turn: Turn): TurnState | null => {
   const solver = new Solver(4);
   solver.denseOutput = true;
   solver.relativeTolerance = TOLERANCE;
-  solver.absoluteTolerance = [1e-5, 1e-7, 1e-7, 1e-12];
+  solver.absoluteTolerance = [1e-4, 1e-6, 1e-6, 1e-11];
   solver.initialStepSize = 1;
   let end: TurnState | null = null;
   let nextSample = 0;

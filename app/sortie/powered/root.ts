@@ -1,5 +1,8 @@
 /** A root in a bracket, for functions that cost an integration each. */
 
+/** Half the widths of the brackets tried around a guess, as shares of the whole range. */
+const REACHES = [0.005, 0.04] as const;
+
 export interface Bracket {
   readonly low: number;
   readonly high: number;
@@ -35,4 +38,27 @@ export const rootInBracket = (f: (x: number) => number, bracket: Bracket, tolera
     }
   }
   return (a + b) / 2;
+};
+
+/**
+ * A bracket of the root within [low, high] for a function that rises from low to high (or falls): a narrow one around a
+ * guess where the sign changes there, else the whole; null: the sign does not change at all.
+ */
+export const bracketAround = (
+  f: (x: number) => number,
+  low: number,
+  high: number,
+  guess: number | null,
+): Bracket | null => {
+  const between = (a: number, b: number): Bracket | null => {
+    const [valueAtLow, valueAtHigh] = [f(a), f(b)];
+    const isCrossed = valueAtLow <= 0 === valueAtHigh >= 0;
+    return isCrossed ? { low: a, high: b, valueAtLow, valueAtHigh } : null;
+  };
+  for (const share of guess === null ? [] : REACHES) {
+    const reach = share * (high - low);
+    const near = between(Math.max(low, (guess ?? low) - reach), Math.min(high, (guess ?? high) + reach));
+    if (near !== null) return near;
+  }
+  return between(low, high);
 };
