@@ -2,7 +2,7 @@
 import type { Entity, EntitySet } from "../ledger/entities.ts";
 import type { AccountRef, JournalEntry, Reading } from "../ledger/journal.ts";
 import type { LevelHistory } from "../forecast/segment.ts";
-import type { OpeningLevel, PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../forecast/plan.ts";
 
 /** First answer of the service: a client of another contract version must not go on. */
 export interface Hello {
@@ -93,5 +93,3 @@ export interface LedgerDocument {
   readonly entries: readonly JournalEntry[];
   readonly readings: readonly Reading[];
 }
-
-export type { OpeningLevel };

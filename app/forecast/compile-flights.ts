@@ -24,8 +24,6 @@ export const expectedTimes = (flight: Entity<"flight">, asOfAt: number) => {
 export const isAhead = (flight: Entity<"flight">): boolean =>
   flight.status === "planned" || flight.status === "firm" || flight.status === "departed";
 
-export type FlightTable = ReturnType<typeof compileFlights>;
-
 export const compileFlights = (plan: PlanSnapshot, tanks: TankTable, leftOut: ReadonlySet<string>) => {
   const classes = byId(plan.craftClasses);
   const craft = byId(plan.craft);

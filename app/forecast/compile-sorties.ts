@@ -30,8 +30,6 @@ export const sortieNeeds = (plan: DemandPlan, sortie: Entity<"sortie">): readonl
   return [...needs.values()];
 };
 
-export type SortieTable = ReturnType<typeof compileSorties>;
-
 export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
   const classes = byId(plan.craftClasses);
   const craft = byId(plan.craft);

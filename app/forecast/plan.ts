@@ -1,5 +1,5 @@
 /** What a forecast is computed from: one plan case and the recorded state, as plain data. No clock, no database. */
-import type { Entity, EntityKind } from "../ledger/entities.ts";
+import type { Entity } from "../ledger/entities.ts";
 
 /** The level of one tank at the as-of instant. */
 export interface OpeningLevel {
@@ -29,6 +29,3 @@ export interface PlanSnapshot {
   /** Tanks without an opening are empty. */
   readonly opening: readonly OpeningLevel[];
 }
-
-/** The snapshot's list for each kind of entity, for code that changes a plan in place (a drag, a what-if). */
-export type SnapshotList = Exclude<EntityKind, "planCase">;

@@ -6,7 +6,7 @@ export interface ChartTheme {
   readonly font: string;
 }
 
-export const inks: readonly Ink[] = [
+const inks: readonly Ink[] = [
   "ground",
   "sheet",
   "raised",
@@ -29,15 +29,26 @@ export const inks: readonly Ink[] = [
   "propellant-5",
 ];
 
+const grounds: ReadonlySet<Ink> = new Set<Ink>(["ground", "sheet", "raised", "accent-ink", "accent-wash"]);
+const faint: ReadonlySet<Ink> = new Set<Ink>(["hairline", "rule"]);
+
+/** Where the system forces its own few colours, the charts keep to them; textures and shapes still tell things apart. */
+const forced = (ink: Ink): string => {
+  if (grounds.has(ink)) return "Canvas";
+  if (faint.has(ink)) return "GrayText";
+  return ink === "accent" ? "Highlight" : "CanvasText";
+};
+
 /** Reads the tokens. A probe element resolves what differs between light and dark. */
 export const readChartTheme = (within: HTMLElement): ChartTheme => {
+  const isForced = matchMedia("(forced-colors: active)").matches;
   const probe = document.createElement("span");
   probe.hidden = true;
   within.append(probe);
   const style = getComputedStyle(probe);
   const colours = Object.fromEntries(
     inks.map((ink) => {
-      probe.style.color = `var(--${ink})`;
+      probe.style.color = isForced ? forced(ink) : `var(--${ink})`;
       return [ink, style.color];
     }),
   ) as Record<Ink, string>;

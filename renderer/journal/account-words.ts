@@ -23,7 +23,7 @@ export const accountKindWords: Readonly<Record<AccountKind, string>> = {
   unaccounted: "unaccounted",
 };
 
-/** "boil-off at Tarn", "Tarn hydrogen main", "aboard Packhorse 7". */
+/** "boil-off, Tarn", "Tarn hydrogen main", "aboard Packhorse 7". */
 export const accountWords = (plan: PlanSnapshot, { kind, ownerId }: AccountRef): string => {
   switch (kind) {
     case "tank":
@@ -31,7 +31,7 @@ export const accountWords = (plan: PlanSnapshot, { kind, ownerId }: AccountRef):
     case "source":
       return plan.sources.find(({ id }) => id === ownerId)?.name ?? ownerId;
     case "transit":
-      return `aboard ${flightOrSortie(plan, ownerId)}, under way`;
+      return `aboard ${flightOrSortie(plan, ownerId)}`;
     case "boil-off":
     case "handover loss":
     case "in-flight loss":

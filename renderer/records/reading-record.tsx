@@ -35,8 +35,10 @@ export const ReadingDialog = ({ request, close }: DialogProps) => {
 const ReadingForm = ({ request, close, current }: DialogProps & { readonly current: CaseForecast }) => {
   const { plan, view } = current;
   const [readingId] = useState(() => `reading-${crypto.randomUUID()}`);
+  // A depot's tanks first: they are gauged every week, a lander's seldom.
+  const tanks = plan.tanks.toSorted((a, b) => b.ownerKind.localeCompare(a.ownerKind));
   const [tankId, setTankId] = useState(
-    () => plan.tanks.find(({ id }) => id === request.subject?.id)?.id ?? plan.tanks[0]?.id ?? "",
+    () => tanks.find(({ id }) => id === request.subject?.id)?.id ?? tanks[0]?.id ?? "",
   );
   const [at, setAt] = useState(request.at ?? plan.asOfAt);
   const [unit, setUnit] = useState<"kg" | "%">("kg");
@@ -70,7 +72,7 @@ const ReadingForm = ({ request, close, current }: DialogProps & { readonly curre
           <ChoiceField
             label="Tank"
             value={tankId}
-            choices={plan.tanks.map(({ id }) => ({ id, name: tankName(plan, id) }))}
+            choices={tanks.map(({ id }) => ({ id, name: tankName(plan, id) }))}
             onCommit={setTankId}
           />
           <InstantField label="Read" value={at} fault={faultOf("at")} onCommit={setAt} />

@@ -7,7 +7,7 @@ import type { MassUnit } from "../format/mass.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
-import { instantColumn } from "../widgets/instant-column.ts";
+import { dayColumn } from "../widgets/instant-column.ts";
 import { massColumn } from "../widgets/mass-column.ts";
 import { PropellantMark } from "../widgets/propellant-mark.tsx";
 import { StatusMark } from "../widgets/status-mark.tsx";
@@ -17,7 +17,7 @@ const columnsFor = (plan: PlanSnapshot, rows: readonly LineRow[], unit: MassUnit
   const propellantOf = (row: LineRow) => plan.propellants.find(({ id }) => id === row.line.propellantId);
   return [
     { id: "name", heading: "Sortie", value: (row) => row.sortie.name },
-    instantColumn("loads", "Loads", (row) => row.sortie.plannedAt),
+    dayColumn("loads", "Loads", (row) => row.sortie.plannedAt),
     {
       id: "propellant",
       heading: "Propellant",

@@ -29,5 +29,4 @@ export const flight = z.strictObject({
   note,
 });
 
-export type FlightOrigin = Readonly<z.infer<typeof flightOrigin>>;
 export type Flight = Readonly<z.infer<typeof flight>>;

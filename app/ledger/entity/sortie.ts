@@ -42,5 +42,4 @@ export const sortie = z.strictObject({
   note,
 });
 
-export type SortieDemand = Readonly<z.infer<typeof sortieDemand>>;
 export type Sortie = Readonly<z.infer<typeof sortie>>;

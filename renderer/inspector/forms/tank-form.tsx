@@ -62,7 +62,7 @@ export const TankForm = ({ edit }: FormProps<Tank>) => {
           label="Maximum fill"
           unit="kg"
           min={0}
-          max={1e9}
+          max={holds === null ? 1e9 : Math.floor(holds)}
           step={100}
           origin={holds === null ? null : `the volume holds ${formatMass(holds)} under its ullage`}
         />

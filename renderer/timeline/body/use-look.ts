@@ -15,12 +15,15 @@ export const useLook = (): string => {
     };
     const dark = matchMedia("(prefers-color-scheme: dark)");
     const density = matchMedia(`(resolution: ${ratio}dppx)`);
+    const forced = matchMedia("(forced-colors: active)");
     dark.addEventListener("change", again);
+    forced.addEventListener("change", again);
     density.addEventListener("change", again);
     void document.fonts.ready.then(again);
     return () => {
       isShown = false;
       dark.removeEventListener("change", again);
+      forced.removeEventListener("change", again);
       density.removeEventListener("change", again);
     };
   }, [ratio]);

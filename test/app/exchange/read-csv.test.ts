@@ -1,5 +1,5 @@
 /** CSV of flights, sorties and readings: what comes in, and what is said of what does not. */
-import fc from "fast-check";
+import * as fc from "fast-check";
 import { expect, test } from "vitest";
 import { PlanningError } from "../../../app/contract/failure.ts";
 import { demoTarn } from "../../../app/demo/tarn.ts";

@@ -182,7 +182,7 @@ describe("findings", () => {
     expect(of(wanted).findings).toEqual([{ kind: "tank empty", tankId: "a", fromAt: day(10), untilAt: day(15) }]);
   });
   it("a tank that begins empty is no finding", () =>
-    expect(kinds({ flights: [flight("f", 1, 2, 10)], sorties: [sortie("s", 3, 10)], horizonDay: 3.5 })).toEqual([]));
+    expect(kinds({ flights: [flight("f", 1, 2, 10)], sorties: [sortie("s", 3, 5)], horizonDay: 3.5 })).toEqual([]));
   it("below reserve, from when to when and how low, the tanks of a propellant together", () => {
     const wanted: SmallPlan = {
       tanks: [tank("a", { reserveKg: 500 }), tank("b", { reserveKg: 300 })],

@@ -22,6 +22,7 @@ const readPdf = async (bytes: Buffer) => {
 test("every cell of every table can be read back", async () => {
   const report = buildReport(exampleContext());
   const { text } = await readPdf(await reportToPdf(report));
+  expect(text).not.toBe("");
   for (const section of report.sections)
     for (const block of section.blocks)
       if (block.kind === "table")
