@@ -150,7 +150,7 @@ export const CsvDialog = ({ close }: DialogProps) => {
       )}
       {preview !== null && preview.effects.length > 0 && (
         <section aria-label="What would come in">
-          <h3 className="csv-heading">What would come in</h3>
+          <h2 className="csv-heading">What would come in</h2>
           <ul className="sentence-list csv-effects">
             {preview.effects.map((effect) => (
               <li key={effect}>{effect}</li>

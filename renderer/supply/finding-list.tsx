@@ -10,7 +10,7 @@ export const FindingList = ({ plan, findings }: { plan: PlanSnapshot; findings: 
   const session = useSession();
   return (
     <section aria-label="Findings">
-      <h3 className="supply-heading">Also worth knowing</h3>
+      <h2 className="supply-heading">Also worth knowing</h2>
       {findings.length === 0 ? (
         <p className="form-advice">Nothing: no overflow, no port conflict, no tank run empty, no reserve crossed.</p>
       ) : (

@@ -17,8 +17,6 @@ export interface DataTableProps<R> {
   readonly caption: string;
   /** Shown above the table beside the caption. */
   readonly tools?: ReactNode;
-  /** The caption is for screen readers alone: a heading above says the same. */
-  readonly isCaptionUnseen?: boolean;
   readonly columns: readonly Column<R>[];
   readonly rows: readonly R[];
   readonly rowId: (row: R) => string;
@@ -128,23 +126,22 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
   const tabStop = { row: Math.min(at.row, sorted.length - 1), column: Math.min(at.column, columns.length - 1) };
   return (
     <div className="data-table">
-      <div className={props.isCaptionUnseen === true && props.tools === undefined ? "unseen" : "data-table-head"}>
-        <h3 id={captionId} className={props.isCaptionUnseen === true ? "unseen" : ""}>
-          {caption}
-        </h3>
+      <div className="data-table-head">
+        <h2 id={captionId}>{caption}</h2>
         {props.tools}
-        {sorted.length > 0 && props.isCaptionUnseen !== true && (
+        {sorted.length > 0 && (
           <Button look="quiet" onPress={() => copy("all")} aria-label={`Copy table: ${caption}`}>
             Copy
           </Button>
         )}
       </div>
       <div className="data-table-scroll" ref={scroller}>
+        {/* eslint-disable-next-line jsx-a11y/no-noninteractive-element-interactions -- a grid takes keys */}
         <table
           ref={grid}
           className={columns.some(({ isWide }) => isWide === true) ? "table-wide" : ""}
           // eslint-disable-next-line jsx-a11y/no-noninteractive-element-to-interactive-role -- the grid pattern on a real table
-          role="grid"
+          role={detail === undefined ? "grid" : "treegrid"}
           aria-labelledby={captionId}
           aria-rowcount={sorted.length + 1}
           aria-multiselectable={onSelect !== undefined}

@@ -99,7 +99,7 @@ it("opens a row to its particulars, and says what is missing when there are no r
   );
   await user.click(screen.getByText("Wagon 9"));
   expect(screen.getByText("All about Wagon 9")).toBeTruthy();
-  expect(within(screen.getByRole("grid")).getByRole("row", { expanded: true }).textContent).toContain("Wagon 9");
+  expect(within(screen.getByRole("treegrid")).getByRole("row", { expanded: true }).textContent).toContain("Wagon 9");
   rerender(<DataTable caption="Flights" columns={columns} rows={[]} rowId={({ id }) => id} empty="No flight." />);
   expect(screen.getByText("No flight.")).toBeTruthy();
 });
