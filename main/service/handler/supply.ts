@@ -4,10 +4,10 @@ import type { HandlersOf } from "../context.ts";
 
 export const supplyHandlers: HandlersOf<"supply.check"> = {
   "supply.check": ({ planCaseId }, { session, cache, runner, signal, progress }) => {
-    const { plan, revision } = planView(session.store(), planCaseId);
-    const stamp = { path: session.store().header().path, revision };
-    return cache.share(stamp, `supply.check ${planCaseId}`, signal, (stop) =>
-      runner.run("supply.check", plan, stop, progress),
+    const store = session.store();
+    const { path, revision } = store.header();
+    return cache.share({ path, revision }, `supply.check ${planCaseId}`, signal, (stop) =>
+      runner.run("supply.check", planView(store, planCaseId).plan, stop, progress),
     );
   },
 };
