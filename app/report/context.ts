@@ -1,6 +1,7 @@
 /** What a report is made from: the plan, what was computed from it, what was recorded, and what was asked for. */
 import type { EditRecord, PlanView } from "../contract/ledger-view.ts";
 import type { LevelHistory } from "../forecast/segment.ts";
+import type { LossBook } from "../losses/loss-book.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import type { PaperSize, ReportMassUnit } from "./model.ts";
 
@@ -30,6 +31,8 @@ export interface ReportContext {
   readonly choices: ReportChoices;
   readonly main: ReportedCase;
   readonly compared: ReportedCase | null;
+  /** Calendar months of the recorded part of the period; null: nothing is recorded in it. */
+  readonly losses: LossBook | null;
   /** Steps of editing since the last issue, newest first. */
   readonly changes: readonly EditRecord[];
 }

@@ -3,6 +3,7 @@ import type { ReportContext } from "./context.ts";
 import type { Block } from "./model.ts";
 import { assumptionBlocks } from "./section/assumptions.ts";
 import { changeBlocks } from "./section/changes.ts";
+import { lossBlocks } from "./section/losses.ts";
 import { slackBlocks, supplyBlocks } from "./section/supply.ts";
 import { timelineBlocks } from "./section/timeline.ts";
 import { verdictBlocks } from "./section/verdict.ts";
@@ -18,6 +19,7 @@ export const sectionKinds: readonly SectionKind[] = [
   { id: "supply", title: "Supply check", build: supplyBlocks },
   { id: "timeline", title: "Levels over time", build: timelineBlocks },
   { id: "flights", title: "Flights and their slack", build: slackBlocks },
+  { id: "losses", title: "Losses by month", build: lossBlocks },
   { id: "assumptions", title: "What the numbers rest on", build: assumptionBlocks },
   { id: "changes", title: "What changed", build: changeBlocks },
 ];

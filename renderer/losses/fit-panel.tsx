@@ -69,7 +69,7 @@ export const FitPanel = ({ current, tank, span }: FitPanelProps) => {
       <div className="loss-fields">
         <ChoiceField label="Fit" value={fitted} choices={parts} onCommit={setFitted} />
         <InstantField label="Readings from" value={fromAt} latestAt={untilAt} onCommit={setFrom} />
-        <InstantField label="until" value={untilAt} earliestAt={fromAt} onCommit={setUntil} />
+        <InstantField label="Readings until" value={untilAt} earliestAt={fromAt} onCommit={setUntil} />
       </div>
       {failure !== null && (
         <p className="form-fault" role="alert">

@@ -19,6 +19,7 @@ import { ShellActions } from "./shell-actions.tsx";
 import { StatusLine } from "./status-line.tsx";
 import { ViewList } from "./view-list.tsx";
 import "./shell.css";
+import "./small-window.css";
 
 export const Shell = ({ session }: { session: Session }) => {
   const registry = useMemo(() => createActionRegistry(), []);

@@ -1,4 +1,5 @@
 /** A small invented report context: one depot, two propellants, two sorties of which one is short. */
+import { composeStatements } from "../../../app/losses/statement.ts";
 import type { ReportContext } from "../../../app/report/context.ts";
 import { allSectionIds } from "../../../app/report/sections.ts";
 import type { Entity } from "../../../app/ledger/entities.ts";
@@ -178,6 +179,39 @@ export const exampleContext = (): ReportContext => ({
     },
   },
   compared: null,
+  losses: {
+    revision: 7,
+    statements: composeStatements([
+      {
+        fromAt: asOfAt - 31 * day,
+        untilAt: asOfAt,
+        depotId: "tarn",
+        propellantId: "hydrogen",
+        openingGrams: 6_300_000,
+        receivedGrams: 0,
+        drawnGrams: 0,
+        boilOffGrams: 187_654,
+        handoverLossGrams: 0,
+        ventedGrams: 0,
+        unaccountedGrams: 2346,
+        closingGrams: 6_110_000,
+      },
+    ]),
+    comparisons: [
+      {
+        fromAt: asOfAt - 31 * day,
+        untilAt: asOfAt,
+        depotId: "tarn",
+        propellantId: "hydrogen",
+        predictedKg: 187.654,
+        bookedKg: 190,
+        differenceKg: 2.346,
+        sigmaKg: 84.85,
+        differenceInSigma: 0.0276,
+        tanks: [],
+      },
+    ],
+  },
   changes: [
     {
       id: 1,

@@ -66,39 +66,41 @@ export const HeatResult = ({ balance, plan, tankId, isTyped }: HeatResultProps) 
   const { rate, budget } = sheet;
   const words = [fluxWords(sheet), paysWords(sheet), ...budget.cautions].filter((each) => each !== null);
   return (
-    <section className="heat-result" aria-label="What follows" data-typed={isTyped || undefined}>
-      <output className="heat-figures figures">
+    <>
+      <output className="heat-figures figures" data-typed={isTyped || undefined}>
         <span>{withUnit(formatNumber(budget.netW, 2), "W")}</span>
         <span>{withUnit(formatNumber(rate.kgPerDay, 3), "kg/day")}</span>
         <span>{withUnit(formatNumber(rate.percentPerDay ?? 0, 4), "%/day")}</span>
       </output>
-      <HeatBar budget={budget} isNarrow />
-      <StatedRow label={`In 30 days, of ${formatMass(levelKg)}`}>
-        <span className="figures">{percent(rate.percentPerMonth, 3)}</span>
-      </StatedRow>
-      <StatedRow label="Of it vented" title="The rest of what boils fills the emptied volume as vapour.">
-        <span className="figures">{withUnit(formatNumber(sheet.ventedKgPerDay, 3), "kg/day")}</span>
-      </StatedRow>
-      {budget.coolerMassKg > 0 && (
-        <StatedRow label="With the coolers off">
-          <span className="figures">{withUnit(formatNumber(sheet.rateCoolersOff.kgPerDay, 3), "kg/day")}</span>
+      <section className="heat-result" aria-label="What follows">
+        <HeatBar budget={budget} isNarrow />
+        <StatedRow label={`In 30 days, of ${formatMass(levelKg)}`}>
+          <span className="figures">{percent(rate.percentPerMonth, 3)}</span>
         </StatedRow>
-      )}
-      <NumberField
-        label="Held closed, up to"
-        unit="kPa"
-        min={balance.pressureKPa}
-        max={HIGHEST_PRESSURE_KPA}
-        isMinOpen
-        value={reliefKPa}
-        onCommit={setRelief}
-      />
-      <p className="form-advice">{holdSentence(sheet, volumeM3, relief)}</p>
-      {words.map((sentence) => (
-        <p key={sentence} className="form-advice">
-          {sentence}
-        </p>
-      ))}
-    </section>
+        <StatedRow label="Of it vented" title="The rest of what boils fills the emptied volume as vapour.">
+          <span className="figures">{withUnit(formatNumber(sheet.ventedKgPerDay, 3), "kg/day")}</span>
+        </StatedRow>
+        {budget.coolerMassKg > 0 && (
+          <StatedRow label="With the coolers off">
+            <span className="figures">{withUnit(formatNumber(sheet.rateCoolersOff.kgPerDay, 3), "kg/day")}</span>
+          </StatedRow>
+        )}
+        <NumberField
+          label="Held closed, up to"
+          unit="kPa"
+          min={balance.pressureKPa}
+          max={HIGHEST_PRESSURE_KPA}
+          isMinOpen
+          value={reliefKPa}
+          onCommit={setRelief}
+        />
+        <p className="form-advice">{holdSentence(sheet, volumeM3, relief)}</p>
+        {words.map((sentence) => (
+          <p key={sentence} className="form-advice">
+            {sentence}
+          </p>
+        ))}
+      </section>
+    </>
   );
 };
