@@ -20,7 +20,10 @@ export interface Context {
   readonly cancel: (jobId: string) => boolean;
 }
 
-/** Every command is done within its call (one call, one transaction); only a long computation gives a promise. */
+/**
+ * Commands never wait between reading the ledger and writing it, so none comes between: one call, one transaction. A
+ * promise is for a long computation, or for loading code before the ledger is read.
+ */
 export type Handler<N extends OperationName> = (input: Input<N>, context: Context) => Output<N> | Promise<Output<N>>;
 
 /** Some of the handlers; together the groups must make up the whole contract. */
