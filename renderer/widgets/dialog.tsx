@@ -1,5 +1,6 @@
 /** A question over the page: a heading, what is asked, and the ways out. Enter confirms, Escape leaves. */
-import { type FormEvent, type ReactNode, useRef, useState } from "react";
+import { type FormEvent, type MouseEvent, type ReactNode, useLayoutEffect, useRef, useState } from "react";
+import { flushSync } from "react-dom";
 import { Dialog as AriaDialog, Heading, Modal, ModalOverlay } from "react-aria-components";
 import { Button } from "./button.tsx";
 import "./dialog.css";
@@ -27,13 +28,32 @@ const focusFault = (form: HTMLElement): boolean => {
   return row !== null;
 };
 
+/** What is being typed is taken before it is acted on: leaving a field commits it. */
+const commitTyping = (form: HTMLElement): void => {
+  const field = document.activeElement;
+  if (field instanceof HTMLInputElement && form.contains(field)) flushSync(() => field.blur());
+};
+
+/**
+ * The focus stays in the field while the button is pressed: leaving the field can take away a line of advice, and the
+ * button would move from under the pointer before it is let go.
+ */
+const keepFocus = (event: MouseEvent<HTMLElement>): void => event.preventDefault();
+
 export const Dialog = (props: DialogProps) => {
-  const { title, onClose, confirm, onConfirm, width = "middle", fault = null } = props;
+  const { title, onClose, confirm, width = "middle", fault = null } = props;
   const form = useRef<HTMLFormElement>(null);
+  const latest = useRef(props);
+  useLayoutEffect(() => {
+    latest.current = props;
+  });
   const [isBusy, setBusy] = useState(false);
   const submit = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
-    if (isBusy || onConfirm === undefined || props.isConfirmDisabled === true) return;
+    if (isBusy) return;
+    if (form.current !== null) commitTyping(form.current);
+    const { onConfirm, isConfirmDisabled } = latest.current;
+    if (onConfirm === undefined || isConfirmDisabled === true) return;
     if (form.current !== null && focusFault(form.current)) return;
     setBusy(true);
     const isDone = await onConfirm();
@@ -54,7 +74,7 @@ export const Dialog = (props: DialogProps) => {
                 {fault}
               </p>
             )}
-            <footer className="dialog-foot">
+            <footer className="dialog-foot" onMouseDownCapture={keepFocus}>
               <Button onPress={onClose}>{confirm === undefined ? "Close" : "Cancel"}</Button>
               {confirm !== undefined && (
                 <Button
