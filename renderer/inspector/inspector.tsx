@@ -1,5 +1,6 @@
 /** The inspector: whatever is selected, or what to do when nothing is. */
 import { type EntityKind, entityKinds } from "../../app/ledger/entities.ts";
+import { NoCase } from "../start/no-case.tsx";
 import { useApp } from "../state/use-session.ts";
 import { EntityInspector } from "./entity-inspector.tsx";
 import { findRow, kindWords } from "./entity-words.ts";
@@ -14,6 +15,7 @@ export const Inspector = () => {
   const selection = useApp((state) => state.selection);
   const current = useApp((state) => state.current);
   const cases = useApp((state) => state.ledger?.planCases);
+  if (cases?.length === 0) return <NoCase />;
   if (current === null) return null;
   if (selection === null) return <NothingSelected plan={current.plan} />;
   const { kind, id } = selection;

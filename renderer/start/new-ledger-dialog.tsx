@@ -3,6 +3,7 @@ import { useState } from "react";
 import type { DialogProps } from "../dialogs.ts";
 import { useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
+import { beginPlan } from "./first-case.ts";
 import { TextField } from "../widgets/text-field.tsx";
 
 export const NewLedgerDialog = ({ close }: DialogProps) => {
@@ -13,6 +14,7 @@ export const NewLedgerDialog = ({ close }: DialogProps) => {
     setAsked(true);
     if (programme === "") return false;
     await session.open(() => session.client.host.createLedger(programme));
+    await beginPlan(session);
     return true;
   };
   return (
