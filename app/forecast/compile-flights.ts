@@ -44,7 +44,8 @@ export const compileFlights = (plan: PlanSnapshot, tanks: TankTable, leftOut: Re
       const carried = carriage(classes, craft.get(flight.craftId), load.propellantId);
       propellantIds.push(load.propellantId);
       line.flight.push(index);
-      line.pool.push(tanks.poolOf(flight.depotId, load.propellantId));
+      const pool = tanks.poolOf(flight.depotId, load.propellantId);
+      line.pool.push(pool);
       line.origin.push(
         origin.kind === "depot" && flight.status !== "departed" ? tanks.poolOf(origin.depotId, load.propellantId) : -1,
       );
@@ -55,7 +56,8 @@ export const compileFlights = (plan: PlanSnapshot, tanks: TankTable, leftOut: Re
       line.residual.push(carried?.residualKg ?? 0);
       line.chill.push(carried?.chilldownKg ?? 0);
       line.keep.push(keptShare(carried?.lossFraction ?? 0));
-      line.rate.push(carried?.rateKgPerDay ?? 0);
+      // Into a depot without a tank for it nothing flows.
+      line.rate.push(tanks.poolTanks[pool]?.length === 0 ? 0 : (carried?.rateKgPerDay ?? 0));
     }
   });
   column.start.push(propellantIds.length);

@@ -43,16 +43,21 @@ export const compileTanks = (plan: PlanSnapshot): TankTable => {
   const rate = rateColumns();
   const poolKeys: { depotId: string; propellantId: string }[] = [];
   const poolTanks: number[][] = [];
-  const pools = new Map<string, number>();
+  const pools = new Map<string, Map<string, number>>();
   const landerTanks = new Map<string, number>();
 
   const poolOf = (depotId: string, propellantId: string): number => {
-    const key = `${depotId}/${propellantId}`;
-    const known = pools.get(key);
+    let ofDepot = pools.get(depotId);
+    if (ofDepot === undefined) {
+      ofDepot = new Map();
+      pools.set(depotId, ofDepot);
+    }
+    const known = ofDepot.get(propellantId);
     if (known !== undefined) return known;
-    pools.set(key, poolKeys.push({ depotId, propellantId }) - 1);
+    const pool = poolKeys.push({ depotId, propellantId }) - 1;
     poolTanks.push([]);
-    return poolKeys.length - 1;
+    ofDepot.set(propellantId, pool);
+    return pool;
   };
 
   const add = (

@@ -20,8 +20,9 @@ const instantHops = (plan: PlanSnapshot): readonly InstantHop[] =>
     return [{ flightId: flight.id, at: departAt, fromDepotId: flight.origin.depotId, toDepotId: flight.depotId }];
   });
 
-const doubles = (list: readonly number[]): Float64Array => Float64Array.from(list);
-const integers = (list: readonly number[]): Int32Array => Int32Array.from(list);
+// Made from the array itself: several times faster than `from`, which walks an iterator.
+const doubles = (list: readonly number[]): Float64Array => new Float64Array(list);
+const integers = (list: readonly number[]): Int32Array => new Int32Array(list);
 
 /** The plan in the engine's form. Pure. */
 export const compile = (plan: PlanSnapshot): CompiledPlan => {
@@ -51,6 +52,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
 
   const poolStart = [0];
   for (const members of tanks.poolTanks) poolStart.push((poolStart.at(-1) ?? 0) + members.length);
+  const soleTanks = tanks.poolTanks.map((members) => (members.length === 1 ? (members[0] ?? -1) : -1));
   const reserveAboveHeel = (index: number): number =>
     Math.max(0, (tanks.tank.reserve[index] ?? 0) - (tanks.tank.heel[index] ?? 0));
   const { line } = flights;
@@ -71,7 +73,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
     poolKeys: tanks.poolKeys,
     poolStart: integers(poolStart),
     poolTanks: integers(tanks.poolTanks.flat()),
-    poolSoleTank: integers(tanks.poolTanks.map((members) => (members.length === 1 ? (members[0] ?? -1) : -1))),
+    poolSoleTank: integers(soleTanks),
     poolReserveKg: doubles(
       tanks.poolTanks.map((members) => members.reduce((sum, index) => sum + reserveAboveHeel(index), 0)),
     ),
@@ -86,6 +88,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
     linePropellantIds: flights.propellantIds,
     lineFlight: integers(line.flight),
     linePool: integers(line.pool),
+    lineTank: integers(line.pool.map((pool, row) => (line.rate[row] === 0 ? (soleTanks[pool] ?? -1) : -1))),
     lineOriginPool: integers(line.origin),
     lineLoadedKg: doubles(line.loaded),
     lineTransitK: doubles(line.k),
@@ -112,10 +115,10 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
     needChillKg: doubles(need.chill),
     needKeep: doubles(need.keep),
     landerIds: sorties.landerIds,
-    eventAt: Float64Array.from(events, (event) => event.at),
-    eventKey: Float64Array.from(events, (event) => event.key),
-    eventKind: Uint8Array.from(events, (event) => event.kind),
-    eventIndex: Int32Array.from(events, (event) => event.index),
+    eventAt: doubles(events.map((event) => event.at)),
+    eventKey: doubles(events.map((event) => event.key)),
+    eventKind: new Uint8Array(events.map((event) => event.kind)),
+    eventIndex: integers(events.map((event) => event.index)),
     cyclicFlightIds: causes.cyclicFlightIds,
     overdueIds: [...flights.overdueIds, ...sorties.overdueIds],
   };

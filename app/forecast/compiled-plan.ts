@@ -51,6 +51,8 @@ export interface CompiledPlan {
   readonly linePropellantIds: readonly string[];
   readonly lineFlight: Int32Array;
   readonly linePool: Int32Array;
+  /** The one tank that an at-once handover fills; −1: metered, or none, or several. */
+  readonly lineTank: Int32Array;
   /** −1: not from a depot, or departed already. */
   readonly lineOriginPool: Int32Array;
   readonly lineLoadedKg: Float64Array;

@@ -1,7 +1,7 @@
 /** A flight's two moments: it draws at the depot it comes from, and hands over where it goes. */
 import { levelAfter } from "./level.ts";
 import { redirect, startFlow } from "./metered-flow.ts";
-import { NOTHING_KG, draw, drawable, fill } from "./pool.ts";
+import { NOTHING_KG, draw, drawable, fill, fillTank } from "./pool.ts";
 import type { Run } from "./run.ts";
 
 /** What is offered of a line after its coast: loaded − lost in flight − residual. */
@@ -65,18 +65,20 @@ export const depart = (run: Run, flight: number, at: number): void => {
 
 /** A flight hands over, at once or metered. Nothing is cooled down where there is no room at all. */
 export const arrive = (run: Run, flight: number, at: number): void => {
-  const { flightLineStart, linePool, lineRateKgPerDay } = run.plan;
+  const { flightLineStart, lineTank, linePool, lineRateKgPerDay, flightBerthMs } = run.plan;
   const end = flightLineStart[flight + 1] as number;
   for (let line = flightLineStart[flight] as number; line < end; line += 1) {
     run.lineEndAt[line] = at;
     const deliverable = run.lineDeliverableKg[line] as number;
     if (deliverable <= 0) continue;
-    const pool = linePool[line] as number;
-    if ((lineRateKgPerDay[line] as number) > 0)
-      startFlow(run, line, deliverable, at, at + (run.plan.flightBerthMs[flight] as number));
-    else {
-      run.lineTakenKg[line] = fill(run, pool, deliverable, at, line);
-      if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, at);
+    const tank = lineTank[line] as number;
+    if ((lineRateKgPerDay[line] as number) > 0) {
+      startFlow(run, line, deliverable, at, at + (flightBerthMs[flight] as number));
+      continue;
     }
+    if (tank >= 0) run.lineTakenKg[line] = fillTank(run, tank, deliverable, at, line);
+    else run.lineTakenKg[line] = fill(run, linePool[line] as number, deliverable, at, line);
+    if (run.flowCount > 0 && (run.poolFlowCount[linePool[line] as number] as number) > 0)
+      redirect(run, linePool[line] as number, at);
   }
 };

@@ -64,7 +64,7 @@ export const draw = (run: Run, pool: number, massKg: number, by: "line" | "need"
 };
 
 /** Puts mass into one tank at once, up to its maximum; returns what was put in. */
-const fillTank = (run: Run, tank: number, massKg: number, at: number, line: number): number => {
+export const fillTank = (run: Run, tank: number, massKg: number, at: number, line: number): number => {
   advance(run, tank, at);
   const held = run.massKg[tank] as number;
   const room = (run.plan.tankMaximumKg[tank] as number) - held;
@@ -75,11 +75,9 @@ const fillTank = (run: Run, tank: number, massKg: number, at: number, line: numb
   return part;
 };
 
-/** Puts mass into the tanks at once, in filling order up to their maximum; returns what was put in. */
+/** Puts mass into the tanks of a pool at once, in filling order; returns what was put in. */
 export const fill = (run: Run, pool: number, massKg: number, at: number, line: number): number => {
-  const { poolStart, poolSoleTank } = run.plan;
-  const sole = poolSoleTank[pool] as number;
-  if (sole >= 0) return fillTank(run, sole, massKg, at, line);
+  const { poolStart } = run.plan;
   let rest = massKg;
   for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number) && rest > 0; i += 1) {
     const part = fillTank(run, run.fillOrder[i] as number, rest, at, line);

@@ -2,6 +2,13 @@
 
 import type { Run } from "./run.ts";
 
+/** What a flight line gave to a tank. */
+export interface Taken {
+  readonly line: number;
+  readonly tank: number;
+  massKg: number;
+}
+
 /** Plain growing columns; indices are those of the compiled plan. */
 export interface Trace {
   /** Stretches: tank, start, end, level at the start, k, c, f. */
@@ -13,7 +20,9 @@ export interface Trace {
   readonly c: number[];
   readonly f: number[];
   /** Taken into a tank from a flight line, by at-once transfer or metered flow. */
-  readonly taken: { readonly line: number; readonly tank: number; massKg: number }[];
+  readonly taken: Taken[];
+  /** The row of `taken` for a line and a tank. */
+  readonly takenBy: Map<number, Taken>;
   /** Drawn from a tank for a flight line (origin) or a sortie's need. */
   readonly drawn: {
     readonly by: "line" | "need";
@@ -32,14 +41,23 @@ export const createTrace = (): Trace => ({
   c: [],
   f: [],
   taken: [],
+  takenBy: new Map(),
   drawn: [],
 });
 
+/** Room for tanks in the key of a line and a tank. */
+const TANKS = 2 ** 20;
+
 /** Adds to what a line gave to a tank. */
 export const traceTaken = (trace: Trace, line: number, tank: number, massKg: number): void => {
-  const known = trace.taken.find((row) => row.line === line && row.tank === tank);
-  if (known === undefined) trace.taken.push({ line, tank, massKg });
-  else known.massKg += massKg;
+  const known = trace.takenBy.get(line * TANKS + tank);
+  if (known !== undefined) {
+    known.massKg += massKg;
+    return;
+  }
+  const row = { line, tank, massKg };
+  trace.takenBy.set(line * TANKS + tank, row);
+  trace.taken.push(row);
 };
 
 /** Notes a tank's stretch that ends at `at`, under the rates that the run has for it. */
