@@ -5,7 +5,7 @@ import type { Change, Entity, EntityKind } from "../../app/ledger/entities.ts";
 import type { DialogProps } from "../dialogs.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
-import { type Editing, type Fault, checkEntity, faultOfFailure, wordsFor } from "./editing.ts";
+import { type Editing, type Fault, checkEntity, faultOfFailure, wordsBeside, wordsFor } from "./editing.ts";
 import { EntityForm } from "./entity-form.tsx";
 import { kindWords, nameOf } from "./entity-words.ts";
 import { freshEntity } from "./fresh.ts";
@@ -15,14 +15,18 @@ interface AddDialogProps<K extends EntityKind> {
   readonly kind: K;
   readonly at?: number | null;
   readonly nearId?: string | null;
+  /** Selects what was added; true where it is not given. */
+  readonly isSelecting?: boolean;
   readonly onClose: () => void;
 }
 
-export const AddDialog = <K extends EntityKind>({ kind, at = null, nearId = null, onClose }: AddDialogProps<K>) => {
+export const AddDialog = <K extends EntityKind>(props: AddDialogProps<K>) => {
+  const { kind, at = null, nearId = null, isSelecting = true, onClose } = props;
   const plan = useApp((state) => state.current?.plan ?? null);
   const [fresh] = useState(() => (plan === null ? null : freshEntity(kind, { plan, at, nearId })));
   if (plan === null || fresh === null) return null;
-  if (fresh.ok) return <AddForm kind={kind} initial={fresh.value} plan={plan} onClose={onClose} />;
+  if (fresh.ok)
+    return <AddForm kind={kind} initial={fresh.value} plan={plan} isSelecting={isSelecting} onClose={onClose} />;
   return (
     <Dialog title={`Add ${kindWords[kind]}`} width="narrow" onClose={onClose}>
       <p className="form-advice">{fresh.missing}</p>
@@ -34,10 +38,11 @@ interface AddFormProps<K extends EntityKind> {
   readonly kind: K;
   readonly initial: Entity<K>;
   readonly plan: PlanSnapshot;
+  readonly isSelecting: boolean;
   readonly onClose: () => void;
 }
 
-const AddForm = <K extends EntityKind>({ kind, initial, plan, onClose }: AddFormProps<K>) => {
+const AddForm = <K extends EntityKind>({ kind, initial, plan, isSelecting, onClose }: AddFormProps<K>) => {
   const session = useSession();
   const [value, setValue] = useState(initial);
   const [fault, setFault] = useState<Fault | null>(null);
@@ -61,18 +66,17 @@ const AddForm = <K extends EntityKind>({ kind, initial, plan, onClose }: AddForm
     }
     const label = `Add ${kindWords[kind]} ${nameOf(plan, kind, placed)}`.slice(0, 120);
     const reply = await session.edit(label, [{ op: "put", kind, value: placed } as unknown as Change]);
-    if (reply.ok) session.select({ kind, id: placed.id });
-    else setFault(faultOfFailure(reply.failure));
+    if (!reply.ok) setFault(faultOfFailure(reply.failure));
+    else if (isSelecting) session.select({ kind, id: placed.id });
     return reply.ok;
   };
-  const isPlaced = fault !== null && fault.field in value;
   return (
     <Dialog
       title={`Add ${kindWords[kind]}`}
       onClose={onClose}
       confirm="Add"
       onConfirm={add}
-      fault={fault === null || isPlaced ? null : fault.message}
+      fault={wordsBeside(fault, value)}
     >
       <EntityForm kind={kind} edit={edit} />
     </Dialog>

@@ -11,8 +11,8 @@ export interface Editing<E> {
   readonly isReadOnly: boolean;
   /** Commits; `words` name what is changed: "departure". */
   readonly change: (patch: Partial<E>, words: string) => void;
-  /** What is wrong with a field, in words; null: nothing. */
-  readonly faultOf: (field: keyof E & string) => string | null;
+  /** What is wrong with a field or a part of it ("loads.0"), in words; null: nothing. */
+  readonly faultOf: (field: string) => string | null;
 }
 
 /** What is wrong with a thing: the path of the field inside it, "loads.0.loadedKg", and words. */
@@ -33,6 +33,16 @@ export const faultOfFailure = (failure: Failure): Fault => ({
   field: (failure.field ?? "").replace(/^changes\.\d+\.(?:value\.)?/, ""),
   message: failure.message,
 });
+
+/** Fields that no form shows. */
+const unseen: ReadonlySet<string> = new Set(["id", "key", "planCaseId", "basedOnId", "ownerKind"]);
+
+/** The words of a fault that no field of the thing's form would show; null: a field does. */
+export const wordsBeside = (fault: Fault | null, value: object): string | null => {
+  if (fault === null) return null;
+  const [field = ""] = fault.field.split(".");
+  return field in value && !unseen.has(field) ? null : fault.message;
+};
 
 /** The words of a fault, if it lies in that field or inside it. */
 export const wordsFor = (fault: Fault | null, field: string): string | null =>

@@ -11,6 +11,7 @@ import { EntityForm } from "./entity-form.tsx";
 import { kindWords, nameOf, rowsOf } from "./entity-words.ts";
 import { nextName } from "./new-id.ts";
 import { withNewId } from "./place-entity.ts";
+import { Deselect } from "./deselect.tsx";
 import { RecordButtons } from "./record-buttons.tsx";
 import { useEntityEdit } from "./use-entity-edit.ts";
 
@@ -23,7 +24,7 @@ interface EntityInspectorProps<K extends EntityKind> {
 export const EntityInspector = <K extends EntityKind>({ kind, row, current }: EntityInspectorProps<K>) => {
   const { plan } = current;
   const session = useSession();
-  const edit = useEntityEdit(kind, row, plan, Object.keys(row));
+  const edit = useEntityEdit(kind, row, plan);
   const [isDeleting, setDeleting] = useState(false);
   const name = nameOf(plan, kind, row);
   const isCase = kind === "planCase";
@@ -42,7 +43,10 @@ export const EntityInspector = <K extends EntityKind>({ kind, row, current }: En
   return (
     <article className="inspector">
       <header className="inspector-head">
-        <p className="inspector-kind">{kindWords[kind]}</p>
+        <p className="inspector-kind">
+          {kindWords[kind]}
+          <Deselect />
+        </p>
         <h2>{name}</h2>
         {kind === "flight" && <FlightConsequence flight={row as unknown as Entity<"flight">} current={current} />}
         {kind === "sortie" && <SortieConsequence sortie={row as unknown as Entity<"sortie">} current={current} />}

@@ -9,6 +9,7 @@ import { ReverseDialog } from "../journal/take-back-dialogs.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { FormSection, StatedRow } from "../widgets/form-row.tsx";
+import { Deselect } from "./deselect.tsx";
 
 /** null while it is fetched, or if it does not exist (a notice then says so). */
 const useEntry = (entryId: string): JournalEntry | null => {
@@ -35,7 +36,10 @@ export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanS
   return (
     <article className="inspector">
       <header className="inspector-head">
-        <p className="inspector-kind">journal entry</p>
+        <p className="inspector-kind">
+          journal entry
+          <Deselect />
+        </p>
         <h2>{title}</h2>
       </header>
       <StatedRow label="Happened" title={formatWithWeekday(entry.at)}>

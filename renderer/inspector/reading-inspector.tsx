@@ -9,6 +9,7 @@ import { WithdrawDialog } from "../journal/take-back-dialogs.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { StatedRow } from "../widgets/form-row.tsx";
+import { Deselect } from "./deselect.tsx";
 import { tankName } from "./entity-words.ts";
 
 export const ReadingInspector = ({ readingId, view }: { readingId: string; view: PlanView }) => {
@@ -24,7 +25,10 @@ export const ReadingInspector = ({ readingId, view }: { readingId: string; view:
   return (
     <article className="inspector">
       <header className="inspector-head">
-        <p className="inspector-kind">gauge reading{reading.isWithdrawn ? ", withdrawn" : ""}</p>
+        <p className="inspector-kind">
+          gauge reading{reading.isWithdrawn ? ", withdrawn" : ""}
+          <Deselect />
+        </p>
         <h2>{tankName(view.plan, reading.tankId)}</h2>
       </header>
       <StatedRow label="Read" title={formatWithWeekday(reading.at)}>

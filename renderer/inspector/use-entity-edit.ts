@@ -3,7 +3,7 @@ import { useState } from "react";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { Change, Entity, EntityKind } from "../../app/ledger/entities.ts";
 import { useApp, useSession } from "../state/use-session.ts";
-import { type Editing, type Fault, checkEntity, faultOfFailure, wordsFor } from "./editing.ts";
+import { type Editing, type Fault, checkEntity, faultOfFailure, wordsBeside, wordsFor } from "./editing.ts";
 import { nameOf } from "./entity-words.ts";
 
 export interface EntityEdit<K extends EntityKind> extends Editing<Entity<K>> {
@@ -14,12 +14,7 @@ export interface EntityEdit<K extends EntityKind> extends Editing<Entity<K>> {
 /** An undo label has 120 characters at most. */
 const MOST_LABEL = 120;
 
-export const useEntityEdit = <K extends EntityKind>(
-  kind: K,
-  value: Entity<K>,
-  plan: PlanSnapshot,
-  fields: readonly string[],
-): EntityEdit<K> => {
+export const useEntityEdit = <K extends EntityKind>(kind: K, value: Entity<K>, plan: PlanSnapshot): EntityEdit<K> => {
   const session = useSession();
   const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
   // A refusal stands while the thing is as it was when it was refused.
@@ -43,6 +38,6 @@ export const useEntityEdit = <K extends EntityKind>(
     isReadOnly,
     change: (patch, words) => void change(patch, words),
     faultOf: (field) => wordsFor(fault, field),
-    fault: fault !== null && !fields.some((field) => wordsFor(fault, field) !== null) ? fault.message : null,
+    fault: wordsBeside(fault, value),
   };
 };

@@ -35,7 +35,7 @@ export const SetupGuide = ({ plan }: { plan: PlanSnapshot }) => {
           </li>
         ))}
       </ol>
-      {adding !== null && <AddDialog key={adding} kind={adding} onClose={() => setAdding(null)} />}
+      {adding !== null && <AddDialog key={adding} kind={adding} isSelecting={false} onClose={() => setAdding(null)} />}
     </>
   );
 };

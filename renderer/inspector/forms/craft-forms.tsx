@@ -65,7 +65,7 @@ export const CraftClassForm = ({ edit }: FormProps<CraftClass>) => {
           role={value.role}
           propellant={plan.propellants.find(({ id }) => id === line.propellantId)}
           isReadOnly={edit.isReadOnly}
-          fault={edit.faultOf("propellants")}
+          fault={edit.faultOf(`propellants.${index}`)}
           onCommit={(patch, words) =>
             edit.change(
               {

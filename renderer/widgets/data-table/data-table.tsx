@@ -71,8 +71,10 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
   const moved = useRef(false);
   useEffect(() => {
     if (!moved.current) return;
-    moved.current = false;
-    grid.current?.querySelector<HTMLElement>(`[data-place="${at.row}:${at.column}"]`)?.focus();
+    const cell = grid.current?.querySelector<HTMLElement>(`[data-place="${at.row}:${at.column}"]`) ?? null;
+    // Of a long table the row may not be drawn yet: then after it has been scrolled to.
+    moved.current = cell === null;
+    cell?.focus();
   });
 
   const marked = useMemo(() => {

@@ -1,6 +1,6 @@
 /** Where a fault lies: in which field, and in whose words. */
 import { expect, it } from "vitest";
-import { checkEntity, faultOfFailure, wordsFor } from "../../../renderer/inspector/editing.ts";
+import { checkEntity, faultOfFailure, wordsBeside, wordsFor } from "../../../renderer/inspector/editing.ts";
 import { freshEntity } from "../../../renderer/inspector/fresh.ts";
 import { withNewId } from "../../../renderer/inspector/place-entity.ts";
 import { entityKinds } from "../../../app/ledger/entities.ts";
@@ -15,6 +15,14 @@ it("a refusal of the service is laid at the field of the thing", () => {
   expect(wordsFor(fault, "arriveAt")).toBe("It cannot arrive before it departs.");
   expect(wordsFor(fault, "departAt")).toBeNull();
   expect(wordsFor({ field: "loads.0.loadedKg", message: "too much" }, "loads")).toBe("too much");
+});
+
+it("a fault of something that no field shows is said beside the form", () => {
+  const [flight] = smallPlan().flights;
+  expect(wordsBeside({ field: "id", message: "This id is taken." }, flight!)).toBe("This id is taken.");
+  expect(wordsBeside({ field: "", message: "The plan is read-only." }, flight!)).toBe("The plan is read-only.");
+  expect(wordsBeside({ field: "loads.0.loadedKg", message: "too much" }, flight!)).toBeNull();
+  expect(wordsBeside(null, flight!)).toBeNull();
 });
 
 it("a name left empty is found before anything is sent", () => {
