@@ -11,6 +11,7 @@ import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { Dialog } from "../widgets/dialog.tsx";
 import { Progress } from "../widgets/progress.tsx";
+import { PasteField } from "./paste-field.tsx";
 import "./exchange.css";
 
 type CsvKind = CsvPreview["kind"];
@@ -21,11 +22,26 @@ const kinds = [
   { id: "readings", name: "gauge readings" },
 ] as const;
 
+/** What a table of each kind looks like. */
+const examples: { readonly [K in CsvKind]: string } = {
+  flights: "name\tcraft\tfrom\tto\tarrives\thydrogen kg",
+  sorties: "name\tcampaign\tlander\tdepot\tloads\thydrogen load kg",
+  readings: "tank\tat\tkg\tsigma kg\nTarn hydrogen\t2031-02-20 12:00\t10200\t50",
+};
+
 const faultColumns: readonly Column<CsvFault>[] = [
   { id: "line", heading: "Line", isNumber: true, value: ({ line }) => line },
   { id: "column", heading: "Column", value: ({ column }) => column ?? "the row" },
   { id: "reason", heading: "What is wrong", isWide: true, value: ({ reason }) => reason },
 ];
+
+const columnsOf: Readonly<Record<CsvKind, string>> = {
+  flights:
+    "name, craft, from, to, arrives; at will departs, berth days, “hydrogen kg” and so on, overflow, status, key, note",
+  sorties:
+    "name, campaign, lander, depot, loads; at will returns, “hydrogen load kg”, “hydrogen return kg” and so on, status, key, note",
+  readings: "tank, at, kg or %, sigma kg; at will depot, note",
+};
 
 interface ChosenFile {
   readonly fileName: string;
@@ -126,11 +142,17 @@ export const CsvDialog = ({ close }: DialogProps) => {
           {file === null ? "Choose a file…" : "Choose another…"}
         </Button>
       </div>
+      <PasteField
+        example={examples[kind]}
+        onTake={(text) => {
+          const pasted = { fileName: "pasted rows", text };
+          setFile(pasted);
+          void look(kind, pasted);
+        }}
+      />
       <p className="form-advice">
         {file === null
-          ? kind === "readings"
-            ? "The first line names the columns. Readings go to the records of the ledger."
-            : `The first line names the columns. The rows go into the plan case ${caseName}.`
+          ? `The first line names the columns: ${columnsOf[kind]}. ${kind === "readings" ? "The readings are kept beside the books." : `The rows go into the plan case ${caseName}.`}`
           : `${file.fileName}: ${preview === null ? "reading…" : summary(preview)}`}
       </p>
       {importing.isRunning && <Progress label="Taking the rows in" share={importing.share} onStop={importing.stop} />}

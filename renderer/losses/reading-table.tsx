@@ -59,7 +59,7 @@ const columnsFor = (
     },
     {
       id: "leave",
-      heading: "",
+      heading: "In the fit",
       value: () => "",
       show: (row) => (
         <Button

@@ -37,7 +37,6 @@ const preferences = (): Promise<Record<string, unknown>> =>
 test("item 2, item 3, item 4, item 6, item 8, item 9, item 11: the window runs with the locks on", async () => {
   expect(await preferences()).toMatchObject({
     nodeIntegration: false,
-    nodeIntegrationInWorker: false,
     nodeIntegrationInSubFrames: false,
     contextIsolation: true,
     sandbox: true,

@@ -1,5 +1,5 @@
 /** `losses` and `storage` on the demonstration: statement to the gram, fit, adoption and its undoing, what is refused. */
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
@@ -55,6 +55,20 @@ test("the statement adds up to the gram, month by month, and the months join", a
   expect(text.out).toContain("2031-02");
   expect(text.out).not.toContain("2031-03 ");
   expect((await run("losses", ledger, "--mission-start", "2030-12-01")).out).toContain("mission month 2");
+});
+
+test("the month is printed: the report's table of it has the statement's grams", async () => {
+  const file = join(folder, "may.csv");
+  const span = ["--from", "2031-05-01", "--until", "2031-06-01"] as const;
+  const printed = await run("report", ledger, file, ...span, "--unit", "kg", "--table", "losses-tarn-hydrogen");
+  expect(printed.status).toBe(0);
+  const book = JSON.parse((await run("losses", ledger, ...span, "--json")).out) as LossBook;
+  const hydrogen = book.statements.find(({ propellantId }) => propellantId === "hydrogen")!;
+  const row = readFileSync(file, "utf8")
+    .split(/\r?\n/)
+    .find((line) => line.startsWith("2031-05"));
+  expect(row).toContain((hydrogen.lines[0]!.boilOffGrams / 1000).toFixed(3));
+  expect(row).toContain((hydrogen.lines[0]!.closingGrams / 1000).toFixed(3));
 });
 
 test("a fit by name of the tank; what it cannot do is said with status 2", async () => {

@@ -98,7 +98,9 @@ describe("loss by cause", () => {
   });
 
   test("no losses at all is a picture too", () => {
-    expectWithin(monthPicture({ months: [month(0, {})], labelOf, ink: "propellant-0" }, { width: 300, height: 220 }));
+    const picture = monthPicture({ months: [month(0, {})], labelOf, ink: "propellant-0" }, { width: 300, height: 220 });
+    expectWithin(picture);
+    expect(JSON.stringify(picture)).not.toContain("null,null");
   });
 });
 
