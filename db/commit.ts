@@ -14,7 +14,7 @@ import { type EntryEffect, type RowChange, keepStep } from "./edit-history.ts";
 import { readEntry } from "./journal-reading.ts";
 import { firstWriting, takeBack, writeEntry } from "./journal-writing.ts";
 import { refuseOverdraft } from "./overdraft.ts";
-import { newReadingRow, readReadingRow } from "./readings.ts";
+import { linkedTo, newReadingRow, readReadingRow } from "./readings.ts";
 import { type Image, imageText, readImage, writeImage } from "./row-image.ts";
 
 /** The value in its canonical form (properties in order of declaration). Throws "invalid input" with the field. */
@@ -54,6 +54,11 @@ const readingChanges = (db: Connection, step: Step): RowChange[] => [
     if (before === null) throw new PlanningError("not found", `There is no reading ${id}.`, "readingId");
     if (before.isWithdrawn) throw new PlanningError("refused", "This reading was withdrawn already.", "readingId");
     return { kind: "reading" as const, id, before, after: { ...before, isWithdrawn: true } };
+  }),
+  ...(step.relinkedReadings ?? []).map(({ readingId, entryId }) => {
+    const before = readReadingRow(db, readingId);
+    if (before === null) throw new PlanningError("not found", `There is no reading ${readingId}.`, "readingId");
+    return { kind: "reading" as const, id: readingId, before, after: linkedTo(db, before, entryId) };
   }),
 ];
 

@@ -30,14 +30,11 @@ const SELECT = `SELECT r.id, r.tank_id, r.at, r.mass_kg, r.sigma_kg, r.is_withdr
     WHEN r.entry_id IS NULL OR r.is_withdrawn = 1 THEN r.entry_id
     ELSE coalesce(
       (SELECT f.id FROM entry f WHERE f.id = r.entry_id AND f.state = 'in force'),
-      (SELECT e.id FROM entry f JOIN entry e ON e.rewrites_no = f.no WHERE f.id = r.entry_id AND e.state = 'in force'),
-      (SELECT e.id FROM account a JOIN posting p ON p.account_no = a.no AND p.at = r.at AND p.is_stating = 1
-         JOIN entry e ON e.no = p.entry_no AND e.state = 'in force'
-       WHERE a.kind = 'tank' AND a.owner_id = r.tank_id LIMIT 1))
+      (SELECT e.id FROM entry f JOIN entry e ON e.rewrites_no = f.no WHERE f.id = r.entry_id AND e.state = 'in force'))
     END AS entry_id
   FROM reading r`;
 
-/** All readings in order of time, with the entry in force that stands for each: as first written, written again by a redo, or restated. */
+/** All readings in order of time, with the entry in force that stands for each: as first written, or written again by a redo; null: none stands, or it was taken back. */
 export const readReadings = (db: Connection): readonly Reading[] =>
   (db.prepared(`${SELECT} ORDER BY r.at, r.id`).all() as ReadingRow[]).map(readingOf);
 
@@ -70,6 +67,12 @@ export const removeReadingRow = (db: Connection, id: string): void => {
 
 const idOfEntry = (db: Connection, no: number): string =>
   db.prepared("SELECT id FROM entry WHERE no = ?").pluck().get(no) as string;
+
+/** The reading with this entry as its booking, named as first written. Throws "not found" for the entry. */
+export const linkedTo = (db: Connection, reading: Reading, entryId: string): Reading => ({
+  ...reading,
+  entryId: idOfEntry(db, firstWriting(db, entryId)),
+});
 
 /** A new reading as it is to lie in the file. Throws "refused" if its id is taken, "not found" if tank or entry are not there. */
 export const newReadingRow = (db: Connection, reading: Reading): Reading => {

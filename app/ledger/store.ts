@@ -52,6 +52,8 @@ export interface Step {
   readonly entries: readonly JournalEntry[];
   readonly readings: readonly Reading[];
   readonly withdrawnReadingIds: readonly string[];
+  /** Readings whose booking this step writes anew, and the entry that now stands for each; absent: none. */
+  readonly relinkedReadings?: readonly { readonly readingId: string; readonly entryId: string }[];
   /** Entries to be taken back by counter-entries. */
   readonly reversedEntryIds: readonly string[];
   /** undefined: as it was. */

@@ -24,6 +24,7 @@ export interface RecordDraft {
   readonly entries?: readonly JournalEntry[];
   readonly readings?: readonly Reading[];
   readonly withdrawnReadingIds?: readonly string[];
+  readonly relinkedReadings?: Step["relinkedReadings"];
   readonly reversedEntryIds?: readonly string[];
 }
 
@@ -39,5 +40,6 @@ export const stepOf = (draft: RecordDraft, recorder: Recorder): Step => ({
   entries: draft.entries ?? [],
   readings: draft.readings ?? [],
   withdrawnReadingIds: draft.withdrawnReadingIds ?? [],
+  relinkedReadings: draft.relinkedReadings ?? [],
   reversedEntryIds: draft.reversedEntryIds ?? [],
 });

@@ -135,8 +135,16 @@ export const withRestatement = (books: RecordBooks, draft: RecordDraft, recorder
     const { author, recordedAt } = recorder;
     return { takenBackId: entry.id, entry: { ...entry, id: recorder.newId(), author, recordedAt, postings } };
   });
+  const newIds = new Map(rewritten.map(({ takenBackId, entry }) => [takenBackId, entry.id]));
+  const relinkedReadings = (newIds.size === 0 ? [] : books.readings()).flatMap(
+    ({ id: readingId, entryId, isWithdrawn }) => {
+      const newId = entryId === null || isWithdrawn ? undefined : newIds.get(entryId);
+      return newId === undefined ? [] : [{ readingId, entryId: newId }];
+    },
+  );
   return {
     ...draft,
+    relinkedReadings,
     reversedEntryIds: [...reversedIds, ...rewritten.map(({ takenBackId }) => takenBackId)],
     entries: [...added, ...rewritten.map(({ entry }) => entry)],
   };

@@ -83,6 +83,15 @@ describe("a reading taken into the books", () => {
     expect(store.verify()).toMatchObject({ isSound: true });
   });
 
+  test("whose booking is taken back is kept, and is not mistaken for another statement of its instant", () => {
+    const store = fresh();
+    read(store, day(0), 307, "early");
+    const [reading] = store.readings();
+    store.commit(recordReverse(store, { entryId: reading?.entryId ?? "", reason: "" }, recorder));
+    expect(store.readings()).toMatchObject([{ id: "early", entryId: null, isWithdrawn: false }]);
+    expect(on(store, "tank/mere-lh2")).toBe(1000);
+  });
+
   test("withdrawn, it is kept, its booking is taken back and the next reading stands", () => {
     const store = fresh();
     read(store, day(10), 900, "bad");
