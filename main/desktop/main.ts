@@ -7,6 +7,7 @@ import { builtFiles } from "../page/built-files.ts";
 import { openDemonstration } from "../page/demonstration.ts";
 import { answerHostMethod } from "../page/door.ts";
 import { makeLedgerTokens } from "../page/ledger-tokens.ts";
+import type { Child } from "../service/link/child.ts";
 import { systemEnvironment } from "../service/environment.ts";
 import { linkService } from "../service/link/service-link.ts";
 import { withRecent } from "./desktop-state.ts";
@@ -48,7 +49,7 @@ const openFromOutside = (path: string | null): void => {
   else openAsked(path);
 };
 
-const run = async (): Promise<void> => {
+const run = async (startService: () => Child): Promise<void> => {
   const page = builtFiles(join(import.meta.dirname, "..", "renderer"));
   lockSession(session.defaultSession);
   protocol.handle(SCHEME, answerPage(page));
@@ -59,7 +60,7 @@ const run = async (): Promise<void> => {
   const demonstrationFolder = join(app.getPath("userData"), "demonstration");
 
   const link = linkService(
-    serviceStarter(join(import.meta.dirname, "service.js"), log),
+    startService,
     {
       onEvent: ({ event, payload }) => {
         if (event === "changed") remember(payload.path);
@@ -158,6 +159,7 @@ process.on("uncaughtException", (error) => {
 });
 
 if (app.requestSingleInstanceLock()) {
+  const startService = serviceStarter(join(import.meta.dirname, "service.js"), log);
   app.setAboutPanelOptions({ applicationName: "Coldstock", credits: CAUTION });
   app.on("second-instance", (_event, argv, folder) => openFromOutside(fileArgument(argv, folder)));
   app.on("open-file", (event, path) => {
@@ -167,7 +169,7 @@ if (app.requestSingleInstanceLock()) {
   app.on("window-all-closed", () => app.quit());
   app
     .whenReady()
-    .then(run)
+    .then(() => run(startService))
     .catch((error: unknown) => {
       const logId = environment.logDefect("the start", error);
       dialog.showErrorBox("Coldstock", `Coldstock cannot start. The log has the details under ${logId}.`);

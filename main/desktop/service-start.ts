@@ -3,10 +3,18 @@ import type { Child } from "../service/link/child.ts";
 import { startNodeChild } from "../service/link/node-child.ts";
 import { startUtilityChild } from "./utility-child.ts";
 
-/** `COLDSTOCK_SERVICE_NODE`: a Node executable for the service, where Electron's own is too old for the database module. */
-export const serviceStarter =
-  (program: string, log: (text: string) => void): (() => Child) =>
-  () => {
-    const node = process.env["COLDSTOCK_SERVICE_NODE"];
-    return node === undefined || node === "" ? startUtilityChild(program, log) : startNodeChild(node, program, log);
+/**
+ * `COLDSTOCK_SERVICE_NODE`: a Node executable for the service, where Electron's own is too old for the database module.
+ * Such a child is started at this call, before Electron is ready, and gets ready beside it; a utility process cannot be
+ * had before. The answer gives the first process, and a fresh one at each further call.
+ */
+export const serviceStarter = (program: string, log: (text: string) => void): (() => Child) => {
+  const node = process.env["COLDSTOCK_SERVICE_NODE"];
+  if (node === undefined || node === "") return () => startUtilityChild(program, log);
+  let first: Child | null = startNodeChild(node, program, log);
+  return () => {
+    const child = first ?? startNodeChild(node, program, log);
+    first = null;
+    return child;
   };
+};

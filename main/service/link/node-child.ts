@@ -13,7 +13,19 @@ export const startNodeChild = (node: string, program: string, log: (text: string
     stdio: ["ignore", "ignore", "pipe", "ipc"],
   });
   child.stderr?.setEncoding("utf8").on("data", log);
-  let isGone = false;
+  /** undefined: it lives. */
+  let gone: number | null | undefined;
+  let whenGone: ((code: number | null) => void) | null = null;
+  const go = (code: number | null): void => {
+    if (gone !== undefined) return;
+    gone = code;
+    whenGone?.(code);
+  };
+  child.once("exit", go);
+  child.once("error", (error) => {
+    log(`${error.message}\n`);
+    go(null);
+  });
   return {
     post: (message) => {
       // The exit is told by its own event; a message to a child that is just going is lost with it.
@@ -21,16 +33,8 @@ export const startNodeChild = (node: string, program: string, log: (text: string
     },
     onMessage: (listener) => child.on("message", (message) => listener(message as FromService)),
     onExit: (listener) => {
-      const once = (code: number | null): void => {
-        if (isGone) return;
-        isGone = true;
-        listener(code);
-      };
-      child.once("exit", once);
-      child.once("error", (error) => {
-        log(`${error.message}\n`);
-        once(null);
-      });
+      if (gone === undefined) whenGone = listener;
+      else listener(gone);
     },
     kill: () => child.kill("SIGKILL"),
   };
