@@ -75,7 +75,8 @@ const dressed = (runtime: string): string => {
 /** Its Node is too old for the database module, so the service runs on the Node that runs this test. */
 const testRuntime = async (): Promise<ElectronEquipment> => ({
   executablePath: join(dressed(await runtimeFolder(existsSync)), "electron"),
-  args: ["--no-sandbox"],
+  // There is no graphics processor behind a virtual screen, and starting without one on its own sometimes never ends.
+  args: ["--no-sandbox", "--disable-gpu"],
   env: { COLDSTOCK_SERVICE_NODE: process.execPath },
   says: "the test runtime (Electron 33; the service on Node 24 beside it), because the official binary cannot be had",
 });

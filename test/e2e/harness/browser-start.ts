@@ -62,6 +62,7 @@ export const startInBrowser = async (browser: Browser, start: Start): Promise<Pl
   const context = await browser.newContext({ viewport: FIRST_SIZE, acceptDownloads: true, locale: "en-GB" });
   const page = await context.newPage();
   await page.goto(host.address);
+  await page.getByRole("heading", { level: 1 }).waitFor();
 
   const giveFile = async (path: string, ask: () => Promise<void>): Promise<void> => {
     const asked = page.waitForEvent("filechooser");

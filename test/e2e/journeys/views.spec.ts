@@ -1,6 +1,7 @@
 /** Every view, light and dark, at two sizes: no serious accessibility fault, nothing on the console, and a picture of it. */
 import { join } from "node:path";
 import { AxeBuilder } from "@axe-core/playwright";
+import type { Page } from "@playwright/test";
 import { root } from "../equipment/project.ts";
 import { expect, test } from "../harness/test.ts";
 import { everyView } from "./every-view.ts";
@@ -10,6 +11,13 @@ const sizes = [
   { width: 1280, height: 800 },
   { width: 1600, height: 1000 },
 ];
+
+/** The page lays its canvases out anew a frame after it was resized, and paints with the next. */
+const settled = (page: Page): Promise<void> =>
+  page.evaluate(async () => {
+    await document.fonts.ready;
+    for (let frame = 0; frame < 4; frame++) await new Promise((resolve) => requestAnimationFrame(resolve));
+  });
 
 test("every view is there, speaks to assistive programs, and is kept as a picture", async ({ planner, host }) => {
   const { page } = planner;
@@ -25,6 +33,7 @@ test("every view is there, speaks to assistive programs, and is kept as a pictur
       await expect(page.getByRole("heading", { level: 1, name: view.title })).toBeVisible();
       for (const { width, height } of sizes) {
         await planner.resize(width, height);
+        await settled(page);
         const picture = `${host}-${view.picture}-${colorScheme}-${width}x${height}.png`;
         await page.screenshot({ path: join(screens, picture) });
       }
