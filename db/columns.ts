@@ -33,7 +33,7 @@ export const entityColumns: { readonly [K in EntityKind]: Columns<Entity<K>> } =
     ports: "integer",
     note: "text",
   },
-  source: { id: "text", name: "text", kind: "text", note: "text" },
+  source: { id: "text", name: "text", kind: "text", note: "text", plant: "json" },
   craftClass: {
     id: "text",
     name: "text",

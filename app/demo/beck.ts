@@ -118,7 +118,7 @@ export const demoBeck = (): LedgerDocument => ({
         note: "Invented for the demonstration.",
       },
     ],
-    source: [{ id: "ground", name: "Ground", kind: "ground", note: "" }],
+    source: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],
     craftClass: [
       {
         id: "cob",

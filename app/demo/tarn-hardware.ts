@@ -23,7 +23,9 @@ export const tarn: Entity<"depot"> = {
   note: "Invented for the demonstration.",
 };
 
-export const tarnSources: readonly Entity<"source">[] = [{ id: "ground", name: "Ground", kind: "ground", note: "" }];
+export const tarnSources: readonly Entity<"source">[] = [
+  { id: "ground", name: "Ground", kind: "ground", note: "", plant: null },
+];
 
 const tank = (
   id: string,

@@ -1,5 +1,6 @@
 /** Propellant from water by electrolysis: pairs made, oxygen left over and its uses, energy. */
 import { PlanningError } from "../contract/failure.ts";
+import type { WaterPlant } from "../ledger/entity/water-plant.ts";
 
 /** Standard atomic masses (CIAAW): hydrogen 1.008, oxygen 15.999. */
 export const OXYGEN_PER_HYDROGEN = 15.999 / (2 * 1.008);
@@ -7,26 +8,8 @@ export const OXYGEN_PER_HYDROGEN = 15.999 / (2 * 1.008);
 /** A person breathes this much oxygen a day, kg: NASA/TP-2015-218570/REV2, table 3-31, as quoted. */
 export const OXYGEN_PER_PERSON_DAY_KG = 0.895;
 
-export interface WaterPlant {
-  /** Water that reaches the plant on a day of duty, kg. */
-  readonly waterKgPerDay: number;
-  /** Share of the water that is turned into gas, 0 to 1. */
-  readonly recoveryFraction: number;
-  /** Oxygen to hydrogen by mass in the engines that burn it. */
-  readonly mixtureRatio: number;
-  /** Persons who breathe the surplus. */
-  readonly persons: number;
-  /** Energy by fuel cells, kWh/day: burns hydrogen too, so it takes away from the pairs. */
-  readonly fuelCellKWhPerDay: number;
-  /** What fuel cells take, kg/kWh. */
-  readonly fuelCellHydrogenKgPerKWh: number;
-  readonly fuelCellOxygenKgPerKWh: number;
-  /** kWh per kg of hydrogen made (39.38 at the least; systems about 55). */
-  readonly electrolysisKWhPerKgHydrogen: number;
-  /** kWh per kg liquefied (hydrogen 8 to 12 published; oxygen is the planner's figure). */
-  readonly liquefactionKWhPerKgHydrogen: number;
-  readonly liquefactionKWhPerKgOxygen: number;
-}
+/** A plant without its duty: what it does on a day of work. */
+export type PlantDay = Omit<WaterPlant, "duty">;
 
 /** Fuel cells at 0.90 V per cell: kg/kWh from Faraday's law. */
 export const FUEL_CELL_HYDROGEN_KG_PER_KWH = 0.04179;
@@ -64,7 +47,7 @@ const inRange = (value: number, low: number, high: number, field: string, what: 
   }
 };
 
-const checkPlant = (plant: WaterPlant): void => {
+const checkPlant = (plant: PlantDay): void => {
   inRange(plant.waterKgPerDay, 0, 1e7, "waterKgPerDay", "Water in kg a day");
   inRange(plant.recoveryFraction, 0, 1, "recoveryFraction", "The share recovered");
   inRange(plant.mixtureRatio, 0.1, 100, "mixtureRatio", "The mixture ratio");
@@ -82,7 +65,7 @@ const checkPlant = (plant: WaterPlant): void => {
  * the pairs is breathed, then burned in fuel cells, then vented. Only what goes to engines is liquefied.
  * Throws "invalid input" with the field that is out of range.
  */
-export const plantOutput = (plant: WaterPlant): PlantOutput => {
+export const plantOutput = (plant: PlantDay): PlantOutput => {
   checkPlant(plant);
   const waterUsedKg = plant.waterKgPerDay * plant.recoveryFraction;
   const hydrogenKg = waterUsedKg / (1 + OXYGEN_PER_HYDROGEN);

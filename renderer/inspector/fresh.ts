@@ -54,7 +54,7 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
     ports: 1,
     note: "",
   }),
-  source: () => ({ id: NO_ID, name: "", kind: "ground", note: "" }),
+  source: () => ({ id: NO_ID, name: "", kind: "ground", note: "", plant: null }),
   craftClass: () => ({
     id: NO_ID,
     name: "",

@@ -133,7 +133,7 @@ export const campaign = (shape: CampaignShape, seed = 1): PlanSnapshot => {
         note: "",
       },
     ],
-    sources: [{ id: "ground", name: "Ground", kind: "ground", note: "" }],
+    sources: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],
     craftClasses: [
       {
         id: "packhorse",

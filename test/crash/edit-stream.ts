@@ -34,7 +34,7 @@ export const makeSmallLedger = async (service: ServiceChild, path: string): Prom
           note,
         },
       },
-      { op: "put", kind: "source", value: { id: "ground", name: "Ground", kind: "ground", note } },
+      { op: "put", kind: "source", value: { id: "ground", name: "Ground", kind: "ground", note, plant: null } },
       {
         op: "put",
         kind: "tank",
@@ -75,7 +75,13 @@ export const askEdit = async (service: ServiceChild, n: number): Promise<Reply<u
       return await service.ask("plan.edit", {
         label: `Source ${n}`,
         reason: "",
-        changes: [{ op: "put", kind: "source", value: { id: `s-${n}`, name: `Source ${n}`, kind: "plant", note: "" } }],
+        changes: [
+          {
+            op: "put",
+            kind: "source",
+            value: { id: `s-${n}`, name: `Source ${n}`, kind: "plant", note: "", plant: null },
+          },
+        ],
       });
     case 1:
       return await service.ask("record.entry", {

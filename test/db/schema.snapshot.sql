@@ -265,7 +265,7 @@ CREATE TABLE source (
   name TEXT NOT NULL,
   kind TEXT NOT NULL,
   note TEXT NOT NULL
-) STRICT, WITHOUT ROWID;
+, plant TEXT CHECK (plant IS NULL OR json_type(plant) = 'object')) STRICT, WITHOUT ROWID;
 
 CREATE TABLE sqlite_sequence(name,seq);
 

@@ -1,7 +1,15 @@
 /** An outside source: where propellant enters the books. */
 import { z } from "zod";
 import { id, label, note } from "../quantity.ts";
+import { waterPlant } from "./water-plant.ts";
 
-export const source = z.strictObject({ id, name: label, kind: z.enum(["ground", "plant"]), note });
+export const source = z.strictObject({
+  id,
+  name: label,
+  kind: z.enum(["ground", "plant"]),
+  note,
+  /** What a plant makes, and when; null: not described, or not a plant. */
+  plant: waterPlant.nullable(),
+});
 
 export type Source = Readonly<z.infer<typeof source>>;

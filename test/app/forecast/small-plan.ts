@@ -148,7 +148,7 @@ export const smallPlan = (wanted: SmallPlan): PlanSnapshot => ({
     { id: "lh2", name: "Hydrogen", symbol: "LH2", fluid: "H2", densityKgPerM3: 70.8, position: 1 },
   ],
   depots: wanted.depots ?? [depot("tarn")],
-  sources: [{ id: "ground", name: "Ground", kind: "ground", note: "" }],
+  sources: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],
   craftClasses: [
     {
       id: "packhorse",

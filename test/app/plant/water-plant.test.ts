@@ -1,10 +1,10 @@
 /** The plant: balances of mass, uses of the surplus in their order, duty, and what it refuses. */
 import { assert, double, integer, property, record } from "fast-check";
 import { expect, test } from "vitest";
-import { dutyDays, loadReadyInstants } from "../../../app/plant/plant-flights.ts";
-import { plantOutput, type WaterPlant } from "../../../app/plant/water-plant.ts";
+import { dutyDays, loadReadyInstants } from "../../../app/plant/ready-loads.ts";
+import { type PlantDay, plantOutput } from "../../../app/plant/water-plant.ts";
 
-const plant: WaterPlant = {
+const plant: PlantDay = {
   waterKgPerDay: 1000,
   recoveryFraction: 0.9,
   mixtureRatio: 5.5,

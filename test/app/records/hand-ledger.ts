@@ -74,7 +74,7 @@ export const handPlan: EntitySet = {
   depot: [
     { id: "mere", name: "Mere", orbit: "low", windowPeriodDays: null, windowReferenceAt: null, ports: 1, note: "" },
   ],
-  source: [{ id: "ground", name: "Ground", kind: "ground", note: "" }],
+  source: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],
   craftClass: [
     {
       id: "drover-class",

@@ -105,7 +105,7 @@ export const exampleContext = (): ReportContext => ({
             note: "",
           },
         ],
-        sources: [{ id: "ground", name: "Ground", kind: "ground", note: "" }],
+        sources: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],
         craftClasses: [],
         profiles: [],
         craft: [],

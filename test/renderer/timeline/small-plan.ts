@@ -107,7 +107,7 @@ export const smallPlan = (more: Partial<PlanSnapshot> = {}): PlanSnapshot => ({
       note: "",
     },
   ],
-  sources: [{ id: "ground", name: "Ground", kind: "ground", note: "" }],
+  sources: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],
   craftClasses: [
     {
       id: "wagon-class",

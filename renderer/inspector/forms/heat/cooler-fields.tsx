@@ -6,7 +6,7 @@ import { FormSection } from "../../../widgets/form-row.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import { TextField } from "../../../widgets/text-field.tsx";
 import { freshCooler } from "./fresh-balance.ts";
-import { numberOf, type Part, partOf, placeOf } from "./part.ts";
+import { numberOf, type Part, partOf, placeOf } from "../part.ts";
 
 type LiftPoint = Cooler["lift"][number];
 

@@ -9,7 +9,7 @@ import { CoolerFields } from "./cooler-fields.tsx";
 import { HeatPathFields } from "./heat-path-fields.tsx";
 import { HeatResult } from "./heat-result.tsx";
 import { InsulationFields } from "./insulation-fields.tsx";
-import { numberOf, type Part, partOf } from "./part.ts";
+import { numberOf, type Part, partOf } from "../part.ts";
 import "./heat.css";
 
 interface HeatBalanceFieldsProps {

@@ -6,7 +6,7 @@ import { FormSection } from "../../../widgets/form-row.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import { TextField } from "../../../widgets/text-field.tsx";
 import { freshPath } from "./fresh-balance.ts";
-import { numberOf, type Part, placeOf } from "./part.ts";
+import { numberOf, type Part, placeOf } from "../part.ts";
 
 const causeChoices = heatCauses.map((id: HeatCause) => ({ id, name: id }));
 

@@ -7,7 +7,7 @@ import { FormSection } from "../../../widgets/form-row.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import { TextField } from "../../../widgets/text-field.tsx";
 import { freshLayers } from "./fresh-balance.ts";
-import { numberOf, type Part } from "./part.ts";
+import { numberOf, type Part } from "../part.ts";
 
 type Layers = Extract<Insulation, { readonly kind: "layers" }>;
 type Flux = Extract<Insulation, { readonly kind: "flux" }>;

@@ -1,5 +1,5 @@
-/** A part of a heat balance under a form: its value, how it is committed, and what is typed so far. */
-import type { NumberFieldProps } from "../../../widgets/number-field.tsx";
+/** A part of something under a form: its value, how it is committed, and what is typed so far. */
+import type { NumberFieldProps } from "../../widgets/number-field.tsx";
 
 export interface Part<T> {
   readonly value: T;

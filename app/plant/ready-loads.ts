@@ -1,13 +1,10 @@
 /** When a plant has made enough for the next flight: a plant as a source of flights, over its duty periods. */
 import { PlanningError } from "../contract/failure.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
+import type { WaterPlant } from "../ledger/entity/water-plant.ts";
 import type { PlantOutput } from "./water-plant.ts";
 
-/** The plant works from here (inclusive) to there (exclusive). */
-export interface DutyPeriod {
-  readonly fromAt: number;
-  readonly untilAt: number;
-}
+export type DutyPeriod = WaterPlant["duty"][number];
 
 const checkDuty = (duty: readonly DutyPeriod[]): void => {
   for (const [place, period] of duty.entries()) {
