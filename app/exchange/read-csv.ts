@@ -9,6 +9,7 @@ import { type Reading, reading } from "../ledger/journal.ts";
 import { rowFaults } from "../ledger/rules/check-plan.ts";
 import { formatDate, formatMinute } from "../ledger/time.ts";
 import { type CellReader, cellReader } from "./csv-cells.ts";
+import { refuseHeadings } from "./csv-headings.ts";
 import { flightRow, sortieRow } from "./csv-plan-rows.ts";
 import type { CsvFault, CsvPreview } from "./csv-preview.ts";
 import { readingRow } from "./csv-reading-rows.ts";
@@ -27,17 +28,6 @@ interface Taken {
 }
 
 const MOST_EFFECTS = 200;
-
-const needed: Readonly<Record<CsvPreview["kind"], readonly string[]>> = {
-  flights: ["name", "craft", "from", "to", "arrives"],
-  sorties: ["name", "campaign", "lander", "depot", "loads"],
-  readings: ["tank", "at", "sigma kg"],
-};
-
-const refuseHeadings = (kind: CsvPreview["kind"], headings: readonly string[]): void => {
-  const missing = needed[kind].filter((heading) => !headings.includes(heading));
-  if (missing.length > 0) throw new PlanningError("invalid input", `The heading lacks: ${missing.join(", ")}.`, "text");
-};
 
 /** What a row became, in the schema's form; null where it is no good, with the reason among the row's faults. */
 const checked = <T>(cells: CellReader, schema: z.ZodType, value: unknown, rule: (value: T) => void): T | null => {
@@ -131,7 +121,7 @@ export const readCsv = (
   known: readonly Reading[],
 ): CsvTaking => {
   const table = readTable(text);
-  refuseHeadings(kind, table.headings);
+  refuseHeadings(kind, table.headings, entities);
   const rows = table.rows.map((row) => cellReader(row, table));
   const good =
     kind === "readings" ? readReadingRows(entities, known, rows) : readPlanRows(kind, entities, planCaseId, rows);

@@ -108,6 +108,13 @@ test("a heading that lacks a column, or has one twice, is refused as a whole", (
   expect(() => flights("")).toThrow(/empty/);
 });
 
+test("a misspelt column is refused by name, not passed over with the class's load in its place", () => {
+  expect(() => flights("name,craft,from,to,arrives,hydrogn kg\nA,Packhorse hull 2,Ground,Tarn,2032-03-07,1\n")).toThrow(
+    /mean nothing here: “hydrogn kg”.*hydrogen kg/,
+  );
+  expect(() => readCsv("readings", "tank,at,mass,sigma kg\n", entities, "baseline", [])).toThrow(/“mass”/);
+});
+
 test("any text at all gives a preview or a refusal in words, never another error", () => {
   fc.assert(
     fc.property(
