@@ -3,7 +3,7 @@
  * while one is under way are joined into one more; an answer that is no longer asked for is dropped.
  */
 import type { Failure } from "../../app/contract/failure.ts";
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+import type { LedgerInfo, PlanView } from "../../app/contract/ledger-view.ts";
 import type { Client } from "../client.ts";
 import type { AppState } from "./app-state.ts";
 import { type CaseForecast, forecastCase } from "./case-forecast.ts";
@@ -21,11 +21,22 @@ const firstCase = (ledger: LedgerInfo): string | null =>
 const known = (ledger: LedgerInfo, planCaseId: string | null): string | null =>
   ledger.planCases.some((planCase) => planCase.id === planCaseId) ? planCaseId : null;
 
+/** Whether two views show the same; the revision alone may differ. */
+const showsTheSame = (a: PlanView, b: PlanView): boolean =>
+  JSON.stringify([a.plan, a.past, a.readings]) === JSON.stringify([b.plan, b.past, b.readings]);
+
 export const createLoading = (client: Client, store: Store<AppState>, fail: (failure: Failure) => void): Loading => {
-  const fetchCase = async (planCaseId: string | null): Promise<CaseForecast | null> => {
+  /** `shown`: what is on screen. It stays the same object where nothing differs, so that what is held is not put back. */
+  const fetchCase = async (
+    planCaseId: string | null,
+    shown: () => CaseForecast | null,
+  ): Promise<CaseForecast | null> => {
     if (planCaseId === null) return null;
     const reply = await client.call("plan.view", { planCaseId });
-    if (reply.ok) return forecastCase(reply.value);
+    if (reply.ok) {
+      const present = shown();
+      return present !== null && showsTheSame(present.view, reply.value) ? present : forecastCase(reply.value);
+    }
     fail(reply.failure);
     return null;
   };
@@ -52,7 +63,10 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
     }
     const planCaseId = known(ledger, before.planCaseId) ?? firstCase(ledger);
     const compareCaseId = known(ledger, before.compareCaseId);
-    const [current, compare] = await Promise.all([fetchCase(planCaseId), fetchCase(compareCaseId)]);
+    const [current, compare] = await Promise.all([
+      fetchCase(planCaseId, () => store.get().current),
+      fetchCase(compareCaseId, () => store.get().compare),
+    ]);
     const now = store.get();
     // Another case was chosen meanwhile: its own refresh is waiting.
     if (now.planCaseId !== before.planCaseId || now.compareCaseId !== before.compareCaseId) return;

@@ -37,6 +37,16 @@ describe("an edit", () => {
     expect(flight().departAt).toBe(day(12));
   });
 
+  it("that is confirmed as it was shown leaves the plan on screen the same object: what is held then stays held", async () => {
+    const { fake, store, session, later } = await started();
+    const answerNow = fake.hold();
+    const reply = session.edit("Move Wagon 1", later());
+    const shown = store.get().current;
+    answerNow();
+    await reply;
+    expect(store.get().current).toBe(shown);
+  });
+
   it("that is refused is taken back, and the caller has the reason", async () => {
     const { fake, session, flight, later } = await started();
     fake.refuse = { code: "refused", message: "Wagon 1 is already under way.", field: "changes.0.value.departAt" };
