@@ -11,6 +11,7 @@ import { readEntries, readEntry, readNextStating, readPage } from "./journal-rea
 import type { Hand } from "./journal-writing.ts";
 import { readBalanceKg, readMovements, readStatedLevels } from "./levels.ts";
 import { readReadings } from "./readings.ts";
+import { keepIssue, newestStepId, readIssue, readIssues, readKeptIssues, sinceIssue } from "./report-issues.ts";
 import { readRows } from "./rows.ts";
 import { readStatementSums } from "./statement-sums.ts";
 import { asFailure, withStorage } from "./storage-failure.ts";
@@ -132,6 +133,18 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     undo: (author, recordedAt) => turn(undoStep, author, recordedAt),
     redo: (author, recordedAt) => turn(redoStep, author, recordedAt),
     history: (offset, limit) => withStorage(() => readHistory(db, offset, limit, nameIn(plan.read()))),
+    reportIssues: () => withStorage(() => readIssues(db)),
+    reportIssue: (number) => withStorage(() => readIssue(db, number)),
+    keepReportIssue: (issue) => {
+      refuseReadOnly();
+      return withStorage(() => keepIssue(db, issue));
+    },
+    changesSince: (issueNumber, limit) =>
+      withStorage(() => {
+        const steps = readHistory(db, 0, limit, nameIn(plan.read()));
+        return issueNumber === null ? steps : sinceIssue(db, issueNumber, steps);
+      }),
+    newestStepId: () => withStorage(() => newestStepId(db)),
     verify: () => {
       try {
         return verifyLedger(db, plan.read);
@@ -154,6 +167,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
           entities: plan.read(),
           entries: readEntries(db),
           readings: readReadings(db),
+          reportIssues: readKeptIssues(db),
         };
       }),
     close: () => {

@@ -1,4 +1,4 @@
-/** Fills an empty ledger from a document: the plan, the journal with its counter-entries, the readings. */
+/** Fills an empty ledger from a document: the plan, the journal with its counter-entries, the readings, the issues of reports. */
 import type { LedgerDocument } from "../app/contract/ledger-view.ts";
 import { checkDocument } from "../app/exchange/check-document.ts";
 import { type EntityKind, entityKinds } from "../app/ledger/entities.ts";
@@ -6,6 +6,7 @@ import type { Connection } from "./connection.ts";
 import { writeEntry } from "./journal-writing.ts";
 import { refuseOverdraft } from "./overdraft.ts";
 import { newReadingRow, putReadingRow } from "./readings.ts";
+import { writeIssue } from "./report-issues.ts";
 import { putRow } from "./rows.ts";
 
 /** Writes the document in one transaction. Its edit history starts empty. Throws "refused" if it breaks a rule. */
@@ -22,5 +23,6 @@ export const writeDocument = (db: Connection, document: LedgerDocument): void =>
     for (const entry of document.entries) writeEntry(db, entry);
     refuseOverdraft(db, document.entries, (id) => tankNames.get(id) ?? id);
     for (const reading of document.readings) putReadingRow(db, newReadingRow(db, reading));
+    for (const issue of document.reportIssues) writeIssue(db, issue);
   });
 };

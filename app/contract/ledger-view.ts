@@ -3,6 +3,7 @@ import type { Entity, EntitySet } from "../ledger/entities.ts";
 import type { AccountRef, JournalEntry, Reading } from "../ledger/journal.ts";
 import type { LevelHistory } from "../forecast/segment.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { KeptIssue } from "../report/issue.ts";
 
 /** First answer of the service: a client of another contract version must not go on. */
 export interface Hello {
@@ -92,4 +93,5 @@ export interface LedgerDocument {
   readonly entities: EntitySet;
   readonly entries: readonly JournalEntry[];
   readonly readings: readonly Reading[];
+  readonly reportIssues: readonly KeptIssue[];
 }

@@ -180,4 +180,5 @@ export const demoBeck = (): LedgerDocument => ({
   },
   entries: [opening("methane", 2_600_000), opening("oxygen", 9_000_000)],
   readings: [],
+  reportIssues: [],
 });

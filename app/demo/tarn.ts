@@ -35,4 +35,5 @@ export const demoTarn = (): LedgerDocument => ({
     sortie: tarnSorties,
   },
   ...tarnRecords(),
+  reportIssues: [],
 });

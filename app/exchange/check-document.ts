@@ -99,6 +99,10 @@ export const checkDocument = (document: LedgerDocument): void => {
   document.entries.forEach((entry, i) => {
     if (entry.kind !== "reversal" && !takenBack.has(entry.id)) checkEntry(plan, entry, `entries.${i}`);
   });
+  document.reportIssues.forEach(({ number }, i) => {
+    if (number !== i + 1)
+      throw refused("Issues of reports are numbered 1, 2, 3 without a gap.", `reportIssues.${i}.number`);
+  });
   document.readings.forEach((reading, i) => {
     if (findEntity(plan, "tank", reading.tankId) === null)
       throw refused(`There is no tank ${reading.tankId}.`, `readings.${i}.tankId`);

@@ -6,6 +6,7 @@ import { parseInput } from "../contract/parse-input.ts";
 import { type Entity, type EntityKind, entityKinds, entitySchemas } from "../ledger/entities.ts";
 import { type Reading, journalEntry, reading } from "../ledger/journal.ts";
 import { instant, label } from "../ledger/quantity.ts";
+import { keptIssue } from "../report/issue.ts";
 import { checkDocument } from "./check-document.ts";
 
 /** A kind that a document does not name has no rows: so documents outlive the invention of new kinds. */
@@ -26,6 +27,8 @@ export const ledgerDocument = z.strictObject({
   entities,
   entries: z.array(journalEntry),
   readings: z.array(reading),
+  /** A document of before there were issues names none. */
+  reportIssues: z.array(keptIssue).default([]),
 });
 
 /** The published description of the format. */
@@ -47,7 +50,7 @@ const sortedById = (rows: readonly Entity<EntityKind>[]) => rows.toSorted((a, b)
 
 const inOrderOfTime = (rows: readonly Reading[]) => rows.toSorted((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
 
-/** The document's text: properties in the order of declaration, rows of the plan by id, entries as written, readings by time, a line each. Ends in a newline. */
+/** The document's text: properties in the order of declaration, rows of the plan by id, entries and issues as written, readings by time, a line each. Ends in a newline. */
 export const documentText = (document: LedgerDocument): string => {
   const plain = ledgerDocument.parse(document);
   const kinds = entityKinds.map((kind) => `  "${kind}": ${list(sortedById(plain.entities[kind]), "  ")}`);
@@ -60,7 +63,8 @@ export const documentText = (document: LedgerDocument): string => {
     ` "asOfAt": ${JSON.stringify(plain.asOfAt)},`,
     ` "entities": {\n${kinds.join(",\n")}\n },`,
     ` "entries": ${list(plain.entries, " ")},`,
-    ` "readings": ${list(inOrderOfTime(plain.readings), " ")}`,
+    ` "readings": ${list(inOrderOfTime(plain.readings), " ")},`,
+    ` "reportIssues": ${list(plain.reportIssues, " ")}`,
     "}\n",
   ].join("\n");
 };

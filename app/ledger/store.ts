@@ -4,6 +4,7 @@
  */
 import type { EditRecord, IntegrityReport, JournalPage, LedgerDocument } from "../contract/ledger-view.ts";
 import type { Input } from "../contract/contract.ts";
+import type { NewIssue, ReportIssue } from "../report/issue.ts";
 import type { StatementSums } from "../losses/statement-sums.ts";
 import type { Change, EntitySet } from "./entities.ts";
 import type { EntryKind, JournalEntry, Reading } from "./journal.ts";
@@ -84,6 +85,16 @@ export interface LedgerStore {
   undo(author: string, recordedAt: number): void;
   redo(author: string, recordedAt: number): void;
   history(offset: number, limit: number): readonly EditRecord[];
+  /** Issues of reports, without their content, the first first. */
+  reportIssues(): readonly ReportIssue[];
+  /** One issue with its content. Throws "not found"; "refused" if it is not what was issued. */
+  reportIssue(number: number): ReportIssue & { readonly content: string };
+  /** Seals an issue and keeps it for good. Throws "refused" if its number is not the next one. */
+  keepReportIssue(issue: NewIssue): ReportIssue;
+  /** Steps of editing that were done, undone or redone after an issue (null: all there are), newest first. */
+  changesSince(issueNumber: number | null, limit: number): readonly EditRecord[];
+  /** The newest step of the edit history; 0: none. */
+  newestStepId(): number;
   verify(): IntegrityReport;
   document(): LedgerDocument;
   close(): void;

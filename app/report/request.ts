@@ -5,11 +5,11 @@ import { id, instant } from "../ledger/quantity.ts";
 export const reportForms = ["pdf", "html", "xlsx", "ics", "csv"] as const;
 export type ReportForm = (typeof reportForms)[number];
 
-export const reportRequest = z.strictObject({
+/** What a person chooses of a report. */
+export const reportChoices = z.strictObject({
   planCaseId: id,
   /** Another plan case to set beside it; null: none. */
   compareId: id.nullable(),
-  form: z.enum(reportForms),
   /** null: from the first record, or the as-of instant where there is none. */
   fromAt: instant.nullable(),
   /** null: to the horizon. */
@@ -18,6 +18,10 @@ export const reportRequest = z.strictObject({
   paper: z.enum(["A4", "letter"]),
   /** null: all sections. */
   sectionIds: z.array(id).max(50).nullable(),
+});
+
+export const reportRequest = reportChoices.extend({
+  form: z.enum(reportForms),
   /** For CSV: which table; null for the others. */
   tableId: id.nullable(),
 });

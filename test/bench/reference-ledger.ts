@@ -56,6 +56,7 @@ const referenceDocument = (): LedgerDocument => {
       ],
     })),
     readings: [],
+    reportIssues: [],
   };
 };
 

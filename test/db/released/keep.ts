@@ -1,4 +1,4 @@
-/** Keeps a ledger of the present form, with plan, records, a withdrawn reading and an undone step in it. Run by hand, once a form. */
+/** Keeps a ledger of the present form, with plan, records, a withdrawn reading, an undone step and an issue of a report in it. Run by hand, once a form. */
 import { rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { demoTarn } from "../../../app/demo/tarn.ts";
@@ -22,5 +22,25 @@ store.commit(recordReading(store, reading, recorder));
 store.commit(recordWithdrawal(store, { readingId: "kept", reason: "to keep one" }, recorder));
 store.undo("Ada", 0);
 store.redo("Ada", 0);
+store.keepReportIssue({
+  number: 1,
+  issuedAt: at,
+  author: "Ada",
+  note: "kept",
+  planCaseId: store.entities().planCase[0]?.id ?? "",
+  caseName: store.entities().planCase[0]?.name ?? "",
+  choices: {
+    planCaseId: store.entities().planCase[0]?.id ?? "",
+    compareId: null,
+    fromAt: null,
+    untilAt: null,
+    massUnit: "t",
+    paper: "A4",
+    sectionIds: null,
+  },
+  inputHash: "0".repeat(64),
+  content: "{}",
+  lastStepId: store.newestStepId(),
+});
 writeFileSync(`${path}.txt`, documentText(store.document()));
 store.close();
