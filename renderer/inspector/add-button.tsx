@@ -1,10 +1,10 @@
 /** A button that opens the dialog to add one kind of thing. */
 import { useState } from "react";
 import type { EntityKind } from "../../app/ledger/entities.ts";
+import { kindWords } from "../../app/ledger/change-line.ts";
 import { useApp } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { AddDialog } from "./add-dialog.tsx";
-import { kindWords } from "./entity-words.ts";
 
 export const AddButton = ({ kind, nearId = null }: { kind: EntityKind; nearId?: string | null }) => {
   const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);

@@ -2,12 +2,13 @@
 import { useState } from "react";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { Change, Entity, EntityKind } from "../../app/ledger/entities.ts";
+import { kindWords } from "../../app/ledger/change-line.ts";
 import type { DialogProps } from "../dialogs.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { type Editing, type Fault, checkEntity, faultOfFailure, wordsBeside, wordsFor } from "./editing.ts";
 import { EntityForm } from "./entity-form.tsx";
-import { kindWords, nameOf } from "./entity-words.ts";
+import { nameOf } from "./entity-words.ts";
 import { freshEntity } from "./fresh.ts";
 import { withNewId } from "./place-entity.ts";
 

@@ -2,9 +2,9 @@
 import { useEffect, useState } from "react";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { EntityKind } from "../../app/ledger/entities.ts";
+import { kindWords } from "../../app/ledger/change-line.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
-import { kindWords } from "./entity-words.ts";
 import { dependentWords, dependents, removals } from "./references.ts";
 
 interface DeleteDialogProps {

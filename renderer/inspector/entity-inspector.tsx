@@ -1,6 +1,7 @@
 /** One thing of the plan: what it means, its fields, and what can be done with it. */
 import { useState } from "react";
 import type { Change, Entity, EntityKind } from "../../app/ledger/entities.ts";
+import { kindWords } from "../../app/ledger/change-line.ts";
 import { useAction } from "../actions/use-actions.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useSession } from "../state/use-session.ts";
@@ -8,7 +9,7 @@ import { Button } from "../widgets/button.tsx";
 import { FlightConsequence, SortieConsequence } from "./consequence-lines.tsx";
 import { DeleteDialog } from "./delete-dialog.tsx";
 import { EntityForm } from "./entity-form.tsx";
-import { kindWords, nameOf, rowsOf } from "./entity-words.ts";
+import { nameOf, rowsOf } from "./entity-words.ts";
 import { nextName } from "./new-id.ts";
 import { withNewId } from "./place-entity.ts";
 import { Deselect } from "./deselect.tsx";

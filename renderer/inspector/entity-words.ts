@@ -1,21 +1,7 @@
 /** What each kind of thing is called, and what one of them is called. */
 import type { Entity, EntityKind } from "../../app/ledger/entities.ts";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-
-export const kindWords: Readonly<Record<EntityKind, string>> = {
-  propellant: "propellant",
-  depot: "depot",
-  source: "source",
-  craftClass: "craft class",
-  profile: "sortie profile",
-  craft: "craft",
-  tank: "tank",
-  planCase: "plan case",
-  lossPeriod: "loss period",
-  campaign: "campaign",
-  flight: "flight",
-  sortie: "sortie",
-};
+import { kindWords } from "../../app/ledger/change-line.ts";
 
 const many: Partial<Record<EntityKind, string>> = { craft: "craft", craftClass: "craft classes", sortie: "sorties" };
 

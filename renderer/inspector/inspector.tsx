@@ -1,9 +1,10 @@
 /** The inspector: whatever is selected, or what to do when nothing is. */
 import { type EntityKind, entityKinds } from "../../app/ledger/entities.ts";
+import { kindWords } from "../../app/ledger/change-line.ts";
 import { NoCase } from "../start/no-case.tsx";
 import { useApp } from "../state/use-session.ts";
 import { EntityInspector } from "./entity-inspector.tsx";
-import { findRow, kindWords } from "./entity-words.ts";
+import { findRow } from "./entity-words.ts";
 import { NothingSelected } from "./nothing-selected.tsx";
 import { EntryInspector } from "./entry-inspector.tsx";
 import { ReadingInspector } from "./reading-inspector.tsx";

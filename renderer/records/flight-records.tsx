@@ -1,54 +1,24 @@
 /** A flight departed, arrived, or was lost. */
-import { type ReactNode, useState } from "react";
-import type { RecordName } from "../../app/contract/contract.ts";
+import { useState } from "react";
 import type { Flight } from "../../app/ledger/entity/flight.ts";
-import type { DialogProps } from "../dialogs.ts";
-import { formatDate } from "../format/instant.ts";
-import type { CaseForecast } from "../state/case-forecast.ts";
-import { useApp } from "../state/use-session.ts";
-import { ChoiceField } from "../widgets/choice-field.tsx";
-import { Dialog } from "../widgets/dialog.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
-import { flightsFor, subjectAmong } from "./choose-subject.ts";
+import { flightsFor } from "./choose-subject.ts";
 import { PropellantLines, TankLines, moved } from "./mass-lines.tsx";
 import { arrivalPrefill } from "./prefill.ts";
 import { RecordDialog } from "./record-dialog.tsx";
+import { type SubjectRecordProps, subjectRecord } from "./subject-record.tsx";
 
-interface FlightRecordProps {
-  readonly flight: Flight;
-  readonly current: CaseForecast;
-  /** The field that chooses the flight, first in the form. */
-  readonly chooser: ReactNode;
-  readonly close: () => void;
-}
+type FlightRecordProps = SubjectRecordProps<Flight>;
 
-/** Chooses the flight, then shows the form for it. */
-const forFlight = (record: RecordName, title: string, none: string, Form: (props: FlightRecordProps) => ReactNode) =>
-  function FlightRecord({ request, close }: DialogProps) {
-    const current = useApp((state) => state.current);
-    const [id, setId] = useState(request.subject?.kind === "flight" ? request.subject.id : null);
-    if (current === null) return null;
-    const flights = flightsFor(current.plan, record);
-    const flight = subjectAmong(flights, id);
-    if (flight === undefined)
-      return (
-        <Dialog title={title} width="narrow" onClose={close}>
-          <p className="form-advice">{none}</p>
-        </Dialog>
-      );
-    const chooser = (
-      <ChoiceField
-        label="Flight"
-        value={flight.id}
-        choices={flights.map((row) => ({ id: row.id, name: row.name, note: formatDate(row.departAt) }))}
-        onCommit={setId}
-      />
-    );
-    return <Form key={flight.id} flight={flight} current={current} chooser={chooser} close={close} />;
-  };
+const flightRecord = subjectRecord<Flight>({
+  kind: "flight",
+  label: "Flight",
+  rowsFor: flightsFor,
+  dueAt: ({ departAt }) => departAt,
+});
 
-const Departure = ({ flight, current, chooser, close }: FlightRecordProps) => {
+const Departure = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
   const [at, setAt] = useState(flight.departAt);
   const [note, setNote] = useState("");
   const [loads, setLoads] = useState(() =>
@@ -88,7 +58,7 @@ const Departure = ({ flight, current, chooser, close }: FlightRecordProps) => {
   );
 };
 
-const Arrival = ({ flight, current, chooser, close }: FlightRecordProps) => {
+const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
   const { plan } = current;
   const [entered, setEntered] = useState(() =>
     arrivalPrefill(
@@ -166,7 +136,7 @@ const Arrival = ({ flight, current, chooser, close }: FlightRecordProps) => {
   );
 };
 
-const Loss = ({ flight, current, chooser, close }: FlightRecordProps) => {
+const Loss = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
   const [at, setAt] = useState(Math.max(flight.departAt, current.plan.asOfAt));
   const [note, setNote] = useState("");
   return (
@@ -191,16 +161,21 @@ const Loss = ({ flight, current, chooser, close }: FlightRecordProps) => {
   );
 };
 
-export const DepartureDialog = forFlight(
-  "record.departure",
-  "Flight departed",
-  "No flight of this plan case is waiting to depart.",
-  Departure,
-);
-export const ArrivalDialog = forFlight(
-  "record.arrival",
-  "Flight arrived",
-  "No flight is under way. Record its departure first.",
-  Arrival,
-);
-export const LossDialog = forFlight("record.loss", "Flight lost", "No flight is planned or under way.", Loss);
+export const DepartureDialog = flightRecord({
+  record: "record.departure",
+  title: "Flight departed",
+  none: "No flight of this plan case is waiting to depart.",
+  Form: Departure,
+});
+export const ArrivalDialog = flightRecord({
+  record: "record.arrival",
+  title: "Flight arrived",
+  none: "No flight is under way. Record its departure first.",
+  Form: Arrival,
+});
+export const LossDialog = flightRecord({
+  record: "record.loss",
+  title: "Flight lost",
+  none: "No flight is planned or under way.",
+  Form: Loss,
+});

@@ -1,55 +1,28 @@
 /** A lander was loaded and left; a lander came home. */
-import { type ReactNode, useState } from "react";
-import type { RecordName } from "../../app/contract/contract.ts";
+import { useState } from "react";
 import type { Sortie } from "../../app/ledger/entity/sortie.ts";
-import type { DialogProps } from "../dialogs.ts";
-import { formatDate } from "../format/instant.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
-import { useApp } from "../state/use-session.ts";
-import { ChoiceField } from "../widgets/choice-field.tsx";
-import { Dialog } from "../widgets/dialog.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
-import { sortiesFor, subjectAmong } from "./choose-subject.ts";
+import { sortiesFor } from "./choose-subject.ts";
 import { PropellantLines, TankLines, moved } from "./mass-lines.tsx";
 import { loadingPrefill, returnPrefill } from "./prefill.ts";
 import { RecordDialog } from "./record-dialog.tsx";
+import { type SubjectRecordProps, subjectRecord } from "./subject-record.tsx";
 
-interface SortieRecordProps {
-  readonly sortie: Sortie;
-  readonly current: CaseForecast;
-  readonly chooser: ReactNode;
-  readonly close: () => void;
-}
+type SortieRecordProps = SubjectRecordProps<Sortie>;
 
-const forSortie = (record: RecordName, title: string, none: string, Form: (props: SortieRecordProps) => ReactNode) =>
-  function SortieRecord({ request, close }: DialogProps) {
-    const current = useApp((state) => state.current);
-    const [id, setId] = useState(request.subject?.kind === "sortie" ? request.subject.id : null);
-    if (current === null) return null;
-    const sorties = sortiesFor(current.plan, record);
-    const sortie = subjectAmong(sorties, id);
-    if (sortie === undefined)
-      return (
-        <Dialog title={title} width="narrow" onClose={close}>
-          <p className="form-advice">{none}</p>
-        </Dialog>
-      );
-    const chooser = (
-      <ChoiceField
-        label="Sortie"
-        value={sortie.id}
-        choices={sorties.map((row) => ({ id: row.id, name: row.name, note: formatDate(row.loadAt) }))}
-        onCommit={setId}
-      />
-    );
-    return <Form key={sortie.id} sortie={sortie} current={current} chooser={chooser} close={close} />;
-  };
+const sortieRecord = subjectRecord<Sortie>({
+  kind: "sortie",
+  label: "Sortie",
+  rowsFor: sortiesFor,
+  dueAt: ({ loadAt }) => loadAt,
+});
 
 const forecastOf = (current: CaseForecast, sortie: Sortie) =>
   current.forecast.sorties.find(({ sortieId }) => sortieId === sortie.id);
 
-const Loading = ({ sortie, current, chooser, close }: SortieRecordProps) => {
+const Loading = ({ row: sortie, current, chooser, close }: SortieRecordProps) => {
   const { plan } = current;
   const [entered, setEntered] = useState(() => loadingPrefill(plan, sortie, forecastOf(current, sortie)));
   const [note, setNote] = useState("");
@@ -96,7 +69,7 @@ const Loading = ({ sortie, current, chooser, close }: SortieRecordProps) => {
   );
 };
 
-const Return = ({ sortie, current, chooser, close }: SortieRecordProps) => {
+const Return = ({ row: sortie, current, chooser, close }: SortieRecordProps) => {
   const { plan } = current;
   const [at, setAt] = useState(sortie.returnAt);
   const [aboard, setAboard] = useState(() => returnPrefill(plan, sortie, forecastOf(current, sortie)));
@@ -130,10 +103,15 @@ const Return = ({ sortie, current, chooser, close }: SortieRecordProps) => {
   );
 };
 
-export const LoadingDialog = forSortie(
-  "record.loading",
-  "Sortie loaded",
-  "No sortie of this plan case is waiting to load.",
-  Loading,
-);
-export const ReturnDialog = forSortie("record.return", "Sortie returned", "No lander is out.", Return);
+export const LoadingDialog = sortieRecord({
+  record: "record.loading",
+  title: "Sortie loaded",
+  none: "No sortie of this plan case is waiting to load.",
+  Form: Loading,
+});
+export const ReturnDialog = sortieRecord({
+  record: "record.return",
+  title: "Sortie returned",
+  none: "No lander is out.",
+  Form: Return,
+});

@@ -12,9 +12,9 @@ import { imbalance } from "../../../app/losses/statement.ts";
 import { doubleAluminisedMylarSilkNet } from "../../../app/storage/insulation-material.ts";
 import type { TankStorage } from "../../../app/storage/tank-storage.ts";
 import { loadDocument } from "../../../db/ledger.ts";
-import { runCommandLine } from "../../../main/cli/run.ts";
 import { valueOf } from "../../../main/page/door.ts";
 import { composeService } from "../../../main/service/compose.ts";
+import { run } from "./terminal.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "coldstock-losses-"));
 const ledger = join(folder, "tarn.coldstock");
@@ -24,18 +24,6 @@ afterAll(async () => {
   await service.close();
   rmSync(folder, { recursive: true, force: true });
 });
-
-const run = async (...words: string[]) => {
-  let out = "";
-  let err = "";
-  const status = await runCommandLine(words, {
-    out: (text) => (out += text),
-    err: (text) => (err += text),
-    isScreen: false,
-    onInterrupt: () => () => undefined,
-  });
-  return { status, out, err };
-};
 
 test("the statement adds up to the gram, month by month, and the months join", async () => {
   const { status, out } = await run("losses", ledger, "--json");

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { demoTarn } from "../../../app/demo/tarn.ts";
 import { loadDocument } from "../../../db/ledger.ts";
-import { runCommandLine } from "../../../main/cli/run.ts";
+import { run } from "./terminal.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "coldstock-report-"));
 const ledger = join(folder, "tarn.coldstock");
@@ -14,18 +14,6 @@ afterAll(() => {
   chmodSync(folder, 0o755);
   rmSync(folder, { recursive: true, force: true });
 });
-
-const run = async (...words: string[]) => {
-  let out = "";
-  let err = "";
-  const status = await runCommandLine(words, {
-    out: (text) => (out += text),
-    err: (text) => (err += text),
-    isScreen: false,
-    onInterrupt: () => () => undefined,
-  });
-  return { status, out, err };
-};
 
 test.each([
   ["pdf", "%PDF-1.7"],

@@ -7,24 +7,12 @@ import { heronCached, heronLander, heronMission } from "../../../app/demo/heron.
 import { demoTarn } from "../../../app/demo/tarn.ts";
 import { tarnPropellants } from "../../../app/demo/tarn-hardware.ts";
 import { loadDocument } from "../../../db/ledger.ts";
-import { runCommandLine } from "../../../main/cli/run.ts";
+import { run } from "./terminal.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "coldstock-sortie-"));
 const ledger = join(folder, "tarn.coldstock");
 beforeAll(() => loadDocument(ledger, demoTarn()).close());
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-const run = async (...words: string[]) => {
-  let out = "";
-  let err = "";
-  const status = await runCommandLine(words, {
-    out: (text) => (out += text),
-    err: (text) => (err += text),
-    isScreen: false,
-    onInterrupt: () => () => undefined,
-  });
-  return { status, out, err };
-};
 
 const file = (name: string, content: unknown): string => {
   const path = join(folder, name);
