@@ -5,6 +5,7 @@
 import type { ActionId, ActionState } from "./actions.ts";
 import type { Input, Output, PageOperation } from "./contract.ts";
 import type { Reply } from "./failure.ts";
+import type { FileType } from "./file-types.ts";
 import type { LedgerInfo } from "./ledger-view.ts";
 
 /** What the page is told without asking. */
@@ -59,6 +60,13 @@ export interface Host {
   pickText(kind: TextKind): Promise<Reply<PickedText | null>>;
   /** Asks where, and writes; answers the name of the file written. */
   saveText(kind: TextKind, suggestedName: string, text: string): Promise<Reply<string | null>>;
+  /**
+   * Asks where (a browser: downloads), and writes bytes whole or not at all: what was there before stays when they cannot
+   * be written. Bytes in base64, 96 MB of it at most. Answers the name of the file written.
+   */
+  saveFile(suggestedName: string, mediaType: FileType, base64: string): Promise<Reply<string | null>>;
+  /** Prints what the page's print style sheet shows, by the system's own dialog. False: the person closed it. */
+  print(): Promise<Reply<boolean>>;
   /** The native menu follows; nothing to do in a browser. */
   showActions(states: readonly ActionState[]): void;
   /** Window chrome follows the chosen theme; nothing to do in a browser. */

@@ -1,10 +1,14 @@
 /** What a host accepts from its page beside the contract: parsed at the host's door, as the contract is at the service's. */
 import { z } from "zod";
 import { type ActionId, actions } from "./actions.ts";
+import { fileTypeNames } from "./file-types.ts";
 import { label } from "../ledger/quantity.ts";
 
 /** Text that a page may hand over or be handed: at most 64 MB. */
 export const MOST_TEXT = 64_000_000;
+
+/** A file's bytes as they cross: at most 72 MB, written in base64. */
+const MOST_BASE64 = 96_000_000;
 
 const textKind = z.enum(["json", "csv"]);
 const fileName = z.string().regex(/^[^\\/:*?"<>|\p{Cc}]{1,120}$/u, "a file name without folder");
@@ -19,6 +23,8 @@ export const hostInputs = {
   importLedger: z.tuple([]),
   pickText: z.tuple([textKind]),
   saveText: z.tuple([textKind, fileName, z.string().max(MOST_TEXT)]),
+  saveFile: z.tuple([fileName, z.enum(fileTypeNames), z.base64().max(MOST_BASE64)]),
+  print: z.tuple([]),
   showActions: z.tuple([
     z
       .array(

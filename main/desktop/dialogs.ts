@@ -1,6 +1,7 @@
 /** The native dialogs. Paths are chosen here and stay in this process; null: closed without choosing. */
 import { type BrowserWindow, dialog } from "electron";
 import type { TextKind } from "../../app/contract/bridge.ts";
+import { type FileType, fileTypes } from "../../app/contract/file-types.ts";
 
 const ledgerFilter = { name: "Coldstock ledger", extensions: ["coldstock"] };
 const everything = { name: "All files", extensions: ["*"] };
@@ -36,6 +37,9 @@ export const placeLedgerPath = (window: BrowserWindow, suggested: string): Promi
 
 export const pickTextPath = (window: BrowserWindow, kind: TextKind): Promise<string | null> =>
   pick(window, "Choose a file", textFilters[kind]);
+
+export const placeFilePath = (window: BrowserWindow, type: FileType, suggested: string): Promise<string | null> =>
+  place(window, "Save as", suggested, { name: fileTypes[type].words, extensions: [fileTypes[type].ending] });
 
 export const placeTextPath = (window: BrowserWindow, kind: TextKind, suggested: string): Promise<string | null> =>
   place(window, "Save as", suggested, textFilters[kind]);

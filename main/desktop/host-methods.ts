@@ -10,9 +10,10 @@ import { type Demonstration, openDemonstration } from "../page/demonstration.ts"
 import { type HostMethods, valueOf } from "../page/door.ts";
 import { ledgerFileName } from "../page/ledger-name.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
-import { readTextFile, writeTextFile } from "../page/text-file.ts";
-import { pickLedgerPath, pickTextPath, placeLedgerPath, placeTextPath } from "./dialogs.ts";
+import { readTextFile, writeBinaryFile, writeTextFile } from "../page/text-file.ts";
+import { pickLedgerPath, pickTextPath, placeFilePath, placeLedgerPath, placeTextPath } from "./dialogs.ts";
 import type { DesktopState } from "./desktop-state.ts";
+import { printPage } from "./print-page.ts";
 
 export interface DesktopParts {
   readonly tokens: LedgerTokens;
@@ -67,6 +68,13 @@ export const desktopMethods = (parts: DesktopParts): HostMethods<HostMethod> => 
       writeTextFile(path, text);
       return basename(path);
     },
+    saveFile: async (suggestedName, mediaType, base64) => {
+      const path = await placeFilePath(parts.window(), mediaType, join(parts.documentsFolder, suggestedName));
+      if (path === null) return null;
+      writeBinaryFile(path, Buffer.from(base64, "base64"));
+      return basename(path);
+    },
+    print: () => printPage(parts.window().webContents),
     showActions: (states) => parts.showActions(states),
     showTheme: (theme) => parts.showTheme(theme),
   };

@@ -48,6 +48,8 @@ const host: Host = {
   importLedger: ask("importLedger"),
   pickText: ask("pickText"),
   saveText: ask("saveText"),
+  saveFile: ask("saveFile"),
+  print: ask("print"),
   showActions: tell("showActions"),
   showTheme: tell("showTheme"),
 };

@@ -57,6 +57,19 @@ export const browserHost = (): Host =>
       download(suggestedName, endings[kind].type, text);
       return await Promise.resolve(chosen(suggestedName));
     },
+    saveFile: async (suggestedName, mediaType, base64) => {
+      download(
+        suggestedName,
+        mediaType,
+        Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0)),
+      );
+      return await Promise.resolve(chosen(suggestedName));
+    },
+    print: async () => {
+      // Comes back when the browser's dialog is closed, and does not say how.
+      window.print();
+      return await Promise.resolve(chosen(true));
+    },
     showActions: () => undefined,
     showTheme: () => undefined,
   } satisfies Host);

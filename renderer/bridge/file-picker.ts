@@ -19,9 +19,9 @@ export const pickFile = async (accept: string): Promise<File | null> =>
 
 const KEEP_ADDRESS_MS = 60_000;
 
-/** Hands text to the browser as a download of the given name. */
-export const download = (fileName: string, type: string, text: string): void => {
-  const address = URL.createObjectURL(new Blob([text], { type }));
+/** Hands text or bytes to the browser as a download of the given name. */
+export const download = (fileName: string, type: string, content: BlobPart): void => {
+  const address = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement("a");
   link.href = address;
   link.download = fileName;

@@ -41,6 +41,8 @@ export const openPage = async (content: ReactNode) => {
       importLedger: unused,
       pickText: unused,
       saveText: unused,
+      saveFile: unused,
+      print: unused,
       showActions: () => undefined,
       showTheme: () => undefined,
     },

@@ -192,7 +192,7 @@ describe("with the cookie", () => {
     }),
   );
 
-  it.each(["constructor", "__proto__", "toString", "saveText", "pickLedger"])(
+  it.each(["constructor", "__proto__", "toString", "saveText", "saveFile", "print", "pickLedger"])(
     "there is no host method %s",
     async (method) => {
       const answer = await site.post(`/host/${method}`, []);

@@ -108,6 +108,8 @@ export const fakeBridge = (): FakeBridge => {
         importLedger: unused,
         pickText: unused,
         saveText: unused,
+        saveFile: unused,
+        print: unused,
         showActions: () => undefined,
         showTheme: () => undefined,
       },
