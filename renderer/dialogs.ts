@@ -2,6 +2,7 @@
 import type { ComponentType } from "react";
 import type { ActionId } from "../app/contract/actions.ts";
 import type { DialogRequest } from "./state/app-state.ts";
+import { PlantFlightsDialog } from "./depots/plant-flights-dialog.tsx";
 import { CsvDialog } from "./exchange/csv-dialog.tsx";
 import { VerifyDialog } from "./exchange/verify-dialog.tsx";
 import { AddFlightDialog, AddLossPeriodDialog, AddSortieDialog } from "./inspector/add-dialog.tsx";
@@ -34,6 +35,7 @@ export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
   "plan.addFlight": { component: AddFlightDialog, needs: "writable ledger" },
   "plan.addSortie": { component: AddSortieDialog, needs: "writable ledger" },
   "plan.addLossPeriod": { component: AddLossPeriodDialog, needs: "writable ledger" },
+  "plan.plantFlights": { component: PlantFlightsDialog, needs: "writable ledger" },
   "plan.newCase": { component: NewCaseDialog, needs: "writable ledger" },
   "plan.renameCase": { component: RenameCaseDialog, needs: "writable ledger" },
   "plan.removeCase": { component: RemoveCaseDialog, needs: "writable ledger" },

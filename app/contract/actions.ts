@@ -77,6 +77,7 @@ export const actions = [
   action("plan.addFlight", "Plan", "Add flight…", { accelerator: "CmdOrCtrl+Shift+F" }),
   action("plan.addSortie", "Plan", "Add sortie…", { accelerator: "CmdOrCtrl+Shift+S" }),
   action("plan.addLossPeriod", "Plan", "Add loss period…"),
+  action("plan.plantFlights", "Plan", "Flights from a plant…"),
   action("plan.newCase", "Plan", "New case from this one…", { startsGroup: true, accelerator: "CmdOrCtrl+Shift+N" }),
   action("plan.renameCase", "Plan", "Rename case…"),
   action("plan.removeCase", "Plan", "Delete case…"),

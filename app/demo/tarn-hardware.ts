@@ -1,6 +1,8 @@
 /** The depot Tarn and the craft that serve it. All invented, within what the trade calls usual. */
 import type { Entity } from "../ledger/entities.ts";
 import { heronLander } from "./heron.ts";
+import { FUEL_CELL_HYDROGEN_KG_PER_KWH, FUEL_CELL_OXYGEN_KG_PER_KWH } from "../plant/water-plant.ts";
+import { tarnOxygenPeriods } from "./tarn-cold.ts";
 
 const day = (iso: string): number => Date.parse(`${iso}T00:00:00Z`);
 
@@ -25,6 +27,28 @@ export const tarn: Entity<"depot"> = {
 
 export const tarnSources: readonly Entity<"source">[] = [
   { id: "ground", name: "Ground", kind: "ground", note: "", plant: null },
+  {
+    id: "rim-plant",
+    name: "Rim plant",
+    kind: "plant",
+    note: "Under study: ice from the shaded crater, split on the rim. Nothing of the plan rests on it. Invented.",
+    plant: {
+      waterKgPerDay: 320,
+      recoveryFraction: 0.92,
+      mixtureRatio: 5.7,
+      persons: 4,
+      fuelCellKWhPerDay: 60,
+      fuelCellHydrogenKgPerKWh: FUEL_CELL_HYDROGEN_KG_PER_KWH,
+      fuelCellOxygenKgPerKWh: FUEL_CELL_OXYGEN_KG_PER_KWH,
+      electrolysisKWhPerKgHydrogen: 55,
+      liquefactionKWhPerKgHydrogen: 10,
+      liquefactionKWhPerKgOxygen: 0.5,
+      duty: [
+        { fromAt: day("2031-07-01"), untilAt: day("2031-10-08") },
+        { fromAt: day("2031-10-22"), untilAt: day("2032-03-01") },
+      ],
+    },
+  },
 ];
 
 const tank = (
@@ -161,13 +185,13 @@ const stated = (
   ...more,
 });
 
-/** Rates after passive storage as quoted in the literature: hydrogen 0.127 %/day, oxygen 0.016 %/day; the outage is invented. */
+/** Hydrogen after passive storage as quoted in the literature, 0.127 %/day, the outage invented; oxygen by its heat balance. */
 export const tarnLossPeriods: readonly Entity<"lossPeriod">[] = [
   stated("tarn-hydrogen-base", "tarn-hydrogen", 0.127, "cooler running"),
-  stated("tarn-oxygen-base", "tarn-oxygen", 0.016, "cooler running"),
   stated("tarn-hydrogen-outage", "tarn-hydrogen", 0.38, "cooler outage", {
     fromAt: day("2031-01-14"),
     untilAt: day("2031-01-26"),
     note: "Compressor bearing; repaired from the spare.",
   }),
+  ...tarnOxygenPeriods,
 ];

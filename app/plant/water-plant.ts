@@ -8,6 +8,8 @@ export const OXYGEN_PER_HYDROGEN = 15.999 / (2 * 1.008);
 /** A person breathes this much oxygen a day, kg: NASA/TP-2015-218570/REV2, table 3-31, as quoted. */
 export const OXYGEN_PER_PERSON_DAY_KG = 0.895;
 
+const HOURS_PER_DAY = 24;
+
 /** A plant without its duty: what it does on a day of work. */
 export type PlantDay = Omit<WaterPlant, "duty">;
 
@@ -39,6 +41,8 @@ export interface PlantOutput {
   readonly electrolysisKWh: number;
   readonly liquefactionKWh: number;
   readonly totalKWh: number;
+  /** Electric power around the clock on a day of duty, kW. */
+  readonly powerKW: number;
 }
 
 const inRange = (value: number, low: number, high: number, field: string, what: string): void => {
@@ -98,11 +102,13 @@ export const plantOutput = (plant: PlantDay): PlantOutput => {
     breathedKg,
     fuelCellOxygenKg,
     fuelCellHydrogenKg,
-    oxygenMissingKg: breathingKg + fuelCellsKg - breathedKg - fuelCellOxygenKg,
+    // Each for itself: what is covered leaves exactly nothing, not the last digits of a sum.
+    oxygenMissingKg: breathingKg - breathedKg + (fuelCellsKg - fuelCellOxygenKg),
     oxygenVentedKg: oxygenSurplusKg - breathedKg - fuelCellOxygenKg,
     hydrogenVentedKg: hydrogenLeftKg - propellantHydrogenKg,
     electrolysisKWh,
     liquefactionKWh,
     totalKWh: electrolysisKWh + liquefactionKWh,
+    powerKW: (electrolysisKWh + liquefactionKWh) / HOURS_PER_DAY,
   };
 };

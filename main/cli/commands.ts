@@ -5,6 +5,7 @@ import { demoCommand } from "./command/demo.ts";
 import { exportCommand } from "./command/export.ts";
 import { importCommand } from "./command/import.ts";
 import { lossesCommand } from "./command/losses.ts";
+import { plantCommand } from "./command/plant.ts";
 import { reportCommand } from "./command/report.ts";
 import { sortieCommand } from "./command/sortie.ts";
 import { storageCommand } from "./command/storage.ts";
@@ -20,4 +21,5 @@ export const cliCommands: readonly CliCommand[] = [
   sortieCommand,
   lossesCommand,
   storageCommand,
+  plantCommand,
 ];

@@ -4,6 +4,7 @@ import { Button } from "../widgets/button.tsx";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
 import { PeriodChart } from "./period-chart.tsx";
 import { PeriodTable } from "./period-table.tsx";
+import { PlantTable } from "./plant-table.tsx";
 import { DepotTable, PropellantTable, SourceTable } from "./place-tables.tsx";
 import { TankTable } from "./tank-table.tsx";
 import "./depots.css";
@@ -41,6 +42,9 @@ export const DepotsView = () => {
       </ViewPart>
       <ViewPart>
         <SourceTable plan={plan} />
+      </ViewPart>
+      <ViewPart>
+        <PlantTable plan={plan} />
       </ViewPart>
     </ViewSheet>
   );

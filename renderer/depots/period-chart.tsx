@@ -37,6 +37,7 @@ export const PeriodChart = ({ plan, fromAt }: PeriodChartProps) => {
                   key={piece.fromAt}
                   type="button"
                   className="period-piece"
+                  data-passing={(piece.period.fromAt !== null && piece.period.untilAt !== null) || undefined}
                   aria-pressed={selection?.kind === "lossPeriod" && selection.id === periodId}
                   title={`${words}, from ${formatInstant(piece.fromAt)} to ${formatInstant(piece.untilAt)}`}
                   style={{
@@ -45,7 +46,7 @@ export const PeriodChart = ({ plan, fromAt }: PeriodChartProps) => {
                   }}
                   onClick={() => session.select({ kind: "lossPeriod", id: periodId })}
                 >
-                  {words}
+                  <span>{words}</span>
                 </button>
               );
             })}

@@ -10,13 +10,16 @@ import { tankName } from "../inspector/entity-words.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { instantColumn } from "../widgets/instant-column.ts";
 
+/** A part that a rate does not have is a dash, not noughts. */
+const figureOrNone = (value: number, decimals: number): string => (value === 0 ? "–" : formatNumber(value, decimals));
+
 const percentColumn = (days: number, unit: string): Column<LossPeriod> => ({
   id: unit,
   heading: days === 1 ? "Share" : "",
   unit,
   isNumber: true,
   value: ({ basis }) => percentFromK(rateOf(basis).kPerDay, days),
-  text: ({ basis }) => formatNumber(percentFromK(rateOf(basis).kPerDay, days), 3),
+  text: ({ basis }) => figureOrNone(percentFromK(rateOf(basis).kPerDay, days), 3),
 });
 
 const columnsFor = (plan: PlanSnapshot): readonly Column<LossPeriod>[] => [
@@ -31,7 +34,7 @@ const columnsFor = (plan: PlanSnapshot): readonly Column<LossPeriod>[] => [
     unit: "kg/day",
     isNumber: true,
     value: ({ basis }) => rateOf(basis).cKgPerDay,
-    text: ({ basis }) => formatNumber(rateOf(basis).cKgPerDay, 1),
+    text: ({ basis }) => figureOrNone(rateOf(basis).cKgPerDay, 1),
   },
   { id: "basis", heading: "Known by", value: ({ basis }) => basis.kind },
   { id: "case", heading: "Holds for", value: ({ planCaseId }) => (planCaseId === null ? "every case" : "this case") },

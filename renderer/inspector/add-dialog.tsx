@@ -16,18 +16,22 @@ interface AddDialogProps<K extends EntityKind> {
   readonly kind: K;
   readonly at?: number | null;
   readonly nearId?: string | null;
+  /** Laid over the usual defaults. */
+  readonly preset?: Partial<Entity<K>>;
   /** Selects what was added; true where it is not given. */
   readonly isSelecting?: boolean;
   readonly onClose: () => void;
 }
 
 export const AddDialog = <K extends EntityKind>(props: AddDialogProps<K>) => {
-  const { kind, at = null, nearId = null, isSelecting = true, onClose } = props;
+  const { kind, at = null, nearId = null, preset, isSelecting = true, onClose } = props;
   const plan = useApp((state) => state.current?.plan ?? null);
   const [fresh] = useState(() => (plan === null ? null : freshEntity(kind, { plan, at, nearId })));
   if (plan === null || fresh === null) return null;
-  if (fresh.ok)
-    return <AddForm kind={kind} initial={fresh.value} plan={plan} isSelecting={isSelecting} onClose={onClose} />;
+  if (fresh.ok) {
+    const initial: Entity<K> = { ...fresh.value, ...preset };
+    return <AddForm kind={kind} initial={initial} plan={plan} isSelecting={isSelecting} onClose={onClose} />;
+  }
   return (
     <Dialog title={`Add ${kindWords[kind]}`} width="narrow" onClose={onClose}>
       <p className="form-advice">{fresh.missing}</p>

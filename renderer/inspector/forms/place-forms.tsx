@@ -4,8 +4,9 @@ import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
 import type { Source } from "../../../app/ledger/entity/source.ts";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
-import { EditChoice, EditInstant, EditNote, EditNumber, EditText } from "../bound-fields.tsx";
+import { EditInstant, EditNote, EditNumber, EditText } from "../bound-fields.tsx";
 import type { FormProps } from "./flight-form.tsx";
+import { PlantFields } from "./plant/plant-fields.tsx";
 
 const fluids = [
   { id: "none", name: "none" },
@@ -39,18 +40,24 @@ export const PropellantForm = ({ edit }: FormProps<Propellant>) => (
   </>
 );
 
+const sourceKinds = [
+  { id: "ground", name: "ground" },
+  { id: "plant", name: "production plant", note: "propellant from water" },
+] as const;
+
 export const SourceForm = ({ edit }: FormProps<Source>) => (
   <>
     <EditText edit={edit} field="name" label="Name" isRequired />
-    <EditChoice
-      edit={edit}
-      field="kind"
+    <ChoiceField
       label="Kind"
-      choices={[
-        { id: "ground", name: "ground" },
-        { id: "plant", name: "production plant" },
-      ]}
+      value={edit.value.kind}
+      choices={sourceKinds}
+      isReadOnly={edit.isReadOnly}
+      fault={edit.faultOf("kind")}
+      // What ground makes nobody describes; undo brings the plant back.
+      onCommit={(kind) => edit.change({ kind, ...(kind === "ground" ? { plant: null } : {}) }, "kind")}
     />
+    {edit.value.kind === "plant" && <PlantFields edit={edit} />}
     <EditNote edit={edit} field="note" label="Note" />
   </>
 );

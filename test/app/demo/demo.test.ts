@@ -6,6 +6,7 @@ import { afterAll, expect, test } from "vitest";
 import { demoBeck } from "../../../app/demo/beck.ts";
 import { demoTarn } from "../../../app/demo/tarn.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
+import { rateOf } from "../../../app/forecast/loss-rate.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
 import { glance } from "../../../app/supply/glance.ts";
 import { loadDocument } from "../../../db/ledger.ts";
@@ -56,4 +57,16 @@ test("half a year of records: a late flight, a cooler outage, monthly readings",
   expect(document.entities.lossPeriod.some(({ reason }) => reason === "cooler outage")).toBe(true);
   const span = Math.max(...document.entries.map(({ at }) => at)) - Math.min(...document.readings.map(({ at }) => at));
   expect(span / 86_400_000).toBeGreaterThan(145);
+});
+
+test("Tarn's oxygen is lost by a heat balance: about what is quoted for passive storage, and its cooler's lift more in the outage", () => {
+  const periods = demoTarn().entities.lossPeriod.filter(({ tankId }) => tankId === "tarn-oxygen");
+  expect(periods.every(({ basis }) => basis.kind === "heat balance")).toBe(true);
+  const lostIn = (reason: string): number => rateOf(periods.find((row) => row.reason === reason)!.basis).cKgPerDay;
+  // 0.016 %/day (Q, passive storage near Earth) of the 40 t that the tank holds about half the time.
+  expect(lostIn("shaded, cooler running") / 40_000).toBeGreaterThan(0.00014);
+  expect(lostIn("shaded, cooler running") / 40_000).toBeLessThan(0.00018);
+  // 34.11 W of lift at 90.19 K, 0.405527 kg a day boiled per watt (E).
+  const extra = lostIn("oxygen cooler stood still") - lostIn("shaded, cooler running");
+  expect(extra).toBeCloseTo(34.113 * 0.405527, 2);
 });
