@@ -87,6 +87,8 @@ const insert = (db: Connection, issue: ReportIssue, packed: Buffer, lastStepId: 
     issue.seal,
     lastStepId,
   );
+  // Read back at once: what the file does not hold letter for letter must not be kept.
+  readIssue(db, issue.number);
 };
 
 /** Seals an issue and keeps it. Throws "refused" if its number is not the next one. */

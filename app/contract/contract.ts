@@ -3,7 +3,9 @@
  * service, the command line and the documentation derive from this table; there is no second list.
  */
 import { z } from "zod";
-import { type ReportFile, reportRequest } from "../report/request.ts";
+import { type ReportIssue, issueNote } from "../report/issue.ts";
+import type { ReportModel } from "../report/model.ts";
+import { type ReportFile, reportChoices, reportRequest, reportSubject } from "../report/request.ts";
 import type { CsvPreview } from "../exchange/csv-preview.ts";
 import { type JournalEntry, journalEntry } from "../ledger/journal.ts";
 import { id, instant, label, massKg, note } from "../ledger/quantity.ts";
@@ -224,11 +226,22 @@ export const contract = {
   "losses.fit": query("A loss rate fitted on the gauge readings of a tank", fitInput, gives<TankFit>()),
   "losses.adopt": command("Take a fitted loss rate into the plan from a date", adoptInput, gives<LedgerInfo>()),
 
+  "report.show": job(
+    "A report as plain data: of the plan as it is now, or one that was issued",
+    z.strictObject({ of: reportSubject }),
+    gives<ReportModel>(),
+  ),
   "report.write": job(
-    "Write a report of a plan case: as PDF, page, workbook or calendar; or one of its tables as CSV",
+    "Write a report: as PDF, page, workbook or calendar; or one of its tables as CSV",
     reportRequest,
     gives<ReportFile>(),
   ),
+  "report.issue": job(
+    "Issue a report: it gets a number and is kept in the ledger for good, and prints to the same bytes ever after",
+    z.strictObject({ choices: reportChoices, note: issueNote }),
+    gives<ReportIssue>(),
+  ),
+  "report.issues": query("The issues that the ledger keeps, the first first", nothing, gives<readonly ReportIssue[]>()),
 
   "csv.preview": query(
     "What a CSV file would bring in, row by row, with what is wrong",

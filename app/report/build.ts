@@ -22,6 +22,8 @@ export const buildReport = (context: ReportContext): ReportModel => {
     author: context.author,
     issuedAt: context.issuedAt,
     issueNumber: context.issueNumber,
+    note: context.note,
+    inputHash: context.inputHash,
     massUnit: choices.massUnit,
     paper: choices.paper,
     sections: [...sections, { id: "caution", title: "Caution", blocks: cautionBlocks(context) }],

@@ -3,13 +3,18 @@ import type { EditRecord, PlanView } from "../contract/ledger-view.ts";
 import type { LevelHistory } from "../forecast/segment.ts";
 import type { LossBook } from "../losses/loss-book.ts";
 import type { SupplyReport } from "../supply/report.ts";
+import type { ReportedStanding } from "./finished.ts";
 import type { PaperSize, ReportMassUnit } from "./model.ts";
 
-/** One plan case with its answers. */
-export interface ReportedCase {
+/** One plan case as it is read from the ledger, with its supply check. */
+export interface CheckedCase {
   readonly view: PlanView;
-  readonly forecast: readonly LevelHistory[];
   readonly supply: SupplyReport;
+}
+
+/** One plan case with its answers. */
+export interface ReportedCase extends CheckedCase {
+  readonly forecast: readonly LevelHistory[];
 }
 
 /** What the person chose. */
@@ -22,17 +27,37 @@ export interface ReportChoices {
   readonly sectionIds: readonly string[];
 }
 
-export interface ReportContext {
+/** The issue before: its number, when it was issued, and how the sorties stood in it. */
+export interface EarlierIssue {
+  readonly number: number;
+  readonly issuedAt: number;
+  readonly sorties: readonly ReportedStanding[];
+}
+
+/** Read from the ledger; with forecasts and the hash of these inputs it becomes the context. */
+export interface ReportInputs {
   readonly programme: string;
   readonly isDemonstration: boolean;
   readonly author: string;
   readonly issuedAt: number;
+  /** null: a draft. */
   readonly issueNumber: number | null;
+  /** What it is issued for; may be empty. */
+  readonly note: string;
   readonly choices: ReportChoices;
-  readonly main: ReportedCase;
-  readonly compared: ReportedCase | null;
+  readonly main: CheckedCase;
+  readonly compared: CheckedCase | null;
   /** Calendar months of the recorded part of the period; null: nothing is recorded in it. */
   readonly losses: LossBook | null;
-  /** Steps of editing since the last issue, newest first. */
+  /** The last issue of this plan case; null: there is none. */
+  readonly since: EarlierIssue | null;
+  /** Steps of editing done, undone or redone since that issue (all, where there is none), newest first. */
   readonly changes: readonly EditRecord[];
+}
+
+export interface ReportContext extends Omit<ReportInputs, "main" | "compared"> {
+  readonly main: ReportedCase;
+  readonly compared: ReportedCase | null;
+  /** SHA-256 of the plan, the records and the choices, hexadecimal. */
+  readonly inputHash: string;
 }

@@ -1,18 +1,24 @@
 /** An issue of a report, as the ledger keeps it: who issued what and when, from which inputs, and the finished report. */
 import { z } from "zod";
-import { id, instant, label, note } from "../ledger/quantity.ts";
+import { id, instant, label } from "../ledger/quantity.ts";
 import { reportChoices } from "./request.ts";
 
 /** A SHA-256 in hexadecimal. */
 const sha256 = z.string().regex(/^[0-9a-f]{64}$/, "a hash has 64 hexadecimal digits");
+
+/** What a report is issued for, one line: "readiness review"; may be empty. */
+export const issueNote = z
+  .string()
+  .max(200, "what it is for has 200 characters at most")
+  // eslint-disable-next-line no-control-regex -- control characters are what this rule keeps out
+  .regex(/^[^\u0000-\u001f\u007f\p{Cs}]*$/u, "what it is for is one line of text");
 
 export const reportIssue = z.strictObject({
   /** 1, 2, 3 … in each ledger, without a gap. */
   number: z.int().min(1).max(1_000_000),
   issuedAt: instant,
   author: z.string().min(1).max(80),
-  /** What it was issued for; may be empty. */
-  note,
+  note: issueNote,
   planCaseId: id,
   /** Its name at the time: the case may be renamed or removed since. */
   caseName: label,

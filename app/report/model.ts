@@ -64,6 +64,10 @@ export interface ReportModel {
   readonly issuedAt: number;
   /** null: a draft. */
   readonly issueNumber: number | null;
+  /** What it is issued for; may be empty. */
+  readonly note: string;
+  /** SHA-256 of what it was made from, hexadecimal. */
+  readonly inputHash: string;
   readonly massUnit: ReportMassUnit;
   readonly paper: PaperSize;
   readonly sections: readonly Section[];

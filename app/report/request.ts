@@ -1,5 +1,6 @@
 /** What is asked of a report, and the file that comes back. */
 import { z } from "zod";
+import type { FileType } from "../contract/file-types.ts";
 import { id, instant } from "../ledger/quantity.ts";
 
 export const reportForms = ["pdf", "html", "xlsx", "ics", "csv"] as const;
@@ -20,16 +21,25 @@ export const reportChoices = z.strictObject({
   sectionIds: z.array(id).max(50).nullable(),
 });
 
-export const reportRequest = reportChoices.extend({
+export type AskedChoices = Readonly<z.infer<typeof reportChoices>>;
+
+/** Which report: one of the plan as it is now, or one that was issued and is kept. */
+export const reportSubject = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("draft"), choices: reportChoices }),
+  z.strictObject({ kind: z.literal("issue"), number: z.int().min(1).max(1_000_000) }),
+]);
+export type ReportSubject = Readonly<z.infer<typeof reportSubject>>;
+
+export const reportRequest = z.strictObject({
+  of: reportSubject,
   form: z.enum(reportForms),
   /** For CSV: which table; null for the others. */
   tableId: id.nullable(),
 });
-export type ReportRequest = Readonly<z.infer<typeof reportRequest>>;
 
 /** A file as it crosses processes. */
 export interface ReportFile {
   readonly suggestedName: string;
-  readonly mediaType: string;
+  readonly mediaType: FileType;
   readonly base64: string;
 }

@@ -4,6 +4,7 @@ import { checkCommand } from "./command/check.ts";
 import { demoCommand } from "./command/demo.ts";
 import { exportCommand } from "./command/export.ts";
 import { importCommand } from "./command/import.ts";
+import { issuesCommand } from "./command/issues.ts";
 import { lossesCommand } from "./command/losses.ts";
 import { plantCommand } from "./command/plant.ts";
 import { reportCommand } from "./command/report.ts";
@@ -18,6 +19,7 @@ export const cliCommands: readonly CliCommand[] = [
   importCommand,
   verifyCommand,
   reportCommand,
+  issuesCommand,
   sortieCommand,
   lossesCommand,
   storageCommand,

@@ -1,73 +1,79 @@
-/** Writes a report in the form that was asked for. */
+/** Writes a finished report in the form that was asked for. */
 import { PlanningError } from "../../app/contract/failure.ts";
-import { buildReport } from "../../app/report/build.ts";
-import { planToCalendar } from "../../app/report/format/calendar.ts";
+import type { FinishedReport } from "../../app/report/finished.ts";
 import { tableToCsv } from "../../app/report/format/csv.ts";
 import { reportToHtml } from "../../app/report/format/html.ts";
 import type { ReportModel, Table } from "../../app/report/model.ts";
-import type { ReportFile, ReportForm, ReportRequest } from "../../app/report/request.ts";
-import { allSectionIds } from "../../app/report/sections.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
-import { planView } from "../../app/ledger/plan-view.ts";
+import type { ReportFile, ReportForm } from "../../app/report/request.ts";
 import { reportToPdf } from "./pdf.ts";
-import { reportContext } from "./report-context.ts";
 import { reportToXlsx } from "./xlsx.ts";
 
-const mediaTypes: Readonly<Record<ReportForm, string>> = {
+const mediaTypes = {
   pdf: "application/pdf",
   html: "text/html",
   xlsx: "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
   ics: "text/calendar",
   csv: "text/csv",
-};
-
-export interface Issue {
-  readonly author: string;
-  readonly issuedAt: number;
-  readonly onPart: (share: number) => void;
-}
+} as const satisfies Readonly<Record<ReportForm, ReportFile["mediaType"]>>;
 
 const tableOf = (report: ReportModel, tableId: string | null): Table => {
   const tables = report.sections.flatMap(({ blocks }) =>
     blocks.filter((block): block is Table => block.kind === "table"),
   );
   const table = tables.find(({ id }) => id === tableId);
-  if (table === undefined)
-    throw new PlanningError(
-      "invalid input",
-      `Name one of the tables: ${tables.map(({ id }) => id).join(", ")}.`,
-      "tableId",
-    );
-  return table;
+  if (table !== undefined) return table;
+  throw new PlanningError(
+    "invalid input",
+    tables.length === 0
+      ? "This report has no table: choose a section with one."
+      : `Name one of the tables: ${tables.map(({ id }) => id).join(", ")}.`,
+    "tableId",
+  );
 };
 
-const bytesOf = async (store: LedgerStore, asked: ReportRequest, issue: Issue): Promise<Buffer> => {
-  const { plan, past, revision } = planView(store, asked.planCaseId);
-  if (asked.form === "ics") return Buffer.from(planToCalendar(plan, issue.issuedAt, revision));
-  const firstAt = past.flatMap(({ segments }) => segments.slice(0, 1).map(({ startAt }) => startAt));
-  const choices = {
-    fromAt: asked.fromAt ?? Math.min(plan.asOfAt, ...firstAt),
-    untilAt: asked.untilAt ?? plan.horizonAt,
-    massUnit: asked.massUnit,
-    paper: asked.paper,
-    sectionIds: asked.sectionIds ?? allSectionIds,
-  };
-  const report = buildReport(reportContext(store, asked.planCaseId, asked.compareId, choices, issue));
-  switch (asked.form) {
+/** What is written, and of it the table for CSV. */
+export interface Writing {
+  readonly finished: FinishedReport;
+  readonly form: ReportForm;
+  readonly tableId: string | null;
+}
+
+const bytesOf = async ({ finished, form, tableId }: Writing, onPart: (share: number) => void): Promise<Buffer> => {
+  const { report, calendar } = finished;
+  switch (form) {
     case "pdf":
-      return await reportToPdf(report, issue.onPart);
+      return await reportToPdf(report, onPart);
     case "html":
       return Buffer.from(reportToHtml(report));
     case "xlsx":
       return await reportToXlsx(report);
+    case "ics":
+      return Buffer.from(calendar);
     case "csv":
-      return Buffer.from(tableToCsv(tableOf(report, asked.tableId), asked.massUnit));
+      return Buffer.from(tableToCsv(tableOf(report, tableId), report.massUnit));
   }
 };
 
-/** Throws "not found" for an unknown case, "invalid input" for a section or table that does not exist. */
-export const writeReport = async (store: LedgerStore, asked: ReportRequest, issue: Issue): Promise<ReportFile> => ({
-  suggestedName: `${asked.tableId ?? "report"}-${asked.planCaseId}.${asked.form}`,
-  mediaType: mediaTypes[asked.form],
-  base64: (await bytesOf(store, asked, issue)).toString("base64"),
+/** "South Rim: Baseline" → "south-rim-baseline". */
+const stemOf = (title: string): string =>
+  title
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, "-")
+    .replace(/^-+|-+$/g, "")
+    .slice(0, 60);
+
+const nameOf = ({ finished: { report }, form, tableId }: Writing): string =>
+  [
+    stemOf(report.title),
+    report.issueNumber === null ? "draft" : `issue-${report.issueNumber}`,
+    form === "csv" ? tableId : null,
+  ]
+    .filter((part) => part !== null && part !== "")
+    .join("-") + `.${form}`;
+
+/** `onPart` hears the share that is done, 0 to 1. Throws "invalid input" for a table that does not exist. */
+export const writeReport = async (writing: Writing, onPart: (share: number) => void): Promise<ReportFile> => ({
+  suggestedName: nameOf(writing),
+  mediaType: mediaTypes[writing.form],
+  base64: (await bytesOf(writing, onPart)).toString("base64"),
 });

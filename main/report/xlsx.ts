@@ -1,9 +1,10 @@
-/** The report as a workbook: one sheet a table, real numbers, dates and units, headings that stay in sight. */
+/** The report as a workbook: one sheet a table, real numbers, dates and units, headings that stay in sight; the same bytes each time. */
 import writeXlsxFile from "write-excel-file/node";
 import type { Cell, Column, ReportMassUnit, ReportModel, Section, Table } from "../../app/report/model.ts";
 import { neutralise } from "../../app/report/format/csv.ts";
 import { headingOf } from "../../app/report/format/cell-text.ts";
 import { subtitle } from "../../app/report/format/subtitle.ts";
+import { dateZip } from "./zip-dates.ts";
 
 type SheetCell = {
   readonly value?: string | number | Date;
@@ -32,7 +33,7 @@ export const reportToXlsx = async (report: ReportModel): Promise<Buffer> => {
     })),
   ];
   // The library's cell type is wider than ours; ours is a part of it.
-  return await writeXlsxFile(sheets as never).toBuffer();
+  return dateZip(await writeXlsxFile(sheets as never).toBuffer(), report.issuedAt);
 };
 
 const summary = (report: ReportModel): readonly (readonly SheetCell[])[] => [

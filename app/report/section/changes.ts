@@ -1,27 +1,64 @@
 /** What changed since the last issue, and how this case differs from the one it is compared with. */
 import { formatDate, formatMinute } from "../../ledger/time.ts";
-import type { ReportContext } from "../context.ts";
+import type { EditRecord } from "../../contract/ledger-view.ts";
+import type { EarlierIssue, ReportContext } from "../context.ts";
 import type { Block } from "../model.ts";
 
 /** At most so many steps are written out; the journal has them all. */
 const MOST_STEPS = 40;
 
-export const changeBlocks = (context: ReportContext): readonly Block[] => [...differences(context), ...steps(context)];
+export const changeBlocks = (context: ReportContext): readonly Block[] => [
+  ...sinceBlocks(context),
+  ...differences(context),
+];
 
-const steps = (context: ReportContext): readonly Block[] => {
-  const { changes } = context;
-  if (changes.length === 0) return [{ kind: "paragraph", text: "No step of editing since the last issue." }];
-  const items = changes
-    .slice(0, MOST_STEPS)
-    .map(
-      (step) =>
-        `${formatMinute(step.at)}, ${step.author}: ${step.label}${step.reason === "" ? "" : ` (${step.reason})`}`,
-    );
-  const left = changes.length - items.length;
+const sinceBlocks = (context: ReportContext): readonly Block[] => {
+  const { since, changes } = context;
+  const from =
+    since === null
+      ? "This plan case was not issued before: these are all its ledger's steps of editing"
+      : `Since issue ${since.number} of ${formatDate(since.issuedAt)}`;
   return [
-    { kind: "paragraph", text: "Steps of editing since the last issue, the latest first" },
-    { kind: "list", items: left > 0 ? [...items, `and ${left} earlier ones, in the journal`] : items },
+    ...(since === null ? [] : standingBlocks(context, since)),
+    ...(changes.length === 0
+      ? [
+          {
+            kind: "paragraph",
+            text: since === null ? "Nothing was edited yet." : `${from}, nothing was edited.`,
+          } as const,
+        ]
+      : [{ kind: "paragraph", text: `${from}, the latest step first:` } as const, stepList(changes)]),
   ];
+};
+
+const stepList = (changes: readonly EditRecord[]): Block => {
+  const items = changes.slice(0, MOST_STEPS).map(stepLine);
+  const left = changes.length - items.length;
+  return { kind: "list", items: left > 0 ? [...items, `and ${left} earlier ones, in the edit history`] : items };
+};
+
+const stepLine = (step: EditRecord): string =>
+  `${formatMinute(step.at)}, ${step.author}: ${step.state === "done" ? "" : "taken back: "}${step.label}` +
+  (step.reason === "" ? "" : ` (${step.reason})`);
+
+/** Which sorties stand otherwise than in the earlier issue; that none does is said too. */
+const standingBlocks = (context: ReportContext, since: EarlierIssue): readonly Block[] => {
+  const now = new Map(context.main.supply.sorties.map((sortie) => [sortie.sortieKey, sortie]));
+  const then = new Map(since.sorties.map((sortie) => [sortie.key, sortie]));
+  const items = [
+    ...context.main.supply.sorties.flatMap(({ sortieKey, name, status }) => {
+      const earlier = then.get(sortieKey);
+      if (earlier === undefined) return [`${name} is new: ${status}.`];
+      return earlier.status === status ? [] : [`${name} was ${earlier.status} and is ${status} now.`];
+    }),
+    ...since.sorties.flatMap(({ key, name }) => (now.has(key) ? [] : [`${name} is no longer planned.`])),
+  ];
+  return items.length === 0
+    ? [{ kind: "paragraph", text: `Every sortie stands as in issue ${since.number}.` }]
+    : [
+        { kind: "paragraph", text: `Against issue ${since.number}:` },
+        { kind: "list", items },
+      ];
 };
 
 const differences = (context: ReportContext): readonly Block[] => {

@@ -1,11 +1,17 @@
-/** `report`: a plan case as PDF, page, workbook, calendar, or one table as CSV. */
+/** `report`: a plan case as PDF, page, workbook, calendar, or one table as CSV; as a draft, as a new issue, or as one that is kept. */
 import { extname, resolve } from "node:path";
 import { PlanningError } from "../../../app/contract/failure.ts";
+import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
 import { parseInstant } from "../../../app/ledger/time.ts";
-import { reportForms } from "../../../app/report/request.ts";
+import { type AskedChoices, type ReportForm, type ReportSubject, reportForms } from "../../../app/report/request.ts";
 import { writeBinaryFile } from "../../page/text-file.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { argument, type CliCommand, type Desk, optionText } from "../cli-command.ts";
+
+type Options = Readonly<Record<string, unknown>>;
+
+/** Options that say what a report is to hold; an issue that is kept holds what it held. */
+const choosing = ["case", "compare", "from", "until", "unit", "paper", "sections"] as const;
 
 export const reportCommand: CliCommand = {
   name: "report",
@@ -18,38 +24,88 @@ export const reportCommand: CliCommand = {
       .option("--compare <name>", "another plan case to set beside it")
       .option("--from <date>", "the report's period begins (default: the first record)")
       .option("--until <date>", "and ends (default: the end of the forecast)")
-      .option("--unit <unit>", "masses in t or kg", "t")
-      .option("--paper <size>", "A4 or letter", "A4")
-      .option("--table <id>", "CSV: which table, for instance supply or flights");
+      .option("--unit <unit>", "masses in t or kg (default: t)")
+      .option("--paper <size>", "A4 or letter (default: A4)")
+      .option("--sections <ids>", "some sections alone, for instance verdict,supply (default: all)")
+      .option("--table <id>", "CSV: which table, for instance supply or flights")
+      .option("--keep", "issue it: the ledger keeps it for good under the next number")
+      .option("--for <words>", "with --keep: what it is issued for, one line")
+      .option("--issue <number>", "write an issue that the ledger keeps, to the same bytes as ever");
   },
   act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
     const target = resolve(argument(given, 1));
-    const form = reportForms.find((each) => extname(target).toLowerCase() === `.${each}`);
-    if (form === undefined)
-      throw new PlanningError("invalid input", `A report is written as .${reportForms.join(", .")}.`, "file");
-    const compare = optionText(options, "compare");
-    const instantOf = (name: string): number | null => {
-      const text = optionText(options, name);
-      return text === undefined ? null : parseInstant(text, `--${name}`);
-    };
-    const file = await desk.ask("report.write", {
-      planCaseId: chooseCase(ledger, optionText(options, "case")).id,
-      compareId: compare === undefined ? null : chooseCase(ledger, compare).id,
-      form,
-      fromAt: instantOf("from"),
-      untilAt: instantOf("until"),
-      massUnit: oneOf(["t", "kg"], optionText(options, "unit"), "--unit"),
-      paper: oneOf(["A4", "letter"], optionText(options, "paper"), "--paper"),
-      sectionIds: null,
-      tableId: optionText(options, "table") ?? null,
-    });
+    const form = formOf(target);
+    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const of = await subjectOf(desk, ledger, options);
+    const file = await desk.ask("report.write", { of, form, tableId: optionText(options, "table") ?? null });
     writeBinaryFile(target, Buffer.from(file.base64, "base64"));
-    return { holds: true, json: { written: target, mediaType: file.mediaType }, text: `Wrote ${target}.` };
+    const issue = of.kind === "issue" ? of.number : null;
+    return {
+      holds: true,
+      json: { written: target, mediaType: file.mediaType, issue },
+      text: `Wrote ${issue === null ? "" : `issue ${issue} to `}${target}.`,
+    };
   },
 };
 
-const oneOf = <T extends string>(choices: readonly T[], given: string | undefined, option: string): T => {
+const formOf = (target: string): ReportForm => {
+  const form = reportForms.find((each) => extname(target).toLowerCase() === `.${each}`);
+  if (form !== undefined) return form;
+  throw new PlanningError("invalid input", `A report is written as .${reportForms.join(", .")}.`, "file");
+};
+
+/** The report that is meant; with `--keep` it is issued here. */
+const subjectOf = async (desk: Desk, ledger: LedgerInfo, options: Options): Promise<ReportSubject> => {
+  const kept = optionText(options, "issue");
+  const isToBeKept = options["keep"] === true;
+  if (kept !== undefined) {
+    const other = choosing.find((name) => options[name] !== undefined);
+    if (other !== undefined || isToBeKept)
+      throw new PlanningError(
+        "invalid input",
+        `An issue holds what it was issued with: --${other ?? "keep"} does not go with --issue.`,
+        "--issue",
+      );
+    return { kind: "issue", number: issueNumber(kept) };
+  }
+  const note = optionText(options, "for");
+  if (note !== undefined && !isToBeKept)
+    throw new PlanningError("invalid input", "--for says what an issue is for: it goes with --keep.", "--for");
+  const choices = choicesOf(ledger, options);
+  if (!isToBeKept) return { kind: "draft", choices };
+  const issue = await desk.ask("report.issue", { choices, note: note ?? "" });
+  desk.tell(`Issue ${issue.number} is kept in the ledger.`);
+  return { kind: "issue", number: issue.number };
+};
+
+const issueNumber = (text: string): number => {
+  if (/^[1-9]\d{0,5}$/.test(text)) return Number(text);
+  throw new PlanningError("invalid input", "--issue is the number of an issue: 1, 2, 3 …", "--issue");
+};
+
+const choicesOf = (ledger: LedgerInfo, options: Options): AskedChoices => {
+  const compare = optionText(options, "compare");
+  const instantOf = (name: string): number | null => {
+    const text = optionText(options, name);
+    return text === undefined ? null : parseInstant(text, `--${name}`);
+  };
+  return {
+    planCaseId: chooseCase(ledger, optionText(options, "case")).id,
+    compareId: compare === undefined ? null : chooseCase(ledger, compare).id,
+    fromAt: instantOf("from"),
+    untilAt: instantOf("until"),
+    massUnit: oneOf(["t", "kg"], optionText(options, "unit"), "--unit"),
+    paper: oneOf(["A4", "letter"], optionText(options, "paper"), "--paper"),
+    sectionIds:
+      optionText(options, "sections")
+        ?.split(",")
+        .map((part) => part.trim()) ?? null,
+  };
+};
+
+/** The first is taken where none is given. */
+const oneOf = <T extends string>(choices: readonly [T, ...T[]], given: string | undefined, option: string): T => {
+  if (given === undefined) return choices[0];
   const choice = choices.find((each) => each === given);
   if (choice === undefined)
     throw new PlanningError("invalid input", `${option} is one of: ${choices.join(", ")}.`, option);

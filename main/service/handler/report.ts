@@ -1,18 +1,69 @@
-/** A report of a plan case, as a file. */
-import type { HandlersOf } from "../context.ts";
+/** Reports: shown, written as files, and issued, which keeps them in the ledger. */
+import type { OperationName } from "../../../app/contract/contract.ts";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import { type FinishedReport, finishedText, parseFinished } from "../../../app/report/finished.ts";
+import type { AskedChoices, ReportSubject } from "../../../app/report/request.ts";
+import { type Making, reportInputs } from "../../report/report-inputs.ts";
+import type { Context, HandlersOf } from "../context.ts";
+import { supplyOf } from "../supply-of.ts";
 
-export const reportHandlers: HandlersOf<"report.write"> = {
-  "report.write": async (asked, { environment, session, progress, signal }) => {
-    const store = session.store();
-    // The writers of PDF and workbooks take longer to load than all the rest: not before they are asked for.
-    const { writeReport } = await import("../../report/write-report.ts");
-    return await writeReport(store, asked, {
-      author: environment.author(),
-      issuedAt: environment.now(),
-      onPart: (share) => {
-        signal.throwIfAborted();
-        progress(share, "writing the report");
-      },
+/** Of a report's time, the check takes the first part. */
+const CHECK_SHARE = 0.3;
+
+const make = async (context: Context, asked: AskedChoices, making: Making): Promise<FinishedReport> => {
+  const { runner, signal, progress, session } = context;
+  const inputs = await reportInputs(session.store(), asked, making, (view) =>
+    supplyOf(context, view, (share, words) => progress(share === null ? null : share * CHECK_SHARE, words)),
+  );
+  progress(CHECK_SHARE, "Making the report");
+  return await runner.run("report.make", inputs, signal, progress);
+};
+
+const draft = ({ environment }: Context): Making => ({
+  author: environment.author(),
+  issuedAt: environment.now(),
+  issueNumber: null,
+  note: "",
+});
+
+/** What was issued is taken from the ledger as it was finished then; nothing of it is computed again. */
+const finishedOf = async (context: Context, of: ReportSubject): Promise<FinishedReport> =>
+  of.kind === "issue"
+    ? parseFinished(context.session.store().reportIssue(of.number).content)
+    : await make(context, of.choices, draft(context));
+
+export const reportHandlers: HandlersOf<Extract<OperationName, `report.${string}`>> = {
+  "report.show": async ({ of }, context) => (await finishedOf(context, of)).report,
+  "report.write": async ({ of, form, tableId }, context) => {
+    const { runner, signal, progress } = context;
+    const finished = await finishedOf(context, of);
+    return await runner.run("report.write", { finished, form, tableId }, signal, (share, words) =>
+      progress(share === null ? null : CHECK_SHARE + share * (1 - CHECK_SHARE), words),
+    );
+  },
+  "report.issues": (_input, { session }) => session.store().reportIssues(),
+  "report.issue": async ({ choices, note }, context) => {
+    const store = context.session.store();
+    const number = store.reportIssues().length + 1;
+    const lastStepId = store.newestStepId();
+    const making = { ...draft(context), issueNumber: number, note };
+    const finished = await make(context, choices, making);
+    const content = finishedText(finished);
+    // What cannot be read back must not be kept.
+    const { report } = parseFinished(content);
+    if (context.session.store() !== store)
+      throw new PlanningError("cancelled", "Another ledger was opened meanwhile. Nothing was issued.");
+    return store.keepReportIssue({
+      number,
+      issuedAt: report.issuedAt,
+      author: report.author,
+      note,
+      planCaseId: choices.planCaseId,
+      caseName: report.caseName,
+      choices,
+      inputHash: report.inputHash,
+      content,
+      lastStepId,
     });
   },
 };

@@ -16,7 +16,7 @@ export interface TaskRunner {
 export const inlineRunner = (): TaskRunner => ({
   run: async (name, input, signal, progress) => {
     signal.throwIfAborted();
-    return await Promise.resolve(runTask(name, input, progress));
+    return await runTask(name, input, progress);
   },
   close: () => Promise.resolve(),
 });

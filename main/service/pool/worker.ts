@@ -7,10 +7,10 @@ const PROGRESS_INTERVAL_MS = 100;
 
 /** A planning error crosses as data, for an error that crosses a thread loses its fields. Others are defects.
  * The pool finds this function by its name. */
-export const work = ({ name, input, port }: WorkerQuestion): WorkerAnswer => {
+export const work = async ({ name, input, port }: WorkerQuestion): Promise<WorkerAnswer> => {
   let toldAt = -Infinity;
   try {
-    const value = runTask(name as TaskName, input as TaskInput<TaskName>, (share, words) => {
+    const value = await runTask(name as TaskName, input as TaskInput<TaskName>, (share, words) => {
       const now = performance.now();
       if (now - toldAt < PROGRESS_INTERVAL_MS) return;
       toldAt = now;

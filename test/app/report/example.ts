@@ -47,6 +47,9 @@ export const exampleContext = (): ReportContext => ({
   author: "A. Planner",
   issuedAt: asOfAt,
   issueNumber: 3,
+  note: "Readiness review",
+  inputHash: "0123456789abcdef".repeat(4),
+  since: null,
   choices: {
     fromAt: asOfAt - 30 * day,
     untilAt: asOfAt + 200 * day,

@@ -1,23 +1,11 @@
 /** The PDF is read back by a reader from the registry: every figure of the supply table stands in it. */
-import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { expect, test } from "vitest";
 import { buildReport } from "../../../app/report/build.ts";
 import { cellForPeople } from "../../../app/report/format/cell-text.ts";
 import { reportToPdf } from "../../../main/report/pdf.ts";
 import { forFont } from "../../../main/report/pdf-page.ts";
 import { exampleContext } from "../../app/report/example.ts";
-
-const plain = (text: string): string => text.replace(/[\s\u2009]+/gu, "");
-
-const readPdf = async (bytes: Buffer) => {
-  const pdf = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
-  let text = "";
-  for (let index = 1; index <= pdf.numPages; index += 1) {
-    const content = await (await pdf.getPage(index)).getTextContent();
-    text += content.items.map((item) => ("str" in item ? item.str : "")).join("");
-  }
-  return { text: plain(text), outline: await pdf.getOutline(), pages: pdf.numPages, info: await pdf.getMarkInfo() };
-};
+import { plain, readPdf } from "./read-pdf.ts";
 
 test("every cell of every table can be read back", async () => {
   const report = buildReport(exampleContext());

@@ -84,6 +84,22 @@ beforeAll(async () => {
       (({ author: _a, recordedAt: _r, reversesId: _v, ...entry }) => ({ ...entry, id: "e-new" }))(entries[0]!),
     ],
     ["record.reverse", { entryId: entries[0]!.id, reason: "" }],
+    [
+      "report.issue",
+      {
+        choices: {
+          planCaseId,
+          compareId: null,
+          fromAt: null,
+          untilAt: null,
+          massUnit: "t",
+          paper: "A4",
+          sectionIds: ["verdict", "supply"],
+        },
+        note: "fuzz",
+      },
+    ],
+    ["report.show", { of: { kind: "issue", number: 1 } }],
     ["csv.import", { kind: "flights", planCaseId, text: "name\nx", goodRowsOnly: false }],
     [
       "journal.page",

@@ -1,0 +1,37 @@
+/** Makes the finished report from what was read of the ledger. Pure: the same inputs give the same report. */
+import { forecast } from "../forecast/forecast.ts";
+import { buildReport } from "./build.ts";
+import type { CheckedCase, ReportContext, ReportInputs, ReportedCase } from "./context.ts";
+import type { FinishedReport } from "./finished.ts";
+import { planToCalendar } from "./format/calendar.ts";
+
+const reported = (checked: CheckedCase): ReportedCase => ({ ...checked, forecast: forecast(checked.view.plan).levels });
+
+/** `inputHash`: SHA-256 of {@link hashedInputs}. Throws "invalid input" as {@link buildReport} does. */
+export const finishReport = (inputs: ReportInputs, inputHash: string): FinishedReport => {
+  const main = reported(inputs.main);
+  const context: ReportContext = {
+    ...inputs,
+    main,
+    compared: inputs.compared && reported(inputs.compared),
+    inputHash,
+  };
+  return {
+    report: buildReport(context),
+    calendar: planToCalendar(main.view.plan, inputs.issuedAt, main.view.revision),
+    sorties: main.supply.sorties.map(({ sortieKey, name, status }) => ({ key: sortieKey, name, status })),
+  };
+};
+
+/**
+ * The text whose SHA-256 says what a report was made from: plan, records and choices, not who made it, when, and as which
+ * issue. Two reports with one hash are made from the same.
+ */
+export const hashedInputs = ({ programme, choices, main, compared, losses }: ReportInputs): string =>
+  JSON.stringify([
+    programme,
+    choices,
+    [main.view.plan, main.view.past, main.view.readings],
+    compared && [compared.view.plan, compared.view.past, compared.view.readings],
+    losses && losses.statements,
+  ]);

@@ -1,0 +1,138 @@
+/** The finished report: all that its forms are written from. As JSON text it is what the ledger keeps of an issue. */
+import { z } from "zod";
+import { PlanningError } from "../contract/failure.ts";
+import { instant, label } from "../ledger/quantity.ts";
+import type { SupplyStatus } from "../supply/report.ts";
+import { issueNote } from "./issue.ts";
+import type { Block, Cell, ReportModel, Section } from "./model.ts";
+import type { Picture, Shape } from "./picture/picture.ts";
+
+/** How a sortie stood when the report was made. */
+export interface ReportedStanding {
+  readonly key: string;
+  readonly name: string;
+  readonly status: SupplyStatus;
+}
+
+export interface FinishedReport {
+  readonly report: ReportModel;
+  /** The plan as iCalendar text. */
+  readonly calendar: string;
+  readonly sorties: readonly ReportedStanding[];
+}
+
+const text = z.string().max(20_000);
+const name = z.string().min(1).max(200);
+const figure = z.number();
+
+const cell: z.ZodType<Cell> = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("text"), text }),
+  z.strictObject({ kind: z.literal("mass"), kg: figure }),
+  z.strictObject({ kind: z.literal("grams"), grams: figure }),
+  z.strictObject({ kind: z.literal("number"), value: figure, decimals: z.int().min(0).max(12) }),
+  z.strictObject({ kind: z.literal("percent"), value: figure, decimals: z.int().min(0).max(12) }),
+  z.strictObject({ kind: z.literal("days"), value: figure, decimals: z.int().min(0).max(12) }),
+  z.strictObject({ kind: z.literal("instant"), at: instant }),
+  z.strictObject({ kind: z.literal("nothing") }),
+]);
+
+const ink = z.enum([
+  "text",
+  "quiet",
+  "hairline",
+  "ground",
+  "warning",
+  "first",
+  "second",
+  "third",
+  "fourth",
+  "fifth",
+  "sixth",
+]);
+
+const shape: z.ZodType<Shape> = z.discriminatedUnion("kind", [
+  z.strictObject({
+    kind: z.literal("path"),
+    // It goes into SVG as it stands: nothing but path data.
+    path: z.string().regex(/^[MLHVCSQTAZmlhvcsqtaz0-9eE .,+-]*$/),
+    stroke: ink.nullable(),
+    fill: ink.nullable(),
+    fillOpacity: z.number().min(0).max(1),
+    width: z.number().min(0).max(100),
+    dash: z.array(z.number().min(0).max(1000)).max(8),
+  }),
+  z.strictObject({
+    kind: z.literal("text"),
+    x: figure,
+    y: figure,
+    text,
+    size: z.number().gt(0).max(200),
+    ink,
+    anchor: z.enum(["start", "middle", "end"]),
+    isBold: z.boolean(),
+  }),
+]);
+
+const picture: z.ZodType<Picture> = z.strictObject({
+  width: z.number().gt(0).max(10_000),
+  height: z.number().gt(0).max(10_000),
+  shapes: z.array(shape),
+});
+
+const block: z.ZodType<Block> = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("paragraph"), text }),
+  z.strictObject({ kind: z.literal("list"), items: z.array(text) }),
+  z.strictObject({ kind: z.literal("verdict"), holds: z.boolean(), word: name, sentence: text }),
+  z.strictObject({ kind: z.literal("caution"), text }),
+  z.strictObject({ kind: z.literal("chart"), id: name, caption: text, description: text, picture }),
+  z.strictObject({
+    kind: z.literal("table"),
+    id: name,
+    caption: text,
+    columns: z.array(
+      z.strictObject({
+        title: text,
+        unit: text.nullable(),
+        align: z.enum(["start", "end"]),
+        weight: z.number().gt(0).max(100),
+      }),
+    ),
+    rows: z.array(z.array(cell)),
+  }),
+]);
+
+const section: z.ZodType<Section> = z.strictObject({
+  id: z.string().regex(/^[a-z0-9-]{1,64}$/),
+  title: name,
+  blocks: z.array(block),
+});
+
+const finishedReport: z.ZodType<FinishedReport> = z.strictObject({
+  report: z.strictObject({
+    title: name,
+    programme: name,
+    caseName: label,
+    author: name,
+    issuedAt: instant,
+    issueNumber: z.int().min(1).nullable(),
+    note: issueNote,
+    inputHash: z.string().regex(/^[0-9a-f]{64}$/),
+    massUnit: z.enum(["t", "kg"]),
+    paper: z.enum(["A4", "letter"]),
+    sections: z.array(section),
+  }),
+  calendar: z.string(),
+  sorties: z.array(z.strictObject({ key: name, name, status: z.enum(["supplied", "thin", "short"]) })),
+});
+
+/** The text that is kept of an issue. */
+export const finishedText = (finished: FinishedReport): string => JSON.stringify(finished);
+
+/** Reads it back, strictly. Throws "refused": an issue that came with a document may hold anything at all. */
+export const parseFinished = (content: string): FinishedReport => {
+  try {
+    return finishedReport.parse(JSON.parse(content));
+  } catch {
+    throw new PlanningError("refused", "This issue cannot be printed: its content is not that of a report.");
+  }
+};

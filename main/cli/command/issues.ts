@@ -1,0 +1,40 @@
+/** `issues`: the reports that a ledger keeps. */
+import { resolve } from "node:path";
+import { formatMinute } from "../../../app/ledger/time.ts";
+import { shortHash } from "../../../app/report/format/subtitle.ts";
+import { argument, type CliCommand } from "../cli-command.ts";
+import { type TextColumn, textTable } from "../text-table.ts";
+
+const columns: readonly TextColumn[] = [
+  { title: "Issue", align: "end" },
+  { title: "Issued, UTC", align: "start" },
+  { title: "By", align: "start" },
+  { title: "Plan case", align: "start" },
+  { title: "Inputs", align: "start" },
+  { title: "For", align: "start" },
+];
+
+export const issuesCommand: CliCommand = {
+  name: "issues",
+  summary: "List the issues of reports that a ledger keeps",
+  declare: (command) => {
+    command.argument("<ledger>", "path of the ledger file");
+  },
+  act: async (desk, given) => {
+    await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const issues = await desk.ask("report.issues", {});
+    const rows = issues.map(({ number, issuedAt, author, caseName, inputHash, note }) => [
+      String(number),
+      formatMinute(issuedAt),
+      author,
+      caseName,
+      shortHash(inputHash),
+      note,
+    ]);
+    return {
+      holds: true,
+      json: issues,
+      text: rows.length === 0 ? "No report was issued yet. `report … --keep` issues one." : textTable(columns, rows),
+    };
+  },
+};

@@ -1,0 +1,86 @@
+/** Reads from the ledger what a report is made from. The supply checks, which take longest, are asked of the caller. */
+import type { CheckedCase, EarlierIssue, ReportChoices, ReportInputs } from "../../app/report/context.ts";
+import { PlanningError } from "../../app/contract/failure.ts";
+import type { PlanView } from "../../app/contract/ledger-view.ts";
+import { planView } from "../../app/ledger/plan-view.ts";
+import type { LedgerStore } from "../../app/ledger/store.ts";
+import { lossBook } from "../../app/losses/loss-book.ts";
+import { calendarMonthEdges } from "../../app/losses/months.ts";
+import { parseFinished } from "../../app/report/finished.ts";
+import type { AskedChoices } from "../../app/report/request.ts";
+import { allSectionIds } from "../../app/report/sections.ts";
+import type { SupplyReport } from "../../app/supply/report.ts";
+
+/** As many steps of editing as a report may have to tell of. */
+const MOST_CHANGES = 1000;
+
+/** Who makes the report, when, and as what. */
+export type Making = Pick<ReportInputs, "author" | "issuedAt" | "issueNumber" | "note">;
+
+/** The instants of the first records of the tanks. */
+const firstRecords = (view: PlanView): readonly number[] =>
+  view.past.flatMap(({ segments }) => segments.slice(0, 1).map(({ startAt }) => startAt));
+
+const decided = (asked: AskedChoices, view: PlanView): ReportChoices => ({
+  fromAt: asked.fromAt ?? Math.min(view.plan.asOfAt, ...firstRecords(view)),
+  untilAt: asked.untilAt ?? view.plan.horizonAt,
+  massUnit: asked.massUnit,
+  paper: asked.paper,
+  sectionIds: asked.sectionIds ?? allSectionIds,
+});
+
+/** The months that touch the period, as far as there are records. */
+const lossesIn = (store: LedgerStore, view: PlanView, choices: ReportChoices) => {
+  const fromAt = Math.max(choices.fromAt, Math.min(...firstRecords(view)));
+  const untilAt = Math.min(choices.untilAt, view.plan.asOfAt);
+  if (!(fromAt < untilAt)) return null;
+  return lossBook(store.entitiesOfCase(view.plan.planCase.id), store, calendarMonthEdges(fromAt, untilAt), true);
+};
+
+/** The last issue of a plan case; null: there is none, or it can no longer be read. */
+const lastIssue = (store: LedgerStore, planCaseId: string): EarlierIssue | null => {
+  const last = store.reportIssues().findLast((issue) => issue.planCaseId === planCaseId);
+  if (last === undefined) return null;
+  try {
+    const { sorties } = parseFinished(store.reportIssue(last.number).content);
+    return { number: last.number, issuedAt: last.issuedAt, sorties };
+  } catch (error) {
+    // A damaged issue is for the integrity check to tell of; it must not keep the next from being made.
+    if (error instanceof PlanningError) return null;
+    throw error;
+  }
+};
+
+/**
+ * Throws "not found" for a plan case that the ledger does not have, "invalid input" for a period that ends before it
+ * begins. The ledger is read whole before the first wait, so that all parts are of one revision.
+ */
+export const reportInputs = async (
+  store: LedgerStore,
+  asked: AskedChoices,
+  making: Making,
+  check: (view: PlanView) => Promise<SupplyReport>,
+): Promise<ReportInputs> => {
+  const { programme, isDemonstration } = store.header();
+  const view = planView(store, asked.planCaseId);
+  const compared = asked.compareId === null ? null : planView(store, asked.compareId);
+  const choices = decided(asked, view);
+  if (choices.untilAt <= choices.fromAt)
+    throw new PlanningError("invalid input", "The period of the report ends before it begins.", "untilAt");
+  const losses = lossesIn(store, view, choices);
+  const since = lastIssue(store, asked.planCaseId);
+  const changes = store.changesSince(since?.number ?? null, MOST_CHANGES);
+  const checked = async (one: PlanView): Promise<CheckedCase> => ({ view: one, supply: await check(one) });
+  const main = await checked(view);
+  return {
+    programme,
+    isDemonstration,
+    ...making,
+    choices,
+    main,
+    compared: compared && (await checked(compared)),
+    losses,
+    since,
+    changes: since === null ? changes.filter(({ state }) => state === "done") : changes,
+  };
+};
