@@ -43,6 +43,8 @@ export const actions = [
   action("file.import.json", "File", "Import ledger (JSON)…", { startsGroup: true }),
   action("file.import.csv", "File", "Import rows (CSV)…", { accelerator: "CmdOrCtrl+I" }),
   action("file.export.json", "File", "Export ledger (JSON)…", { accelerator: "CmdOrCtrl+E" }),
+  action("chart.savePng", "File", "Save chart as PNG…", { startsGroup: true }),
+  action("chart.saveSvg", "File", "Save chart as SVG…"),
   action("file.verify", "File", "Check the file", { startsGroup: true }),
   action("file.quit", "File", "Quit", { by: "desktop", accelerator: "CmdOrCtrl+Q", startsGroup: true }),
 
@@ -52,6 +54,7 @@ export const actions = [
   action("edit.copy", "Edit", "Copy", { by: "desktop", accelerator: "CmdOrCtrl+C" }),
   action("edit.paste", "Edit", "Paste", { by: "desktop", accelerator: "CmdOrCtrl+V" }),
   action("edit.selectAll", "Edit", "Select all", { by: "desktop", accelerator: "CmdOrCtrl+A" }),
+  action("chart.copy", "Edit", "Copy chart", { accelerator: "CmdOrCtrl+Shift+C" }),
   action("edit.duplicate", "Edit", "Duplicate", { accelerator: "CmdOrCtrl+D", startsGroup: true }),
   action("edit.delete", "Edit", "Delete", { accelerator: "Delete" }),
   action("edit.history", "Edit", "Edit history", { startsGroup: true }),

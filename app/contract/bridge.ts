@@ -67,6 +67,10 @@ export interface Host {
   saveFile(suggestedName: string, mediaType: FileType, base64: string): Promise<Reply<string | null>>;
   /** Prints what the page's print style sheet shows, by the system's own dialog. False: the person closed it. */
   print(): Promise<Reply<boolean>>;
+  /** Puts text on the clipboard. */
+  copyText(text: string): Promise<Reply<null>>;
+  /** Puts a picture on the clipboard: PNG in base64. */
+  copyPicture(base64: string): Promise<Reply<null>>;
   /** The native menu follows; nothing to do in a browser. */
   showActions(states: readonly ActionState[]): void;
   /** Window chrome follows the chosen theme; nothing to do in a browser. */

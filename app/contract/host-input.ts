@@ -25,6 +25,8 @@ export const hostInputs = {
   saveText: z.tuple([textKind, fileName, z.string().max(MOST_TEXT)]),
   saveFile: z.tuple([fileName, z.enum(fileTypeNames), z.base64().max(MOST_BASE64)]),
   print: z.tuple([]),
+  copyText: z.tuple([z.string().max(MOST_TEXT)]),
+  copyPicture: z.tuple([z.base64().max(MOST_TEXT)]),
   showActions: z.tuple([
     z
       .array(

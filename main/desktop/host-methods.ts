@@ -11,6 +11,7 @@ import { type HostMethods, valueOf } from "../page/door.ts";
 import { ledgerFileName } from "../page/ledger-name.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
 import { readTextFile, writeBinaryFile, writeTextFile } from "../page/text-file.ts";
+import { copyPicture, copyText } from "./clipboard.ts";
 import { pickLedgerPath, pickTextPath, placeFilePath, placeLedgerPath, placeTextPath } from "./dialogs.ts";
 import type { DesktopState } from "./desktop-state.ts";
 import { printPage } from "./print-page.ts";
@@ -75,6 +76,8 @@ export const desktopMethods = (parts: DesktopParts): HostMethods<HostMethod> => 
       return basename(path);
     },
     print: () => printPage(parts.window().webContents),
+    copyText,
+    copyPicture,
     showActions: (states) => parts.showActions(states),
     showTheme: (theme) => parts.showTheme(theme),
   };

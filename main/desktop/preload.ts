@@ -50,6 +50,8 @@ const host: Host = {
   saveText: ask("saveText"),
   saveFile: ask("saveFile"),
   print: ask("print"),
+  copyText: ask("copyText"),
+  copyPicture: ask("copyPicture"),
   showActions: tell("showActions"),
   showTheme: tell("showTheme"),
 };

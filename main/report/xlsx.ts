@@ -1,7 +1,7 @@
 /** The report as a workbook: one sheet a table, real numbers, dates and units, headings that stay in sight; the same bytes each time. */
 import writeXlsxFile from "write-excel-file/node";
 import type { Cell, Column, ReportMassUnit, ReportModel, Section, Table } from "../../app/report/model.ts";
-import { neutralise } from "../../app/report/format/csv.ts";
+import { neutralise } from "../../app/format/neutralise.ts";
 import { headingOf } from "../../app/report/format/cell-text.ts";
 import { subtitle } from "../../app/report/format/subtitle.ts";
 import { dateZip } from "./zip-dates.ts";

@@ -3,6 +3,7 @@ import type { Host, LedgerChoice, TextKind } from "../../app/contract/bridge.ts"
 import type { Failure, Reply } from "../../app/contract/failure.ts";
 import { MOST_TEXT } from "../../app/contract/host-input.ts";
 import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+import { copyPicture, copyText } from "./clipboard.ts";
 import { download, pickFile } from "./file-picker.ts";
 import { post, postFile } from "./post.ts";
 
@@ -70,6 +71,8 @@ export const browserHost = (): Host =>
       window.print();
       return await Promise.resolve(chosen(true));
     },
+    copyText,
+    copyPicture,
     showActions: () => undefined,
     showTheme: () => undefined,
   } satisfies Host);

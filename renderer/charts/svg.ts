@@ -5,8 +5,17 @@ import type { AreaShape, Box, Group, Picture, Shape, StatusShape } from "./shape
 
 const number = (value: number): string => String(Number(value.toFixed(2)));
 
+/** What XML 1.0 (section 2.2, Char) does not allow in a document, not even escaped. */
+// eslint-disable-next-line no-control-regex -- these are what is taken out
+const forbidden = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Cs}/gu;
+
 const escape = (text: string): string =>
-  text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll('"', "&quot;");
+  text
+    .replaceAll(forbidden, "")
+    .replaceAll("&", "&amp;")
+    .replaceAll("<", "&lt;")
+    .replaceAll(">", "&gt;")
+    .replaceAll('"', "&quot;");
 
 type Attributes = Readonly<Record<string, string | number | undefined>>;
 
@@ -137,8 +146,8 @@ const clipText = (clip: Box, index: number): string =>
     tag("rect", { x: clip.x, y: clip.y, width: clip.width, height: clip.height }),
   );
 
-/** The whole picture as one SVG document, one shape a line. */
-export const toSvg = (picture: Picture, theme: ChartTheme): string => {
+/** The whole picture as one SVG document, one shape a line; `title` names it for those who hear it. */
+export const toSvg = (picture: Picture, theme: ChartTheme, title?: string): string => {
   const { width, height, groups } = picture;
   const clips = groups.map((group, index) => (group.clip === null ? "" : clipText(group.clip, index)));
   const definitions = [...patterns(groups, theme), ...clips].filter((text) => text !== "");
@@ -151,9 +160,11 @@ export const toSvg = (picture: Picture, theme: ChartTheme): string => {
   );
   const size = { width, height, viewBox: `0 0 ${number(width)} ${number(height)}` };
   const ground = tag("rect", { x: 0, y: 0, width, height, fill: theme.colours.sheet });
+  const name = title === undefined ? "" : `\n${tag("title", {}, escape(title))}`;
+  const role = title === undefined ? undefined : "img";
   return `${tag(
     "svg",
-    { xmlns: "http://www.w3.org/2000/svg", ...size, "font-family": theme.font },
-    `\n${tag("defs", {}, `\n${definitions.join("\n")}\n`)}\n${ground}\n${body.join("\n")}\n`,
+    { xmlns: "http://www.w3.org/2000/svg", ...size, role, "font-family": theme.font },
+    `${name}\n${tag("defs", {}, `\n${definitions.join("\n")}\n`)}\n${ground}\n${body.join("\n")}\n`,
   )}\n`;
 };

@@ -29,6 +29,8 @@ const parts: readonly { readonly id: Part; readonly name: string; readonly note:
   { id: "k and c", name: "both", note: "needs readings at very different levels" },
 ];
 
+const notes = ["mass in the units of the axes", "bars of one standard uncertainty", "dates in UTC"];
+
 export const FitPanel = ({ current, tank, span }: FitPanelProps) => {
   const { plan, view } = current;
   const unit = useApp((state) => state.massUnit);
@@ -78,7 +80,13 @@ export const FitPanel = ({ current, tank, span }: FitPanelProps) => {
       )}
       {fit !== null && failure === null && (
         <>
-          <Plot height={380} label={levelWords({ fit, ink, unit })} compose={compose} />
+          <Plot
+            title={`Measured, predicted and fitted level: ${tank.name}`}
+            notes={notes}
+            height={380}
+            label={levelWords({ fit, ink, unit })}
+            compose={compose}
+          />
           <FitFigures fit={fit} />
           <AdoptForm plan={plan} asked={asked} fit={fit} />
         </>

@@ -62,7 +62,7 @@ export const HeatPanel = ({ plan, tank }: { plan: PlanSnapshot; tank: Tank }) =>
             : "The rate is not taken from a heat balance, so the heat is what would boil as much. Describe insulation, heat paths and coolers to see its parts."}
         </p>
       ) : (
-        <HeatBar budget={sheet.budget} />
+        <HeatBar of={tank.name} budget={sheet.budget} />
       )}
       {sheet === null && fresh !== null && !isReadOnly && (
         <Button onPress={() => void describe(fresh)}>Describe insulation and coolers</Button>

@@ -100,7 +100,12 @@ const Losses = ({ current }: { current: CaseForecast }) => {
                 />
               </ViewPart>
               <ViewPart>
-                <MonthPlot statement={statement} position={position(plan, tank.propellantId)} labelOf={labelOf} />
+                <MonthPlot
+                  of={names}
+                  statement={statement}
+                  position={position(plan, tank.propellantId)}
+                  labelOf={labelOf}
+                />
               </ViewPart>
             </>
           )}

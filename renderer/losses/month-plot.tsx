@@ -7,12 +7,16 @@ import { Plot } from "../plot/plot.tsx";
 import { monthPicture } from "./month-picture.ts";
 
 interface MonthPlotProps {
+  /** Depot and propellant. */
+  readonly of: string;
   readonly statement: Statement;
   readonly position: number;
   readonly labelOf: (fromAt: number) => string;
 }
 
-export const MonthPlot = ({ statement, position, labelOf }: MonthPlotProps) => {
+const notes = ["mass in kg, by month"];
+
+export const MonthPlot = ({ of, statement, position, labelOf }: MonthPlotProps) => {
   const compose = useCallback(
     (size: { width: number; height: number }) =>
       monthPicture({ months: statement.lines, labelOf, ink: propellantInk(position) }, size),
@@ -23,6 +27,8 @@ export const MonthPlot = ({ statement, position, labelOf }: MonthPlotProps) => {
     <figure>
       <h3>Loss by cause</h3>
       <Plot
+        title={`Loss by cause: ${of}`}
+        notes={notes}
         height={220}
         label={`Loss by cause and month; ${boiled} kg boiled off in all. The statement has the figures.`}
         compose={compose}

@@ -1,21 +1,30 @@
 /** A picture as wide as its place, drawn on a canvas and drawn anew when size, theme or content change. */
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import { drawBase } from "../charts/draw.ts";
 import type { Picture } from "../charts/shape.ts";
+import { ChartPlace } from "./chart-place.tsx";
 import { useChartTheme } from "./use-chart-theme.ts";
 import "./plot.css";
 
 interface PlotProps {
+  /** What it shows and of what, for when it is copied or saved. */
+  readonly title: string;
+  /** Units and what else the picture itself does not say; the same list each time. */
+  readonly notes: readonly string[];
   readonly height: number;
   /** What the picture shows, for those who do not see it; null: words beside it say so. */
   readonly label: string | null;
   readonly compose: (size: { readonly width: number; readonly height: number }) => Picture;
+  /** The picture for paper, where it is another than on screen. */
+  readonly composePaper?: (width: number) => Picture;
 }
 
 /** Narrower than this, nothing can be read. */
 const LEAST_WIDTH = 80;
+/** What leaves the program is at least this wide, however narrow its place. */
+const LEAST_PAPER_WIDTH = 640;
 
-export const Plot = ({ height, label, compose }: PlotProps) => {
+export const Plot = ({ title, notes, height, label, compose, composePaper }: PlotProps) => {
   const canvas = useRef<HTMLCanvasElement>(null);
   const place = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(0);
@@ -38,10 +47,20 @@ export const Plot = ({ height, label, compose }: PlotProps) => {
     node.style.height = `${String(height)}px`;
     drawBase(context, compose({ width, height }), theme, ratio);
   }, [width, height, compose, theme]);
+  const source = useMemo(() => {
+    const paperWidth = Math.max(width, LEAST_PAPER_WIDTH);
+    return {
+      title,
+      notes,
+      compose: () => composePaper?.(paperWidth) ?? compose({ width: paperWidth, height }),
+    };
+  }, [title, notes, width, height, compose, composePaper]);
   return (
-    <div ref={place} className="plot">
-      <canvas ref={canvas} className="plot-canvas" aria-hidden="true" />
-      {label !== null && <p className="unseen">{label}</p>}
-    </div>
+    <ChartPlace source={source}>
+      <div ref={place} className="plot">
+        <canvas ref={canvas} className="plot-canvas" aria-hidden="true" />
+        {label !== null && <p className="unseen">{label}</p>}
+      </div>
+    </ChartPlace>
   );
 };

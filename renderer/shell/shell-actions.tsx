@@ -4,6 +4,7 @@ import type { ActionId } from "../../app/contract/actions.ts";
 import { useAction } from "../actions/use-actions.ts";
 import { exportLedger } from "../exchange/export-ledger.ts";
 import { shownSheet } from "../journal/shown-sheet.ts";
+import { ChartActions } from "../plot/chart-actions.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { type ThemeChoice, themeChoices } from "../theme/theme-choice.ts";
 import { type View, views } from "../views.ts";
@@ -13,6 +14,7 @@ export const ShellActions = () => (
     <FileActions />
     <UndoActions />
     <CaseActions />
+    <ChartActions />
     {views.map((view) => (
       <ShowView key={view.id} view={view} />
     ))}

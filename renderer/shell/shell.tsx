@@ -1,5 +1,5 @@
 /** The one window: menus above, views at the left, the view in the middle, the inspector right, the status line below. */
-import { useEffect, useMemo } from "react";
+import { useCallback, useEffect, useMemo } from "react";
 import { Inspector } from "../inspector/inspector.tsx";
 import { listenToKeyboard } from "../actions/keyboard.ts";
 import { createActionRegistry } from "../actions/registry.ts";
@@ -8,6 +8,7 @@ import { I18nProvider } from "react-aria-components";
 import type { Session } from "../state/session.ts";
 import { SessionContext, useApp, useSession } from "../state/use-session.ts";
 import { views } from "../views.ts";
+import { CopyContext, type CopyText } from "../widgets/copying.ts";
 import { CaseBar } from "./case-bar.tsx";
 import { DialogHost } from "./dialog-host.tsx";
 import { EmptyState } from "./empty-state.tsx";
@@ -23,15 +24,25 @@ import "./small-window.css";
 
 export const Shell = ({ session }: { session: Session }) => {
   const registry = useMemo(() => createActionRegistry(), []);
+  const copyText = useCallback<CopyText>(
+    (text, what) =>
+      void session.client.host.copyText(text).then((reply) => {
+        if (reply.ok) session.tell("information", `Copied: ${what}.`);
+        else session.fail(reply.failure);
+      }),
+    [session],
+  );
   useEffect(() => listenToKeyboard(registry, session.client.host.platform), [registry, session]);
   return (
     <I18nProvider locale="en-GB">
       <SessionContext.Provider value={session}>
         <ActionsContext.Provider value={registry}>
-          <ShellActions />
-          <NativeMenu />
-          <Frame />
-          <DialogHost />
+          <CopyContext.Provider value={copyText}>
+            <ShellActions />
+            <NativeMenu />
+            <Frame />
+            <DialogHost />
+          </CopyContext.Provider>
         </ActionsContext.Provider>
       </SessionContext.Provider>
     </I18nProvider>

@@ -12,6 +12,6 @@ export const timelineKeys: readonly { readonly keys: string; readonly words: str
   { keys: "Escape", words: "Put back what is picked up or dragged" },
   { keys: "Delete", words: "Remove the item from the plan" },
   { keys: "+, −", words: "Zoom in or out" },
-  { keys: "Shift+F10", words: "What can be done with the item" },
+  { keys: "Shift+F10", words: "What can be done with the item or the chart" },
   { keys: "T", words: "Timeline as a table" },
 ];

@@ -1,11 +1,16 @@
 /** The home view: the timeline as a chart or as tables, and the tools above it. */
+import { actionOf } from "../actions/registry.ts";
 import { useAction, useActions } from "../actions/use-actions.ts";
 import { clampStretch, panBy, zoomAbout, type Stretch } from "../charts/time-scale.ts";
+import { useCharts } from "../plot/chart-list.ts";
+import { chartActions } from "../plot/chart-place.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
+import { MenuButton } from "../widgets/menu-button.tsx";
 import { formatDate } from "../format/instant.ts";
 import { TimelineChart } from "./body/timeline-chart.tsx";
+import { WHOLE_TIMELINE } from "./body/use-paper.ts";
 import { timelineModel } from "./model/timeline-model.ts";
 import { TimelineTable } from "./table/timeline-table.tsx";
 import "./timeline.css";
@@ -45,6 +50,22 @@ const NothingYet = () => {
       </p>
     </div>
   );
+};
+
+/** Copies or saves the timeline as a whole. */
+const ChartButton = () => {
+  const actions = useActions();
+  const charts = useCharts();
+  const choices = chartActions.map((id) => ({
+    id,
+    label: actionOf(id).label,
+    run: () => {
+      charts.touch(WHOLE_TIMELINE);
+      // After the menu has closed, and the actions know which chart is meant.
+      setTimeout(() => actions.run(id));
+    },
+  }));
+  return <MenuButton look="quiet" label="Copy or save" choices={choices} />;
 };
 
 const TimelineTools = () => {
@@ -102,6 +123,7 @@ const TimelineTools = () => {
         </>
       )}
       <span className="timeline-tools-gap" />
+      {!isTable && <ChartButton />}
       <Button look="quiet" onPress={() => actions.run("plan.addFlight")}>
         Add flight…
       </Button>

@@ -21,11 +21,16 @@ export const massColumn = <R>(
   const most = rows.reduce((largest, row) => Math.max(largest, Math.abs(massKg(row) ?? 0)), 0);
   const unit = unitOf(most, choice);
   const decimals = unit === "t" ? 2 : 0;
+  // In the unit of the heading, for it goes out as it is when the table is copied.
+  const value = (row: R): number | null => {
+    const mass = massKg(row);
+    return mass === null || unit === "kg" ? mass : mass / 1000;
+  };
   return {
     ...rest,
     unit,
     isNumber: true,
-    value: massKg,
+    value,
     text: (row) => {
       const mass = massKg(row);
       if (mass === null) return "";

@@ -43,6 +43,11 @@ export const openPage = async (content: ReactNode) => {
       saveText: unused,
       saveFile: unused,
       print: unused,
+      copyText: async (text) => {
+        await navigator.clipboard.writeText(text);
+        return { ok: true, value: null };
+      },
+      copyPicture: unused,
       showActions: () => undefined,
       showTheme: () => undefined,
     },

@@ -9,6 +9,8 @@ import { Plot } from "../../plot/plot.tsx";
 
 const speed = (mPerS: number): string => withUnit(formatNumber(mPerS, 1), "m/s");
 
+const notes = ["time in s"];
+
 const FlightPlot = ({ leg, flown }: { leg: Leg; flown: Flown }) => {
   const compose = useCallback((size: { width: number; height: number }) => flightPicture(flown, size), [flown]);
   const words =
@@ -19,7 +21,13 @@ const FlightPlot = ({ leg, flown }: { leg: Leg; flown: Flown }) => {
     `${withUnit(formatNumber(flown.turnHeightM / 1000, 1), "km")}, thrust ${formatNumber(flown.thrustToWeight, 2)} times lunar weight.`;
   return (
     <figure className="flight-plot">
-      <Plot height={280} label={null} compose={compose} />
+      <Plot
+        title={`${leg.name}: height, speed and throttle`}
+        notes={notes}
+        height={280}
+        label={null}
+        compose={compose}
+      />
       <figcaption>{words}</figcaption>
     </figure>
   );

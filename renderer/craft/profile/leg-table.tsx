@@ -44,7 +44,7 @@ const columnsOf = (sheet: SortieSheet, propellants: readonly Propellant[]): Colu
     heading: "Before",
     unit: "t",
     isNumber: true,
-    value: (leg) => leg.massBeforeKg,
+    value: (leg) => leg.massBeforeKg / 1000,
     text: (leg) => massFigure(leg.massBeforeKg, "t"),
   },
   {
@@ -52,7 +52,7 @@ const columnsOf = (sheet: SortieSheet, propellants: readonly Propellant[]): Colu
     heading: "After",
     unit: "t",
     isNumber: true,
-    value: (leg) => leg.massAfterKg,
+    value: (leg) => leg.massAfterKg / 1000,
     text: (leg) => massFigure(leg.massAfterKg, "t"),
   },
   number("deltaV", "Δv", "m/s", 0, (leg) => (leg.ispS === null ? null : leg.deltaVMPerS)),

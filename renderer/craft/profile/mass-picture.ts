@@ -4,6 +4,7 @@ import type { SortieSheet } from "../../../app/sortie/sheet.ts";
 import { massScale } from "../../charts/mass-scale.ts";
 import { type Ink, line, type Picture, propellantInk, type Shape } from "../../charts/shape.ts";
 import type { MassUnit } from "../../format/mass.ts";
+import { withUnit } from "../../format/number.ts";
 
 interface Frame {
   readonly width: number;
@@ -64,10 +65,11 @@ export const massPicture = (
   const legs = sheet.legs.length;
   const x = (state: number): number => left + ((right - left) * state) / Math.max(1, legs);
   const shapes: Shape[] = [];
-  for (const tick of scale.ticks) {
+  scale.ticks.forEach((tick, place, all) => {
+    const text = place === all.length - 1 ? withUnit(tick.label, scale.unit) : tick.label;
     shapes.push(line(left, tick.y, right, tick.y, "rule"));
-    shapes.push({ kind: "text", x: left - 6, y: tick.y, text: tick.label, ink: "ink-soft", size: 11, anchor: "end" });
-  }
+    shapes.push({ kind: "text", x: left - 6, y: tick.y, text, ink: "ink-soft", size: 11, anchor: "end" });
+  });
   for (const band of bands) {
     const edge = band.upper.flatMap((kg, state) => [x(state), scale.y(kg)]);
     const back = band.lower.flatMap((kg, state) => [x(state), scale.y(kg)]);

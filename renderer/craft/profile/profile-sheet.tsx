@@ -54,14 +54,16 @@ const Figures = ({ sheet }: { sheet: SortieSheet }) => {
   );
 };
 
-const MassPlot = ({ sheet, plan }: { sheet: SortieSheet; plan: PlanSnapshot }) => {
+const notes = ["legs by number, as in the leg table"];
+
+const MassPlot = ({ name, sheet, plan }: { name: string; sheet: SortieSheet; plan: PlanSnapshot }) => {
   const unit = useApp((state) => state.massUnit);
   const compose = useCallback(
     (size: { width: number; height: number }) => massPicture(sheet, plan.propellants, unit, size),
     [sheet, plan.propellants, unit],
   );
   const words = `Mass by leg, from ${formatMass(sheet.startMassKg)} at departure to ${formatMass(sheet.endMassKg)} at the end`;
-  return <Plot height={240} label={words} compose={compose} />;
+  return <Plot title={`Mass by leg: ${name}`} notes={notes} height={240} label={words} compose={compose} />;
 };
 
 export const ProfileSheet = ({ profile, profiles, lander, plan, mission, isReadOnly }: ProfileSheetProps) => {
@@ -117,7 +119,7 @@ export const ProfileSheet = ({ profile, profiles, lander, plan, mission, isReadO
             <>
               <Figures sheet={answer.sheet} />
               <CheckList checks={answer.sheet.checks} propellants={plan.propellants} onShow={setAt} />
-              <MassPlot sheet={answer.sheet} plan={plan} />
+              <MassPlot name={draft.value.name} sheet={answer.sheet} plan={plan} />
               <LegTable sheet={answer.sheet} propellants={plan.propellants} at={at} onShow={setAt} />
               <LoadTable sheet={answer.sheet} propellants={plan.propellants} />
               <FlightPlots sheet={answer.sheet} />

@@ -1,5 +1,6 @@
 /** The timeline as a chart: canvases below, items for focus above, brush, date at the cursor, hint at the pointer. */
 import { type MouseEvent, useEffect, useLayoutEffect, useMemo, useState } from "react";
+import { useCharts } from "../../plot/chart-list.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
 import { HEAD_HEIGHT } from "../layout/head.ts";
 import { markRendering } from "../drag/measures.ts";
@@ -11,6 +12,7 @@ import { type FocusPlace, ItemLayer } from "./item-layer.tsx";
 import { ItemMenu, type MenuAsked } from "./item-menu.tsx";
 import { OverviewBrush } from "./overview-brush.tsx";
 import { useItemKeys } from "./use-item-keys.ts";
+import { WHOLE_TIMELINE, levelChart, usePaper } from "./use-paper.ts";
 import { useSize } from "./use-size.ts";
 import { useStage } from "./use-stage.ts";
 
@@ -21,21 +23,32 @@ export const TimelineChart = () => {
   const [focus, setFocus] = useState<FocusPlace | null>(null);
   const [menu, setMenu] = useState<MenuAsked | null>(null);
   const control = useMemo(() => (root === null ? null : createControl(root, session, setFocus)), [root, session]);
+  const charts = useCharts();
   const size = useSize(control?.scroller ?? null);
   const stage = useStage(control?.painter ?? null, size);
   useLayoutEffect(() => control?.show(stage), [control, stage]);
   useEffect(() => control?.listen(), [control]);
   useLayoutEffect(markRendering);
+  usePaper(stage);
 
   const choose = (item: TimelineItem): void => {
     if (item.kind !== "level") return session.select({ kind: item.kind, id: item.id });
     const tank = stage?.model.levels.find((level) => level.propellant.id === item.id)?.tanks[0];
     if (tank !== undefined) session.select({ kind: "tank", id: tank.id });
   };
+  const focusOn = (place: FocusPlace): void => {
+    setFocus(place);
+    charts.touch(place.rowId.startsWith("level/") ? levelChart(place.id) : WHOLE_TIMELINE);
+  };
   const askMenu = (item: TimelineItem, x: number, y: number): void => {
-    if (item.kind === "level") return;
+    if (item.kind === "level") return askChartMenu(levelChart(item.id), x, y);
+    charts.touch(WHOLE_TIMELINE);
     choose(item);
     setMenu({ kind: item.kind, x, y });
+  };
+  const askChartMenu = (chartId: string, x: number, y: number): void => {
+    charts.touch(chartId);
+    setMenu({ kind: "chart", x, y });
   };
   const onContextMenu = (event: MouseEvent<HTMLElement>): void => {
     event.preventDefault();
@@ -44,7 +57,9 @@ export const TimelineChart = () => {
     const x = event.clientX - box.left;
     const y = event.clientY - box.top;
     const hit = hitTest(stage.rows, x, y);
+    const level = stage.place.charts.find((chart) => y >= chart.top && y < chart.top + chart.height);
     if (hit !== null) askMenu(hit.item, x, y);
+    else askChartMenu(level === undefined ? WHOLE_TIMELINE : levelChart(level.propellantId), x, y);
   };
   const onKeyDown = useItemKeys({ stage, focus, setFocus, root, keyHold: control?.keyHold ?? null, choose, askMenu });
 
@@ -68,7 +83,7 @@ export const TimelineChart = () => {
               stage={stage}
               focus={focus}
               selectedId={selection?.id ?? null}
-              onFocus={setFocus}
+              onFocus={focusOn}
               onKeyDown={onKeyDown}
               onBlur={control.keyHold.putBack}
               onChoose={choose}

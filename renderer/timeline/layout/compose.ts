@@ -84,16 +84,8 @@ const grid = (model: TimelineModel, place: Place, frame: ViewFrame): readonly Gr
   ];
 };
 
-/** What a drag does not change. A flight that is held is left out: it is drawn with what follows the pointer. */
-export const stillGroups = (
-  model: TimelineModel,
-  place: Place,
-  frame: ViewFrame,
-  held: Held | null,
-): readonly Group[] => [
-  ...grid(model, place, frame),
-  ...laneGroups(place, flightShapes(model.flights, place, frame, held?.kind === "flight" ? held.id : null)),
-  ...forEachLevel(model, place, frame, (level, chart, axis) => [
+const stillLevels = (model: TimelineModel, place: Place, frame: ViewFrame): readonly Group[] =>
+  forEachLevel(model, place, frame, (level, chart, axis) => [
     {
       clip: chart.plot,
       shapes: [
@@ -103,7 +95,35 @@ export const stillGroups = (
       ],
     },
     { clip: null, shapes: levelGutter(level, chart, axis, frame) },
-  ]),
+  ]);
+
+const liveLevels = (model: TimelineModel, place: Place, frame: ViewFrame): readonly Group[] =>
+  forEachLevel(model, place, frame, (level, chart, axis) => [
+    {
+      clip: chart.plot,
+      shapes: [...belowReserve(model, level, axis, frame), ...levelForecast(level, chart, axis, frame)],
+    },
+    { clip: plotClip(place, chart.top, chart.height), shapes: overflowNotes(model, level, axis, frame) },
+    { clip: null, shapes: levelNames(model, level, chart, axis, frame) },
+  ]);
+
+/** The level charts without the lanes. */
+export const levelGroups = (model: TimelineModel, place: Place, frame: ViewFrame): readonly Group[] => [
+  ...grid(model, place, frame),
+  ...stillLevels(model, place, frame),
+  ...liveLevels(model, place, frame),
+];
+
+/** What a drag does not change. A flight that is held is left out: it is drawn with what follows the pointer. */
+export const stillGroups = (
+  model: TimelineModel,
+  place: Place,
+  frame: ViewFrame,
+  held: Held | null,
+): readonly Group[] => [
+  ...grid(model, place, frame),
+  ...laneGroups(place, flightShapes(model.flights, place, frame, held?.kind === "flight" ? held.id : null)),
+  ...stillLevels(model, place, frame),
 ];
 
 /** What follows the pointer: sorties with their statuses, ports, forecast curves, and the flight that is held. */
@@ -120,14 +140,7 @@ export const liveGroups = (
       ...sortieShapes(model, place, frame, held?.kind === "sortie" ? held.id : null),
       ...(flight === undefined ? [] : flightMark(flightBar(flight, place, frame.scale))),
     ]),
-    ...forEachLevel(model, place, frame, (level, chart, axis) => [
-      {
-        clip: chart.plot,
-        shapes: [...belowReserve(model, level, axis, frame), ...levelForecast(level, chart, axis, frame)],
-      },
-      { clip: plotClip(place, chart.top, chart.height), shapes: overflowNotes(model, level, axis, frame) },
-      { clip: null, shapes: levelNames(model, level, chart, axis, frame) },
-    ]),
+    ...liveLevels(model, place, frame),
   ];
 };
 

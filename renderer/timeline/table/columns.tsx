@@ -5,6 +5,7 @@ import { formatInstant, formatWithWeekday } from "../../format/instant.ts";
 import { type MassUnit, formatMass } from "../../format/mass.ts";
 import { formatNumber } from "../../format/number.ts";
 import type { Column } from "../../widgets/data-table/column.ts";
+import { massColumn } from "../../widgets/mass-column.ts";
 import { StatusMark } from "../../widgets/status-mark.tsx";
 import { berthEndAt } from "../model/timeline-model.ts";
 import { supplyWords } from "../words/item-words.ts";
@@ -63,19 +64,12 @@ export const sortieColumns = (plan: PlanSnapshot, unit: MassUnit): readonly Colu
   { id: "lander", heading: "Lander", value: (row) => row.lander, isWide: true },
 ];
 
-export const levelColumns = (unit: MassUnit): readonly Column<LevelRow>[] => {
-  const mass = (massKg: number | null): string => (massKg === null ? "" : formatMass(massKg, unit));
+export const levelColumns = (rows: readonly LevelRow[], unit: MassUnit): readonly Column<LevelRow>[] => {
   return [
     instant("at", "Instant", (row) => row.at),
     { id: "what", heading: "What", value: (row) => row.what, isWide: true },
-    {
-      id: "before",
-      heading: "Before",
-      isNumber: true,
-      value: (row) => row.beforeKg,
-      text: (row) => mass(row.beforeKg),
-    },
-    { id: "after", heading: "After", isNumber: true, value: (row) => row.afterKg, text: (row) => mass(row.afterKg) },
+    massColumn(rows, unit, { id: "before", heading: "Before", massKg: (row) => row.beforeKg }),
+    massColumn(rows, unit, { id: "after", heading: "After", massKg: (row) => row.afterKg }),
     {
       id: "share",
       heading: "Of maximum fill",

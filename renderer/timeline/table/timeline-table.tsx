@@ -1,8 +1,10 @@
 /** The same data as tables: flights, sorties, and each propellant's level at every event and reading. */
 import { useMemo } from "react";
+import type { MassUnit } from "../../format/mass.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
 import { DataTable } from "../../widgets/data-table/data-table.tsx";
-import { timelineModel } from "../model/timeline-model.ts";
+import type { LevelSource } from "../model/level-source.ts";
+import { type TimelineModel, timelineModel } from "../model/timeline-model.ts";
 import { flightColumns, levelColumns, sortieColumns } from "./columns.tsx";
 import { levelRows } from "./level-rows.ts";
 import { sortieRows } from "./sortie-rows.ts";
@@ -25,7 +27,6 @@ export const TimelineTable = () => {
         : {
             flights: flightColumns(model.plan, unit),
             sorties: sortieColumns(model.plan, unit),
-            levels: levelColumns(unit),
           },
     [model, unit],
   );
@@ -52,15 +53,28 @@ export const TimelineTable = () => {
         empty="No sortie leaves from this depot."
       />
       {model.levels.map((level) => (
-        <DataTable
-          key={level.propellant.id}
-          caption={`${level.propellant.name} at ${model.depot.name}`}
-          columns={columns.levels}
-          rows={levelRows(model, level)}
-          rowId={(row) => row.id}
-          empty="Nothing is known of its level."
-        />
+        <LevelTable key={level.propellant.id} model={model} level={level} unit={unit} />
       ))}
     </div>
+  );
+};
+
+interface LevelTableProps {
+  readonly model: TimelineModel;
+  readonly level: LevelSource;
+  readonly unit: MassUnit;
+}
+
+const LevelTable = ({ model, level, unit }: LevelTableProps) => {
+  const rows = useMemo(() => levelRows(model, level), [model, level]);
+  const columns = useMemo(() => levelColumns(rows, unit), [rows, unit]);
+  return (
+    <DataTable
+      caption={`${level.propellant.name} at ${model.depot.name}`}
+      columns={columns}
+      rows={rows}
+      rowId={(row) => row.id}
+      empty="Nothing is known of its level."
+    />
   );
 };

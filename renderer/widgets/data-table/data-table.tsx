@@ -6,6 +6,7 @@ import type { RowData } from "@tanstack/react-table";
 import { type KeyboardEvent, type ReactNode, useEffect, useId, useMemo, useRef, useState } from "react";
 import { useVirtualizer } from "@tanstack/react-virtual";
 import { Button } from "../button.tsx";
+import { useCopyText } from "../copying.ts";
 import { type Column, cellText } from "./column.ts";
 import { tableText } from "./copy-text.ts";
 import { type GridPlace, placeAfter } from "./grid-keys.ts";
@@ -44,6 +45,7 @@ const Gap = ({ px, columns }: { px: number; columns: number }) =>
 
 export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
   const { caption, columns, rows, rowId, onSelect, detail } = props;
+  const copyText = useCopyText();
   const captionId = useId();
   const scroller = useRef<HTMLDivElement>(null);
   const grid = useRef<HTMLTableElement>(null);
@@ -86,11 +88,12 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
   const copy = (which: "all" | "marked"): void => {
     const chosen =
       which === "all" ? sorted : sorted.filter((_, index) => (marked === null ? index === at.row : isMarked(index)));
-    void navigator.clipboard.writeText(
+    copyText(
       tableText(
         columns,
         chosen.map((row) => row.original),
       ),
+      `${caption}, ${chosen.length} ${chosen.length === 1 ? "row" : "rows"}`,
     );
   };
 

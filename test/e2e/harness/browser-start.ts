@@ -60,6 +60,8 @@ const labelOf = (id: ActionId): { menu: string; index: number } => {
 export const startInBrowser = async (browser: Browser, start: Start): Promise<Planner> => {
   const host = await startHost(start);
   const context = await browser.newContext({ viewport: FIRST_SIZE, acceptDownloads: true, locale: "en-GB" });
+  // The page itself may write when a person asks for it; reading is for the test.
+  await context.grantPermissions(["clipboard-read", "clipboard-write"]);
   const page = await context.newPage();
   await page.goto(host.address);
   await page.getByRole("heading", { level: 1 }).waitFor();
@@ -84,6 +86,14 @@ export const startInBrowser = async (browser: Browser, start: Start): Promise<Pl
       await ask();
       return readFileSync(await (await download).path(), "utf8");
     },
+    copiedText: () => page.evaluate(() => navigator.clipboard.readText()),
+    copiedPicture: () =>
+      page.evaluate(async () => {
+        const [item] = await navigator.clipboard.read();
+        if (item?.types.includes("image/png") !== true) return null;
+        const { width, height } = await createImageBitmap(await item.getType("image/png"));
+        return { width, height };
+      }),
     resize: (width, height) => page.setViewportSize({ width, height }),
     close: async () => {
       await context.close();

@@ -96,6 +96,20 @@ export const startOnDesktop = async (start: Start, display: string): Promise<Des
       }
       throw new Error("nothing was saved");
     },
+    copiedText: () => app.evaluate(({ clipboard }) => clipboard.readText()),
+    copiedPicture: () =>
+      app.evaluate(async ({ clipboard, nativeImage }) => {
+        // Electron before its clipboard became that of the web: the test runtime.
+        const older = clipboard as unknown as { readImage?: () => ReturnType<typeof nativeImage.createEmpty> };
+        if (older.readImage !== undefined) {
+          const picture = older.readImage();
+          return picture.isEmpty() ? null : picture.getSize();
+        }
+        const [item] = await clipboard.read();
+        if (item?.types.includes("image/png") !== true) return null;
+        const bytes = Buffer.from(await ((await item.getType<string>("image/png")) as Blob).arrayBuffer());
+        return nativeImage.createFromBuffer(bytes).getSize();
+      }),
     resize: async (width, height) => {
       await app.evaluate(
         ({ BrowserWindow }, size) => BrowserWindow.getAllWindows()[0]?.setContentSize(size.width, size.height),

@@ -19,6 +19,10 @@ export interface Planner {
   giveFileAndPlace(path: string, place: string, ask: () => Promise<void>): Promise<void>;
   /** Does something that saves a file, and answers with what was saved. */
   savedText(ask: () => Promise<void>): Promise<string>;
+  /** The text on the clipboard. */
+  copiedText(): Promise<string>;
+  /** The size of the picture on the clipboard, pixels; null: there is none. */
+  copiedPicture(): Promise<{ readonly width: number; readonly height: number } | null>;
   /** The size of the page, pixels. */
   resize(width: number, height: number): Promise<void>;
   close(): Promise<void>;

@@ -110,6 +110,8 @@ export const fakeBridge = (): FakeBridge => {
         saveText: unused,
         saveFile: unused,
         print: unused,
+        copyText: unused,
+        copyPicture: unused,
         showActions: () => undefined,
         showTheme: () => undefined,
       },

@@ -8,6 +8,7 @@ import { type StorageSheet, storageSheet } from "../../../../app/storage/storage
 import { levelNow } from "../../../depots/tank-now.ts";
 import { formatMass } from "../../../format/mass.ts";
 import { formatNumber, withUnit } from "../../../format/number.ts";
+import { tankName } from "../../entity-words.ts";
 import { HeatBar } from "../../../losses/heat-bar.tsx";
 import { StatedRow } from "../../../widgets/form-row.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
@@ -73,7 +74,7 @@ export const HeatResult = ({ balance, plan, tankId, isTyped }: HeatResultProps) 
         <span>{withUnit(formatNumber(rate.percentPerDay ?? 0, 4), "%/day")}</span>
       </output>
       <section className="heat-result" aria-label="What follows">
-        <HeatBar budget={budget} isNarrow />
+        <HeatBar of={tankName(plan, tankId)} budget={budget} isNarrow />
         <StatedRow label={`In 30 days, of ${formatMass(levelKg)}`}>
           <span className="figures">{percent(rate.percentPerMonth, 3)}</span>
         </StatedRow>

@@ -46,9 +46,19 @@ const remarks = (day: PlantOutput): readonly string[] => {
   return sentences;
 };
 
+const notes = ["mass in kg a day"];
+
 const Picture = ({ day }: { day: PlantOutput }) => {
   const compose = useCallback((size: { width: number; height: number }) => plantPicture(day, size), [day]);
-  return <Plot height={plantHeight(day)} label={`A day's water: ${plantWords(day)}.`} compose={compose} />;
+  return (
+    <Plot
+      title="What a day of duty makes of water"
+      notes={notes}
+      height={plantHeight(day)}
+      label={`A day's water: ${plantWords(day)}.`}
+      compose={compose}
+    />
+  );
 };
 
 export const PlantResult = ({ plant, untilAt, isTyped }: PlantResultProps) => {

@@ -1,0 +1,48 @@
+/** Hands the timeline and its level charts to those who copy and save charts. */
+import { useEffect, useMemo } from "react";
+import type { Measure } from "../../charts/shape.ts";
+import { formatDate } from "../../format/instant.ts";
+import { type ChartSource, useCharts } from "../../plot/chart-list.ts";
+import { levelChartPicture, timelinePicture } from "../layout/paper.ts";
+import type { Stage } from "./stage.ts";
+
+export const WHOLE_TIMELINE = "timeline";
+/** The id under which a level chart is in the list of charts. */
+export const levelChart = (propellantId: string): string => `timeline level ${propellantId}`;
+
+const sourcesOf = ({ model, place, frame }: Stage): ReadonlyMap<string, ChartSource> => {
+  const { fromAt, untilAt } = frame.scale;
+  const shown = `${formatDate(fromAt)} to ${formatDate(untilAt)}`;
+  const notes = [
+    ...(model.compareName === null ? [] : [`compared with ${model.compareName}`]),
+    "mass in the units of the axes",
+    "dates in UTC",
+  ];
+  const sized = (measure: Measure) => ({ ...frame, measure });
+  const whole: ChartSource = {
+    title: `${model.depot.name}: flights, sorties and levels, ${shown}`,
+    notes,
+    compose: (measure) => timelinePicture(model, place, sized(measure)),
+  };
+  const levels = model.levels.map(({ propellant }): [string, ChartSource] => [
+    levelChart(propellant.id),
+    {
+      title: `${propellant.name} at ${model.depot.name}, ${shown}`,
+      notes,
+      compose: (measure) => levelChartPicture(model, place, sized(measure), propellant.id),
+    },
+  ]);
+  return new Map([[WHOLE_TIMELINE, whole], ...levels]);
+};
+
+export const usePaper = (stage: Stage | null): void => {
+  const charts = useCharts();
+  const sources = useMemo(() => (stage === null ? null : sourcesOf(stage)), [stage]);
+  useEffect(() => {
+    if (sources === null) return undefined;
+    const removals = [...sources].map(([id, source]) => charts.add(id, source));
+    return () => {
+      for (const remove of removals) remove();
+    };
+  }, [charts, sources]);
+};
