@@ -20,6 +20,8 @@ export const fitInput = z.strictObject({
   fromAt: instant,
   untilAt: instant,
   fitted: z.enum(["k", "c", "k and c"]),
+  /** Where the rate in force changes within the span: readings under another rate set apart, or one rate fitted to all. */
+  rateChanges: z.enum(["apart", "as one"]),
   held: z.strictObject({ kPerDay: ratePerDay, cKgPerDay: rateKgPerDay }).nullable(),
   leftOutIds: z.array(id).max(10_000),
 });

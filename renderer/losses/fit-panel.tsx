@@ -1,8 +1,11 @@
 /** Measured, predicted and fitted level of a tank; what is fitted, on which readings, and the way into the plan. */
 import { useCallback, useMemo, useState } from "react";
 import type { Input } from "../../app/contract/contract.ts";
+import { ratePieces } from "../../app/forecast/loss-rate.ts";
 import type { Tank } from "../../app/ledger/entity/tank.ts";
+import { usualPart } from "../../app/losses/fit/usual-part.ts";
 import { propellantInk } from "../charts/shape.ts";
+import { rateNow } from "../depots/tank-now.ts";
 import { Plot } from "../plot/plot.tsx";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp } from "../state/use-session.ts";
@@ -23,6 +26,13 @@ interface FitPanelProps {
 
 type Part = Input<"losses.fit">["fitted"];
 
+type RateChanges = Input<"losses.fit">["rateChanges"];
+
+const changeChoices: readonly { readonly id: RateChanges; readonly name: string; readonly note: string }[] = [
+  { id: "apart", name: "kept apart", note: "the rate up to the last reading; nothing is assumed of the others" },
+  { id: "as one", name: "one rate to all", note: "as if nothing had changed" },
+];
+
 const parts: readonly { readonly id: Part; readonly name: string; readonly note: string }[] = [
   { id: "k", name: "the share lost", note: "k, of what is there; the steady loss is held" },
   { id: "c", name: "the steady loss", note: "c, in kg a day; the share is held" },
@@ -34,7 +44,8 @@ const notes = ["mass in the units of the axes", "bars of one standard uncertaint
 export const FitPanel = ({ current, tank, span }: FitPanelProps) => {
   const { plan, view } = current;
   const unit = useApp((state) => state.massUnit);
-  const [fitted, setFitted] = useState<Part>("k");
+  const [fitted, setFitted] = useState<Part>(() => usualPart(rateNow(plan, tank.id)));
+  const [rateChanges, setRateChanges] = useState<RateChanges>("apart");
   const [fromAt, setFrom] = useState(span.fromAt);
   const [untilAt, setUntil] = useState(span.untilAt);
   const [leftOutIds, setLeftOut] = useState<readonly string[]>([]);
@@ -52,10 +63,20 @@ export const FitPanel = ({ current, tank, span }: FitPanelProps) => {
       fromAt,
       untilAt,
       fitted,
+      rateChanges,
       held: null,
       leftOutIds: [...leftOutIds],
     }),
-    [plan.planCase.id, tank.id, fromAt, untilAt, fitted, leftOutIds],
+    [plan.planCase.id, tank.id, fromAt, untilAt, fitted, rateChanges, leftOutIds],
+  );
+  const hasChanges = useMemo(
+    () =>
+      ratePieces(
+        plan.lossPeriods.filter(({ tankId }) => tankId === tank.id),
+        fromAt,
+        untilAt,
+      ).length > 1,
+    [plan.lossPeriods, tank.id, fromAt, untilAt],
   );
   const { value: fit, failure } = useAnswer("losses.fit", asked);
   const position = plan.propellants.find(({ id }) => id === tank.propellantId)?.position ?? 5;
@@ -70,6 +91,9 @@ export const FitPanel = ({ current, tank, span }: FitPanelProps) => {
       <h3>Measured, predicted and fitted level of {tank.name}</h3>
       <div className="loss-fields">
         <ChoiceField label="Fit" value={fitted} choices={parts} onCommit={setFitted} />
+        {hasChanges && (
+          <ChoiceField label="Changes of rate" value={rateChanges} choices={changeChoices} onCommit={setRateChanges} />
+        )}
         <InstantField label="Readings from" value={fromAt} latestAt={untilAt} onCommit={setFrom} />
         <InstantField label="Readings until" value={untilAt} earliestAt={fromAt} onCommit={setUntil} />
       </div>

@@ -68,12 +68,46 @@ const reading = (
   { kind: "dot", x, y: middle, radius: 3, fill: "raised", edge: ink },
 ];
 
-const levelPanel = ({ fit, ink, unit }: LevelPictureInput, scale: TimeScale, panel: Panel): readonly Shape[] => {
+/** Samples of each stretch by themselves: between two nothing is known of the level. */
+const byStretch = <S extends { readonly stretch: number }>(samples: readonly S[]): readonly (readonly S[])[] => [
+  ...Map.groupBy(samples, ({ stretch }) => stretch).values(),
+];
+
+/** Where another rate was in force: ruled, with its reason where there is room. */
+const apartShapes = ({ fit }: LevelPictureInput, scale: TimeScale, panel: Panel, isNamed: boolean): readonly Shape[] =>
+  fit.apartSpans.flatMap(({ fromAt, untilAt, reason }): readonly Shape[] => {
+    const a = Math.max(scale.left, scale.x(fromAt));
+    const b = Math.min(scale.right, scale.x(untilAt));
+    if (b <= a) return [];
+    const points = [a, panel.top, b, panel.top, b, panel.bottom, a, panel.bottom];
+    const named = text(a, panel.top + 9, reason);
+    return [
+      { kind: "area", points, ink: "rule", texture: "hatched", alpha: 1 },
+      ...(isNamed && b - a > 6 * reason.length ? [named] : []),
+    ];
+  });
+
+/** A reading that does not count: a ring without its bar. */
+const apartReading = (x: number, y: number): Shape => ({
+  kind: "dot",
+  x,
+  y,
+  radius: 3,
+  fill: "sheet",
+  edge: "ink-soft",
+});
+
+const levelPanel = (input: LevelPictureInput, scale: TimeScale, panel: Panel): readonly Shape[] => {
+  const { fit, ink, unit } = input;
   const highest = Math.max(...fit.readings.map(({ massKg }) => massKg), ...fit.curve.map(({ levelKg }) => levelKg));
   const axis = massScale(highest, panel.top, panel.bottom, unit);
   const predicted = curve(sumLevels([fit.predicted]), scale, axis.y);
-  const fitted = fit.curve.flatMap(({ at, levelKg }) => [scale.x(at), axis.y(levelKg)]);
+  const fitted = byStretch(fit.curve).map((samples) =>
+    samples.flatMap(({ at, levelKg }) => [scale.x(at), axis.y(levelKg)]),
+  );
+  const apart = fit.apart.filter(({ at }) => at >= fit.firstAt && at <= fit.lastAt);
   return [
+    ...apartShapes(input, scale, panel, true),
     ...axis.ticks.flatMap((tick, place): readonly Shape[] => [
       line(scale.left, tick.y, scale.right, tick.y, "rule"),
       tickText(
@@ -84,7 +118,8 @@ const levelPanel = ({ fit, ink, unit }: LevelPictureInput, scale: TimeScale, pan
     ]),
     line(scale.left, panel.bottom, scale.right, panel.bottom, "hairline"),
     { kind: "path", points: predicted.points, ink: "ink-soft", width: 1.5, dash: [5, 4] },
-    { kind: "path", points: fitted, ink, width: 2 },
+    ...fitted.map((points): Shape => ({ kind: "path", points, ink, width: 2 })),
+    ...apart.map(({ at, massKg }) => apartReading(scale.x(at), axis.y(massKg))),
     ...fit.readings.flatMap(({ at, massKg, sigmaKg, isFlagged }) =>
       reading(scale.x(at), axis.y(massKg), axis.y(massKg + sigmaKg), axis.y(massKg - sigmaKg), ink, isFlagged),
     ),
@@ -95,11 +130,13 @@ const levelPanel = ({ fit, ink, unit }: LevelPictureInput, scale: TimeScale, pan
 /** What the prediction holds beside a sample: at a transfer, the side of it on which the sample stands. */
 const predictedAt = (fit: TankFit, at: number): number => levelAt(fit.predicted, at);
 
-const deviationPanel = ({ fit, ink }: LevelPictureInput, scale: TimeScale, panel: Panel): readonly Shape[] => {
+const deviationPanel = (input: LevelPictureInput, scale: TimeScale, panel: Panel): readonly Shape[] => {
+  const { fit, ink } = input;
   const samples = fit.curve.map((point) => {
     const predictedKg = predictedAt(fit, point.at);
     return {
       x: scale.x(point.at),
+      stretch: point.stretch,
       level: point.levelKg - predictedKg,
       low: point.lowKg - predictedKg,
       high: point.highKg - predictedKg,
@@ -122,9 +159,10 @@ const deviationPanel = ({ fit, ink }: LevelPictureInput, scale: TimeScale, panel
   const count = Math.max(2, Math.round((panel.bottom - panel.top) / 30));
   const decimals = Math.max(0, -Math.floor(Math.log10(tickStep(lowest - pad, highest + pad, count)) + 1e-9));
   const marks = ticks(lowest - pad, highest + pad, count);
-  const band = [
-    ...samples.flatMap(({ x, high }) => [x, y(high)]),
-    ...samples.toReversed().flatMap(({ x, low }) => [x, y(low)]),
+  const stretches = byStretch(samples);
+  const bandOf = (part: (typeof stretches)[number]): readonly number[] => [
+    ...part.flatMap(({ x, high }) => [x, y(high)]),
+    ...part.toReversed().flatMap(({ x, low }) => [x, y(low)]),
   ];
   const lastX = scale.right + 8;
   const last = samples.at(-1);
@@ -136,13 +174,19 @@ const deviationPanel = ({ fit, ink }: LevelPictureInput, scale: TimeScale, panel
     names.push(text(lastX, apart, "fitted, 95 %", "ink", true));
   }
   return [
+    ...apartShapes(input, scale, panel, false),
     ...marks.flatMap((kg, place): readonly Shape[] => [
       line(scale.left, y(kg), scale.right, y(kg), "rule"),
       tickText(scale.left - 8, y(kg), `${formatSigned(kg, decimals)}${place === marks.length - 1 ? "\u202fkg" : ""}`),
     ]),
-    { kind: "area", points: band, ink, texture: "flat", alpha: 0.22 },
+    ...stretches.map((part): Shape => ({ kind: "area", points: bandOf(part), ink, texture: "flat", alpha: 0.22 })),
     { kind: "path", points: [scale.left, y(0), scale.right, y(0)], ink: "ink-soft", width: 1.5, dash: [5, 4] },
-    { kind: "path", points: samples.flatMap(({ x, level }) => [x, y(level)]), ink, width: 2 },
+    ...stretches.map((part): Shape => ({
+      kind: "path",
+      points: part.flatMap(({ x, level }) => [x, y(level)]),
+      ink,
+      width: 2,
+    })),
     ...points.flatMap(({ x, offKg, sigmaKg, isFlagged }) =>
       reading(x, y(offKg), y(offKg + sigmaKg), y(offKg - sigmaKg), ink, isFlagged),
     ),

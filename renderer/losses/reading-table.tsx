@@ -10,6 +10,8 @@ import { DataTable } from "../widgets/data-table/data-table.tsx";
 
 interface Row extends Pick<Reading, "id" | "at" | "massKg" | "sigmaKg"> {
   readonly fitted: FittedReading | undefined;
+  /** Under another rate than the one fitted. */
+  readonly isApart: boolean;
 }
 
 interface ReadingTableProps {
@@ -55,7 +57,11 @@ const columnsFor = (
     {
       id: "standing",
       heading: "Counts",
-      value: (row) => (isOut(row) ? "left out" : row.fitted?.isFlagged === true ? "yes, beyond 4 σ" : "yes"),
+      value: (row) => {
+        if (isOut(row)) return "left out";
+        if (row.isApart) return "no, another rate";
+        return row.fitted?.isFlagged === true ? "yes, beyond 4 σ" : "yes";
+      },
     },
     {
       id: "leave",
@@ -78,7 +84,12 @@ const columnsFor = (
 export const ReadingTable = ({ readings, fit, leftOutIds, onLeaveOut }: ReadingTableProps) => {
   const rows = useMemo((): readonly Row[] => {
     const fitted = new Map(fit?.readings.map((each) => [each.readingId, each]));
-    return readings.map((reading) => ({ ...reading, fitted: fitted.get(reading.id) }));
+    const apart = new Set(fit?.apart.map(({ readingId }) => readingId));
+    return readings.map((reading) => ({
+      ...reading,
+      fitted: fitted.get(reading.id),
+      isApart: apart.has(reading.id),
+    }));
   }, [readings, fit]);
   const columns = useMemo(() => columnsFor(leftOutIds, onLeaveOut), [leftOutIds, onLeaveOut]);
   return (
@@ -87,7 +98,7 @@ export const ReadingTable = ({ readings, fit, leftOutIds, onLeaveOut }: ReadingT
       columns={columns}
       rows={rows}
       rowId={({ id }) => id}
-      tone={(row) => (leftOutIds.includes(row.id) ? "faint" : undefined)}
+      tone={(row) => (leftOutIds.includes(row.id) || row.isApart ? "faint" : undefined)}
       empty="No gauge reading in this span. Record some, or bring them in from a CSV file."
     />
   );

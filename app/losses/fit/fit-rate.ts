@@ -1,18 +1,20 @@
 /** Fits k, c or both on the gauge readings between known transfers: estimate, interval, residuals, what it cannot tell. */
 import chiSquareQuantile from "@stdlib/stats-base-dists-chisquare-quantile";
 import tQuantile from "@stdlib/stats-base-dists-t-quantile";
+import type { Reading } from "../../ledger/journal.ts";
 import { fittedCurve } from "./fitted-curve.ts";
 import type { FitResult, FittedReading, Interval } from "./fit-result.ts";
 import { adoptObstacle, fitMessages } from "./fit-messages.ts";
-import { leastSquares, type Solution } from "./least-squares.ts";
-import { FLAGGED_BEYOND_SIGMA, type FitRequest, type Observations, observe } from "./observations.ts";
+import { leastSquares, levelsOf, placesOf, type Solution } from "./least-squares.ts";
+import { FLAGGED_BEYOND_SIGMA, type FitRequest, observe } from "./observations.ts";
 
 /** Two-sided 95 % quantile of the normal distribution. */
 const NORMAL_95 = 1.959963984540054;
 
-const fittedReadings = (observations: Observations, { run, basis }: Solution): readonly FittedReading[] =>
-  observations.readings.map((reading, i) => {
-    const fittedKg = run.levels[i] as number;
+const fittedReadings = (used: readonly Reading[], { runs, basis }: Solution): readonly FittedReading[] => {
+  const levels = levelsOf(runs);
+  return used.map((reading, i) => {
+    const fittedKg = levels[i] as number;
     const residualKg = reading.massKg - fittedKg;
     const leverage = basis.q.getRow(i).reduce((sum, value) => sum + value * value, 0);
     // With as many parameters as readings the fit goes through them: no residual to judge.
@@ -22,6 +24,7 @@ const fittedReadings = (observations: Observations, { run, basis }: Solution): r
     const isFlagged = Math.abs(residualInSigma) > FLAGGED_BEYOND_SIGMA;
     return { readingId, at, massKg, sigmaKg, fittedKg, residualKg, residualInSigma, isFlagged };
   });
+};
 
 /**
  * 95 % intervals: Student's t with the scatter that the readings show, so they hold even if the gauge's σ is stated too
@@ -31,10 +34,11 @@ const fittedReadings = (observations: Observations, { run, basis }: Solution): r
 export const fitRate = (request: FitRequest): FitResult => {
   const observations = observe(request);
   const solution = leastSquares(observations, request);
-  const { parameters, run, basis } = solution;
+  const { parameters, runs, basis } = solution;
   const { fitted } = request;
-  const { kPerDay, cKgPerDay, m0Kg } = parameters;
-  const readings = fittedReadings(observations, solution);
+  const { kPerDay, cKgPerDay, startsKg } = parameters;
+  const used = observations.stretches.flatMap((stretch) => stretch.readings);
+  const readings = fittedReadings(used, solution);
   const degreesOfFreedom = readings.length - basis.q.columns;
   const chiSquare = readings.reduce((sum, each) => sum + (each.residualKg / each.sigmaKg) ** 2, 0);
   const reducedChiSquare = degreesOfFreedom > 0 ? chiSquare / degreesOfFreedom : null;
@@ -42,8 +46,7 @@ export const fitRate = (request: FitRequest): FitResult => {
     reducedChiSquare === null ? NORMAL_95 : tQuantile(0.975, degreesOfFreedom) * Math.sqrt(reducedChiSquare);
 
   const { covariance } = basis;
-  const kPlace = fitted === "c" ? null : 1;
-  const cPlace = fitted === "k" ? null : fitted === "c" ? 1 : 2;
+  const { k: kPlace, c: cPlace } = placesOf(startsKg.length, fitted);
   const interval = (value: number, variance: number): Interval => {
     const half = spread * Math.sqrt(Math.max(0, variance));
     return { low: value - half, high: value + half };
@@ -51,21 +54,21 @@ export const fitRate = (request: FitRequest): FitResult => {
   const intervalAt = (value: number, place: number | null): Interval | null =>
     place === null ? null : interval(value, covariance.get(place, place));
 
-  const meanLevelKg = run.levels.reduce((sum, level) => sum + level, 0) / run.levels.length;
+  const meanLevelKg = levelsOf(runs).reduce((sum, level) => sum + level, 0) / used.length;
   const lossKgPerDay = kPerDay * meanLevelKg + cKgPerDay;
-  const lossBy = [0, ...(kPlace === null ? [] : [meanLevelKg]), ...(cPlace === null ? [] : [1])];
+  const lossBy = [...startsKg.map(() => 0), ...(kPlace === null ? [] : [meanLevelKg]), ...(cPlace === null ? [] : [1])];
   const lossVariance = lossBy.reduce(
     (sum, a, i) => sum + lossBy.reduce((inner, b, j) => inner + a * b * covariance.get(i, j), 0),
     0,
   );
 
-  const first = observations.readings[0] as (typeof observations.readings)[number];
-  const last = observations.readings.at(-1) ?? first;
+  const first = used[0] as Reading;
+  const last = used.at(-1) ?? first;
   const result: Omit<FitResult, "messages" | "cannotAdoptBecause"> = {
     fitted,
     kPerDay,
     cKgPerDay,
-    m0Kg,
+    m0Kg: startsKg[0] as number,
     kInterval: intervalAt(kPerDay, kPlace),
     cInterval: intervalAt(cKgPerDay, cPlace),
     meanLevelKg,
@@ -76,6 +79,8 @@ export const fitRate = (request: FitRequest): FitResult => {
         ? null
         : covariance.get(kPlace, cPlace) / Math.sqrt(covariance.get(kPlace, kPlace) * covariance.get(cPlace, cPlace)),
     readings,
+    apart: observations.apart.map(({ id: readingId, at, massKg, sigmaKg }) => ({ readingId, at, massKg, sigmaKg })),
+    stretches: startsKg.length,
     flagged: readings.filter((each) => each.isFlagged).length,
     degreesOfFreedom,
     reducedChiSquare,

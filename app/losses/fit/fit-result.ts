@@ -27,6 +27,16 @@ export interface FittedLevel {
   readonly levelKg: number;
   readonly lowKg: number;
   readonly highKg: number;
+  /** Place of the stretch: levels of two stretches are not joined. */
+  readonly stretch: number;
+}
+
+/** A reading of the span that tells of another rate. */
+export interface ReadingApart {
+  readonly readingId: string;
+  readonly at: number;
+  readonly massKg: number;
+  readonly sigmaKg: number;
 }
 
 export interface FitResult {
@@ -45,8 +55,11 @@ export interface FitResult {
   /** Of the estimates of k and c; null unless both were fitted. Near −1: they can hardly be told apart. */
   readonly correlation: number | null;
   readonly readings: readonly FittedReading[];
+  readonly apart: readonly ReadingApart[];
+  /** Stretches under the fitted rate; the level begins anew in each. */
+  readonly stretches: number;
   readonly flagged: number;
-  /** Readings less fitted parameters (the level at the start is one). */
+  /** Readings less fitted parameters (the level at the start of each stretch is one). */
   readonly degreesOfFreedom: number;
   /** Null with no degree of freedom. */
   readonly reducedChiSquare: number | null;

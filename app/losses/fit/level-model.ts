@@ -1,6 +1,6 @@
 /** The level at the readings by the closed form between transfers, with its derivatives by the level at the start, k and c. */
 import { phi1, phi2 } from "../../forecast/level.ts";
-import type { Observations } from "./observations.ts";
+import type { Stretch } from "./observations.ts";
 
 export interface ModelParameters {
   readonly m0Kg: number;
@@ -27,7 +27,7 @@ const eitherPhi2 = (x: number): number => (x < -0.125 ? (1 - eitherPhi1(x)) / x 
 export const runModel = (
   parameters: ModelParameters,
   timeDays: readonly number[],
-  transfers: Observations["transfers"],
+  transfers: Stretch["transfers"],
 ): ModelRun => {
   const { kPerDay: k, cKgPerDay: c } = parameters;
   const n = timeDays.length;

@@ -10,6 +10,12 @@ export interface Transfer {
   readonly massKg: number;
 }
 
+/** From one instant to another, both included. */
+export interface Span {
+  readonly fromAt: number;
+  readonly untilAt: number;
+}
+
 export type FittedPart = "k" | "c" | "k and c";
 
 /** What a fit starts from. */
@@ -22,17 +28,29 @@ export interface FitRequest {
   /** What the tank can hold at the most, kg. */
   readonly holdsKg: number;
   readonly fitted: FittedPart;
+  /**
+   * Where the fitted rate was in force, in order of time; a reading outside is set apart, and the level begins anew in each,
+   * so that nothing is assumed of what was lost between. Null: all along.
+   */
+  readonly stretches?: readonly Span[] | null;
   /** The rate in force: held for what is not fitted, the start for what is. */
   readonly rate: { readonly kPerDay: number; readonly cKgPerDay: number };
   /** Readings that the planner leaves out, by id. */
   readonly leftOutIds: readonly string[];
 }
 
-/** The readings in order, and for each step from one to the next the transfers between, in days since the first reading. */
-export interface Observations {
+/** Readings in order under one rate without a break, and the transfers between them, in days since the first of them. */
+export interface Stretch {
   readonly readings: readonly Reading[];
   readonly timeDays: readonly number[];
   readonly transfers: readonly { readonly timeDays: number; readonly massKg: number }[];
+}
+
+export interface Observations {
+  /** One or more, none empty, in order of time. */
+  readonly stretches: readonly Stretch[];
+  /** Of the span, but not under the fitted rate. */
+  readonly apart: readonly Reading[];
   readonly messages: readonly string[];
 }
 
@@ -66,6 +84,45 @@ const checkDuplicates = (readings: readonly Reading[]): void => {
   }
 };
 
+/** Needed beside one for the level at the start of each stretch. */
+const tooFew = (fitted: FittedPart, readings: number, stretches: number): string | null => {
+  const needed = readingsNeeded(fitted) - 1 + Math.max(1, stretches);
+  if (readings >= needed) return null;
+  const cannot =
+    fitted === "k and c" && readings === 2 && stretches === 1
+      ? "Two readings cannot tell k from c"
+      : "There are too few readings";
+  const apart = stretches > 1 ? ` in ${stretches} stretches under the fitted rate` : " in this span";
+  return `${cannot}: ${readings}${apart}, ${needed} are needed to fit ${fitted}.`;
+};
+
+const stretchOf = (readings: readonly Reading[], transfers: readonly Transfer[]): Stretch => {
+  const first = (readings[0] as Reading).at;
+  const last = (readings.at(-1) as Reading).at;
+  return {
+    readings,
+    timeDays: readings.map((reading) => (reading.at - first) / DAY_MS),
+    // At one instant: inflows, then the reading, then outflows, as in the forecast.
+    transfers: transfers
+      .filter(({ at, massKg }) => (massKg > 0 ? at > first && at <= last : at >= first && at < last))
+      .toSorted((a, b) => a.at - b.at)
+      .map(({ at, massKg }) => ({ timeDays: (at - first) / DAY_MS, massKg })),
+  };
+};
+
+/** Each reading in the first span that holds it: one at the edge of two tells of the time before it. */
+const inStretches = (readings: readonly Reading[], spans: readonly Span[] | null): readonly Reading[][] => {
+  if (spans === null) return readings.length === 0 ? [] : [[...readings]];
+  const left = [...readings];
+  return spans
+    .map(({ fromAt, untilAt }) => {
+      const here = left.filter(({ at }) => at >= fromAt && at <= untilAt);
+      for (const reading of here) left.splice(left.indexOf(reading), 1);
+      return here;
+    })
+    .filter((here) => here.length > 0);
+};
+
 /**
  * Withdrawn readings, those left out and those outside the span do not count. Throws "invalid input" for a reading without
  * uncertainty, above the tank or twice at one instant, and "refused" when too few are left.
@@ -81,31 +138,16 @@ export const observe = (request: FitRequest): Observations => {
   for (const reading of used) checkReading(reading, request.holdsKg);
   const readings = used.toSorted((a, b) => a.at - b.at);
   checkDuplicates(readings);
-  const first = readings[0];
-  const last = readings.at(-1);
-  const needed = readingsNeeded(request.fitted);
-  if (first === undefined || last === undefined || readings.length < needed) {
-    const cannot =
-      request.fitted === "k and c" && readings.length === 2
-        ? "Two readings cannot tell k from c"
-        : "There are too few readings";
-    throw new PlanningError(
-      "refused",
-      `${cannot}: ${readings.length} in this span, ${needed} are needed to fit ${request.fitted}.`,
-      "readings",
-    );
-  }
+  const groups = inStretches(readings, request.stretches ?? null);
+  const counted = new Set(groups.flat());
+  const refusal = tooFew(request.fitted, counted.size, groups.length);
+  if (refusal !== null) throw new PlanningError("refused", refusal, "readings");
   const messages: string[] = [];
   if (readings.some((reading, place) => reading !== used[place]))
     messages.push("The readings were not in order of time; they have been put in order.");
   return {
-    readings,
-    timeDays: readings.map((reading) => (reading.at - first.at) / DAY_MS),
-    // At one instant: inflows, then the reading, then outflows, as in the forecast.
-    transfers: request.transfers
-      .filter(({ at, massKg }) => (massKg > 0 ? at > first.at && at <= last.at : at >= first.at && at < last.at))
-      .toSorted((a, b) => a.at - b.at)
-      .map(({ at, massKg }) => ({ timeDays: (at - first.at) / DAY_MS, massKg })),
+    stretches: groups.map((group) => stretchOf(group, request.transfers)),
+    apart: readings.filter((reading) => !counted.has(reading)),
     messages,
   };
 };

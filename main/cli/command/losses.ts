@@ -4,6 +4,7 @@ import { PlanningError } from "../../../app/contract/failure.ts";
 import type { LedgerInfo, PlanView } from "../../../app/contract/ledger-view.ts";
 import type { Entity } from "../../../app/ledger/entities.ts";
 import { parseInstant } from "../../../app/ledger/time.ts";
+import { usualPartAt } from "../../../app/losses/fit/usual-part.ts";
 import { calendarMonthEdges, missionMonthEdges, monthLabel } from "../../../app/losses/months.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, type Desk, optionText, type Outcome } from "../cli-command.ts";
@@ -66,12 +67,15 @@ const fit = async (
 ): Promise<Outcome> => {
   const tank = chooseTank(view, name);
   const leftOut = optionText(options, "leaveOut");
+  const part = optionText(options, "part");
+  const span = spanOf(view, ledger, options);
   const result = await desk.ask("losses.fit", {
     planCaseId: view.plan.planCase.id,
     tankId: tank.id,
-    ...spanOf(view, ledger, options),
-    fitted: partOf(optionText(options, "part") ?? "k"),
+    ...span,
+    fitted: part === undefined ? usualPartAt(view.plan.lossPeriods, tank.id, span.untilAt) : partOf(part),
     held: null,
+    rateChanges: options["asOne"] === true ? ("as one" as const) : ("apart" as const),
     leftOutIds: leftOut === undefined ? [] : leftOut.split(","),
   });
   return {
@@ -92,7 +96,11 @@ export const lossesCommand: CliCommand = {
       .option("--until <date>", "ends with the month of this date (default: the as-of instant)")
       .option("--mission-start <date>", "count mission months of 30 days from here instead of calendar months")
       .option("--fit <tank>", "fit a loss rate on the readings of this tank in the span")
-      .option("--part <part>", "what to fit: k (share a day), c (kg a day) or both", "k")
+      .option(
+        "--part <part>",
+        "what to fit: k (share a day), c (kg a day) or both (default: k, or c for a heat balance)",
+      )
+      .option("--as-one", "fit one rate to all readings, also where the rate in force changes (default: kept apart)")
       .option("--leave-out <ids>", "readings to leave out of the fit, ids with commas between");
   },
   act: async (desk, given, options) => {

@@ -86,6 +86,7 @@ test("a fit is adopted from a date, the forecast says so, undo takes it back; a 
     untilAt: info.asOfAt,
     fitted: "k" as const,
     held: null,
+    rateChanges: "apart" as const,
     leftOutIds: [],
   };
   const after = await ask("losses.adopt", {
