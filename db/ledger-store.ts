@@ -9,7 +9,7 @@ import type { Connection } from "./connection.ts";
 import { readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
 import { readEntries, readEntry, readNextStating, readPage } from "./journal-reading.ts";
 import type { Hand } from "./journal-writing.ts";
-import { readBalanceKg, readMovements, readStatedLevels } from "./levels.ts";
+import { readBalanceKg, readMovements, readMovementsOfTank, readStatedLevels } from "./levels.ts";
 import { readReadings } from "./readings.ts";
 import { keepIssue, newestStepId, readIssue, readIssues, readKeptIssues, sinceIssue } from "./report-issues.ts";
 import { readRows } from "./rows.ts";
@@ -120,6 +120,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     entitiesOfCase: (planCaseId) => withStorage(() => ofCase(plan.read(), planCaseId)),
     statedLevels: () => withStorage(() => readStatedLevels(db)),
     tankMovements: (fromAt, untilAt, mostPerTank) => withStorage(() => readMovements(db, fromAt, untilAt, mostPerTank)),
+    movementsOfTank: (tankId, fromAt, untilAt) => withStorage(() => readMovementsOfTank(db, tankId, fromAt, untilAt)),
     balanceKg: (accountId, propellantId) => withStorage(() => readBalanceKg(db, accountId, propellantId)),
     entry: (entryId) => withStorage(() => readEntry(db, entryId)),
     nextStatingEntries: (tankId, afterAt) => withStorage(() => readNextStating(db, tankId, afterAt)),

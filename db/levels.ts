@@ -81,6 +81,16 @@ export const readMovements = (
     .flatMap((account) => movementsOf(db, account, fromAt, untilAt, mostPerTank ?? NO_LIMIT))
     .toSorted((a, b) => a.at - b.at);
 
+export const readMovementsOfTank = (
+  db: Connection,
+  tankId: string,
+  fromAt: number,
+  untilAt: number,
+): readonly TankMovement[] =>
+  tankAccounts(db)
+    .filter((account) => account.tankId === tankId)
+    .flatMap((account) => movementsOf(db, account, fromAt, untilAt, NO_LIMIT));
+
 /** Mass on an account (`kind/owner`), kg; 0 for one that nothing was posted to. */
 export const readBalanceKg = (db: Connection, accountId: string, propellantId: string): number => {
   const slash = accountId.indexOf("/");

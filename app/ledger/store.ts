@@ -70,6 +70,8 @@ export interface LedgerStore {
   statedLevels(): readonly StatedLevel[];
   /** Movements after `fromAt` (exclusive) up to `untilAt`; with `mostPerTank`, the latest so many of each tank. */
   tankMovements(fromAt: number, untilAt: number, mostPerTank?: number): readonly TankMovement[];
+  /** The same of one tank alone: of a large journal the others' need not be read. */
+  movementsOfTank(tankId: string, fromAt: number, untilAt: number): readonly TankMovement[];
   /** Mass on an account, kg. */
   balanceKg(accountId: string, propellantId: string): number;
   entry(entryId: string): JournalEntry;

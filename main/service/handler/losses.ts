@@ -1,38 +1,54 @@
 /** Losses: the statement, a fit on the readings, a fit taken into the plan. */
-import type { OperationName } from "../../../app/contract/contract.ts";
+import type { Input, OperationName } from "../../../app/contract/contract.ts";
+import { PlanningError } from "../../../app/contract/failure.ts";
 import { adoptFit } from "../../../app/losses/fit/adopt-fit.ts";
+import { tankFitQuestion } from "../../../app/losses/fit/fit-question.ts";
+import type { TankFit } from "../../../app/losses/fit/fit-tank.ts";
 import { lossBook } from "../../../app/losses/loss-book.ts";
+import type { EntitySet } from "../../../app/ledger/entities.ts";
 import { findEntity } from "../../../app/ledger/entity-index.ts";
-import type { HandlersOf } from "../context.ts";
+import type { Context, HandlersOf } from "../context.ts";
 import { commitStep, planStep } from "../step.ts";
 
-/** The fit's distributions take longer to load than all the rest: not before they are asked for. */
-const loadFit = () => import("../../../app/losses/fit/fit-tank.ts");
+/** Between the reading and the answer of the worker the ledger may have moved on; so often a fit is made anew. */
+const MOST_ATTEMPTS = 5;
+
+interface Asked {
+  readonly entities: EntitySet;
+  readonly revision: number;
+  readonly fit: TankFit;
+}
+
+/** The fit is made beside the service: windows that ask meanwhile do not wait for it. */
+const fitBeside = async (
+  { planCaseId, ...request }: Input<"losses.fit">,
+  { session, runner, signal, progress }: Context,
+): Promise<Asked> => {
+  const store = session.store();
+  const { revision } = store.header();
+  const entities = store.entitiesOfCase(planCaseId);
+  const fit = await runner.run("losses.fit", tankFitQuestion(entities, store, request), signal, progress);
+  return { entities, revision, fit };
+};
 
 export const lossesHandlers: HandlersOf<Extract<OperationName, `losses.${string}`>> = {
   "losses.statement": ({ planCaseId, edges, withComparison }, { session }) => {
     const store = session.store();
     return lossBook(store.entitiesOfCase(planCaseId), store, edges, withComparison);
   },
-  "losses.fit": async ({ planCaseId, ...request }, { session }) => {
-    const { fitTank } = await loadFit();
-    const store = session.store();
-    return fitTank(store.entitiesOfCase(planCaseId), store, request);
-  },
-  "losses.adopt": async ({ fit: { planCaseId, ...request }, id, fromAt, scope, reason }, context) => {
-    // From here to the commit nothing waits: what the fit has read is what the step changes.
-    const { fitTank } = await loadFit();
-    const store = context.session.store();
-    const entities = store.entitiesOfCase(planCaseId);
-    const value = adoptFit(fitTank(entities, store, request), {
-      id,
-      tankId: request.tankId,
-      planCaseId: scope === "plan case" ? planCaseId : null,
-      fromAt,
-      reason,
-    });
-    const tankName = findEntity(entities, "tank", request.tankId)?.name ?? request.tankId;
-    const changes = [{ op: "put" as const, kind: "lossPeriod" as const, value }];
-    return commitStep(context, planStep(context, `Adopt the fitted rate of ${tankName}`, { reason, changes }));
+  "losses.fit": async (input, context) => (await fitBeside(input, context)).fit,
+  "losses.adopt": async ({ fit: asked, id, fromAt, scope, reason }, context) => {
+    for (let attempt = 0; attempt < MOST_ATTEMPTS; attempt++) {
+      // eslint-disable-next-line no-await-in-loop -- each attempt reads what the one before found changed
+      const { entities, revision, fit } = await fitBeside(asked, context);
+      // What the fit has read is what the step changes: from here to the commit nothing waits.
+      if (context.session.store().header().revision !== revision) continue;
+      const planCaseId = scope === "plan case" ? asked.planCaseId : null;
+      const value = adoptFit(fit, { id, tankId: asked.tankId, planCaseId, fromAt, reason });
+      const tankName = findEntity(entities, "tank", asked.tankId)?.name ?? asked.tankId;
+      const changes = [{ op: "put" as const, kind: "lossPeriod" as const, value }];
+      return commitStep(context, planStep(context, `Adopt the fitted rate of ${tankName}`, { reason, changes }));
+    }
+    throw new PlanningError("refused", "The ledger was changed while the rate was being fitted. Adopt it again.");
   },
 };

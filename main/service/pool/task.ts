@@ -3,6 +3,8 @@ import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
 import type { ReportInputs } from "../../../app/report/context.ts";
 import type { FinishedReport } from "../../../app/report/finished.ts";
 import type { ReportFile } from "../../../app/report/request.ts";
+import type { TankFitQuestion } from "../../../app/losses/fit/fit-question.ts";
+import type { TankFit } from "../../../app/losses/fit/fit-tank.ts";
 import { check } from "../../../app/supply/check.ts";
 import type { SupplyReport } from "../../../app/supply/report.ts";
 import type { Writing } from "../../report/write-report.ts";
@@ -14,6 +16,7 @@ interface TaskTypes {
   "supply.check": { input: PlanSnapshot; output: SupplyReport };
   "report.make": { input: ReportInputs; output: FinishedReport };
   "report.write": { input: Writing; output: ReportFile };
+  "losses.fit": { input: TankFitQuestion; output: TankFit };
 }
 
 export type TaskName = keyof TaskTypes;
@@ -26,6 +29,8 @@ type Tasks = {
 
 const tasks: Tasks = {
   "supply.check": (plan, progress) => check(plan, (share) => progress(share, "Checking the supply")),
+  // The distributions of a fit take longer to load than all the rest: not before one is asked for.
+  "losses.fit": async (question) => (await import("../../../app/losses/fit/fit-tank.ts")).fitTank(question),
   // The writers of PDF and workbooks take longer to load than all the rest: not before they are asked for.
   "report.make": async (inputs) => (await import("../../report/make-report.ts")).makeReport(inputs),
   "report.write": async (writing, progress) =>

@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { demoTarn } from "../../../../app/demo/tarn.ts";
 import { fitRate } from "../../../../app/losses/fit/fit-rate.ts";
+import { tankFitQuestion } from "../../../../app/losses/fit/fit-question.ts";
 import { fitTank } from "../../../../app/losses/fit/fit-tank.ts";
 import type { FitRequest } from "../../../../app/losses/fit/observations.ts";
 import { rateStretches } from "../../../../app/losses/fit/stretches.ts";
@@ -139,15 +140,17 @@ test("in the demonstration: the outage of January is kept apart, and said; as on
   const store = loadDocument(join(folder, "tarn.coldstock"), demoTarn());
   const asOfAt = store.header().asOfAt!;
   const ask = (rateChanges: "apart" | "as one") =>
-    fitTank(store.entitiesOfCase("baseline"), store, {
-      tankId: "tarn-hydrogen",
-      fromAt: Date.UTC(2030, 11, 1),
-      untilAt: asOfAt,
-      fitted: "k",
-      rateChanges,
-      held: null,
-      leftOutIds: [],
-    });
+    fitTank(
+      tankFitQuestion(store.entitiesOfCase("baseline"), store, {
+        tankId: "tarn-hydrogen",
+        fromAt: Date.UTC(2030, 11, 1),
+        untilAt: asOfAt,
+        fitted: "k",
+        rateChanges,
+        held: null,
+        leftOutIds: [],
+      }),
+    );
   const apart = ask("apart");
   const one = ask("as one");
   store.close();
