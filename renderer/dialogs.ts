@@ -13,6 +13,7 @@ import { EntryDialog } from "./records/entry-record.tsx";
 import { ArrivalDialog, DepartureDialog, LossDialog } from "./records/flight-records.tsx";
 import { ReadingDialog } from "./records/reading-record.tsx";
 import { LoadingDialog, ReturnDialog } from "./records/sortie-records.tsx";
+import { IssueDialog } from "./reports/issue-dialog.tsx";
 import { AboutDialog } from "./shell/about-dialog.tsx";
 import { KeyboardDialog } from "./shell/keyboard-dialog.tsx";
 import { NewLedgerDialog } from "./start/new-ledger-dialog.tsx";
@@ -32,6 +33,7 @@ export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
   "file.new": { component: NewLedgerDialog, needs: "nothing" },
   "file.import.csv": { component: CsvDialog, needs: "writable ledger" },
   "file.verify": { component: VerifyDialog, needs: "ledger" },
+  "report.issue": { component: IssueDialog, needs: "writable ledger" },
   "plan.addFlight": { component: AddFlightDialog, needs: "writable ledger" },
   "plan.addSortie": { component: AddSortieDialog, needs: "writable ledger" },
   "plan.addLossPeriod": { component: AddLossPeriodDialog, needs: "writable ledger" },

@@ -7,6 +7,7 @@ import { DepotsView } from "./depots/depots-view.tsx";
 import { JournalView } from "./journal/journal-view.tsx";
 import { LossesView } from "./losses/losses-view.tsx";
 import { CasesView } from "./plan-cases/cases-view.tsx";
+import { ReportsView } from "./reports/reports-view.tsx";
 import { SupplyView } from "./supply/supply-view.tsx";
 import { TimelineView } from "./timeline/timeline-view.tsx";
 
@@ -16,6 +17,8 @@ export interface View {
   /** The action that shows it. */
   readonly action: ActionId;
   readonly component: ComponentType;
+  /** Takes the inspector's place as well: nothing in it can be selected. */
+  readonly isWhole?: true;
 }
 
 export const views: readonly View[] = [
@@ -26,4 +29,5 @@ export const views: readonly View[] = [
   { id: "journal", title: "Journal", action: "view.journal", component: JournalView },
   { id: "cases", title: "Plan cases", action: "view.cases", component: CasesView },
   { id: "losses", title: "Losses", action: "view.losses", component: LossesView },
+  { id: "reports", title: "Reports", action: "view.reports", component: ReportsView, isWhole: true },
 ];

@@ -6,11 +6,14 @@ import { type Page, forFont, keepTogether } from "./pdf-page.ts";
 
 const SIZE = 7.5;
 const PAD = 3;
+const PAD_AFTER_FIGURES = 10;
 
 interface Place {
   readonly x: number;
   readonly width: number;
   readonly align: "left" | "right";
+  /** Room before the text: more where words follow figures, which would else stand shoulder to shoulder. */
+  readonly padStart: number;
 }
 
 export const drawTable = (page: Page, table: Table): void => {
@@ -48,22 +51,24 @@ export const drawTable = (page: Page, table: Table): void => {
 const placeColumns = (columns: readonly Column[], left: number, width: number): readonly Place[] => {
   const whole = columns.reduce((sum, column) => sum + column.weight, 0);
   let x = left;
-  return columns.map((column) => {
+  return columns.map((column, index) => {
+    const followsFigures = column.align === "start" && columns[index - 1]?.align === "end";
     const place: Place = {
       x,
       width: (width * column.weight) / whole,
       align: column.align === "end" ? "right" : "left",
+      padStart: followsFigures ? PAD_AFTER_FIGURES : PAD,
     };
     x += place.width;
     return place;
   });
 };
 
+const textWidth = (place: Place | undefined): number => (place ? place.width - place.padStart - PAD : 44);
+
 const rowHeight = ({ doc }: Page, places: readonly Place[], cells: readonly string[], tag: "TH" | "TD"): number => {
   doc.font(tag === "TH" ? "bold" : "regular").fontSize(SIZE);
-  const heights = cells.map((cell, index) =>
-    doc.heightOfString(cell || " ", { width: (places[index]?.width ?? 50) - 2 * PAD }),
-  );
+  const heights = cells.map((cell, index) => doc.heightOfString(cell || " ", { width: textWidth(places[index]) }));
   return Math.max(...heights) + 2 * PAD;
 };
 
@@ -96,7 +101,7 @@ const drawRow = (
           .font(tag === "TH" ? "bold" : "regular")
           .fontSize(SIZE)
           .fillColor(paperColours.text);
-        doc.text(cell, place.x + PAD, top + PAD, { width: place.width - 2 * PAD, align: place.align });
+        doc.text(cell, place.x + place.padStart, top + PAD, { width: textWidth(place), align: place.align });
       }),
     );
   }

@@ -5,6 +5,7 @@ import { useAction } from "../actions/use-actions.ts";
 import { exportLedger } from "../exchange/export-ledger.ts";
 import { shownSheet } from "../journal/shown-sheet.ts";
 import { ChartActions } from "../plot/chart-actions.tsx";
+import { ReportActions } from "../reports/report-actions.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { type ThemeChoice, themeChoices } from "../theme/theme-choice.ts";
 import { type View, views } from "../views.ts";
@@ -15,6 +16,7 @@ export const ShellActions = () => (
     <UndoActions />
     <CaseActions />
     <ChartActions />
+    <ReportActions />
     {views.map((view) => (
       <ShowView key={view.id} view={view} />
     ))}

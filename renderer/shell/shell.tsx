@@ -84,7 +84,7 @@ const Workplace = () => {
         </ErrorBoundary>
       </main>
       {/* Kept while hidden: it carries out deleting and duplicating what is selected. */}
-      <aside className="inspector-place" aria-label="Inspector" hidden={!isInspectorOpen}>
+      <aside className="inspector-place" aria-label="Inspector" hidden={!isInspectorOpen || view.isWhole === true}>
         <ErrorBoundary what="Inspector">
           <Inspector />
         </ErrorBoundary>

@@ -51,7 +51,7 @@ export type ReportState =
   | { readonly phase: "ready"; readonly planCaseId: string; readonly revision: number; readonly report: SupplyReport }
   | { readonly phase: "failed"; readonly planCaseId: string; readonly revision: number; readonly failure: Failure };
 
-export type ViewId = "timeline" | "supply" | "depots" | "craft" | "journal" | "cases" | "losses";
+export type ViewId = "timeline" | "supply" | "depots" | "craft" | "journal" | "cases" | "losses" | "reports";
 
 export interface AppState {
   /** starting: asking the service; none: no ledger is open; ready: `ledger` is there; failed: the service does not answer. */

@@ -24,7 +24,7 @@ export const timelineBlocks = (context: ReportContext): readonly Block[] => {
               {
                 kind: "chart",
                 id: `level-${depot.id}-${propellant.id}`,
-                caption: `${propellant.name} at ${depot.name}`,
+                caption: `${propellant.name} at ${depot.name}${comparedWords(context)}`,
                 description:
                   "Recorded level drawn through, forecast dashed, readings as points with one standard uncertainty.",
                 picture: chart(context, depot.id, propellant.id),
@@ -33,6 +33,10 @@ export const timelineBlocks = (context: ReportContext): readonly Block[] => {
       }),
   );
 };
+
+/** The second line has no room for its name beside the first. */
+const comparedWords = ({ compared }: ReportContext): string =>
+  compared === null ? "" : `; in grey: ${compared.view.plan.planCase.name}`;
 
 const chart = (context: ReportContext, depotId: string, propellantId: string) => {
   const { view } = context.main;

@@ -71,6 +71,11 @@ export const startInBrowser = async (browser: Browser, start: Start): Promise<Pl
     await ask();
     await (await asked).setFiles(path);
   };
+  const savedBytes = async (ask: () => Promise<void>): Promise<Buffer> => {
+    const download = page.waitForEvent("download");
+    await ask();
+    return readFileSync(await (await download).path());
+  };
   return {
     host: "browser",
     page,
@@ -81,10 +86,17 @@ export const startInBrowser = async (browser: Browser, start: Start): Promise<Pl
     },
     giveFile,
     giveFileAndPlace: (path, _place, ask) => giveFile(path, ask),
-    savedText: async (ask) => {
-      const download = page.waitForEvent("download");
+    savedText: async (ask) => (await savedBytes(ask)).toString("utf8"),
+    savedBytes,
+    printed: async (ask) => {
+      // The browser's own dialog cannot be driven; what it would print is what its print style sheet shows.
+      await page.evaluate(() => {
+        const reached = Promise.withResolvers<void>();
+        Object.assign(window, { printReached: reached.promise, print: () => reached.resolve() });
+      });
       await ask();
-      return readFileSync(await (await download).path(), "utf8");
+      await page.evaluate(() => (window as unknown as { printReached: Promise<void> }).printReached);
+      return await page.pdf({ preferCSSPageSize: true, printBackground: true });
     },
     copiedText: () => page.evaluate(() => navigator.clipboard.readText()),
     copiedPicture: () =>

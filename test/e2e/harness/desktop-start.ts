@@ -64,6 +64,19 @@ export const startOnDesktop = async (start: Start, display: string): Promise<Des
   // What is chosen before the page listens is not heard.
   await page.getByRole("heading", { level: 1 }).waitFor();
   let saves = 0;
+  const savedBytes = async (ask: () => Promise<void>): Promise<Buffer> => {
+    const path = join(start.home, `saved-${++saves}`);
+    await answerDialogs(app, null, path);
+    await ask();
+    for (let attempt = 0; attempt < MOST_TRIES; attempt++) {
+      try {
+        return readFileSync(path);
+      } catch {
+        await page.waitForTimeout(TRY_MS);
+      }
+    }
+    throw new Error("nothing was saved");
+  };
   return {
     host: "desktop",
     app,
@@ -83,18 +96,26 @@ export const startOnDesktop = async (start: Start, display: string): Promise<Des
       await answerDialogs(app, path, place);
       await ask();
     },
-    savedText: async (ask) => {
-      const path = join(start.home, `saved-${++saves}`);
-      await answerDialogs(app, null, path);
+    savedText: async (ask) => (await savedBytes(ask)).toString("utf8"),
+    savedBytes,
+    printed: async (ask) => {
+      // The system's own dialog cannot be driven; what it would be given is what the window draws for paper.
+      await app.evaluate(({ BrowserWindow }) => {
+        const contents = BrowserWindow.getAllWindows()[0]?.webContents;
+        if (contents === undefined) throw new Error("there is no window");
+        const reached = Promise.withResolvers<string>();
+        Object.assign(globalThis, { printReached: reached.promise });
+        contents.print = async (_options, done) => {
+          const bytes = await contents.printToPDF({ preferCSSPageSize: true, printBackground: true });
+          reached.resolve(bytes.toString("base64"));
+          done?.(true, "");
+        };
+      });
       await ask();
-      for (let attempt = 0; attempt < MOST_TRIES; attempt++) {
-        try {
-          return readFileSync(path, "utf8");
-        } catch {
-          await page.waitForTimeout(TRY_MS);
-        }
-      }
-      throw new Error("nothing was saved");
+      const base64 = await app.evaluate(
+        () => (globalThis as unknown as { printReached: Promise<string> }).printReached,
+      );
+      return Buffer.from(base64, "base64");
     },
     copiedText: () => app.evaluate(({ clipboard }) => clipboard.readText()),
     copiedPicture: () =>

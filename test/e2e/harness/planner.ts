@@ -23,6 +23,9 @@ export interface Planner {
   copiedText(): Promise<string>;
   /** The size of the picture on the clipboard, pixels; null: there is none. */
   copiedPicture(): Promise<{ readonly width: number; readonly height: number } | null>;
+  savedBytes(ask: () => Promise<void>): Promise<Buffer>;
+  /** Does something that prints, and answers with what came onto the paper, as PDF. */
+  printed(ask: () => Promise<void>): Promise<Buffer>;
   /** The size of the page, pixels. */
   resize(width: number, height: number): Promise<void>;
   close(): Promise<void>;

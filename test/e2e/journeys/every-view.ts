@@ -15,4 +15,5 @@ export const everyView: readonly LookedAt[] = [
   { action: "view.journal", title: "Journal", picture: "journal" },
   { action: "view.cases", title: "Plan cases", picture: "plan-cases" },
   { action: "view.losses", title: "Losses", picture: "losses" },
+  { action: "view.reports", title: "Reports", picture: "reports" },
 ];

@@ -1,0 +1,76 @@
+/** Above the pages: which report lies there, and what can be done with it. */
+import type { ReportModel, Table } from "../../app/report/model.ts";
+import { issueWord, shortHash } from "../../app/report/format/subtitle.ts";
+import { useActions } from "../actions/use-actions.ts";
+import { formatInstant } from "../format/instant.ts";
+import { useApp, useSession } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
+import { MenuButton } from "../widgets/menu-button.tsx";
+import { desk } from "./report-choices.ts";
+import { formWords, saveReport } from "./save-report.ts";
+
+const wholeForms = ["pdf", "html", "xlsx", "ics"] as const;
+
+const tablesOf = (report: ReportModel | null): readonly Table[] =>
+  (report?.sections ?? []).flatMap(({ blocks }) => blocks.filter((block): block is Table => block.kind === "table"));
+
+/** What a table is called in the menu: its caption up to the first stop. */
+const tableWords = ({ caption }: Table): string => caption.split(/[.:]/)[0] ?? caption;
+
+export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: number }) => {
+  const session = useSession();
+  const actions = useActions();
+  const isWritable = useApp(({ ledger }) => ledger !== null && ledger.readOnlyBecause === null);
+  const isIssue = report !== null && report.issueNumber !== null;
+  return (
+    <header className="desk-bar">
+      <p className="desk-words">
+        <strong>{report === null ? "No report yet" : issueWord(report)}</strong>
+        {report !== null && (
+          <span className="desk-more">
+            {isIssue ? `as issued on ${formatInstant(report.issuedAt)} by ${report.author}, ` : ""}
+            {pages === 1 ? "1 page" : `${pages} pages`}, inputs{" "}
+            <span className="figures" title={`SHA-256 of what it was made from: ${report.inputHash}`}>
+              {shortHash(report.inputHash)}
+            </span>
+          </span>
+        )}
+      </p>
+      <div className="desk-buttons">
+        {isIssue && (
+          <Button look="quiet" onPress={() => desk.set({ issueNumber: null })}>
+            Back to the plan as it is now
+          </Button>
+        )}
+        <Button onPress={() => actions.run("report.print")} isDisabled={report === null}>
+          Print…
+        </Button>
+        <MenuButton
+          label="Save as"
+          isDisabled={report === null}
+          choices={[
+            ...wholeForms.map((form) => ({
+              id: form,
+              label: formWords[form].charAt(0).toUpperCase() + formWords[form].slice(1),
+              run: () => void saveReport(session, form, null),
+            })),
+            ...tablesOf(report).map((table) => ({
+              id: `csv ${table.id}`,
+              label: `${tableWords(table)} (CSV)`,
+              run: () => void saveReport(session, "csv", table.id),
+            })),
+          ]}
+        />
+        {!isIssue && (
+          <Button
+            look="primary"
+            onPress={() => actions.run("report.issue")}
+            isDisabled={report === null || !isWritable}
+          >
+            Issue report…
+          </Button>
+        )}
+      </div>
+    </header>
+  );
+};

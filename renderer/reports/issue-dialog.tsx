@@ -1,0 +1,55 @@
+/** Issues the report: asks what it is for, says what issuing means, and keeps it in the ledger. */
+import { useState } from "react";
+import type { DialogProps } from "../dialogs.ts";
+import { runJob } from "../state/run-job.ts";
+import { useApp, useSession } from "../state/use-session.ts";
+import { Dialog } from "../widgets/dialog.tsx";
+import { TextField } from "../widgets/text-field.tsx";
+import { askedChoices, desk, useDesk } from "./report-choices.ts";
+
+export const IssueDialog = ({ close }: DialogProps) => {
+  const session = useSession();
+  const onDesk = useDesk();
+  const caseName = useApp(
+    ({ ledger, planCaseId }) => ledger?.planCases.find(({ id }) => id === planCaseId)?.name ?? "",
+  );
+  const [note, setNote] = useState("");
+  const [fault, setFault] = useState<string | null>(null);
+  const issue = async (): Promise<boolean> => {
+    const choices = askedChoices(onDesk, session.store.get());
+    if (choices === null) return true;
+    const reply = await runJob(session, "Issuing the report", "report.issue", { choices, note });
+    if (!reply.ok) {
+      setFault(reply.failure.message);
+      return false;
+    }
+    await session.refresh();
+    desk.set({ issueNumber: reply.value.number });
+    session.show("reports");
+    session.tell("information", `Issue ${reply.value.number} is kept in the ledger.`);
+    return true;
+  };
+  return (
+    <Dialog
+      title={`Issue the report of ${caseName}`}
+      confirm="Issue it"
+      onConfirm={issue}
+      onClose={close}
+      fault={fault}
+    >
+      <TextField
+        label="Issued for"
+        value={note}
+        most={200}
+        autoFocus
+        placeholder="readiness review"
+        onCommit={setNote}
+      />
+      <p className="form-advice">
+        The ledger keeps the finished report under the next number, with the date, your name and a hash of what it was
+        made from. It prints to the same bytes ever after, whatever becomes of the plan. An issue cannot be changed or
+        taken back; a later one can say more.
+      </p>
+    </Dialog>
+  );
+};

@@ -1,0 +1,52 @@
+/** The issues that the ledger keeps, the latest first; one that is chosen comes to lie on the desk as it was issued. */
+import { shortHash } from "../../app/report/format/subtitle.ts";
+import type { ReportIssue } from "../../app/report/issue.ts";
+import { formatInstant } from "../format/instant.ts";
+import { useAnswer } from "../losses/use-answer.ts";
+import { FormSection } from "../widgets/form-row.tsx";
+import { desk, useDesk } from "./report-choices.ts";
+
+export const IssueList = () => {
+  const { value: issues, failure } = useAnswer("report.issues", {});
+  const { issueNumber } = useDesk();
+  return (
+    <FormSection title="Kept issues">
+      {failure !== null && <p className="form-fault">{failure}</p>}
+      {issues !== null && issues.length === 0 && (
+        <p className="form-advice">None yet. An issue is kept for good, and prints the same ever after.</p>
+      )}
+      <ol className="issue-list">
+        {issues?.toReversed().map((issue) => (
+          <li key={issue.number}>
+            <IssueLine issue={issue} isShown={issue.number === issueNumber} />
+          </li>
+        ))}
+      </ol>
+    </FormSection>
+  );
+};
+
+const IssueLine = ({ issue, isShown }: { issue: ReportIssue; isShown: boolean }) => (
+  <button
+    type="button"
+    className="issue-line"
+    aria-current={isShown ? "true" : undefined}
+    title={`Seal ${issue.seal}`}
+    onClick={() => desk.set({ issueNumber: issue.number })}
+  >
+    <span className="issue-number">
+      <span className="unseen">Issue </span>
+      {issue.number}
+    </span>
+    <span className="issue-words">
+      <span>
+        {issue.caseName}
+        {issue.note !== "" && `: ${issue.note}`}
+      </span>
+      <span className="issue-more">
+        {formatInstant(issue.issuedAt)}, {issue.author}
+      </span>
+      <span className="issue-more figures">{shortHash(issue.inputHash)}</span>
+    </span>
+  </button>
+);

@@ -1,0 +1,72 @@
+/** A report taken apart into pieces that are never cut: what is laid on pages. */
+import { cellForPeople, headingOf } from "../../../app/report/format/cell-text.ts";
+import { subtitle } from "../../../app/report/format/subtitle.ts";
+import type { Block, Column, ReportModel, Table } from "../../../app/report/model.ts";
+
+type Chart = Extract<Block, { readonly kind: "chart" }>;
+
+export type Piece =
+  | { readonly kind: "title"; readonly title: string; readonly subtitle: string }
+  | { readonly kind: "heading"; readonly sectionId: string; readonly text: string }
+  | { readonly kind: "paragraph"; readonly text: string }
+  | { readonly kind: "caution"; readonly text: string }
+  | { readonly kind: "verdict"; readonly holds: boolean; readonly word: string; readonly sentence: string }
+  | { readonly kind: "item"; readonly list: number; readonly text: string }
+  | { readonly kind: "chart"; readonly chart: Chart }
+  /** The head of a table: its caption (null where it goes on from the page before) and the names of its columns. */
+  | {
+      readonly kind: "head";
+      readonly tableId: string;
+      readonly caption: string | null;
+      readonly columns: readonly Column[];
+      readonly names: readonly string[];
+    }
+  | {
+      readonly kind: "row";
+      readonly tableId: string;
+      readonly columns: readonly Column[];
+      readonly cells: readonly string[];
+    };
+
+/** In the order of reading. */
+export const piecesOf = (report: ReportModel): readonly Piece[] => {
+  let lists = 0;
+  const pieces: Piece[] = [{ kind: "title", title: report.title, subtitle: subtitle(report) }];
+  for (const section of report.sections) {
+    pieces.push({ kind: "heading", sectionId: section.id, text: section.title });
+    for (const block of section.blocks) {
+      lists += 1;
+      pieces.push(...ofBlock(block, lists, report));
+    }
+  }
+  return pieces;
+};
+
+const ofBlock = (block: Block, list: number, report: ReportModel): readonly Piece[] => {
+  switch (block.kind) {
+    case "list":
+      return block.items.map((text) => ({ kind: "item", list, text }));
+    case "chart":
+      return [{ kind: "chart", chart: block }];
+    case "table":
+      return ofTable(block, report);
+    default:
+      return [block];
+  }
+};
+
+const ofTable = (table: Table, { massUnit }: ReportModel): readonly Piece[] => [
+  {
+    kind: "head",
+    tableId: table.id,
+    caption: table.caption,
+    columns: table.columns,
+    names: table.columns.map((column) => headingOf(column, massUnit)),
+  },
+  ...table.rows.map((row): Piece => ({
+    kind: "row",
+    tableId: table.id,
+    columns: table.columns,
+    cells: row.map((cell) => cellForPeople(cell, massUnit)),
+  })),
+];

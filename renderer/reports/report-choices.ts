@@ -1,0 +1,84 @@
+/** What the next report is to hold, kept for each ledger between starts; and which report is on the desk. */
+import { useSyncExternalStore } from "react";
+import type { AskedChoices, ReportSubject } from "../../app/report/request.ts";
+import { allSectionIds } from "../../app/report/sections.ts";
+import { createStore } from "../state/store.ts";
+import type { AppState } from "../state/app-state.ts";
+
+/** All but the plan cases, which are those of the whole window. */
+export type OwnChoices = Omit<AskedChoices, "planCaseId" | "compareId" | "sectionIds"> & {
+  /** Sections that are left out: one that a later version brings is then in. */
+  readonly leftOut: readonly string[];
+};
+
+export interface Desk {
+  /** The ledger whose choices these are; null: none yet. */
+  readonly path: string | null;
+  readonly choices: OwnChoices;
+  /** The kept issue that is shown; null: the plan as it is now. */
+  readonly issueNumber: number | null;
+  /** To be printed as soon as it is on the desk. */
+  readonly isToPrint: boolean;
+}
+
+export const usualChoices: OwnChoices = { fromAt: null, untilAt: null, massUnit: "t", paper: "A4", leftOut: [] };
+
+export const desk = createStore<Desk>({ path: null, choices: usualChoices, issueNumber: null, isToPrint: false });
+
+export const useDesk = (): Desk => useSyncExternalStore(desk.subscribe, desk.get);
+
+const keyOf = (path: string): string => `coldstock.report ${path}`;
+
+/** What was stored, if it is still what choices look like. */
+const remembered = (path: string): OwnChoices => {
+  try {
+    const stored = JSON.parse(localStorage.getItem(keyOf(path)) ?? "{}") as Partial<OwnChoices>;
+    const instantOr = (value: unknown): number | null => (Number.isInteger(value) ? (value as number) : null);
+    return {
+      fromAt: instantOr(stored.fromAt),
+      untilAt: instantOr(stored.untilAt),
+      massUnit: stored.massUnit === "kg" ? "kg" : "t",
+      paper: stored.paper === "letter" ? "letter" : "A4",
+      leftOut: Array.isArray(stored.leftOut) ? allSectionIds.filter((id) => stored.leftOut?.includes(id)) : [],
+    };
+  } catch {
+    return usualChoices;
+  }
+};
+
+/** Puts the ledger's own choices on the desk when another ledger was opened. */
+export const layOut = (path: string): void => {
+  if (desk.get().path === path) return;
+  desk.set({ path, choices: remembered(path), issueNumber: null });
+};
+
+export const choose = (patch: Partial<OwnChoices>): void => {
+  const { path, choices } = desk.get();
+  const next = { ...choices, ...patch };
+  desk.set({ choices: next, issueNumber: null });
+  if (path !== null) localStorage.setItem(keyOf(path), JSON.stringify(next));
+};
+
+/** What is asked of the service for a report of the plan as it is now; null: no plan case is shown. */
+export const askedChoices = (
+  { choices: { leftOut, ...own } }: Pick<Desk, "choices">,
+  { planCaseId, compareCaseId }: Pick<AppState, "planCaseId" | "compareCaseId">,
+): AskedChoices | null =>
+  planCaseId === null
+    ? null
+    : {
+        ...own,
+        planCaseId,
+        compareId: compareCaseId,
+        sectionIds: leftOut.length === 0 ? null : allSectionIds.filter((id) => !leftOut.includes(id)),
+      };
+
+/** The report on the desk. */
+export const subjectOnDesk = (
+  now: Pick<Desk, "choices" | "issueNumber">,
+  app: Pick<AppState, "planCaseId" | "compareCaseId">,
+): ReportSubject | null => {
+  if (now.issueNumber !== null) return { kind: "issue", number: now.issueNumber };
+  const choices = askedChoices(now, app);
+  return choices === null ? null : { kind: "draft", choices };
+};

@@ -1,0 +1,76 @@
+/** Reports: what the next one is to hold, the report as pages of paper, and the issues that the ledger keeps. */
+import { useCallback, useEffect, useMemo, useState } from "react";
+import { useApp, useSession } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
+import { Progress } from "../widgets/progress.tsx";
+import { ChoicesColumn } from "./choices-column.tsx";
+import { DeskBar } from "./desk-bar.tsx";
+import { IssueList } from "./issue-list.tsx";
+import { type Layout, Pages } from "./paper/pages.tsx";
+import { firstPages } from "./paper/paginate.ts";
+import { desk, subjectOnDesk, useDesk } from "./report-choices.ts";
+import { useReport } from "./use-report.ts";
+import "./reports.css";
+import "./print.css";
+
+export const ReportsView = () => {
+  const path = useApp((state) => state.ledger?.path ?? null);
+  const planCaseId = useApp((state) => state.planCaseId);
+  const { path: laidOut } = useDesk();
+  if (planCaseId === null || path === null || laidOut !== path) return null;
+  return <Reports key={path} planCaseId={planCaseId} />;
+};
+
+const Reports = ({ planCaseId }: { planCaseId: string }) => {
+  const session = useSession();
+  const onDesk = useDesk();
+  const compareCaseId = useApp((state) => state.compareCaseId);
+  const { report, coming, failure, again } = useReport(subjectOnDesk(onDesk, { planCaseId, compareCaseId }));
+  const [layout, setLayout] = useState<Layout | null>(null);
+  const take = useCallback((next: Layout) => setLayout(next), []);
+  const firsts = useMemo(() => firstPages(layout?.pages ?? []), [layout]);
+  const isLaidOut = report !== null && layout?.report === report && coming === null;
+
+  const { announce } = session;
+  useEffect(() => {
+    if (isLaidOut) announce(`The report has ${layout.pages.length} pages.`);
+  }, [announce, isLaidOut, layout]);
+
+  // The action came from anywhere: it waits until the pages are there.
+  const isToPrint = onDesk.isToPrint && isLaidOut;
+  useEffect(() => {
+    if (!isToPrint) return;
+    desk.set({ isToPrint: false });
+    void session.client.host.print().then((reply) => reply.ok || session.fail(reply.failure));
+  }, [session, isToPrint]);
+
+  return (
+    <div className="report-view">
+      <aside className="report-side" aria-label="What the report holds">
+        <ChoicesColumn firsts={firsts} />
+        <IssueList />
+      </aside>
+      <section className="report-desk" aria-label="The report">
+        <DeskBar report={report} pages={layout?.pages.length ?? 0} />
+        {coming !== null && (
+          <div className="report-coming">
+            <Progress label={coming.words} share={coming.share} onStop={coming.stop} />
+          </div>
+        )}
+        {failure !== null && (
+          <p className="report-failure form-fault" role="alert">
+            {failure}{" "}
+            <Button look="link" onPress={again}>
+              Make it again
+            </Button>
+          </p>
+        )}
+        {/* Reachable by keyboard, so that it can be scrolled by it. */}
+        {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
+        <section className="report-scroll" tabIndex={0} aria-label="Pages" aria-busy={coming !== null}>
+          {report !== null && <Pages report={report} layout={layout} onLayout={take} />}
+        </section>
+      </section>
+    </div>
+  );
+};

@@ -1,0 +1,28 @@
+/** Writes the report on the desk in one of its forms and hands it to the host to be saved. */
+import type { ReportForm } from "../../app/report/request.ts";
+import { runJob } from "../state/run-job.ts";
+import type { Session } from "../state/session.ts";
+import { desk, subjectOnDesk } from "./report-choices.ts";
+
+export const formWords: Readonly<Record<ReportForm, string>> = {
+  pdf: "PDF",
+  html: "page (HTML)",
+  xlsx: "workbook (XLSX)",
+  ics: "calendar (ICS)",
+  csv: "table (CSV)",
+};
+
+/** `tableId`: for CSV, which table. What goes wrong is told. */
+export const saveReport = async (session: Session, form: ReportForm, tableId: string | null): Promise<void> => {
+  const of = subjectOnDesk(desk.get(), session.store.get());
+  if (of === null) return;
+  const written = await runJob(session, `Report as ${formWords[form]}`, "report.write", { of, form, tableId });
+  if (!written.ok) {
+    session.fail(written.failure);
+    return;
+  }
+  const { suggestedName, mediaType, base64 } = written.value;
+  const saved = await session.client.host.saveFile(suggestedName, mediaType, base64);
+  if (!saved.ok) session.fail(saved.failure);
+  else if (saved.value !== null) session.tell("information", `The report was written to ${saved.value}.`);
+};

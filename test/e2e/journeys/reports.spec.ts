@@ -1,0 +1,114 @@
+/** Reports: chosen, seen, issued; the plan is edited; the issue prints to the same bytes; the page prints as the pages that were seen. */
+import { createHash } from "node:crypto";
+import type { Page } from "@playwright/test";
+import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
+import { expect, test } from "../harness/test.ts";
+import { dragBy } from "../harness/timeline.ts";
+
+const desk = (page: Page) => page.getByRole("region", { name: "Pages" });
+const side = (page: Page) => page.getByRole("complementary", { name: "What the report holds" });
+
+const sha256 = (bytes: Buffer): string => createHash("sha256").update(bytes).digest("hex");
+
+const textOf = async (bytes: Uint8Array): Promise<string> => {
+  const pdf = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
+  let text = "";
+  for (let index = 1; index <= pdf.numPages; index += 1) {
+    const content = await (await pdf.getPage(index)).getTextContent();
+    text += content.items.map((item) => ("str" in item ? item.str : "")).join("");
+  }
+  return text.replace(/\s+/gu, " ");
+};
+
+test("sections and period are chosen, the preview follows, an issue is kept and prints to the same bytes after an edit", async ({
+  planner,
+}) => {
+  const { page } = planner;
+  await planner.choose("view.reports");
+  const leaves = desk(page).getByRole("article");
+  await expect(leaves.first()).toContainText("No-go");
+  await expect(desk(page).getByRole("heading", { name: "Losses by month" })).toBeVisible();
+  const inputs = page.locator(".desk-words .figures");
+  const before = await inputs.textContent();
+
+  // By keyboard: the section goes, and the pages show it.
+  const losses = side(page).getByRole("checkbox", { name: "Losses by month" });
+  await losses.focus();
+  await page.keyboard.press("Space");
+  await expect(desk(page).getByRole("heading", { name: "Losses by month" })).toHaveCount(0);
+  await expect(desk(page).getByRole("heading", { name: "Supply check" })).toBeVisible();
+
+  const until = side(page).getByRole("textbox", { name: "Until" });
+  await until.fill("2031-12-31");
+  await until.press("Enter");
+  await expect(inputs).not.toHaveText(before ?? "");
+
+  await planner.choose("report.issue");
+  const dialog = page.getByRole("dialog");
+  await dialog.getByRole("textbox", { name: "Issued for" }).fill("Readiness review");
+  await dialog.getByRole("button", { name: "Issue it" }).click();
+  await expect(dialog).toHaveCount(0);
+  const line = side(page).getByRole("button", { name: /^Issue 1.*Baseline: Readiness review/ });
+  await expect(line).toHaveAttribute("aria-current", "true");
+  await expect(leaves.first()).toContainText("Readiness review");
+  const first = await planner.savedBytes(() => planner.choose("report.pdf"));
+  expect(first.subarray(0, 5).toString("latin1")).toBe("%PDF-");
+  expect(await textOf(first)).toContain("Issue 1 of ");
+
+  await planner.choose("view.timeline");
+  await dragBy(page, "Packhorse 6", 30);
+  await planner.choose("view.reports");
+  await line.click();
+  await expect(leaves.first()).toContainText("Readiness review");
+  const again = await planner.savedBytes(() => planner.choose("report.pdf"));
+  expect(sha256(again)).toBe(sha256(first));
+
+  await page.getByRole("button", { name: "Back to the plan as it is now" }).click();
+  await expect(desk(page)).toContainText("Since issue 1 of ");
+  const draft = await planner.savedBytes(() => planner.choose("report.pdf"));
+  expect(sha256(draft)).not.toBe(sha256(first));
+
+  // The choices are still there after another view, and the left-out section can come back.
+  await expect(losses).not.toBeChecked();
+  await expect(until).toHaveValue(/^2031-12-31/);
+});
+
+test("a workbook, a page, a calendar and one table are saved, and the page holds what the preview shows", async ({
+  planner,
+}) => {
+  const { page } = planner;
+  await planner.choose("view.reports");
+  await expect(desk(page).getByRole("article").first()).toContainText("No-go");
+  const workbook = await planner.savedBytes(() => planner.choose("report.xlsx"));
+  expect(workbook.subarray(0, 2).toString("latin1")).toBe("PK");
+  const calendar = await planner.savedBytes(() => planner.choose("report.ics"));
+  expect(calendar.toString("utf8")).toMatch(/^BEGIN:VCALENDAR/);
+  const html = (await planner.savedBytes(() => planner.choose("report.html"))).toString("utf8");
+  const row = desk(page).getByRole("table").first().getByRole("row").nth(2);
+  for (const cell of await row.getByRole("cell").allTextContents()) expect(html).toContain(cell);
+  const csv = await planner.savedBytes(async () => {
+    await page.getByRole("button", { name: "Save as" }).click();
+    await page.getByRole("menuitem", { name: /Supply check.*CSV/ }).click();
+  });
+  expect(csv.toString("utf8")).toMatch(/^Sortie,Loads,Propellant,/);
+});
+
+test("printing from any view brings the pages that were seen onto paper, and nothing else of the window", async ({
+  planner,
+}) => {
+  const { page } = planner;
+  const printed = await planner.printed(() => planner.choose("report.print"));
+  await expect(page.getByRole("heading", { level: 1, name: "Reports" })).toBeVisible();
+  const leaves = await desk(page).getByRole("article").count();
+  const pdf = await getDocument({ data: new Uint8Array(printed), verbosity: 0 }).promise;
+  expect(pdf.numPages).toBe(leaves);
+  const [, , width, height] = (await pdf.getPage(1)).view;
+  // ISO 216: A4 is 210 mm by 297 mm, in points of 1/72 inch.
+  expect(width).toBeCloseTo((210 / 25.4) * 72, -1);
+  expect(height).toBeCloseTo((297 / 25.4) * 72, -1);
+  const text = await textOf(printed);
+  // Words alone: the PDF writer of the older test runtime draws tabular figures, but gives them no letters to read back.
+  for (const words of ["No-go", "Supply check", "Caution", "Baseline, draft"]) expect(text).toContain(words);
+  for (const words of ["Timeline", "Plan cases", "Issue report", "as of", "Kept issues"])
+    expect(text).not.toContain(words);
+});
