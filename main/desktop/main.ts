@@ -10,6 +10,7 @@ import { makeLedgerTokens } from "../page/ledger-tokens.ts";
 import type { Child } from "../service/link/child.ts";
 import { systemEnvironment } from "../service/environment.ts";
 import { linkService } from "../service/link/service-link.ts";
+import { commandWords, runCommand } from "./command-line.ts";
 import { withRecent } from "./desktop-state.ts";
 import { fileArgument } from "./file-argument.ts";
 import { openFirstLedger } from "./first-ledger.ts";
@@ -157,6 +158,10 @@ process.on("uncaughtException", (error) => {
   const logId = environment.logDefect("the desktop's main process", error);
   dialog.showErrorBox("Coldstock", `Something went wrong inside the program. The log has the details under ${logId}.`);
 });
+
+const words = commandWords(process.argv, app.isPackaged);
+// Waited for here, before Electron looks for a screen.
+if (words !== null) process.exit(await runCommand(join(import.meta.dirname, "cli.js"), words));
 
 if (app.requestSingleInstanceLock()) {
   const startService = serviceStarter(join(import.meta.dirname, "service.js"), log);

