@@ -1,6 +1,8 @@
 /** What a report is made from: the plan, what was computed from it, what was recorded, and what was asked for. */
 import type { EditRecord, PlanView } from "../contract/ledger-view.ts";
 import type { LevelHistory } from "../forecast/segment.ts";
+import type { TankFitQuestion } from "../losses/fit/fit-question.ts";
+import type { TankFit } from "../losses/fit/fit-tank.ts";
 import type { LossBook } from "../losses/loss-book.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import type { ReportedStanding } from "./finished.ts";
@@ -49,13 +51,23 @@ export interface ReportInputs {
   readonly compared: CheckedCase | null;
   /** Calendar months of the recorded part of the period; null: nothing is recorded in it. */
   readonly losses: LossBook | null;
+  /** What a loss rate of each depot tank is fitted from, over the recorded part of the period. */
+  readonly fitQuestions: readonly TankFitQuestion[];
   /** The last issue of this plan case; null: there is none. */
   readonly since: EarlierIssue | null;
   /** Steps of editing done, undone or redone since that issue (all, where there is none), newest first. */
   readonly changes: readonly EditRecord[];
 }
 
-export interface ReportContext extends Omit<ReportInputs, "main" | "compared"> {
+/** A loss rate measured over the period; or why there is none. */
+export interface ReportedFit {
+  readonly tankId: string;
+  readonly fit: TankFit | null;
+  readonly cannot: string | null;
+}
+
+export interface ReportContext extends Omit<ReportInputs, "main" | "compared" | "fitQuestions"> {
+  readonly fits: readonly ReportedFit[];
   readonly main: ReportedCase;
   readonly compared: ReportedCase | null;
   /** SHA-256 of the plan, the records and the choices, hexadecimal. */

@@ -1,17 +1,33 @@
 /** Makes the finished report from what was read of the ledger. Pure: the same inputs give the same report. */
+import { PlanningError } from "../contract/failure.ts";
 import { forecast } from "../forecast/forecast.ts";
+import type { TankFitQuestion } from "../losses/fit/fit-question.ts";
+import { fitTank } from "../losses/fit/fit-tank.ts";
 import { buildReport } from "./build.ts";
-import type { CheckedCase, ReportContext, ReportInputs, ReportedCase } from "./context.ts";
+import type { CheckedCase, ReportContext, ReportedFit, ReportInputs, ReportedCase } from "./context.ts";
 import type { FinishedReport } from "./finished.ts";
 import { planToCalendar } from "./format/calendar.ts";
 
 const reported = (checked: CheckedCase): ReportedCase => ({ ...checked, forecast: forecast(checked.view.plan).levels });
 
+/** What cannot be fitted is said in the report, not refused with it. */
+const measured = (question: TankFitQuestion): ReportedFit => {
+  const { tankId } = question.request;
+  try {
+    return { tankId, fit: fitTank(question), cannot: null };
+  } catch (error) {
+    if (error instanceof PlanningError) return { tankId, fit: null, cannot: error.message };
+    throw error;
+  }
+};
+
 /** `inputHash`: SHA-256 of {@link hashedInputs}. Throws "invalid input" as {@link buildReport} does. */
 export const finishReport = (inputs: ReportInputs, inputHash: string): FinishedReport => {
   const main = reported(inputs.main);
+  const { fitQuestions, ...read } = inputs;
   const context: ReportContext = {
-    ...inputs,
+    ...read,
+    fits: fitQuestions.map(measured),
     main,
     compared: inputs.compared && reported(inputs.compared),
     inputHash,

@@ -4,6 +4,8 @@ import { PlanningError } from "../../app/contract/failure.ts";
 import type { PlanView } from "../../app/contract/ledger-view.ts";
 import { planView } from "../../app/ledger/plan-view.ts";
 import type { LedgerStore } from "../../app/ledger/store.ts";
+import { type TankFitQuestion, tankFitQuestion } from "../../app/losses/fit/fit-question.ts";
+import { usualPartAt } from "../../app/losses/fit/usual-part.ts";
 import { lossBook } from "../../app/losses/loss-book.ts";
 import { calendarMonthEdges } from "../../app/losses/months.ts";
 import { parseFinished } from "../../app/report/finished.ts";
@@ -37,6 +39,29 @@ const lossesIn = (store: LedgerStore, view: PlanView, choices: ReportChoices) =>
   return lossBook(store.entitiesOfCase(view.plan.planCase.id), store, calendarMonthEdges(fromAt, untilAt), true);
 };
 
+/** A fit for each depot tank that has readings in the recorded part of the period; none where it is not asked for. */
+const fitQuestionsIn = (store: LedgerStore, view: PlanView, choices: ReportChoices): readonly TankFitQuestion[] => {
+  const { fromAt } = choices;
+  const untilAt = Math.min(choices.untilAt, view.plan.asOfAt);
+  if (!(fromAt < untilAt) || !choices.sectionIds.includes("losses")) return [];
+  const entities = store.entitiesOfCase(view.plan.planCase.id);
+  const isRead = (tankId: string): boolean =>
+    view.readings.some((row) => row.tankId === tankId && !row.isWithdrawn && row.at >= fromAt && row.at <= untilAt);
+  return view.plan.tanks
+    .filter(({ id, ownerKind }) => ownerKind === "depot" && isRead(id))
+    .map(({ id: tankId }) =>
+      tankFitQuestion(entities, store, {
+        tankId,
+        fromAt,
+        untilAt,
+        fitted: usualPartAt(view.plan.lossPeriods, tankId, untilAt),
+        rateChanges: "apart",
+        held: null,
+        leftOutIds: [],
+      }),
+    );
+};
+
 /** The last issue of a plan case; null: there is none, or it can no longer be read. */
 const lastIssue = (store: LedgerStore, planCaseId: string): EarlierIssue | null => {
   const last = store.reportIssues().findLast((issue) => issue.planCaseId === planCaseId);
@@ -68,6 +93,7 @@ export const reportInputs = async (
   if (choices.untilAt <= choices.fromAt)
     throw new PlanningError("invalid input", "The period of the report ends before it begins.", "untilAt");
   const losses = lossesIn(store, view, choices);
+  const fitQuestions = fitQuestionsIn(store, view, choices);
   const since = lastIssue(store, asked.planCaseId);
   const changes = store.changesSince(since?.number ?? null, MOST_CHANGES);
   const checked = async (one: PlanView): Promise<CheckedCase> => ({ view: one, supply: await check(one) });
@@ -80,6 +106,7 @@ export const reportInputs = async (
     main,
     compared: compared && (await checked(compared)),
     losses,
+    fitQuestions,
     since,
     changes: since === null ? changes.filter(({ state }) => state === "done") : changes,
   };

@@ -1,4 +1,5 @@
 /** A fit on one tank of a ledger: its readings, what moved between them, the rate in force as the start. */
+import type { LossRate } from "../../forecast/loss-rate.ts";
 import type { LevelSegment } from "../../forecast/segment.ts";
 import { carryForward } from "../../ledger/carry-forward.ts";
 import type { Reading } from "../../ledger/journal.ts";
@@ -10,6 +11,8 @@ import { type RateStretches, rateStretches } from "./stretches.ts";
 /** A fit on a tank, with the level as the rates in force would have had it from the first reading on. */
 export interface TankFit extends FitResult {
   readonly predicted: readonly LevelSegment[];
+  /** The rate by the loss periods that the fit is to be set beside, and why it is believed. */
+  readonly inForce: LossRate & { readonly reason: string };
   /** Where another rate was in force among the readings, and why. */
   readonly apartSpans: RateStretches["apart"];
 }
@@ -37,7 +40,13 @@ export const fitTank = ({ request, periods, fallback, readings, transfers, ...ta
     ({ fromAt, untilAt }) => fromAt < Math.max(...seen) && untilAt > Math.min(...seen),
   );
   const words = isApart ? apartMessages(found, fit, apartSpans) : asOneMessages(apartSpans);
-  return { ...fit, messages: [...fit.messages, ...words], predicted, apartSpans: isApart ? apartSpans : [] };
+  return {
+    ...fit,
+    messages: [...fit.messages, ...words],
+    predicted,
+    inForce: { ...found.rate, reason: found.reason },
+    apartSpans: isApart ? apartSpans : [],
+  };
 };
 
 /** The last reading that may count; the end of the span without one. */

@@ -1,9 +1,16 @@
-/** The books of every month by depot and propellant, to the gram; booked losses beside predicted; the last gauge-fitted rates. */
+/** The books of every month by depot and propellant, to the gram; booked losses beside predicted; loss by cause as bars; rates measured. */
+import type { PlanSnapshot } from "../../forecast/plan.ts";
+import { DAY_MS } from "../../ledger/quantity.ts";
+import type { PeriodComparison } from "../../losses/loss-book.ts";
 import { monthLabel } from "../../losses/months.ts";
+import { lossCauses, type Statement } from "../../losses/statement.ts";
 import type { StatementSums } from "../../losses/statement-sums.ts";
 import { figureColumn, mass, massColumn, nothing, number, text, wordColumn } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block, Cell } from "../model.ts";
+import { lossPicture } from "../picture/loss-picture.ts";
+import { propellantInk } from "../picture/picture.ts";
+import { measuredBlocks } from "./measured-rates.ts";
 import { depotName, propellantName } from "../names.ts";
 
 const grams = (value: number): Cell => ({ kind: "grams", grams: value });
@@ -22,21 +29,49 @@ const bookCells = (line: StatementSums): readonly Cell[] =>
 
 const bookColumns = ["Opening", "Received", "Drawn", "Boil-off", "Handover", "Vented", "Unaccounted", "Closing"];
 
+const hasLosses = ({ lines }: Statement): boolean =>
+  lines.some((line) => lossCauses.some((cause) => line[cause] !== 0));
+
+const causeChart = (plan: PlanSnapshot, { depotId, propellantId, lines }: Statement, names: string): Block => ({
+  kind: "chart",
+  id: `losses-chart-${depotId}-${propellantId}`,
+  caption: `${names}: loss by cause`,
+  description: "A bar a month, stacked by cause; what was found again hangs below the line. The table has the figures.",
+  picture: lossPicture({
+    width: 500,
+    height: 118,
+    months: lines,
+    labelOf: (at) => monthLabel(at, null),
+    ink: propellantInk(plan.propellants.find(({ id }) => id === propellantId)?.position ?? 0),
+  }),
+});
+
+/** Days that the bookings of a month cover, of all its tanks together. */
+const coveredDays = ({ tanks }: PeriodComparison): number =>
+  tanks.length === 0
+    ? 0
+    : tanks.reduce((sum, tank) => sum + (tank.coversUntilAt - tank.coversFromAt) / DAY_MS, 0) / tanks.length;
+
+const rateCell = (kg: number, days: number): Cell => (days > 0 ? number(kg / days, 2) : nothing);
+
 export const lossBlocks = (context: ReportContext): readonly Block[] => {
   const { losses, main } = context;
   const { plan } = main.view;
   if (losses === null || losses.statements.length === 0) {
     return [{ kind: "paragraph", text: "Nothing is recorded in the period of this report." }];
   }
-  const statements = losses.statements.map((statement): Block => {
+  const statements = losses.statements.flatMap((statement): readonly Block[] => {
     const lines = statement.lines.map((line) => [text(monthLabel(line.fromAt, null)), ...bookCells(line)]);
-    return {
+    const { depotId, propellantId } = statement;
+    const names = `${depotName(plan, depotId)}, ${propellantName(plan, propellantId).toLowerCase()}`;
+    const table: Block = {
       kind: "table",
       id: `losses-${statement.depotId}-${statement.propellantId}`,
-      caption: `${depotName(plan, statement.depotId)}, ${propellantName(plan, statement.propellantId).toLowerCase()}: opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram.`,
+      caption: `${names}: opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram.`,
       columns: [wordColumn("Month", 1), ...bookColumns.map((title) => massColumn(title, 1.25))],
       rows: [...lines, [text("All"), ...bookCells(statement.total)]],
     };
+    return hasLosses(statement) ? [table, causeChart(plan, statement, names)] : [table];
   });
   return [
     ...statements,
@@ -53,6 +88,8 @@ export const lossBlocks = (context: ReportContext): readonly Block[] => {
         massColumn("Predicted", 1),
         massColumn("Difference", 1),
         figureColumn("Difference", "σ", 1),
+        figureColumn("Booked", "kg/day", 1),
+        figureColumn("Predicted", "kg/day", 1),
       ],
       rows: losses.comparisons.map((row): readonly Cell[] => [
         text(depotName(plan, row.depotId)),
@@ -62,7 +99,10 @@ export const lossBlocks = (context: ReportContext): readonly Block[] => {
         mass(row.predictedKg),
         mass(row.differenceKg),
         row.differenceInSigma === null ? nothing : number(row.differenceInSigma, 1),
+        rateCell(row.bookedKg, coveredDays(row)),
+        rateCell(row.predictedKg, coveredDays(row)),
       ]),
     },
+    ...measuredBlocks(context),
   ];
 };

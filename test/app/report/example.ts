@@ -182,6 +182,7 @@ export const exampleContext = (): ReportContext => ({
     },
   },
   compared: null,
+  fits: [],
   losses: {
     revision: 7,
     statements: composeStatements([

@@ -130,6 +130,7 @@ const fitted = (): TankFit => {
   const segment = { kPerDay: 0, cKgPerDay: 10, fKgPerDay: 0 };
   return {
     ...fit,
+    inForce: { kPerDay: 0, cKgPerDay: 10, reason: "by hand" },
     apartSpans: [],
     predicted: [
       { ...segment, startAt: START_AT, endAt: transferAt, m0Kg: 8040 },
