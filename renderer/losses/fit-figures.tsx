@@ -1,5 +1,6 @@
 /** What a fit found: rate with its interval in the planner's units, how well it holds, what it cannot tell. */
-import type { FitResult, Interval } from "../../app/losses/fit/fit-result.ts";
+import type { Interval } from "../../app/losses/fit/fit-result.ts";
+import type { TankFit } from "../../app/losses/fit/fit-tank.ts";
 import { percentFromK } from "../../app/storage/rate-units.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
@@ -11,12 +12,17 @@ const between = (interval: Interval | null, show: (value: number) => string): st
 const percent = (k: number): string => formatNumber(percentFromK(k, 1), 4);
 const kg = (value: number): string => formatNumber(value, 2);
 
-export const FitFigures = ({ fit }: { fit: FitResult }) => {
+export const FitFigures = ({ fit }: { fit: TankFit }) => {
   const range = fit.reducedChiSquareRange;
   const figures: readonly (readonly [name: string, value: string, line: string])[] = [
     ["Share lost", `${percent(fit.kPerDay)}\u202f%/day`, between(fit.kInterval, percent)],
     ["Steady loss", `${kg(fit.cKgPerDay)}\u202fkg/day`, between(fit.cInterval, kg)],
     [`Lost at ${formatMass(fit.meanLevelKg)}`, `${kg(fit.lossKgPerDay)}\u202fkg/day`, between(fit.lossInterval, kg)],
+    [
+      "In the plan, there",
+      `${kg(fit.inForce.kPerDay * fit.meanLevelKg + fit.inForce.cKgPerDay)}\u202fkg/day`,
+      fit.inForce.reason,
+    ],
     [
       "Reduced χ²",
       fit.reducedChiSquare === null ? "–" : formatNumber(fit.reducedChiSquare, 2),

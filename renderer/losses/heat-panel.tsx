@@ -64,14 +64,16 @@ export const HeatPanel = ({ plan, tank }: { plan: PlanSnapshot; tank: Tank }) =>
       ) : (
         <HeatBar of={tank.name} budget={sheet.budget} />
       )}
-      {sheet === null && fresh !== null && !isReadOnly && (
-        <Button onPress={() => void describe(fresh)}>Describe insulation and coolers</Button>
-      )}
-      {period !== null && (
-        <Button onPress={() => session.select({ kind: "lossPeriod", id: period.id })}>
-          {sheet === null ? "Show the loss period" : "Edit insulation and coolers"}
-        </Button>
-      )}
+      <p className="heat-ways">
+        {sheet === null && fresh !== null && !isReadOnly && (
+          <Button onPress={() => void describe(fresh)}>Describe insulation and coolers</Button>
+        )}
+        {period !== null && (
+          <Button onPress={() => session.select({ kind: "lossPeriod", id: period.id })}>
+            {sheet === null ? "Show the loss period" : "Edit insulation and coolers"}
+          </Button>
+        )}
+      </p>
     </section>
   );
 };

@@ -82,7 +82,7 @@ const apartShapes = ({ fit }: LevelPictureInput, scale: TimeScale, panel: Panel,
     const points = [a, panel.top, b, panel.top, b, panel.bottom, a, panel.bottom];
     const named = text(a, panel.top + 9, reason);
     return [
-      { kind: "area", points, ink: "rule", texture: "hatched", alpha: 1 },
+      { kind: "area", points, ink: "hairline", texture: "hatched", alpha: 1 },
       ...(isNamed && b - a > 6 * reason.length ? [named] : []),
     ];
   });

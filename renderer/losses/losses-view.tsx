@@ -1,6 +1,7 @@
 /** Losses: what boiled off, why, and whether the books agree with the model. */
 import { useMemo, useState } from "react";
 import { PlanningError } from "../../app/contract/failure.ts";
+import { formatDate } from "../format/instant.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp } from "../state/use-session.ts";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
@@ -14,6 +15,7 @@ import { OutagePanel } from "./outage-panel.tsx";
 import { StatementTable } from "./statement-table.tsx";
 import { useAnswer } from "./use-answer.ts";
 import "./losses.css";
+import "./losses-print.css";
 
 export const LossesView = () => {
   const current = useApp((state) => state.current);
@@ -64,6 +66,9 @@ const Losses = ({ current }: { current: CaseForecast }) => {
   const names = `${plan.depots.find(({ id }) => id === tank.ownerId)?.name ?? ""}, ${plan.propellants.find(({ id }) => id === tank.propellantId)?.name.toLowerCase() ?? ""}`;
   return (
     <ViewSheet>
+      <p className="print-head">
+        Losses at {names}. Plan case {plan.planCase.name}, as of {formatDate(plan.asOfAt)}.
+      </p>
       {months === null ? (
         <p className="form-advice">
           Nothing is recorded yet. Write an opening for each tank (Record, Journal entry) and book readings; the

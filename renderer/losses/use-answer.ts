@@ -1,6 +1,8 @@
 /** An answer of the service, fetched anew with every question and every revision; a failure is kept, not told as a notice. */
 import { useEffect, useState } from "react";
+import { flushSync } from "react-dom";
 import type { Input, Output, PageOperation } from "../../app/contract/contract.ts";
+import { measureRedraw } from "./measures.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 
 export interface Answered<T> {
@@ -21,8 +23,14 @@ export const useAnswer = <N extends PageOperation>(name: N, input: Input<N> | nu
     let isWanted = true;
     void session.client.call(name, JSON.parse(key) as Input<N>).then((reply) => {
       if (!isWanted) return;
-      if (reply.ok) setAnswer({ value: reply.value, failure: null });
-      else setAnswer(({ value }) => ({ value, failure: reply.failure.message }));
+      // Rendered and drawn in one go: the figures and the pictures of one answer are never apart.
+      measureRedraw(name, () =>
+        flushSync(() =>
+          setAnswer(({ value }) =>
+            reply.ok ? { value: reply.value, failure: null } : { value, failure: reply.failure.message },
+          ),
+        ),
+      );
     });
     return () => {
       isWanted = false;

@@ -19,7 +19,7 @@ type Look = Parameters<typeof pathShape>[1];
 /** Told apart on a printer without colours: full, light, open with a dashed edge, dotted edge. */
 const lookOf = (cause: LossCause, ink: Ink): Look => {
   const looks: { readonly [C in LossCause]: Look } = {
-    boilOffGrams: { fill: ink, fillOpacity: 0.85, stroke: ink, width: 0.5 },
+    boilOffGrams: { fill: ink, stroke: ink, width: 0.5 },
     handoverLossGrams: { fill: ink, fillOpacity: 0.3, stroke: ink, width: 0.5 },
     ventedGrams: { fill: "ground", stroke: "quiet", width: 0.7, dash: [2, 1.2] },
     unaccountedGrams: { fill: "warning", fillOpacity: 0.35, stroke: "warning", width: 0.7, dash: [0.8, 0.8] },

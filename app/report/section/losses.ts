@@ -68,7 +68,10 @@ export const lossBlocks = (context: ReportContext): readonly Block[] => {
       kind: "table",
       id: `losses-${statement.depotId}-${statement.propellantId}`,
       caption: `${names}: opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram.`,
-      columns: [wordColumn("Month", 1), ...bookColumns.map((title) => massColumn(title, 1.25))],
+      columns: [
+        wordColumn("Month", 1),
+        ...bookColumns.map((title) => massColumn(title, title === "Unaccounted" ? 1.5 : 1.25)),
+      ],
       rows: [...lines, [text("All"), ...bookCells(statement.total)]],
     };
     return hasLosses(statement) ? [table, causeChart(plan, statement, names)] : [table];

@@ -28,8 +28,8 @@ export const measuredBlocks = ({ fits, main }: ReportContext): readonly Block[] 
       caption:
         "Loss rates fitted on the gauge readings of the period, with their 95 % interval, beside the rate in force in the plan at the same level.",
       columns: [
-        wordColumn("Tank", 1.6),
-        figureColumn("Readings", null, 0.8),
+        wordColumn("Tank", 1.5),
+        figureColumn("Readings", null, 1.1),
         wordColumn("From", 1.1),
         wordColumn("Until", 1.1),
         massColumn("At level", 1),

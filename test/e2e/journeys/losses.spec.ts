@@ -10,7 +10,10 @@ const readings = [
   ["2031-05-30 12:00", 3350],
 ] as const;
 
-test("readings in, drift seen, fit adopted, a status changes, undo takes it back", async ({ planner }) => {
+test("readings in, drift seen, fit adopted, a status changes, undo takes it back; the month is printed", async ({
+  planner,
+  host,
+}) => {
   const { page } = planner;
   const main = page.getByRole("main");
   await planner.choose("file.import.csv");
@@ -52,6 +55,35 @@ test("readings in, drift seen, fit adopted, a status changes, undo takes it back
   await expect.poll(() => supplied.count()).toBeLessThan(before);
   await planner.choose("edit.undo");
   await expect.poll(() => supplied.count()).toBe(before);
+
+  await planner.choose("view.losses");
+  await main.getByRole("textbox", { name: "From", exact: true }).fill("2031-05-01");
+  await main.getByRole("textbox", { name: "From", exact: true }).press("Enter");
+  const statement = main.getByRole("grid", { name: /Loss statement: Tarn, hydrogen/ });
+  // The heading, May, and all.
+  await expect(statement.getByRole("row")).toHaveCount(3);
+  await page.emulateMedia({ media: "print" });
+  await expect(statement).toBeVisible();
+  await expect(main.getByText(/Losses at Tarn, hydrogen\. Plan case Baseline/)).toBeVisible();
+  await expect(main.getByRole("button", { name: "Adopt the fitted rate", exact: true })).toBeHidden();
+  await expect(page.getByRole("complementary")).toBeHidden();
+  // Only a Chromium without a window makes the file; what it would hold is the same on the desktop.
+  if (host === "browser") expect((await page.pdf({ format: "A4" })).subarray(0, 5).toString()).toBe("%PDF-");
+  await page.emulateMedia({ media: "screen" });
+});
+
+test("a tank with a heat balance shows its budget, what an outage of its cooler costs, and the rate that was measured", async ({
+  planner,
+}) => {
+  const { page } = planner;
+  const main = page.getByRole("main");
+  await planner.choose("view.losses");
+  await main.getByRole("button", { name: /Propellant/ }).click();
+  await page.getByRole("option", { name: "Oxygen" }).click();
+  await expect(main.getByText(/Heat budget: .*Lifted by coolers −34\.11 W, Boils propellant 15\.61 W/)).toBeAttached();
+  await expect(main.getByText(/more of oxygen by the end of the plan/)).toBeVisible();
+  await expect(main.locator(".loss-figures")).toContainText("shaded, cooler running");
+  await expect(main.getByText(/oxygen cooler stood still, sun on the tank/)).toBeVisible();
 });
 
 test("insulation typed in shows watts and kilograms a day with every stroke; no layers is refused", async ({
