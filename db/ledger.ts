@@ -1,5 +1,5 @@
 /** Opens and makes ledger files: the door of this folder. */
-import { accessSync, constants, existsSync, linkSync, readFileSync, renameSync, rmSync, statSync } from "node:fs";
+import { accessSync, constants, existsSync, linkSync, renameSync, rmSync, statSync } from "node:fs";
 import { dirname, resolve } from "node:path";
 import Sqlite from "better-sqlite3";
 import { PlanningError } from "../app/contract/failure.ts";
@@ -9,6 +9,7 @@ import { type Connection, connect, connectionOver } from "./connection.ts";
 import { inspectLedgerFile } from "./file-header.ts";
 import { ledgerStore } from "./ledger-store.ts";
 import { migrate, newestVersion, readSteps } from "./migrate.ts";
+import { copyInMemory } from "./read-only-copy.ts";
 import { withStorage } from "./storage-failure.ts";
 import { writeDocument } from "./write-document.ts";
 import { takeWriterLock } from "./writer-lock.ts";
@@ -27,16 +28,6 @@ const isWritable = (path: string): boolean => {
   }
 };
 
-/** In SQLite's header, 1 for a rollback journal, 2 for a write-ahead log: a copy in memory can only have the former. */
-const JOURNAL_FORMS_AT = 18;
-
-/** A ledger or folder that may not be written has no room for SQLite's shared memory: read a copy of it in memory. */
-const connectToCopy = (path: string): Connection => {
-  const bytes = readFileSync(path);
-  bytes.fill(1, JOURNAL_FORMS_AT, JOURNAL_FORMS_AT + 2);
-  return connectionOver(new Sqlite(bytes, { readonly: true }));
-};
-
 const refuseOlderForm = (version: number, newest: number, why: string): void => {
   if (version < newest)
     throw new PlanningError(
@@ -52,9 +43,10 @@ const refuseUnreadable = (db: Connection): void => {
 };
 
 const openReadOnly = (path: string, readOnlyBecause: string): LedgerStore => {
+  // A ledger or folder that may not be written has no room for SQLite's shared memory: a copy of it in memory is read.
   // Where nobody writes, reading by SQLite itself would leave its shared memory lying beside the file.
   const isLive = existsSync(`${path}-shm`) || (isWritable(path) && isWritable(dirname(path)));
-  const db = isLive ? connect(path, true) : connectToCopy(path);
+  const db = isLive ? connect(path, true) : copyInMemory(path, true);
   try {
     refuseUnreadable(db);
   } catch (error) {

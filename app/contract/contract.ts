@@ -11,6 +11,8 @@ import { type JournalEntry, journalEntry } from "../ledger/journal.ts";
 import { id, instant, label, massKg, note } from "../ledger/quantity.ts";
 import type { TankFit } from "../losses/fit/fit-tank.ts";
 import type { LossBook } from "../losses/loss-book.ts";
+import { mergeChoices } from "../merge/merge-choices.ts";
+import type { MergeView } from "../merge/merge-view.ts";
 import { adoptInput, fitInput, lossBookInput } from "../losses/losses-input.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import { editInput } from "./edit.ts";
@@ -88,6 +90,17 @@ export const contract = {
   "ledger.asOf": command(
     "Set the instant from which the forecast starts; null: the last record",
     z.strictObject({ asOfAt: instant.nullable() }),
+    gives<LedgerInfo>(),
+  ),
+
+  "merge.preview": query(
+    "What the records of another ledger of this programme would bring in, and what must be decided",
+    z.strictObject({ path, ...mergeChoices }),
+    gives<MergeView>(),
+  ),
+  "merge.take": command(
+    "Bring the records of another ledger in, as one step that can be undone",
+    z.strictObject({ path, ...mergeChoices, fingerprint: z.string().max(1000) }),
     gives<LedgerInfo>(),
   ),
 
@@ -264,6 +277,8 @@ export const hostOperations = [
   "ledger.create",
   "ledger.demo",
   "ledger.import",
+  "merge.preview",
+  "merge.take",
 ] as const satisfies readonly OperationName[];
 /** What a page may ask. */
 export type PageOperation = Exclude<OperationName, (typeof hostOperations)[number]>;

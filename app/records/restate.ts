@@ -52,13 +52,14 @@ const summed = (movements: readonly TankMovement[]): TankMovement[] => {
   });
 };
 
-interface BeforeEntry {
+/** What books and model say of a tank, grams. */
+export interface TankState {
   readonly bookGrams: number;
   readonly modelGrams: number;
 }
 
 /** What books and model say of a tank just before an instant, after these movements. */
-const stateAfter = (movements: readonly TankMovement[], losses: TankLosses, at: number): BeforeEntry => {
+export const stateAfter = (movements: readonly TankMovement[], losses: TankLosses, at: number): TankState => {
   const from = Math.max(0, movements.findLastIndex(isStating));
   const first = movements[from];
   if (first === undefined) return { bookGrams: 0, modelGrams: 0 };

@@ -5,6 +5,7 @@ import { exchangeHandlers } from "./handler/exchange.ts";
 import { journalHandlers } from "./handler/journal.ts";
 import { ledgerHandlers } from "./handler/ledger.ts";
 import { lossesHandlers } from "./handler/losses.ts";
+import { mergeHandlers } from "./handler/merge.ts";
 import { planHandlers } from "./handler/plan.ts";
 import { recordHandlers } from "./handler/record.ts";
 import { reportHandlers } from "./handler/report.ts";
@@ -20,5 +21,6 @@ export const handlers: HandlersOf<OperationName> = {
   ...journalHandlers,
   ...lossesHandlers,
   ...exchangeHandlers,
+  ...mergeHandlers,
   ...reportHandlers,
 };

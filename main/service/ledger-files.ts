@@ -9,4 +9,6 @@ export interface LedgerFiles {
   create(path: string, programme: string): LedgerStore;
   /** Makes a ledger that holds the document, whole or not at all. */
   fromDocument(path: string, document: LedgerDocument): LedgerStore;
+  /** Another ledger, a file or an exported document, read whole and left untouched. Throws as opening or importing it would. */
+  read(path: string): LedgerDocument;
 }

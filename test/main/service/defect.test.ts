@@ -15,6 +15,9 @@ const serviceThatThrows = (error: unknown, defects: string[] = []) =>
       create: () => {
         throw error;
       },
+      read: () => {
+        throw new Error("not part of this test");
+      },
       fromDocument: () => {
         throw error;
       },

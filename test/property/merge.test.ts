@@ -1,0 +1,283 @@
+/** What must hold however two desks recorded on their own before their ledgers are merged. */
+import fc from "fast-check";
+import { expect, it } from "vitest";
+import { PlanningError } from "../../app/contract/failure.ts";
+import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
+import type { Choice } from "../../app/merge/merge-choices.ts";
+import { mergeLedgers } from "../../app/merge/merge.ts";
+import { type Desk, balances, deskWith, lookAt, merge } from "../app/merge/desks.ts";
+import { day, handLedger, handPlan, stepWith, temporaryFolder } from "../app/records/hand-ledger.ts";
+
+const folder = temporaryFolder();
+
+/** The hand-made ledger with three flights and two sorties in each of its two cases. */
+const common = (): LedgerDocument => {
+  const store = handLedger(folder);
+  const [flight] = handPlan.flight;
+  const [sortie] = handPlan.sortie;
+  const more = ["base", "other"].flatMap((planCaseId) => [
+    ...[2, 3].map((n) => ({
+      op: "put" as const,
+      kind: "flight" as const,
+      value: { ...flight!, planCaseId, id: `${planCaseId}.drover-${n}`, key: `drover-${n}`, name: `Drover ${n}` },
+    })),
+    {
+      op: "put" as const,
+      kind: "sortie" as const,
+      value: {
+        ...sortie!,
+        planCaseId,
+        campaignId: `${planCaseId}.survey`,
+        id: `${planCaseId}.second`,
+        key: "second",
+        name: "Second",
+      },
+    },
+  ]);
+  store.commit(stepWith({ label: "More", changes: more }));
+  const document = store.document();
+  store.close();
+  return document;
+};
+
+interface Deed {
+  readonly what: number;
+  readonly which: number;
+  readonly day: number;
+  readonly kg: number;
+}
+
+const tanks = [
+  ["mere-lh2", "lh2"],
+  ["mere-lox", "lox"],
+] as const;
+const sorties = ["base.first", "base.second"];
+let readings = 0;
+
+/** What a desk may do; what its ledger refuses is not done. */
+const deeds: readonly ((desk: Desk, deed: Deed) => void)[] = [
+  (desk, { which, day: n, kg }) =>
+    desk.record("record.departure", {
+      flightId: `base.drover-${(which % 3) + 1}`,
+      at: day(n),
+      loads: [{ propellantId: "lh2", loadedKg: kg }],
+      note: "",
+    }),
+  (desk, { which, day: n, kg }) =>
+    desk.record("record.arrival", {
+      flightId: `base.drover-${(which % 3) + 1}`,
+      at: day(n + 5),
+      taken: [{ tankId: "mere-lh2", massKg: kg * 0.9 }],
+      handoverLoss: [{ propellantId: "lh2", massKg: kg * 0.01 }],
+      leftAboard: [],
+      vented: [],
+      note: "",
+    }),
+  (desk, { which, day: n }) =>
+    desk.record("record.loss", { flightId: `base.drover-${(which % 3) + 1}`, at: day(n), note: "" }),
+  (desk, { which, day: n, kg }) => {
+    const [tankId] = tanks[which % 2]!;
+    const id = `r-${desk.name.toLowerCase()}-${(readings += 1)}`;
+    desk.record("record.reading", {
+      id,
+      tankId,
+      at: day(n),
+      massKg: kg,
+      sigmaKg: 5,
+      takeIntoBooks: which < 4,
+      note: "",
+    });
+  },
+  (desk, { day: n, kg, which }) =>
+    desk.record("record.closing", {
+      depotId: "mere",
+      at: day(n),
+      measured: which < 2 ? [{ tankId: "mere-lh2", massKg: kg, sigmaKg: 4 }] : [],
+      note: "",
+    }),
+  (desk, { which, day: n, kg }) => {
+    const [tankId, propellantId] = tanks[which % 2]!;
+    desk.entry({
+      id: desk.recorder.newId(),
+      at: day(n),
+      kind: "vent",
+      subjectKey: null,
+      note: "",
+      postings: [
+        { account: { kind: "tank", ownerId: tankId }, propellantId, grams: -kg * 100 },
+        { account: { kind: "vented", ownerId: "mere" }, propellantId, grams: kg * 100 },
+      ],
+    });
+  },
+  (desk, { which, day: n, kg }) =>
+    desk.record("record.loading", {
+      sortieId: sorties[which % 2]!,
+      at: day(n),
+      drawn: [{ tankId: "mere-lox", massKg: kg }],
+      handoverLoss: [],
+      note: "",
+    }),
+  (desk, { which, day: n, kg }) =>
+    desk.record("record.return", {
+      sortieId: sorties[which % 2]!,
+      at: day(n + 3),
+      aboard: [{ propellantId: "lox", massKg: kg * 0.1 }],
+      note: "",
+    }),
+  (desk, { which }) => {
+    const inForce = desk.store.document().entries;
+    const gone = new Set(inForce.map(({ reversesId }) => reversesId));
+    const open = inForce.filter(({ id, kind }) => kind !== "opening" && kind !== "reversal" && !gone.has(id));
+    const entry = open[which % Math.max(1, open.length)];
+    if (entry !== undefined) desk.takeBack(entry.id);
+  },
+  (desk, { which }) => {
+    const open = desk.store.readings().filter(({ isWithdrawn }) => !isWithdrawn);
+    const reading = open[which % Math.max(1, open.length)];
+    if (reading !== undefined) desk.withdraw(reading.id);
+  },
+  (desk) => desk.store.undo(desk.name, day(301)),
+  (desk) => desk.store.redo(desk.name, day(302)),
+];
+
+const tryAll = (desk: Desk, list: readonly Deed[]): void => {
+  for (const deed of list)
+    try {
+      deeds[deed.what % deeds.length]!(desk, deed);
+    } catch (error) {
+      if (!(error instanceof PlanningError)) throw error;
+    }
+};
+
+const anyDeed = fc.record({
+  what: fc.nat({ max: deeds.length - 1 }),
+  which: fc.nat({ max: 11 }),
+  day: fc.nat({ max: 12 }),
+  // Whole half kilograms, so that both desks now and then record the same.
+  kg: fc.integer({ min: 1, max: 1000 }).map((n) => n / 2),
+});
+const anyDeeds = fc.array(anyDeed, { maxLength: 9 });
+
+const sumOf = (desk: Desk, propellantId: string): number =>
+  [...balances(desk)].reduce((sum, [key, grams]) => (key.endsWith(`/${propellantId}`) ? sum + grams : sum), 0);
+
+const start = common();
+
+/** Runs a property on two desks that did these things; their files are closed afterwards. */
+const withDesks = (check: (north: Desk, south: Desk) => void) => (shared: Deed[], first: Deed[], second: Deed[]) => {
+  const origin = deskWith("Origin", start);
+  tryAll(origin, shared);
+  const document = origin.store.document();
+  const north = deskWith("North", document);
+  const south = deskWith("South", document);
+  try {
+    tryAll(north, first);
+    tryAll(south, second);
+    check(north, south);
+  } finally {
+    for (const desk of [origin, north, south]) desk.store.close();
+  }
+};
+
+const RUNS = Number(process.env["MERGE_RUNS"] ?? 150);
+
+/** Merges, unless a tank would be overdrawn or the books open later: then it writes nothing. */
+const mergeOrNot = (here: Desk, there: Desk, choice: Choice): boolean => {
+  if (lookAt(here, there, choice).view.outcome.blocked.length === 0) {
+    merge(here, there, choice);
+    return true;
+  }
+  const before = here.store.header().revision;
+  expect(() => merge(here, there, choice)).toThrow(PlanningError);
+  expect(here.store.header().revision).toBe(before);
+  return false;
+};
+
+it("balances to the gram, is sound, and finds nothing to do the second time, whatever was chosen", () => {
+  const choices = fc.constantFrom<Choice>("keep ours", "take theirs");
+  fc.assert(
+    fc.property(anyDeeds, anyDeeds, anyDeeds, choices, (shared, first, second, choice) =>
+      withDesks((north, south) => {
+        const before = north.store.document();
+        if (!mergeOrNot(north, south, choice)) return;
+        for (const propellantId of ["lh2", "lox"]) expect(sumOf(north, propellantId)).toBe(0);
+        expect(north.store.verify()).toMatchObject({ isSound: true, faults: [] });
+        const again = lookAt(north, south, choice).view;
+        expect(again.incomingCount).toBe(0);
+        if (choice === "take theirs") expect(again.conflicts).toEqual([]);
+        expect(lookAt(north, south, "keep ours").view.outcome.isNothing).toBe(true);
+        // Append-only: what was written stays where it was.
+        expect(north.store.document().entries.slice(0, before.entries.length)).toEqual(before.entries);
+      })(shared, first, second),
+    ),
+    { numRuns: RUNS },
+  );
+});
+
+it("comes to the same books from both sides, where what ours keeps theirs takes", () => {
+  fc.assert(
+    fc.property(
+      anyDeeds,
+      anyDeeds,
+      anyDeeds,
+      withDesks((north, south) => {
+        const there = deskWith("Southward", south.store.document());
+        const before = deskWith("Northward", north.store.document());
+        try {
+          const isHere = mergeOrNot(north, south, "keep ours");
+          const isThere = mergeOrNot(there, before, "take theirs");
+          if (isHere && isThere) expect(balances(there)).toEqual(balances(north));
+        } finally {
+          there.store.close();
+          before.store.close();
+        }
+      }),
+    ),
+    { numRuns: RUNS },
+  );
+});
+
+it("loses nothing: what either desk had in force is in force, or was decided against", () => {
+  fc.assert(
+    fc.property(
+      anyDeeds,
+      anyDeeds,
+      anyDeeds,
+      withDesks((north, south) => {
+        const before = north.store.document();
+        const { view } = lookAt(north, south);
+        fc.pre(view.conflicts.length === 0);
+        if (!mergeOrNot(north, south, "keep ours")) return;
+        const merged = north.store.document();
+        for (const desk of [before, south.store.document()]) {
+          const left = mergeLedgers(
+            { ours: merged, theirs: desk, fileName: "x", decisions: [], takeCases: [] },
+            north.recorder,
+          ).view;
+          expect({ incoming: left.incomingCount, conflicts: left.conflicts }).toEqual({ incoming: 0, conflicts: [] });
+        }
+      }),
+    ),
+    { numRuns: RUNS },
+  );
+});
+
+it("is undone as one step, to the gram", () => {
+  fc.assert(
+    fc.property(
+      anyDeeds,
+      anyDeeds,
+      anyDeeds,
+      withDesks((north, south) => {
+        const before = balances(north);
+        const plan = north.store.entities();
+        if (lookAt(north, south, "take theirs").view.outcome.isNothing) return;
+        if (!mergeOrNot(north, south, "take theirs")) return;
+        north.store.undo("North", day(303));
+        expect(balances(north)).toEqual(before);
+        expect(north.store.entities()).toEqual(plan);
+      }),
+    ),
+    { numRuns: RUNS },
+  );
+});
