@@ -5,6 +5,7 @@ import type { DialogRequest } from "./state/app-state.ts";
 import { PlantFlightsDialog } from "./depots/plant-flights-dialog.tsx";
 import { CsvDialog } from "./exchange/csv-dialog.tsx";
 import { VerifyDialog } from "./exchange/verify-dialog.tsx";
+import { MergeDialog } from "./merge/merge-dialog.tsx";
 import { AddFlightDialog, AddLossPeriodDialog, AddSortieDialog } from "./inspector/add-dialog.tsx";
 import { AsOfDialog } from "./plan-cases/as-of-dialog.tsx";
 import { CompareDialog, NewCaseDialog, RemoveCaseDialog, RenameCaseDialog } from "./plan-cases/case-dialogs.tsx";
@@ -32,6 +33,7 @@ export interface DialogEntry {
 export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
   "file.new": { component: NewLedgerDialog, needs: "nothing" },
   "file.import.csv": { component: CsvDialog, needs: "writable ledger" },
+  "file.merge": { component: MergeDialog, needs: "writable ledger" },
   "file.verify": { component: VerifyDialog, needs: "ledger" },
   "report.issue": { component: IssueDialog, needs: "writable ledger" },
   "plan.addFlight": { component: AddFlightDialog, needs: "writable ledger" },

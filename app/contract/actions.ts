@@ -42,6 +42,7 @@ export const actions = [
   action("file.demo.beck", "File", "Open demonstration: Beck"),
   action("file.import.json", "File", "Import ledger (JSON)…", { startsGroup: true }),
   action("file.import.csv", "File", "Import rows (CSV)…", { accelerator: "CmdOrCtrl+I" }),
+  action("file.merge", "File", "Merge another ledger’s records…", { accelerator: "CmdOrCtrl+Shift+M" }),
   action("file.export.json", "File", "Export ledger (JSON)…", { accelerator: "CmdOrCtrl+E" }),
   action("chart.savePng", "File", "Save chart as PNG…", { startsGroup: true }),
   action("chart.saveSvg", "File", "Save chart as SVG…"),

@@ -4,6 +4,8 @@
  */
 import type { ActionId, ActionState } from "./actions.ts";
 import type { Input, Output, PageOperation } from "./contract.ts";
+import type { MergeChoices } from "../merge/merge-choices.ts";
+import type { MergeView } from "../merge/merge-view.ts";
 import type { Reply } from "./failure.ts";
 import type { FileType } from "./file-types.ts";
 import type { LedgerInfo } from "./ledger-view.ts";
@@ -37,6 +39,19 @@ export interface PickedText {
   readonly text: string;
 }
 
+/** A file that the host holds for the page: chosen for a merge, or dropped on the window. The token stands for it. */
+export interface HeldFile {
+  readonly token: string;
+  /** File name without folder. */
+  readonly name: string;
+}
+
+/** A file dropped on the window, as the page sees it: a browser's File. Its path is never the page's. */
+export interface DroppedFile {
+  readonly name: string;
+  readonly size: number;
+}
+
 /** What kind of file is meant; decides the ending and the filter of the dialog. */
 export type TextKind = "json" | "csv";
 
@@ -46,7 +61,7 @@ export interface Host {
   readonly platform: "mac" | "windows" | "linux";
   /** Ledgers opened before (desktop) or in the data folder (browser), the latest first. */
   ledgers(): Promise<Reply<readonly LedgerChoice[]>>;
-  /** Opens one of {@link Host.ledgers}. */
+  /** Opens one of {@link Host.ledgers}, or a ledger that the host holds (browser: a copy of it in the data folder). */
   openLedger(token: string): Promise<Reply<LedgerInfo>>;
   /** Asks for a ledger file and opens it (browser: a copy of it in the data folder). */
   pickLedger(): Promise<Reply<LedgerInfo | null>>;
@@ -56,6 +71,18 @@ export interface Host {
   openDemonstration(which: "tarn" | "beck"): Promise<Reply<LedgerInfo>>;
   /** Asks for an exported document and for a place, and makes a ledger of it. */
   importLedger(): Promise<Reply<LedgerInfo | null>>;
+  /** Takes note of a dropped file. The desktop keeps its path, a browser the file itself. */
+  holdDropped(file: DroppedFile): Promise<Reply<HeldFile>>;
+  /** Makes a ledger of a held document; the desktop asks where. */
+  importHeld(token: string): Promise<Reply<LedgerInfo | null>>;
+  /** The text of a held file (64 MB at most). */
+  readHeld(token: string): Promise<Reply<PickedText>>;
+  /** Asks for another ledger of the programme, a file or an exported document, to be looked at; nothing is opened. */
+  pickOther(): Promise<Reply<HeldFile | null>>;
+  /** What the records of a held ledger would bring in. */
+  previewMerge(token: string, choices: MergeChoices): Promise<Reply<MergeView>>;
+  /** Brings them in, as they were looked at. */
+  takeMerge(token: string, choices: MergeChoices, fingerprint: string): Promise<Reply<LedgerInfo>>;
   /** Asks for a text file and reads it (64 MB at most). */
   pickText(kind: TextKind): Promise<Reply<PickedText | null>>;
   /** Asks where, and writes; answers the name of the file written. */

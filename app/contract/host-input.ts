@@ -3,6 +3,7 @@ import { z } from "zod";
 import { type ActionId, actions } from "./actions.ts";
 import { fileTypeNames } from "./file-types.ts";
 import { label } from "../ledger/quantity.ts";
+import { mergeChoicesInput } from "../merge/merge-choices.ts";
 
 /** Text that a page may hand over or be handed: at most 64 MB. */
 export const MOST_TEXT = 64_000_000;
@@ -21,6 +22,13 @@ export const hostInputs = {
   createLedger: z.tuple([label]),
   openDemonstration: z.tuple([z.enum(["tarn", "beck"])]),
   importLedger: z.tuple([]),
+  /** What crosses is the path, which the preload script found for the file; the page never has it. */
+  holdDropped: z.tuple([z.string().min(1, "This file has no place on the disk: save it first.").max(4096)]),
+  importHeld: z.tuple([z.uuid()]),
+  readHeld: z.tuple([z.uuid()]),
+  pickOther: z.tuple([]),
+  previewMerge: z.tuple([z.uuid(), mergeChoicesInput]),
+  takeMerge: z.tuple([z.uuid(), mergeChoicesInput, z.string().max(1000)]),
   pickText: z.tuple([textKind]),
   saveText: z.tuple([textKind, fileName, z.string().max(MOST_TEXT)]),
   saveFile: z.tuple([fileName, z.enum(fileTypeNames), z.base64().max(MOST_BASE64)]),

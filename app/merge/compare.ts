@@ -75,7 +75,7 @@ const pairAlike = (ours: Side, theirs: Side): Map<string, string> => {
 /** Who did something about a record that is in force on one side alone: that side by writing it, the other by taking it back. */
 type Doer = "holder" | "other" | "both";
 
-const doerOf = (record: SideEntry, other: Side): Doer => {
+const doerOf = (record: SideEntry, holder: Side, other: Side): Doer => {
   const same = other.entries.get(record.entry.id);
   if (same !== undefined) {
     if (same.isInForce) return "both";
@@ -85,15 +85,21 @@ const doerOf = (record: SideEntry, other: Side): Doer => {
   if (record.readings.length > 0 && record.readings.every(({ id }) => other.readings.has(id))) return "other";
   const isGone = [...record.aliases].some((id) => {
     const alias = other.entries.get(id);
-    return alias !== undefined && !alias.isInForce && !alias.isUndoneMerge;
+    if (alias === undefined || alias.isInForce || alias.isUndoneMerge) return false;
+    // Taken back before the two went apart: no news.
+    return alias.takenBackBy !== holder.entries.get(id)?.takenBackBy;
   });
   return isGone ? "both" : "holder";
 };
 
-const entryNews = (held: readonly SideEntry[], other: Side): { readonly holder: News[]; readonly other: News[] } => {
+const entryNews = (
+  held: readonly SideEntry[],
+  holder: Side,
+  other: Side,
+): { readonly holder: News[]; readonly other: News[] } => {
   const news = { holder: [] as News[], other: [] as News[] };
   for (const record of held) {
-    const doer = doerOf(record, other);
+    const doer = doerOf(record, holder, other);
     if (doer !== "other") news.holder.push({ did: "write", record });
     const isTakenBack = doer === "other" || (doer === "both" && other.entries.get(record.entry.id)?.isInForce !== true);
     if (isTakenBack) news.other.push({ did: "take back", record });
@@ -131,10 +137,12 @@ export const compareLedgers = (ourDocument: LedgerDocument, theirDocument: Ledge
   const paired = new Set(alike.values());
   const here = entryNews(
     ours.inForce.filter(({ entry }) => !paired.has(entry.id)),
+    ours,
     theirs,
   );
   const there = entryNews(
     theirs.inForce.filter(({ entry }) => !alike.has(entry.id)),
+    theirs,
     ours,
   );
   const ourEntries = [...here.holder, ...there.other];

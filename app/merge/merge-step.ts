@@ -170,7 +170,8 @@ export const mergeStep = (
     author: recorder.author,
     recordedAt: recorder.recordedAt,
     changes: [...along, ...statuses, ...cases],
-    entries: [...written.values(), ...rewritten.map(({ entry }) => entry)],
+    // Ours first: of two levels stated at one instant, the one that was here stays the first.
+    entries: [...rewritten.map(({ entry }) => entry), ...written.values()],
     readings,
     withdrawnReadingIds: applied.withdrawn.filter((row) => !row.isWithdrawn).map(({ id }) => id),
     relinkedReadings: [

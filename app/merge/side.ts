@@ -7,6 +7,8 @@ import { MERGE_LABEL } from "./merge-label.ts";
 export interface SideEntry {
   readonly entry: JournalEntry;
   readonly isInForce: boolean;
+  /** Names the counter-entry that took it back; null: it is in force. */
+  readonly takenBackBy: string | null;
   /** Taken back by undoing a merge that had brought it in: it counts as never having come. */
   readonly isUndoneMerge: boolean;
   /** Readings for which it stands. */
@@ -92,6 +94,7 @@ const readEntries = (document: LedgerDocument): ReadonlyMap<string, SideEntry> =
       const record: SideEntry = {
         entry,
         isInForce: counter === undefined,
+        takenBackBy: counter === undefined ? null : `${counter.id}/${counter.author}/${counter.recordedAt}`,
         isUndoneMerge: counter?.note.startsWith(`undo: ${MERGE_LABEL}`) ?? false,
         readings: linked.get(entry.id) ?? [],
         aliases: aliases.get(entry.id) ?? new Set([entry.id]),

@@ -4,14 +4,27 @@ import { openDemonstration } from "../page/demonstration.ts";
 import { type HostMethods, valueOf } from "../page/door.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
 import type { Service } from "../service/service.ts";
+import type { OtherLedger } from "./other-ledger.ts";
 import { ledgersIn, newLedgerPath } from "./data-folder.ts";
 
-type BrowserMethod = Extract<HostMethod, "ledgers" | "openLedger" | "createLedger" | "openDemonstration">;
+type BrowserMethod = Extract<
+  HostMethod,
+  "ledgers" | "openLedger" | "createLedger" | "openDemonstration" | "previewMerge" | "takeMerge"
+>;
 
-export const browserMethods = (service: Service, folder: string, tokens: LedgerTokens): HostMethods<BrowserMethod> => ({
+export const browserMethods = (
+  service: Service,
+  folder: string,
+  tokens: LedgerTokens,
+  other: OtherLedger,
+): HostMethods<BrowserMethod> => ({
   ledgers: () => ledgersIn(folder, tokens),
   openLedger: async (token) => valueOf(await service.call("ledger.open", { path: tokens.pathOf(token) })),
   createLedger: async (programme) =>
     valueOf(await service.call("ledger.create", { path: newLedgerPath(folder, programme), programme })),
+  previewMerge: async (token, choices) =>
+    valueOf(await service.call("merge.preview", { path: other.pathOf(token), ...choices })),
+  takeMerge: async (token, choices, fingerprint) =>
+    valueOf(await service.call("merge.take", { path: other.pathOf(token), ...choices, fingerprint })),
   openDemonstration: async (which) => valueOf(await openDemonstration(which, folder, service.dispatch)),
 });

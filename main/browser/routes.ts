@@ -11,6 +11,7 @@ import type { Service } from "../service/service.ts";
 import { jsonOf, MOST_FILE_BYTES, MOST_JSON_BYTES, readBody, textOf } from "./body.ts";
 import { newLedgerPath, storeUpload } from "./data-folder.ts";
 import { browserMethods } from "./host-methods.ts";
+import { otherLedger } from "./other-ledger.ts";
 
 /** Takes a request and gives what to reply; null: no such address. */
 export type Route = (request: IncomingMessage, url: URL, response: ServerResponse) => Promise<Reply<unknown> | null>;
@@ -30,7 +31,8 @@ const WRONG_TYPE: Reply<never> = {
 };
 
 export const postRoutes = (service: Service, folder: string, environment: Environment): Route => {
-  const methods = browserMethods(service, folder, makeLedgerTokens());
+  const other = otherLedger(folder);
+  const methods = browserMethods(service, folder, makeLedgerTokens(), other);
 
   const call = async (request: IncomingMessage): Promise<Reply<unknown>> => {
     const { name, input, jobId } = parseInput(question, jsonOf(await readBody(request, MOST_JSON_BYTES)));
@@ -47,6 +49,11 @@ export const postRoutes = (service: Service, folder: string, environment: Enviro
     return await service.call("ledger.import", { path: newLedgerPath(folder, uploadedName(url)), text });
   };
 
+  const otherFile = async (request: IncomingMessage, url: URL): Promise<Reply<unknown>> => {
+    const bytes = await readBody(request, MOST_FILE_BYTES);
+    return { ok: true, value: other.keep(uploadedName(url), bytes) };
+  };
+
   const answer = async (request: IncomingMessage, url: URL): Promise<Reply<unknown> | null> => {
     switch (url.pathname) {
       case "/call":
@@ -55,6 +62,8 @@ export const postRoutes = (service: Service, folder: string, environment: Enviro
         return isOfType(request, BYTES_TYPE) ? await ledgerFile(request, url) : WRONG_TYPE;
       case "/ledger-document":
         return isOfType(request, BYTES_TYPE) ? await ledgerDocument(request, url) : WRONG_TYPE;
+      case "/other-ledger":
+        return isOfType(request, BYTES_TYPE) ? await otherFile(request, url) : WRONG_TYPE;
       default: {
         const method = /^\/host\/([a-zA-Z]{1,40})$/.exec(url.pathname)?.[1];
         if (method === undefined) return null;

@@ -7,6 +7,7 @@ import { importCommand } from "./command/import.ts";
 import { issuesCommand } from "./command/issues.ts";
 import { lossesCommand } from "./command/losses.ts";
 import { plantCommand } from "./command/plant.ts";
+import { mergeCommand } from "./command/merge.ts";
 import { reportCommand } from "./command/report.ts";
 import { sortieCommand } from "./command/sortie.ts";
 import { storageCommand } from "./command/storage.ts";
@@ -17,6 +18,7 @@ export const cliCommands: readonly CliCommand[] = [
   checkCommand,
   exportCommand,
   importCommand,
+  mergeCommand,
   verifyCommand,
   reportCommand,
   issuesCommand,

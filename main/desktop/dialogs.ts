@@ -32,6 +32,13 @@ const place = async (
 export const pickLedgerPath = (window: BrowserWindow): Promise<string | null> =>
   pick(window, "Open a ledger", ledgerFilter);
 
+/** Another ledger to be looked at: a file, or a document exported from it. */
+export const pickOtherPath = (window: BrowserWindow): Promise<string | null> =>
+  pick(window, "Choose the other desk's ledger", {
+    name: "Ledger or exported ledger",
+    extensions: ["coldstock", "json"],
+  });
+
 export const placeLedgerPath = (window: BrowserWindow, suggested: string): Promise<string | null> =>
   place(window, "Where is the new ledger to be?", suggested, ledgerFilter);
 

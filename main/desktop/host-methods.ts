@@ -12,8 +12,16 @@ import { ledgerFileName } from "../page/ledger-name.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
 import { readTextFile, writeBinaryFile, writeTextFile } from "../page/text-file.ts";
 import { copyPicture, copyText } from "./clipboard.ts";
-import { pickLedgerPath, pickTextPath, placeFilePath, placeLedgerPath, placeTextPath } from "./dialogs.ts";
+import {
+  pickLedgerPath,
+  pickOtherPath,
+  pickTextPath,
+  placeFilePath,
+  placeLedgerPath,
+  placeTextPath,
+} from "./dialogs.ts";
 import type { DesktopState } from "./desktop-state.ts";
+import { heldFileMethods } from "./held-files.ts";
 import { printPage } from "./print-page.ts";
 
 export interface DesktopParts {
@@ -59,6 +67,12 @@ export const desktopMethods = (parts: DesktopParts): HostMethods<HostMethod> => 
       const path = await place(basename(from));
       return path === null ? null : await ask("ledger.import", { path, text });
     },
+    ...heldFileMethods({
+      tokens: parts.tokens,
+      pick: () => pickOtherPath(parts.window()),
+      place: (name) => place(name),
+      call: parts.call,
+    }),
     pickText: async (kind) => {
       const path = await pickTextPath(parts.window(), kind);
       return path === null ? null : { fileName: basename(path), text: readTextFile(path) };

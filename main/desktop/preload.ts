@@ -1,5 +1,5 @@
 /** The one thing that the page gets from outside: `window.coldstock`, the bridge. No Electron object crosses. */
-import { contextBridge, ipcRenderer } from "electron";
+import { contextBridge, ipcRenderer, webUtils } from "electron";
 import type { Bridge, BridgeEventName, Host } from "../../app/contract/bridge.ts";
 import type { HostInput, HostMethod } from "../../app/contract/host-input.ts";
 
@@ -46,6 +46,13 @@ const host: Host = {
   createLedger: ask("createLedger"),
   openDemonstration: ask("openDemonstration"),
   importLedger: ask("importLedger"),
+  // The path is looked up here and goes to the host; the page handed over a file and gets a token.
+  holdDropped: async (file) => await ask("holdDropped")(webUtils.getPathForFile(file as File)),
+  importHeld: ask("importHeld"),
+  readHeld: ask("readHeld"),
+  pickOther: ask("pickOther"),
+  previewMerge: ask("previewMerge"),
+  takeMerge: ask("takeMerge"),
   pickText: ask("pickText"),
   saveText: ask("saveText"),
   saveFile: ask("saveFile"),

@@ -1,10 +1,10 @@
 /** What the desktop does by dialogs, done in a browser: files come by upload, go by download, and live in the data folder. */
 import type { Host, LedgerChoice, TextKind } from "../../app/contract/bridge.ts";
-import type { Failure, Reply } from "../../app/contract/failure.ts";
-import { MOST_TEXT } from "../../app/contract/host-input.ts";
+import type { Reply } from "../../app/contract/failure.ts";
 import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
 import { copyPicture, copyText } from "./clipboard.ts";
 import { download, pickFile } from "./file-picker.ts";
+import { heldFiles, textOfFile } from "./held-files.ts";
 import { post, postFile } from "./post.ts";
 
 const endings: Record<TextKind, { readonly accept: string; readonly type: string }> = {
@@ -13,7 +13,6 @@ const endings: Record<TextKind, { readonly accept: string; readonly type: string
 };
 
 const chosen = <T>(value: T): Reply<T> => ({ ok: true, value });
-const refused = (failure: Failure): Reply<never> => ({ ok: false, failure });
 
 const platform = (): Host["platform"] => {
   const words = navigator.userAgent;
@@ -30,29 +29,21 @@ const upload = async (accept: string, address: string): Promise<Reply<LedgerInfo
 const readText = async (kind: TextKind): ReturnType<Host["pickText"]> => {
   const file = await pickFile(endings[kind].accept);
   if (file === null) return chosen(null);
-  if (file.size > MOST_TEXT)
-    return refused({ code: "invalid input", message: `${file.name} is larger than 64 MB.`, field: null });
-  try {
-    // A fatal decoder: a file that is not UTF-8 is said to be so, not read with replacement characters.
-    return chosen({
-      fileName: file.name,
-      text: new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer()),
-    });
-  } catch {
-    return refused({ code: "invalid input", message: `${file.name} is not text in UTF-8.`, field: null });
-  }
+  return await textOfFile(file);
 };
 
-export const browserHost = (): Host =>
-  Object.freeze({
+export const browserHost = (): Host => {
+  const { openHeld, ...held } = heldFiles();
+  return Object.freeze({
     kind: "browser",
     platform: platform(),
     ledgers: () => post<readonly LedgerChoice[]>("/host/ledgers", []),
-    openLedger: (token) => post<LedgerInfo>("/host/openLedger", [token]),
+    openLedger: async (token) => (await openHeld(token)) ?? (await post<LedgerInfo>("/host/openLedger", [token])),
     pickLedger: () => upload(".coldstock", "/ledger-file"),
     createLedger: (programme) => post<LedgerInfo>("/host/createLedger", [programme]),
     openDemonstration: (which) => post<LedgerInfo>("/host/openDemonstration", [which]),
     importLedger: () => upload(endings.json.accept, "/ledger-document"),
+    ...held,
     pickText: readText,
     saveText: async (kind, suggestedName, text) => {
       download(suggestedName, endings[kind].type, text);
@@ -76,3 +67,4 @@ export const browserHost = (): Host =>
     showActions: () => undefined,
     showTheme: () => undefined,
   } satisfies Host);
+};

@@ -1,5 +1,5 @@
 /** Rows from a CSV file: what would come in, what is wrong and where, then all rows or the good ones only. */
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useEffectEvent, useRef, useState } from "react";
 import type { CsvFault, CsvPreview } from "../../app/exchange/csv-preview.ts";
 import type { DialogProps } from "../dialogs.ts";
 import { formatNumber } from "../format/number.ts";
@@ -75,7 +75,7 @@ const useImport = () => {
   return { run, share, isRunning, stop: () => stop.current() };
 };
 
-export const CsvDialog = ({ close }: DialogProps) => {
+export const CsvDialog = ({ request, close }: DialogProps) => {
   const session = useSession();
   const planCaseId = useApp((state) => state.planCaseId);
   const caseName = useApp((state) => state.current?.plan.planCase.name ?? "");
@@ -85,11 +85,11 @@ export const CsvDialog = ({ close }: DialogProps) => {
   const [isGoodOnly, setGoodOnly] = useState(false);
   const [fault, setFault] = useState<string | null>(null);
   const importing = useImport();
-  if (planCaseId === null) return null;
 
   const look = async (chosenKind: CsvKind, chosen: ChosenFile): Promise<void> => {
     setPreview(null);
     setFault(null);
+    if (planCaseId === null) return;
     const reply = await session.client.call("csv.preview", { kind: chosenKind, planCaseId, text: chosen.text });
     if (reply.ok) setPreview(reply.value);
     else setFault(reply.failure.message);
@@ -101,6 +101,19 @@ export const CsvDialog = ({ close }: DialogProps) => {
     setFile(reply.value);
     await look(kind, reply.value);
   };
+  const dropped = request.file ?? null;
+  const lookAtDropped = useEffectEvent((given: ChosenFile) => {
+    setFile(given);
+    void look(kind, given);
+  });
+  useEffect(() => {
+    if (dropped === null) return;
+    void session.client.host.readHeld(dropped.token).then((reply) => {
+      if (reply.ok) lookAtDropped(reply.value);
+      else setFault(reply.failure.message);
+    });
+  }, [session, dropped]);
+  if (planCaseId === null) return null;
   const take = async (): Promise<boolean> => {
     if (file === null) return false;
     const reply = await importing.run({ kind, planCaseId, text: file.text, goodRowsOnly: isGoodOnly });

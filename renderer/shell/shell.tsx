@@ -12,6 +12,7 @@ import { CopyContext, type CopyText } from "../widgets/copying.ts";
 import { CaseBar } from "./case-bar.tsx";
 import { DialogHost } from "./dialog-host.tsx";
 import { EmptyState } from "./empty-state.tsx";
+import { DropPlace } from "../drop/drop-place.tsx";
 import { ErrorBoundary } from "./error-boundary.tsx";
 import { MenuBar } from "./menu-bar.tsx";
 import { NativeMenu } from "./native-menu.tsx";
@@ -42,6 +43,7 @@ export const Shell = ({ session }: { session: Session }) => {
             <NativeMenu />
             <Frame />
             <DialogHost />
+            <DropPlace />
           </CopyContext.Provider>
         </ActionsContext.Provider>
       </SessionContext.Provider>

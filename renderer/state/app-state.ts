@@ -1,5 +1,6 @@
 /** Everything that the page holds; the one type that views read from. */
 import type { ActionId } from "../../app/contract/actions.ts";
+import type { HeldFile } from "../../app/contract/bridge.ts";
 import type { Failure } from "../../app/contract/failure.ts";
 import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
 import type { EntityKind } from "../../app/ledger/entities.ts";
@@ -33,6 +34,8 @@ export interface DialogRequest {
   readonly subject: Selection | null;
   /** An instant that was pointed at. */
   readonly at: number | null;
+  /** A file that was dropped for it; absent: none. */
+  readonly file?: HeldFile;
 }
 
 /** A long call under way. */

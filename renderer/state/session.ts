@@ -43,7 +43,7 @@ export interface Session {
   readonly tell: (tone: Notice["tone"], words: string) => void;
   readonly fail: (failure: Failure) => void;
   readonly dismiss: (noticeId: number) => void;
-  readonly openDialog: (action: ActionId, about?: Partial<Pick<DialogRequest, "subject" | "at">>) => void;
+  readonly openDialog: (action: ActionId, about?: Partial<Pick<DialogRequest, "subject" | "at" | "file">>) => void;
   readonly closeDialog: () => void;
   /** Says a sentence to screen readers. */
   readonly announce: (words: string) => void;
@@ -131,6 +131,7 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
           action,
           subject: about.subject === undefined ? store.get().selection : about.subject,
           at: about.at ?? null,
+          ...(about.file === undefined ? {} : { file: about.file }),
         },
       }),
     closeDialog: () => store.set({ dialog: null }),

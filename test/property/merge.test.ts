@@ -1,5 +1,5 @@
 /** What must hold however two desks recorded on their own before their ledgers are merged. */
-import fc from "fast-check";
+import { array, assert, constantFrom, integer, nat, pre, property, record } from "fast-check";
 import { expect, it } from "vitest";
 import { PlanningError } from "../../app/contract/failure.ts";
 import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
@@ -149,14 +149,14 @@ const tryAll = (desk: Desk, list: readonly Deed[]): void => {
     }
 };
 
-const anyDeed = fc.record({
-  what: fc.nat({ max: deeds.length - 1 }),
-  which: fc.nat({ max: 11 }),
-  day: fc.nat({ max: 12 }),
+const anyDeed = record({
+  what: nat({ max: deeds.length - 1 }),
+  which: nat({ max: 11 }),
+  day: nat({ max: 12 }),
   // Whole half kilograms, so that both desks now and then record the same.
-  kg: fc.integer({ min: 1, max: 1000 }).map((n) => n / 2),
+  kg: integer({ min: 1, max: 1000 }).map((n) => n / 2),
 });
-const anyDeeds = fc.array(anyDeed, { maxLength: 9 });
+const anyDeeds = array(anyDeed, { maxLength: 9 });
 
 const sumOf = (desk: Desk, propellantId: string): number =>
   [...balances(desk)].reduce((sum, [key, grams]) => (key.endsWith(`/${propellantId}`) ? sum + grams : sum), 0);
@@ -194,9 +194,9 @@ const mergeOrNot = (here: Desk, there: Desk, choice: Choice): boolean => {
 };
 
 it("balances to the gram, is sound, and finds nothing to do the second time, whatever was chosen", () => {
-  const choices = fc.constantFrom<Choice>("keep ours", "take theirs");
-  fc.assert(
-    fc.property(anyDeeds, anyDeeds, anyDeeds, choices, (shared, first, second, choice) =>
+  const choices = constantFrom<Choice>("keep ours", "take theirs");
+  assert(
+    property(anyDeeds, anyDeeds, anyDeeds, choices, (shared, first, second, choice) =>
       withDesks((north, south) => {
         const before = north.store.document();
         if (!mergeOrNot(north, south, choice)) return;
@@ -215,8 +215,8 @@ it("balances to the gram, is sound, and finds nothing to do the second time, wha
 });
 
 it("comes to the same books from both sides, where what ours keeps theirs takes", () => {
-  fc.assert(
-    fc.property(
+  assert(
+    property(
       anyDeeds,
       anyDeeds,
       anyDeeds,
@@ -238,15 +238,15 @@ it("comes to the same books from both sides, where what ours keeps theirs takes"
 });
 
 it("loses nothing: what either desk had in force is in force, or was decided against", () => {
-  fc.assert(
-    fc.property(
+  assert(
+    property(
       anyDeeds,
       anyDeeds,
       anyDeeds,
       withDesks((north, south) => {
         const before = north.store.document();
         const { view } = lookAt(north, south);
-        fc.pre(view.conflicts.length === 0);
+        pre(view.conflicts.length === 0);
         if (!mergeOrNot(north, south, "keep ours")) return;
         const merged = north.store.document();
         for (const desk of [before, south.store.document()]) {
@@ -263,8 +263,8 @@ it("loses nothing: what either desk had in force is in force, or was decided aga
 });
 
 it("is undone as one step, to the gram", () => {
-  fc.assert(
-    fc.property(
+  assert(
+    property(
       anyDeeds,
       anyDeeds,
       anyDeeds,

@@ -1,0 +1,125 @@
+/** The window as a place to drop files: says what will happen, asks where there is a choice, never leaves the page. */
+import { useEffect, useRef, useState } from "react";
+import type { HeldFile } from "../../app/contract/bridge.ts";
+import type { Session } from "../state/session.ts";
+import { useSession } from "../state/use-session.ts";
+import { WayDialog } from "./way-dialog.tsx";
+import { type Way, hoverWords, whatToDo } from "./what-to-do.ts";
+import "./drop.css";
+
+const hasFiles = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") ?? false;
+
+/** Goes one way with a held file. */
+export const goWay = (session: Session, way: Way, file: HeldFile): void => {
+  const { host } = session.client;
+  switch (way) {
+    case "open":
+      void session.open(() => host.openLedger(file.token));
+      return;
+    case "import":
+      void session.open(() => host.importHeld(file.token));
+      return;
+    case "merge":
+      session.openDialog("file.merge", { file });
+      return;
+    case "rows":
+      session.openDialog("file.import.csv", { file });
+  }
+};
+
+interface Asked {
+  readonly file: HeldFile;
+  readonly ways: readonly Way[];
+}
+
+const take = async (session: Session, files: readonly File[], ask: (asked: Asked) => void): Promise<void> => {
+  const { ledger, dialog } = session.store.get();
+  if (dialog !== null) {
+    session.tell("warning", "A question is open. Answer or close it first, then drop the file again.");
+    return;
+  }
+  const found = whatToDo(
+    files.map(({ name }) => name),
+    ledger,
+  );
+  if (found.kind === "refused") {
+    session.tell("warning", found.words);
+    return;
+  }
+  const [dropped] = files;
+  if (dropped === undefined) return;
+  const reply = await session.client.host.holdDropped(dropped);
+  if (!reply.ok) {
+    session.fail(reply.failure);
+    return;
+  }
+  const [only, ...others] = found.ways;
+  if (only !== undefined && others.length === 0) goWay(session, only, reply.value);
+  else ask({ file: reply.value, ways: found.ways });
+};
+
+export const DropPlace = () => {
+  const session = useSession();
+  const [words, setWords] = useState<string | null>(null);
+  const [asked, setAsked] = useState<Asked | null>(null);
+  // Entering a part of the page leaves another: only the last leaving is one of the window.
+  const depth = useRef(0);
+  useEffect(() => {
+    const enter = (event: DragEvent): void => {
+      if (!hasFiles(event)) return;
+      event.preventDefault();
+      depth.current += 1;
+      const types = [...(event.dataTransfer?.items ?? [])]
+        .filter(({ kind }) => kind === "file")
+        .map(({ type }) => type);
+      setWords(hoverWords(types, session.store.get().ledger));
+    };
+    const over = (event: DragEvent): void => {
+      if (!hasFiles(event)) return;
+      event.preventDefault();
+      if (event.dataTransfer !== null) event.dataTransfer.dropEffect = "copy";
+    };
+    const leave = (event: DragEvent): void => {
+      if (!hasFiles(event)) return;
+      depth.current = Math.max(0, depth.current - 1);
+      if (depth.current === 0) setWords(null);
+    };
+    const drop = (event: DragEvent): void => {
+      // Whatever it is: the window must not go to it.
+      event.preventDefault();
+      depth.current = 0;
+      setWords(null);
+      if (hasFiles(event)) void take(session, [...(event.dataTransfer?.files ?? [])], setAsked);
+    };
+    const listeners = [
+      ["dragenter", enter],
+      ["dragover", over],
+      ["dragleave", leave],
+      ["drop", drop],
+    ] as const;
+    for (const [name, listener] of listeners) window.addEventListener(name, listener);
+    return () => {
+      for (const [name, listener] of listeners) window.removeEventListener(name, listener);
+    };
+  }, [session]);
+  return (
+    <>
+      {words !== null && (
+        <output className="drop-place">
+          <p className="drop-words">
+            <strong>Drop the file</strong>
+            {words}
+          </p>
+        </output>
+      )}
+      {asked !== null && (
+        <WayDialog
+          file={asked.file}
+          ways={asked.ways}
+          onGo={(way) => goWay(session, way, asked.file)}
+          onClose={() => setAsked(null)}
+        />
+      )}
+    </>
+  );
+};

@@ -1,0 +1,57 @@
+/** What a dropped file leads to, given what is open: a way at once, a choice of ways, or words why not. */
+import { type DroppedWhat, droppedWords, whatIsDropped } from "../../app/contract/dropped-file.ts";
+import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+
+/** open: the ledger itself; import: a new ledger of a document; merge: its records into the open one; rows: into its plan. */
+export type Way = "open" | "import" | "merge" | "rows";
+
+export type WhatToDo =
+  | { readonly kind: "ways"; readonly ways: readonly Way[] }
+  | { readonly kind: "refused"; readonly words: string };
+
+const refused = (words: string): WhatToDo => ({ kind: "refused", words });
+
+const waysOf = (what: DroppedWhat, canWrite: boolean): readonly Way[] => {
+  const merge: readonly Way[] = canWrite ? ["merge"] : [];
+  if (what === "ledger") return ["open", ...merge];
+  return what === "document" ? ["import", ...merge] : ["rows"];
+};
+
+/** `names`: of the files that were let go together. */
+export const whatToDo = (names: readonly string[], ledger: LedgerInfo | null): WhatToDo => {
+  const [name] = names;
+  if (name === undefined) return refused(`That is no file. Drop ${droppedWords}.`);
+  if (names.length > 1) return refused(`${names.length} files at once cannot be taken in; drop one at a time.`);
+  const what = whatIsDropped(name);
+  if (what === null) return refused(`${name} cannot be taken here. Drop ${droppedWords}.`);
+  const canWrite = ledger !== null && ledger.readOnlyBecause === null;
+  if (what === "rows" && !canWrite)
+    return refused(
+      ledger === null
+        ? `${name} has rows for a plan, and no ledger is open. Open one first.`
+        : `${name} has rows for a plan, and this ledger is read-only: ${ledger.readOnlyBecause}.`,
+    );
+  if (what === "rows" && ledger?.planCases.length === 0)
+    return refused(`${name} has rows for a plan, and this ledger has no plan case yet. Make one first.`);
+  return { kind: "ways", ways: waysOf(what, canWrite) };
+};
+
+/** What is said while a file is held over the window: its name is not known yet, its type perhaps. */
+export const hoverWords = (types: readonly string[], ledger: LedgerInfo | null): string => {
+  if (types.length > 1) return `${types.length} files at once cannot be taken in; drop one at a time.`;
+  const into = ledger === null ? "" : ` ${ledger.programme}`;
+  switch (types[0]) {
+    case "text/csv":
+      return ledger === null
+        ? "Rows for a plan: open a ledger first."
+        : `Its rows are shown before any of them goes into${into}.`;
+    case "application/json":
+      return ledger === null
+        ? "An exported ledger becomes a new ledger."
+        : `An exported ledger: import it as a new one, or merge its records into${into}. You will be asked.`;
+    default:
+      return ledger === null
+        ? `Drop ${droppedWords}.`
+        : `A ledger: open it, or merge its records into${into}. You will be asked. Also ${droppedWords.slice(droppedWords.indexOf(",") + 2)}.`;
+  }
+};

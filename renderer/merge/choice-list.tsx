@@ -1,0 +1,24 @@
+/** The ways out of a conflict, one of which is chosen. */
+import type { Choice } from "../../app/merge/merge-choices.ts";
+import { RadioList, type RadioWay } from "../widgets/radio-list.tsx";
+
+interface ChoiceListProps {
+  readonly value: Choice | null;
+  /** What keeping both would do; null: it cannot be. */
+  readonly bothWords: string | null;
+  readonly onChoose: (choice: Choice) => void;
+}
+
+const ways: readonly RadioWay<Choice>[] = [
+  { id: "keep ours", name: "Keep ours", words: "Nothing of this comes in." },
+  { id: "take theirs", name: "Take theirs", words: "Ours is taken back by a counter-entry, never deleted." },
+];
+
+export const ChoiceList = ({ value, bothWords, onChoose }: ChoiceListProps) => (
+  <RadioList
+    label="What stands"
+    value={value}
+    ways={bothWords === null ? ways : [...ways, { id: "keep both", name: "Keep both", words: bothWords }]}
+    onChoose={onChoose}
+  />
+);
