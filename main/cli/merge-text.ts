@@ -39,7 +39,9 @@ export const mergeText = (view: MergeView, state: "written" | "not written" | "n
     `${view.fileName}: ${foundSentence(view)}`,
     ...(view.conflicts.length === 0 ? [] : ["Conflicts:"]),
     ...view.conflicts.flatMap((conflict) => conflictLines(conflict, open.has(conflict.id))),
-    ...(open.size === 0 ? [] : ["Decide them in the window, or all alike with --conflicts ours or --conflicts theirs."]),
+    ...(open.size === 0
+      ? []
+      : ["Decide them in the window, or all alike with --conflicts ours or --conflicts theirs."]),
     ...listed("It cannot be written as it stands:", outcome.blocked),
     heading,
     ...outcomeSentences(outcome).map((line) => `  ${line}`),

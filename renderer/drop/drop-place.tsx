@@ -65,23 +65,27 @@ export const DropPlace = () => {
   // Entering a part of the page leaves another: only the last leaving is one of the window.
   const depth = useRef(0);
   useEffect(() => {
-    const enter = (event: DragEvent): void => {
-      if (!hasFiles(event)) return;
-      event.preventDefault();
-      depth.current += 1;
+    const say = (event: DragEvent): void => {
       const types = [...(event.dataTransfer?.items ?? [])]
         .filter(({ kind }) => kind === "file")
         .map(({ type }) => type);
       setWords(hoverWords(types, session.store.get().ledger));
     };
+    const enter = (event: DragEvent): void => {
+      if (!hasFiles(event)) return;
+      event.preventDefault();
+      depth.current += 1;
+      say(event);
+    };
     const over = (event: DragEvent): void => {
       if (!hasFiles(event)) return;
       event.preventDefault();
       if (event.dataTransfer !== null) event.dataTransfer.dropEffect = "copy";
+      say(event);
     };
     const leave = (event: DragEvent): void => {
-      if (!hasFiles(event)) return;
-      depth.current = Math.max(0, depth.current - 1);
+      // A drag that is given up leaves for nowhere.
+      depth.current = event.relatedTarget === null ? 0 : Math.max(0, depth.current - 1);
       if (depth.current === 0) setWords(null);
     };
     const drop = (event: DragEvent): void => {

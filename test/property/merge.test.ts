@@ -54,6 +54,19 @@ const tanks = [
 const sorties = ["base.first", "base.second"];
 let readings = 0;
 
+/** A desk states a level once an instant: of two, nothing would say which was meant to stand. */
+const isStated = ({ store }: Desk, tankIds: readonly string[], at: number): boolean => {
+  const { entries } = store.document();
+  const gone = new Set(entries.map(({ reversesId }) => reversesId));
+  return entries.some(
+    ({ id, at: when, kind, postings }) =>
+      when === at &&
+      !gone.has(id) &&
+      ["opening", "reading", "closing"].includes(kind) &&
+      postings.some(({ account }) => tankIds.includes(account.ownerId)),
+  );
+};
+
 /** What a desk may do; what its ledger refuses is not done. */
 const deeds: readonly ((desk: Desk, deed: Deed) => void)[] = [
   (desk, { which, day: n, kg }) =>
@@ -78,23 +91,27 @@ const deeds: readonly ((desk: Desk, deed: Deed) => void)[] = [
   (desk, { which, day: n, kg }) => {
     const [tankId] = tanks[which % 2]!;
     const id = `r-${desk.name.toLowerCase()}-${(readings += 1)}`;
+    const takeIntoBooks = which < 4;
+    if (takeIntoBooks && isStated(desk, [tankId], day(n))) return;
     desk.record("record.reading", {
       id,
       tankId,
       at: day(n),
       massKg: kg,
       sigmaKg: 5,
-      takeIntoBooks: which < 4,
+      takeIntoBooks,
       note: "",
     });
   },
-  (desk, { day: n, kg, which }) =>
+  (desk, { day: n, kg, which }) => {
+    if (isStated(desk, ["mere-lh2", "mere-lox"], day(n))) return;
     desk.record("record.closing", {
       depotId: "mere",
       at: day(n),
       measured: which < 2 ? [{ tankId: "mere-lh2", massKg: kg, sigmaKg: 4 }] : [],
       note: "",
-    }),
+    });
+  },
   (desk, { which, day: n, kg }) => {
     const [tankId, propellantId] = tanks[which % 2]!;
     desk.entry({

@@ -1,10 +1,11 @@
 /** Electron's security checklist, tried from inside the real window. */
 import { expect, test } from "@playwright/test";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { hostMethods } from "../../../app/contract/host-input.ts";
 import { openScreen, type Screen } from "../equipment/screen.ts";
+import { dragFiles } from "../harness/drag-file.ts";
 import { type DesktopPlanner, startOnDesktop } from "../harness/desktop-start.ts";
 
 const PAGE = "app://coldstock/";
@@ -158,6 +159,21 @@ test("item 13: the window goes nowhere else", async () => {
     await planner.page.waitForTimeout(150);
     expect(planner.page.url(), address).toBe(PAGE);
   }
+});
+
+test("item 13: a file dropped where nothing takes it does not take the window away", async () => {
+  const page = join(home, "elsewhere.html");
+  writeFileSync(page, "<title>elsewhere</title>");
+  // As if the page had no place for files: what is left is the host's own lock.
+  await planner.page.evaluate(() => {
+    for (const name of ["dragenter", "dragover", "drop"])
+      window.addEventListener(name, (event) => event.stopImmediatePropagation(), { capture: true });
+  });
+  await (await dragFiles(planner.page, [page])).drop();
+  await planner.page.waitForTimeout(300);
+  expect(planner.page.url()).toBe(PAGE);
+  expect(await planner.page.title()).not.toBe("elsewhere");
+  await planner.page.reload();
 });
 
 test("item 14: no second window opens", async () => {

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { get as listen } from "node:http";
 import { afterEach, beforeEach, expect, it } from "vitest";
-import type { LedgerChoice } from "../../../app/contract/bridge.ts";
+import type { HeldFile, LedgerChoice } from "../../../app/contract/bridge.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
 import { startTestHost, type TestHost } from "./host.ts";
 
@@ -61,6 +61,29 @@ it("makes a ledger of an uploaded document", async () => {
   if (!exported.ok) throw new Error(exported.failure.message);
   const taken = await ask("/ledger-document?name=copy.json", documentText(exported.value), bytesType);
   expect(taken.value).toMatchObject({ fileName: "copy.coldstock", programme: exported.value.programme });
+});
+
+it("looks at another desk's ledger apart from the ledgers, keeps the latest alone, and lists none of it", async () => {
+  await ask("/host/openDemonstration", ["beck"]);
+  const exported = await site.test.service.call("ledger.export", {});
+  if (!exported.ok) throw new Error(exported.failure.message);
+  const upload = async (name: string) =>
+    (await ask(`/other-ledger?name=${name}`, documentText(exported.value), bytesType)) as unknown as {
+      readonly value: HeldFile;
+    };
+  const first = (await upload("south.json")).value;
+  expect(first.name).toBe("south.json");
+  const choices = { decisions: [], takeCases: [] };
+  expect(await ask("/host/previewMerge", [first.token, choices])).toMatchObject({ ok: true, value: { conflicts: [] } });
+  const second = (await upload("..%2F..%2Fsouth.json")).value;
+  expect(second.name).toBe("south.json");
+  expect(await ask("/host/previewMerge", [first.token, choices])).toMatchObject({ ok: false });
+  expect(await ask("/host/previewMerge", [second.token, choices])).toMatchObject({ ok: true });
+  expect(await ask("/call", { name: "merge.preview", input: { path: "/etc/passwd", ...choices } })).toMatchObject({
+    failure: { code: "forbidden" },
+  });
+  const list = (await ask("/host/ledgers", [])).value as unknown as readonly LedgerChoice[];
+  expect(list.map(({ name }) => name)).toEqual(["Beck demonstration.coldstock"]);
 });
 
 it("tells every listening page of a change, and a new listener where the ledger stands", async () => {

@@ -3,14 +3,19 @@ import { expect, it, vi } from "vitest";
 import { hostMethods } from "../../../app/contract/host-input.ts";
 
 const exposed = vi.hoisted(() => new Map<string, unknown>());
+const invoked = vi.hoisted((): unknown[][] => []);
 const heard = vi.hoisted(() => new Map<string, (...given: unknown[]) => void>());
 
 vi.mock("electron", () => ({
   contextBridge: { exposeInMainWorld: (name: string, value: unknown) => exposed.set(name, value) },
   ipcRenderer: {
     on: (name: string, listener: (...given: unknown[]) => void) => heard.set(name, listener),
-    invoke: async () => ({ ok: true, value: null }),
+    invoke: async (...given: unknown[]) => {
+      invoked.push(given);
+      return await Promise.resolve({ ok: true, value: null });
+    },
   },
+  webUtils: { getPathForFile: (file: { readonly name: string }) => `/where/it/is/${file.name}` },
 }));
 
 await import("../../../main/desktop/preload.ts");
@@ -35,4 +40,10 @@ it("item 20: an event reaches the page without Electron's event object", () => {
   stop();
   heard.get("event")!({}, "changed", { revision: 4 });
   expect(listener).toHaveBeenCalledTimes(1);
+});
+
+it("item 20: a dropped file's path goes to the host alone; the page hands over the file and gets what the host answers", async () => {
+  const hold = host["holdDropped"] as (file: object) => Promise<unknown>;
+  expect(await hold({ name: "north.coldstock" })).toEqual({ ok: true, value: null });
+  expect(invoked.at(-1)).toEqual(["host", "holdDropped", ["/where/it/is/north.coldstock"]]);
 });

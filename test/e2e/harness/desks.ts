@@ -1,0 +1,66 @@
+/** Two desks' documents made of one exported ledger: both read a gauge at one instant, theirs also vented. */
+import type { LedgerDocument } from "../../../app/contract/ledger-view.ts";
+import type { JournalEntry, Reading } from "../../../app/ledger/journal.ts";
+
+const DAY_MS = 86_400_000;
+
+interface Desks {
+  readonly ours: string;
+  readonly theirs: string;
+}
+
+/** In their journal the level is stated lower by 60 kg than in ours; 25 kg were vented the day before. */
+export const twoDesks = (exported: string): Desks => {
+  const document = JSON.parse(exported) as LedgerDocument;
+  const tank = document.entities.tank.find((row) => row.ownerKind === "depot");
+  if (tank === undefined || document.asOfAt === null) throw new Error("the demonstration has no depot tank");
+  const at = document.asOfAt + 2 * DAY_MS;
+  const bookGrams = document.entries
+    .flatMap(({ postings }) => postings)
+    .reduce((sum, { account, grams }) => (account.ownerId === tank.id ? sum + grams : sum), 0);
+  const entry = (desk: string, kind: "reading" | "vent", more: Partial<JournalEntry>, grams: number): JournalEntry => ({
+    id: `entry-${desk}-${kind}`,
+    at,
+    kind,
+    subjectKey: null,
+    reversesId: null,
+    note: "",
+    author: desk,
+    recordedAt: at + DAY_MS / 4,
+    ...more,
+    postings: [
+      { account: { kind: "tank", ownerId: tank.id }, propellantId: tank.propellantId, grams: -grams },
+      {
+        account: { kind: kind === "vent" ? "vented" : "unaccounted", ownerId: tank.ownerId },
+        propellantId: tank.propellantId,
+        grams,
+      },
+    ],
+  });
+  const reading = (desk: string, grams: number): Reading => ({
+    id: `gauge-${desk}`,
+    tankId: tank.id,
+    at,
+    massKg: (bookGrams - grams) / 1000,
+    sigmaKg: 15,
+    entryId: `entry-${desk}-reading`,
+    isWithdrawn: false,
+    note: "",
+  });
+  const withRecords = (entries: JournalEntry[], readings: Reading[]): string =>
+    JSON.stringify({
+      ...document,
+      entries: [...document.entries, ...entries],
+      readings: [...document.readings, ...readings],
+    });
+  return {
+    ours: withRecords([entry("north", "reading", {}, 40_000)], [reading("north", 40_000)]),
+    theirs: withRecords(
+      [
+        entry("south", "vent", { at: at - DAY_MS, note: "relief valve opened" }, 25_000),
+        entry("south", "reading", {}, 75_000),
+      ],
+      [reading("south", 100_000)],
+    ),
+  };
+};

@@ -1,0 +1,48 @@
+/** What a dropped file leads to. */
+import { expect, it } from "vitest";
+import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
+import { hoverWords, whatToDo } from "../../../renderer/drop/what-to-do.ts";
+import { smallPlan } from "../timeline/small-plan.ts";
+
+const open: LedgerInfo = {
+  programme: "Ridge",
+  fileName: "ridge.coldstock",
+  path: "/ridge.coldstock",
+  isDemonstration: false,
+  readOnlyBecause: null,
+  schemaVersion: 1,
+  revision: 1,
+  asOfAt: 0,
+  undoLabel: null,
+  redoLabel: null,
+  planCases: [smallPlan().planCase],
+};
+const readOnly: LedgerInfo = { ...open, readOnlyBecause: "it is open in process 7" };
+
+it.each([
+  ["north.coldstock", open, ["open", "merge"]],
+  ["NORTH.COLDSTOCK", null, ["open"]],
+  ["north.json", open, ["import", "merge"]],
+  ["north.json", readOnly, ["import"]],
+  ["flights.csv", open, ["rows"]],
+] as const)("%s", (name, ledger, ways) => expect(whatToDo([name], ledger)).toEqual({ kind: "ways", ways }));
+
+it.each([
+  [["report.pdf"], open, /report\.pdf cannot be taken here\. Drop a ledger/],
+  [["coldstock"], open, /cannot be taken here/],
+  [["a.csv", "b.csv"], open, /2 files at once/],
+  [[], open, /That is no file/],
+  [["flights.csv"], null, /no ledger is open/],
+  [["flights.csv"], readOnly, /read-only: it is open in process 7/],
+  [["flights.csv"], { ...open, planCases: [] }, /no plan case yet/],
+] as const)("refuses %j in words", (names, ledger, words) =>
+  expect(whatToDo(names, ledger)).toEqual({ kind: "refused", words: expect.stringMatching(words) as string }),
+);
+
+it("says while a file is held what will happen, as far as its type tells", () => {
+  expect(hoverWords(["text/csv"], open)).toMatch(/rows are shown before any of them goes into Ridge/);
+  expect(hoverWords(["application/json"], open)).toMatch(/import it as a new one, or merge its records into Ridge/);
+  expect(hoverWords([""], open)).toMatch(/^A ledger: open it, or merge its records into Ridge/);
+  expect(hoverWords([""], null)).toMatch(/^Drop a ledger/);
+  expect(hoverWords(["", ""], open)).toMatch(/2 files at once/);
+});
