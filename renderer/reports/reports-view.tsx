@@ -44,6 +44,17 @@ const Reports = ({ planCaseId }: { planCaseId: string }) => {
     void session.client.host.print().then((reply) => reply.ok || session.fail(reply.failure));
   }, [session, isToPrint]);
 
+  // Not at some later time, when nobody thinks of printing any more.
+  useEffect(
+    () => () => {
+      if (session.store.get().view !== "reports") desk.set({ isToPrint: false });
+    },
+    [session],
+  );
+  useEffect(() => {
+    if (failure !== null) desk.set({ isToPrint: false });
+  }, [failure]);
+
   return (
     <div className="report-view">
       <aside className="report-side" aria-label="What the report holds">

@@ -63,6 +63,9 @@ const thinSentence = (context: ReportContext, sortie: SortieSupply): string => {
   return `${sortie.name} on ${formatDate(sortie.plannedAt)} flies, but eats ${eaten}.`;
 };
 
+/** More names than these in one sentence are not read. */
+const MOST_NAMED = 10;
+
 const hingeSentences = (context: ReportContext): readonly string[] => {
   const { supply, view } = context.main;
   return supply.sorties.flatMap((sortie) => {
@@ -70,7 +73,11 @@ const hingeSentences = (context: ReportContext): readonly string[] => {
       .filter((hinge) => hinge.sortieId === sortie.sortieId)
       .map((hinge) => flightName(view.plan, hinge.flightId));
     if (flights.length === 0) return [];
+    const named = flights.length > MOST_NAMED ? flights.slice(0, MOST_NAMED) : flights;
+    const rest = flights.length - named.length;
     const loss = flights.length === 1 ? "its loss" : "the loss of any one of them";
-    return [`${sortie.name} hinges on ${flights.join(", ")}: ${loss} makes it short.`];
+    return [
+      `${sortie.name} hinges on ${named.join(", ")}${rest > 0 ? ` and ${rest} more (the table of flights has them all)` : ""}: ${loss} makes it short.`,
+    ];
   });
 };

@@ -1,6 +1,7 @@
 /** The workbook is read back by another library and equals the model, number by number. */
 import { read, utils } from "@e965/xlsx";
 import { expect, test } from "vitest";
+import { type Entry, fromBuffer } from "yauzl";
 import { buildReport } from "../../../app/report/build.ts";
 import type { Table } from "../../../app/report/model.ts";
 import { reportToXlsx } from "../../../main/report/xlsx.ts";
@@ -40,4 +41,21 @@ test("no cell of the workbook is a formula, whatever a person called things", as
   expect(cells.length).toBeGreaterThan(20);
   for (const [, cell] of cells) expect((cell as { f?: string }).f).toBeUndefined();
   expect(book.Sheets["Summary"]!["A1"].v).toBe(`'=HYPERLINK("x"): Baseline`);
+});
+
+test("every file inside the workbook bears the report's own date, as an independent reader of archives finds it", async () => {
+  const bytes = await reportToXlsx(report);
+  const dates = await new Promise<readonly number[]>((resolve, reject) => {
+    const found: number[] = [];
+    fromBuffer(bytes, { lazyEntries: false }, (failed, archive) => {
+      if (failed) return reject(failed);
+      archive.on("entry", (entry: Entry) => found.push(entry.getLastModDate({ timezone: "UTC" }).getTime()));
+      archive.on("end", () => resolve(found));
+      archive.on("error", reject);
+      return undefined;
+    });
+  });
+  expect(dates.length).toBeGreaterThan(5);
+  // An archive counts in steps of two seconds (the ZIP format keeps half seconds of a minute).
+  for (const date of dates) expect(report.issuedAt - date).toSatisfy((off: number) => off >= 0 && off < 2000);
 });

@@ -1,0 +1,66 @@
+// @vitest-environment jsdom
+/** The choices of a report: kept for each ledger, whatever the store of the browser holds. */
+import { afterEach, expect, test } from "vitest";
+import {
+  askedChoices,
+  choose,
+  desk,
+  layOut,
+  subjectOnDesk,
+  usualChoices,
+} from "../../../renderer/reports/report-choices.ts";
+
+const app = { planCaseId: "baseline", compareCaseId: null };
+
+afterEach(() => {
+  localStorage.clear();
+  desk.set({ path: null, choices: usualChoices, issueNumber: null, isToPrint: false });
+});
+
+test("each ledger has its own choices, and they are there again when it is opened again", () => {
+  layOut("/a.coldstock");
+  choose({ paper: "letter", leftOut: ["losses"], untilAt: 1_900_000_000_000 });
+  layOut("/b.coldstock");
+  expect(desk.get().choices).toEqual(usualChoices);
+  choose({ massUnit: "kg" });
+  layOut("/a.coldstock");
+  expect(desk.get().choices).toEqual({
+    ...usualChoices,
+    paper: "letter",
+    leftOut: ["losses"],
+    untilAt: 1_900_000_000_000,
+  });
+});
+
+test.each([
+  ["no JSON", "{"],
+  ["another form", '{"fromAt":"yesterday","massUnit":"lb","paper":7,"leftOut":"all"}'],
+  ["a section that is no more", '{"leftOut":["weather"]}'],
+  ["null", "null"],
+])("what is stored as %s does no harm", (_what, text) => {
+  localStorage.setItem("coldstock.report /c.coldstock", text);
+  layOut("/c.coldstock");
+  expect(desk.get().choices).toEqual(usualChoices);
+});
+
+test("all sections are asked for by leaving the list out, so that a new one is in; some by their order in the report", () => {
+  expect(askedChoices({ choices: usualChoices }, app)?.sectionIds).toBeNull();
+  const some = askedChoices({ choices: { ...usualChoices, leftOut: ["supply", "timeline"] } }, app)?.sectionIds;
+  expect(some?.[0]).toBe("verdict");
+  expect(some).not.toContain("supply");
+  expect(askedChoices({ choices: usualChoices }, { planCaseId: null, compareCaseId: null })).toBeNull();
+});
+
+test("an issue lies on the desk until something is chosen for the next report", () => {
+  layOut("/a.coldstock");
+  desk.set({ issueNumber: 3 });
+  expect(subjectOnDesk(desk.get(), app)).toEqual({ kind: "issue", number: 3 });
+  choose({ massUnit: "kg" });
+  expect(subjectOnDesk(desk.get(), app)).toMatchObject({ kind: "draft", choices: { massUnit: "kg" } });
+});
+
+test("a print that was asked for while the ledger was being opened is not forgotten", () => {
+  desk.set({ isToPrint: true });
+  layOut("/a.coldstock");
+  expect(desk.get().isToPrint).toBe(true);
+});
