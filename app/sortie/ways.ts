@@ -1,4 +1,4 @@
-/** Ways to fly one sortie, side by side: what each takes, what it saves, and how many tanker flights that means. */
+/** Ways to fly one sortie, side by side: what each takes and what it saves. What that means in tanker flights: app/ways. */
 import { PlanningError } from "../contract/failure.ts";
 import type { Propellant } from "../ledger/entity/propellant.ts";
 import type { DemandLine } from "./demand.ts";
@@ -14,9 +14,6 @@ export interface Way {
   readonly profile: Pick<Profile, "steps" | "reserve">;
 }
 
-/** What one tanker flight brings into the tanks. */
-export type Delivery = readonly { readonly propellantId: string; readonly deliveredKg: number }[];
-
 export interface WayResult {
   readonly name: string;
   /** null: it cannot be flown; `refusal` says why. */
@@ -27,25 +24,7 @@ export interface WayResult {
   readonly usedKg: number;
   /** Less used than by the first way that can be flown, kg; negative: more. */
   readonly savingKg: number;
-  /** Flights that so many sorties take; null: a propellant is needed that no flight brings. */
-  readonly tankerFlights: number | null;
 }
-
-/**
- * Flights that `sorties` in a row need from nothing: every sortie takes its load, less what the one before brought home.
- * Losses in between are the forecast's business. null: something is needed that the deliveries do not hold.
- */
-export const flightsFor = (demand: readonly DemandLine[], sorties: number, delivery: Delivery): number | null => {
-  if (sorties <= 0) return 0;
-  let flights = 0;
-  for (const line of demand) {
-    const neededKg = line.loadKg + (sorties - 1) * (line.loadKg - line.returnKg);
-    const delivered = delivery.find(({ propellantId }) => propellantId === line.propellantId)?.deliveredKg ?? 0;
-    if (delivered <= 0) return null;
-    flights = Math.max(flights, Math.ceil(neededKg / delivered - 1e-9));
-  }
-  return flights;
-};
 
 const fly = (
   way: Way,
@@ -65,7 +44,6 @@ export const compareWays = (
   ways: readonly Way[],
   mission: Mission,
   propellants: readonly Pick<Propellant, "id" | "densityKgPerM3">[],
-  campaign: { readonly sorties: number; readonly delivery: Delivery },
 ): WayResult[] => {
   const flown = ways.map((way) => {
     const answer = fly(way, mission, propellants);
@@ -75,9 +53,5 @@ export const compareWays = (
     return { name: way.name, sheet, refusal: typeof answer === "string" ? answer : null, demand, usedKg };
   });
   const reference = flown.find(({ sheet }) => sheet !== null)?.usedKg ?? 0;
-  return flown.map((way) => ({
-    ...way,
-    savingKg: way.sheet ? reference - way.usedKg : 0,
-    tankerFlights: way.sheet ? flightsFor(way.demand, campaign.sorties, campaign.delivery) : null,
-  }));
+  return flown.map((way) => ({ ...way, savingKg: way.sheet ? reference - way.usedKg : 0 }));
 };

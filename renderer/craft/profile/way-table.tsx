@@ -1,15 +1,19 @@
 /** Ways to fly the sortie side by side: every profile of the class, and this one with another engine. */
-import { memo, useState } from "react";
+import { memo, useMemo, useState } from "react";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
 import type { Entity } from "../../../app/ledger/entities.ts";
 import type { Lander } from "../../../app/sortie/lander.ts";
 import type { Mission } from "../../../app/sortie/profile.ts";
-import { compareWays, type Delivery, type Way, type WayResult } from "../../../app/sortie/ways.ts";
+import { compareWays, type Way, type WayResult } from "../../../app/sortie/ways.ts";
+import type { NeededFlights } from "../../../app/ways/needed-flights.ts";
+import { againstPlan, neededSentence } from "../../../app/ways/needed-words.ts";
+import { formatMass, massFigure } from "../../format/mass.ts";
 import { formatNumber, formatSigned } from "../../format/number.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import type { Column } from "../../widgets/data-table/column.ts";
 import { DataTable } from "../../widgets/data-table/data-table.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
+import { type NeededByWay, useNeededFlights } from "./use-needed-flights.ts";
 
 interface WayTableProps {
   readonly plan: PlanSnapshot;
@@ -18,13 +22,6 @@ interface WayTableProps {
   readonly shown: Entity<"profile">;
   readonly mission: Mission;
 }
-
-/** A tanker's usual load less what stays aboard, and less what the handover loses. */
-const deliveryOf = (tanker: Entity<"craftClass"> | undefined): Delivery =>
-  (tanker?.propellants ?? []).map((line) => ({
-    propellantId: line.propellantId,
-    deliveredKg: Math.max(0, (line.loadKg - line.residualKg - line.chilldownKg) * (1 - line.lossFraction)),
-  }));
 
 /** Every profile as it is, and the shown one with another mixture ratio or number of engines, where asked for. */
 const waysOf = (
@@ -63,7 +60,44 @@ const waysOf = (
   return [...asTheyAre, ...leaner, ...other];
 };
 
-const columnsOf = (plan: PlanSnapshot, lander: Lander): Column<WayResult>[] => [
+/** Columns of what the forecast found; "…" while it is looking. */
+const neededColumns = (needed: NeededByWay): Column<WayResult>[] => {
+  const look = (
+    column: Pick<Column<WayResult>, "id" | "heading" | "unit" | "isNumber">,
+    value: (found: NeededFlights) => string | number,
+    text: (found: NeededFlights) => string,
+  ): Column<WayResult> => ({
+    ...column,
+    value: (way) => {
+      const found = needed.get(way.name);
+      return found === undefined ? null : value(found);
+    },
+    text: (way) => {
+      const found = needed.get(way.name);
+      return found !== undefined ? text(found) : way.sheet === null ? "–" : "…";
+    },
+  });
+  return [
+    look(
+      { id: "flights", heading: "Tanker flights", isNumber: true },
+      ({ flights }) => flights,
+      (found) => (found.unmet === null ? formatNumber(found.flights) : "–"),
+    ),
+    look({ id: "against", heading: "Against the plan" }, againstPlan, againstPlan),
+    look(
+      { id: "delivered", heading: "Delivered", unit: "t", isNumber: true },
+      ({ deliveredKg }) => deliveredKg,
+      (found) => (found.unmet === null ? massFigure(found.deliveredKg, "t", 1) : "–"),
+    ),
+    look(
+      { id: "boiled", heading: "Boils off", unit: "t", isNumber: true },
+      ({ boiledOffKg }) => boiledOffKg,
+      (found) => (found.unmet === null ? massFigure(found.boiledOffKg, "t", 1) : "–"),
+    ),
+  ];
+};
+
+const columnsOf = (plan: PlanSnapshot, lander: Lander, needed: NeededByWay): Column<WayResult>[] => [
   { id: "name", heading: "Way", value: (way) => way.name, isWide: true, title: (way) => way.refusal ?? undefined },
   ...lander.tanks.map(({ propellantId }): Column<WayResult> => {
     const load = (way: WayResult) => way.demand.find((line) => line.propellantId === propellantId)?.loadKg ?? null;
@@ -84,13 +118,7 @@ const columnsOf = (plan: PlanSnapshot, lander: Lander): Column<WayResult>[] => [
     value: (way) => (way.sheet ? way.savingKg : null),
     text: (way) => (way.sheet ? formatSigned(way.savingKg) : ""),
   },
-  {
-    id: "flights",
-    heading: "Tanker flights",
-    isNumber: true,
-    value: (way) => way.tankerFlights,
-    text: (way) => (way.tankerFlights === null ? "–" : formatNumber(way.tankerFlights)),
-  },
+  ...neededColumns(needed),
   {
     id: "findings",
     heading: "Findings",
@@ -99,26 +127,53 @@ const columnsOf = (plan: PlanSnapshot, lander: Lander): Column<WayResult>[] => [
   },
 ];
 
+/** "each with 1 t down, 100 kg up and 2 persons". */
+const missionWords = ({ cargoDownKg, cargoUpKg, crew }: Mission): string =>
+  `each with ${formatMass(cargoDownKg)} down, ${formatMass(cargoUpKg)} up and ${crew === 1 ? "1 person" : `${String(crew)} persons`}`;
+
 const Ways = ({ plan, lander, profiles, shown, mission }: WayTableProps) => {
   const tankers = plan.craftClasses.filter(({ role }) => role === "tanker");
   const [tankerId, setTankerId] = useState<string | null>(null);
   const [ratio, setRatio] = useState<number | null>(null);
   const [engines, setEngines] = useState<number | null>(null);
   const tanker = tankers.find(({ id }) => id === tankerId) ?? tankers[0];
-  const planned = plan.sorties.filter(({ status }) => status === "planned").length;
-  const rows = compareWays(waysOf(lander, profiles, shown, ratio, engines), mission, plan.propellants, {
-    sorties: planned,
-    delivery: deliveryOf(tanker),
-  });
+  const ways = useMemo(
+    () => compareWays(waysOf(lander, profiles, shown, ratio, engines), mission, plan.propellants),
+    [lander, profiles, shown, ratio, engines, mission, plan.propellants],
+  );
+  const needed = useNeededFlights(plan, shown.classId, ways, tanker);
+  const landers = new Set(plan.craft.filter(({ classId }) => classId === shown.classId).map(({ id }) => id));
+  const planned = plan.sorties.filter(({ status, landerId }) => status === "planned" && landers.has(landerId)).length;
   return (
     <section className="way-table">
       <DataTable
-        caption={`Ways to fly it, for ${String(planned)} planned sorties`}
-        columns={columnsOf(plan, lander)}
-        rows={rows}
+        caption={`Ways to fly ${planned === 1 ? "the planned sortie" : `all ${String(planned)} planned sorties`}, ${missionWords(mission)}`}
+        columns={columnsOf(plan, lander, needed)}
+        rows={ways}
         rowId={(way) => way.name}
         empty="No profile."
       />
+      {tanker !== undefined && (
+        <div className="way-needed" aria-live="polite">
+          <p>
+            Flights so that every sortie is supplied with its reserve kept, by the forecast with boil-off, handover,
+            maximum fill and ports: planned ones left out, or flights of {tanker.name} added with the usual load. Hulls
+            and their turnaround are not looked at.
+          </p>
+          <ul>
+            {ways.flatMap(({ name }) => {
+              const found = needed.get(name);
+              return found === undefined
+                ? []
+                : [
+                    <li key={name}>
+                      {name}: {neededSentence(plan, found, tanker.name)}
+                    </li>,
+                  ];
+            })}
+          </ul>
+        </div>
+      )}
       <div className="way-fields">
         {tanker !== undefined && (
           <ChoiceField
