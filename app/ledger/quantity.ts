@@ -17,6 +17,11 @@ export const instant = z.int().min(EARLIEST_AT).max(LATEST_AT);
 export const massKg = z.number().min(0).max(1e9);
 
 /** A span in days, from nothing to a century. */
+/** Engines of a lander by their number, counted from 1. */
+export const engineNumbers = z
+  .array(z.int().min(1, "engines are counted from 1").max(20))
+  .min(1, "name one engine at least")
+  .max(20);
 export const days = z.number().min(0).max(36_525);
 
 /** A share from 0 to 1. */

@@ -1,5 +1,5 @@
 /** Can the lit engines carry the craft where they must, hover softly, and lose one of them? */
-import { enginesLit } from "./compile.ts";
+import { enginesLit } from "./engine-use.ts";
 import type { Lander } from "./lander.ts";
 import type { Leg } from "./leg.ts";
 import { LUNAR_GRAVITY } from "./moon.ts";

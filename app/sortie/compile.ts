@@ -1,5 +1,6 @@
 /** A profile and a lander turned into flat steps over numbered propellants, and everything refused that cannot be meant. */
 import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
+import { enginesLit } from "./engine-use.ts";
 import { arrivingAtCache, compileCache, type CompiledCache, leftBefore } from "./cache.ts";
 import { hardwareMasses } from "./hardware.ts";
 import type { Lander } from "./lander.ts";
@@ -42,9 +43,6 @@ export const burnIsp = (lander: Lander, throttle: number): number => {
   return ispAtThrottle(Math.min(1, Math.max(throttle, minimumThrottle)), minimumThrottle, ispFullS, ispMinimumS);
 };
 
-/** How many engines a burn lights. */
-export const enginesLit = (lander: Lander, step: BurnStep): number => step.enginesLit ?? lander.engines.count;
-
 const positionsOf = (lander: Lander): { ids: string[]; at: (propellantId: string, field: string) => number } => {
   const ids = lander.tanks.map((tank) => tank.propellantId);
   ids.forEach((propellantId, i) => {
@@ -58,13 +56,24 @@ const positionsOf = (lander: Lander): { ids: string[]; at: (propellantId: string
   return { ids, at };
 };
 
+/** Refuses engines that are named twice, that there are not, or in another number than is to burn. */
+const checkNames = (step: BurnStep, count: number, label: string, field: string): void => {
+  const { engineNumbers, enginesLit: wanted } = step;
+  if (engineNumbers === undefined) return;
+  const refuseNames = (words: string): never => refuse(`${label} ${words}`, `${field}.engineNumbers`);
+  const missing = engineNumbers.find((number) => number > count);
+  if (missing !== undefined) refuseNames(`lights engine ${String(missing)} and the lander has ${String(count)}`);
+  if (new Set(engineNumbers).size < engineNumbers.length) refuseNames("names an engine twice");
+  if (wanted !== null && wanted !== engineNumbers.length)
+    refuseNames(`names ${String(engineNumbers.length)} engines and lights ${String(wanted)}`);
+};
+
 const compileBurn = (lander: Lander, step: BurnStep, label: string, field: string): number => {
   const { count, minimumThrottle } = lander.engines;
-  if (enginesLit(lander, step) > count)
-    refuse(
-      `${label} lights ${String(step.enginesLit)} engines and the lander has ${String(count)}`,
-      `${field}.enginesLit`,
-    );
+  const lit = enginesLit(lander, step);
+  if (lit > count)
+    refuse(`${label} lights ${String(lit)} engines and the lander has ${String(count)}`, `${field}.enginesLit`);
+  checkNames(step, count, label, field);
   if (step.throttle < minimumThrottle)
     refuse(
       `${label} runs at ${String(step.throttle * 100)} % of thrust; the engine's lowest is ${String(minimumThrottle * 100)} %`,

@@ -20,6 +20,8 @@ export const engineSet = z.strictObject({
   mixtureSpreadPercent: z.number().min(0).max(20),
   oxidiserId: id,
   fuelId: id,
+  /** Which engines burn where a step lights only some and does not name them; left out: the same ones, from number 1 on. */
+  choice: z.enum(["the same", "least worn"]).optional(),
   /** Ignitions and burn time of one engine before it must be changed; null: not rated. */
   ratedIgnitions: z.int().min(1).max(1e5).nullable(),
   ratedBurnSeconds: z.number().gt(0).max(1e7).nullable(),

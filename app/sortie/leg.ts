@@ -1,6 +1,7 @@
 /** One leg of the sheet: what a step does to masses, propellants and engines. */
 import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
-import { burnIsp, enginesLit } from "./compile.ts";
+import { burnIsp } from "./compile.ts";
+import { type EngineBurn, enginesLit } from "./engine-use.ts";
 import type { Lander } from "./lander.ts";
 import { LUNAR_GRAVITY } from "./moon.ts";
 import type { Flown } from "./powered/flown.ts";
@@ -30,6 +31,8 @@ export interface Leg {
   /** Of each lit engine. */
   readonly burnSeconds: number;
   readonly ignitions: number;
+  /** What it asks of the main engines; null: nothing. */
+  readonly engineBurn: EngineBurn | null;
   readonly days: number;
   /** Thrust of the lit engines at full over weight in lunar g, before and after; null: no burn of the engines. */
   readonly thrustToWeight: readonly [number, number] | null;
@@ -72,7 +75,17 @@ const legOf = (lander: Lander, step: ProfileStep, i: number, solution: Solution)
   const ispS = ispOf(lander, step, flown[i] ?? null);
   const [massBeforeKg, massAfterKg] = [massAt(compiled, trace, i), massAt(compiled, trace, i + 1)];
   const isEngine = step.kind === "burn";
-  const fullN = isEngine ? lander.engines.thrustN * enginesLit(lander, step) : 0;
+  const lit = isEngine ? enginesLit(lander, step) : 0;
+  const fullN = lander.engines.thrustN * lit;
+  const seconds =
+    isEngine && ispS !== null
+      ? burnSeconds(
+          used.reduce((a, b) => a + b, 0),
+          ispS,
+          fullN * step.throttle,
+        )
+      : 0;
+  const starts = isEngine ? step.ignitions : 0;
   return {
     stepIndex: i,
     kind: step.kind,
@@ -88,15 +101,11 @@ const legOf = (lander: Lander, step: ProfileStep, i: number, solution: Solution)
     cachedKg: plan?.kind === "leave" || plan?.kind === "take" ? used : none,
     deltaVMPerS: ispS === null ? 0 : (compiled.exponents[i] ?? 0) * ispS * STANDARD_GRAVITY,
     ispS,
-    burnSeconds:
-      isEngine && ispS !== null
-        ? burnSeconds(
-            used.reduce((a, b) => a + b, 0),
-            ispS,
-            fullN * step.throttle,
-          )
-        : 0,
-    ignitions: isEngine ? step.ignitions : 0,
+    burnSeconds: seconds,
+    ignitions: starts,
+    engineBurn: isEngine
+      ? { lit, engineNumbers: step.engineNumbers ?? null, ignitions: starts, burnSeconds: seconds }
+      : null,
     days: step.kind === "stay" ? step.days : 0,
     thrustToWeight: isEngine ? [fullN / (massBeforeKg * LUNAR_GRAVITY), fullN / (massAfterKg * LUNAR_GRAVITY)] : null,
     flown: flown[i] ?? null,

@@ -1,79 +1,108 @@
-/** A lander's engines through a campaign: ignitions and burn time since they were last changed, and when they are due. */
+/** A lander's engines through a campaign: ignitions and burn time of each since it was changed, and when it is due. */
+import {
+  afterBurns,
+  type EngineBurn,
+  type EngineCount,
+  type EngineRules,
+  mostUsed,
+  NEW_ENGINE,
+  newEngines,
+} from "./engine-use.ts";
 
-/** What one sortie uses of the engine that is used most. */
+/** What one sortie asks of the engines. */
 export interface EngineUse {
   readonly sortieId: string;
   readonly landerId: string;
   /** When it leaves. */
   readonly at: number;
-  readonly ignitions: number;
-  readonly burnSeconds: number;
+  readonly burns: readonly EngineBurn[];
 }
 
-/** All engines of one lander changed for new ones. */
+/** Engines of one lander changed for new ones. */
 export interface EngineChange {
   readonly landerId: string;
   readonly at: number;
+  /** Which, counted from 1; null: all of them. */
+  readonly engineNumbers: readonly number[] | null;
 }
 
-export interface EngineRating {
-  /** null: not rated. */
-  readonly ratedIgnitions: number | null;
-  readonly ratedBurnSeconds: number | null;
+export type Exceeded = "ignitions" | "burn time";
+
+/** One engine after one sortie. */
+export interface EngineState extends EngineCount {
+  /** Counted from 1. */
+  readonly number: number;
+  /** What this sortie takes over the rating: the engine must be changed before it. */
+  readonly exceeds: readonly Exceeded[];
 }
 
-/** The state of the engines after one sortie. */
+/** The state of the engines after one sortie; counts run since each engine's last change, this sortie included. */
 export interface LifeRow {
   readonly sortieId: string;
   readonly at: number;
-  /** Since the last change, this sortie included. */
+  readonly engines: readonly EngineState[];
+  /** Of the engine that is used most; starts, and seconds. */
   readonly ignitions: number;
   readonly burnSeconds: number;
-  /** What this sortie would exceed: the engines must be changed before it. */
-  readonly exceeds: readonly ("ignitions" | "burn time")[];
+  /** Over all engines: what this sortie would exceed, and the numbers of the engines that must be changed before it. */
+  readonly exceeds: readonly Exceeded[];
+  readonly dueNumbers: readonly number[];
 }
 
 /** One serial over the campaign. */
 export interface EngineLife {
   readonly landerId: string;
   readonly rows: readonly LifeRow[];
-  /** The first sortie before which the engines must be changed; null: none. */
+  /** The first sortie before which an engine must be changed; null: none. */
   readonly dueBefore: LifeRow | null;
 }
 
+const stateOf = (engine: EngineCount, index: number, rules: EngineRules): EngineState => {
+  const exceeds: Exceeded[] = [];
+  if (rules.ratedIgnitions !== null && engine.ignitions > rules.ratedIgnitions) exceeds.push("ignitions");
+  if (rules.ratedBurnSeconds !== null && engine.burnSeconds > rules.ratedBurnSeconds) exceeds.push("burn time");
+  return { ...engine, number: index + 1, exceeds };
+};
+
+const rowOf = (use: EngineUse, counts: readonly EngineCount[], rules: EngineRules): LifeRow => {
+  const engines = counts.map((engine, index) => stateOf(engine, index, rules));
+  const all = new Set(engines.flatMap(({ exceeds }) => exceeds));
+  return {
+    sortieId: use.sortieId,
+    at: use.at,
+    engines,
+    ...mostUsed(counts),
+    exceeds: (["ignitions", "burn time"] as const).filter((kind) => all.has(kind)),
+    dueNumbers: engines.filter(({ exceeds }) => exceeds.length > 0).map(({ number }) => number),
+  };
+};
+
 /**
- * Adds up the use of each lander in order of time; a change at or before a sortie starts the count anew. An engine is
- * due before the first sortie that would take it over its rating: ten ignitions at three a sortie fall due at the fourth.
+ * Adds up the use of each engine of each lander in order of time; a change at or before a sortie starts the count of the
+ * engines that it names anew. An engine is due before the first sortie that would take it over its rating: ten ignitions
+ * at three a sortie fall due at the fourth.
  */
 export const engineLife = (
   uses: readonly EngineUse[],
   changes: readonly EngineChange[],
-  ratingOf: (landerId: string) => EngineRating,
+  rulesOf: (landerId: string) => EngineRules,
 ): EngineLife[] => {
   const landerIds = [...new Set(uses.map((use) => use.landerId))];
   return landerIds.map((landerId) => {
-    const { ratedIgnitions, ratedBurnSeconds } = ratingOf(landerId);
-    const changedAt = changes
-      .filter((change) => change.landerId === landerId)
-      .map((change) => change.at)
-      .sort((a, b) => a - b);
-    let since = -Infinity;
-    let ignitions = 0;
-    let burnSeconds = 0;
-    const own = uses.filter((use) => use.landerId === landerId).sort((a, b) => a.at - b.at);
+    const rules = rulesOf(landerId);
+    const ahead = changes.filter((change) => change.landerId === landerId).toSorted((a, b) => a.at - b.at);
+    let engines = newEngines(rules.count);
+    const own = uses.filter((use) => use.landerId === landerId).toSorted((a, b) => a.at - b.at);
     const rows = own.map((use): LifeRow => {
-      const lastChange = changedAt.findLast((at) => at <= use.at) ?? -Infinity;
-      if (lastChange > since) {
-        since = lastChange;
-        ignitions = 0;
-        burnSeconds = 0;
+      while (ahead[0] !== undefined && ahead[0].at <= use.at) {
+        const { engineNumbers } = ahead[0];
+        engines = engines.map((engine, index) =>
+          engineNumbers === null || engineNumbers.includes(index + 1) ? NEW_ENGINE : engine,
+        );
+        ahead.shift();
       }
-      ignitions += use.ignitions;
-      burnSeconds += use.burnSeconds;
-      const exceeds: ("ignitions" | "burn time")[] = [];
-      if (ratedIgnitions !== null && ignitions > ratedIgnitions) exceeds.push("ignitions");
-      if (ratedBurnSeconds !== null && burnSeconds > ratedBurnSeconds) exceeds.push("burn time");
-      return { sortieId: use.sortieId, at: use.at, ignitions, burnSeconds, exceeds };
+      engines = afterBurns(use.burns, engines, rules);
+      return rowOf(use, engines, rules);
     });
     return { landerId, rows, dueBefore: rows.find((row) => row.exceeds.length > 0) ?? null };
   });

@@ -2,6 +2,7 @@
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import { type EngineLife, engineLife, type EngineUse } from "./life.ts";
 import { sheetOfSortie } from "./plan-demand.ts";
+import { engineBurns } from "./sheet.ts";
 
 export interface PlanLife {
   readonly lives: readonly EngineLife[];
@@ -30,15 +31,16 @@ export const lifeOfPlan = (
         sortieId: sortie.id,
         landerId: sortie.landerId,
         at,
-        ignitions: sheet.ignitions,
-        burnSeconds: sheet.burnSeconds,
+        burns: engineBurns(sheet.legs),
       });
   }
-  const changes = plan.craft.flatMap(({ id, engineChanges }) => engineChanges.map(({ at }) => ({ landerId: id, at })));
+  const changes = plan.craft.flatMap(({ id, engineChanges }) =>
+    engineChanges.map(({ at, engineNumbers }) => ({ landerId: id, at, engineNumbers: engineNumbers ?? null })),
+  );
   const lives = engineLife(uses, changes, (landerId) => {
     const classId = plan.craft.find(({ id }) => id === landerId)?.classId;
     const engines = plan.craftClasses.find(({ id }) => id === classId)?.lander?.engines;
-    return { ratedIgnitions: engines?.ratedIgnitions ?? null, ratedBurnSeconds: engines?.ratedBurnSeconds ?? null };
+    return engines ?? { count: 1, ratedIgnitions: null, ratedBurnSeconds: null };
   });
   return { lives, uncountedSortieIds };
 };

@@ -1,6 +1,6 @@
 /** A sortie profile: the ordered steps from leaving the depot to being back, and the reserve to come back with. */
 import { z } from "zod";
-import { days, id, label, massKg, note, rateKgPerDay, ratePerDay } from "../ledger/quantity.ts";
+import { days, engineNumbers, id, label, massKg, note, rateKgPerDay, ratePerDay } from "../ledger/quantity.ts";
 
 const speed = z.number().min(0).max(20_000);
 const percent = z.number().min(0).max(100);
@@ -42,6 +42,8 @@ export const burnStep = z.strictObject({
   marginPercent: percent,
   /** How many engines burn; null: all. */
   enginesLit: z.int().min(1).max(20).nullable(),
+  /** Which ones, counted from 1; left out: the rule of the engine set chooses. */
+  engineNumbers: engineNumbers.optional(),
   /** Starts of each engine that burns. */
   ignitions: z.int().min(0).max(100),
   /** Share of full thrust. */

@@ -1,5 +1,6 @@
 /** The sortie sheet: load and return by propellant, leg by leg masses, engine use, checks. */
 import type { Propellant } from "../ledger/entity/propellant.ts";
+import { afterBurns, type EngineBurn, type EngineCount, mostUsed, newEngines } from "./engine-use.ts";
 import { checkSheet, type SheetCheck } from "./checks.ts";
 import type { Lander } from "./lander.ts";
 import { type Leg, legsOf } from "./leg.ts";
@@ -34,7 +35,9 @@ export interface SortieSheet {
   /** Sum of all loads, kg. */
   readonly loadKg: number;
   readonly totalDeltaVMPerS: number;
-  /** Of the engine that is used most (an engine counts as lit in every burn). */
+  /** What each engine does in one sortie that it begins new, by its number from 1. */
+  readonly engines: readonly EngineCount[];
+  /** Of the engine that is started most, and of the one that burns longest. */
   readonly ignitions: number;
   readonly burnSeconds: number;
   readonly durationDays: number;
@@ -62,6 +65,10 @@ const lineOf = (solution: Solution, legs: readonly Leg[], p: number): SheetLine 
   };
 };
 
+/** What the legs of a sortie ask of the main engines, in order. */
+export const engineBurns = (legs: readonly Leg[]): readonly EngineBurn[] =>
+  legs.flatMap(({ engineBurn }) => (engineBurn === null ? [] : [engineBurn]));
+
 /**
  * Computes the sheet of one sortie. `propellants` gives the densities by which tanks are filled. Throws "refused" with
  * the step's name for what cannot be meant or flown; what can be computed but must not be flown is a finding.
@@ -76,7 +83,8 @@ export const sortieSheet = (
   const legs = legsOf(lander, profile.steps, solution);
   const lines = solution.compiled.propellantIds.map((_, p) => lineOf(solution, legs, p));
   const sum = (value: (leg: Leg) => number): number => legs.reduce((total, leg) => total + value(leg), 0);
-  const use = { ignitions: sum((leg) => leg.ignitions), burnSeconds: sum((leg) => leg.burnSeconds) };
+  const engines = afterBurns(engineBurns(legs), newEngines(lander.engines.count), lander.engines);
+  const use = mostUsed(engines);
   const checks = checkSheet(lander, profile.steps, solution, legs, use, propellants);
   return {
     lines,
@@ -87,6 +95,7 @@ export const sortieSheet = (
       legs.at(-1)?.massAfterKg ?? (solution.compiled.hardware[0] ?? 0) + lines.reduce((t, l) => t + l.loadKg, 0),
     loadKg: lines.reduce((total, line) => total + line.loadKg, 0),
     totalDeltaVMPerS: sum((leg) => leg.deltaVMPerS),
+    engines,
     ...use,
     durationDays: sum((leg) => leg.days),
     checks,

@@ -2,7 +2,8 @@
 import { PlanningError } from "../contract/failure.ts";
 import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
 import { runBackward } from "./backward.ts";
-import { burnIsp, type CompiledSortie, compileSortie, enginesLit } from "./compile.ts";
+import { burnIsp, type CompiledSortie, compileSortie } from "./compile.ts";
+import { enginesLit } from "./engine-use.ts";
 import { provenClosure } from "./forward.ts";
 import type { Lander } from "./lander.ts";
 import { flyAscent } from "./powered/ascent.ts";

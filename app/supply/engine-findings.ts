@@ -5,7 +5,7 @@ import { sheetOfSortie } from "../sortie/plan-demand.ts";
 import { lifeOfPlan } from "../sortie/plan-life.ts";
 import type { PlanFinding } from "./report.ts";
 
-/** The first sortie of each lander before which its engines must be changed, with the sorties at their forecast dates. */
+/** The first sortie of each lander before which engines of it must be changed, with the sorties at their forecast dates. */
 export const enginesDue = (plan: PlanSnapshot, seen: Forecast): readonly PlanFinding[] => {
   const leaves = new Map(seen.sorties.map((row) => [row.sortieId, row.loadedAt]));
   const { lives } = lifeOfPlan(plan, (id, plannedAt) => (leaves.has(id) ? (leaves.get(id) ?? null) : plannedAt));
@@ -18,6 +18,8 @@ export const enginesDue = (plan: PlanSnapshot, seen: Forecast): readonly PlanFin
             landerId,
             sortieId: dueBefore.sortieId,
             at: dueBefore.at,
+            engineNumbers: dueBefore.dueNumbers,
+            engines: dueBefore.engines.length,
             exceeds: dueBefore.exceeds,
           },
         ],

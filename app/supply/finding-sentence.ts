@@ -4,6 +4,7 @@ import { formatMass } from "../format/mass.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import { formatDate, formatMinute } from "../ledger/time.ts";
 import { checkSentence } from "../sortie/check-sentence.ts";
+import { neededEngines } from "../sortie/engine-words.ts";
 import type { PlanFinding } from "./report.ts";
 
 /** One sentence: what, where, how much, when. */
@@ -35,7 +36,7 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
     case "lander cannot hold":
       return `${sortie(finding.sortieId)} needs ${formatMass(finding.loadKg)} of ${propellant(finding.propellantId)}; the lander's tank holds ${formatMass(finding.capacityKg)}.`;
     case "engine change due":
-      return `${name(plan.craft, finding.landerId)} needs new engines before ${sortie(finding.sortieId)} on ${formatDate(finding.at)}, which would take ${finding.exceeds.join(" and ")} over the rating.`;
+      return `${name(plan.craft, finding.landerId)} ${neededEngines(finding.engineNumbers, finding.engines)} before ${sortie(finding.sortieId)} on ${formatDate(finding.at)}, which would take ${finding.exceeds.join(" and ")} over the rating.`;
     case "sortie check":
       return `${sortie(finding.sortieId)}: ${checkSentence(finding.check, (id) => name(plan.propellants, id))}.`;
     case "circular flights":

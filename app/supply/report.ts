@@ -99,12 +99,14 @@ export type PlanFinding =
       readonly capacityKg: number;
       readonly loadKg: number;
     }
-  /** The engines' rating runs out: they must be changed before this sortie. */
+  /** The rating of engines runs out: they must be changed before this sortie. Numbers from 1, of so many. */
   | {
       readonly kind: "engine change due";
       readonly landerId: string;
       readonly sortieId: string;
       readonly at: number;
+      readonly engineNumbers: readonly number[];
+      readonly engines: number;
       readonly exceeds: readonly ("ignitions" | "burn time")[];
     }
   /** A check of the sortie's sheet that is not met. */

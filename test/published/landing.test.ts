@@ -62,13 +62,12 @@ test("ten rated ignitions at three a sortie fall due at the fourth", () => {
     sortieId: `s${String(n)}`,
     landerId: "one",
     at: n,
-    ignitions: 3,
-    burnSeconds: 600,
+    burns: [{ lit: 2, engineNumbers: null, ignitions: 3, burnSeconds: 600 }],
   }));
-  const rating = () => ({ ratedIgnitions: 10, ratedBurnSeconds: null });
+  const rating = () => ({ count: 2, ratedIgnitions: 10, ratedBurnSeconds: null });
   const [life] = engineLife(uses, [], rating);
   expect(life?.dueBefore?.sortieId).toBe("s4");
-  const [changed] = engineLife(uses, [{ landerId: "one", at: 4 }], rating);
+  const [changed] = engineLife(uses, [{ landerId: "one", at: 4, engineNumbers: null }], rating);
   expect(changed?.dueBefore).toBeNull();
   expect(changed?.rows.map(({ ignitions }) => ignitions)).toEqual([3, 6, 9, 3, 6]);
 });

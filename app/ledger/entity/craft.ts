@@ -1,7 +1,18 @@
 /** Classes of craft, and the single craft of a class. */
 import { z } from "zod";
 import { lander } from "../../sortie/lander.ts";
-import { days, fraction, id, instant, label, massKg, note, rateKgPerDay, ratePerDay } from "../quantity.ts";
+import {
+  days,
+  engineNumbers,
+  fraction,
+  id,
+  instant,
+  label,
+  massKg,
+  note,
+  rateKgPerDay,
+  ratePerDay,
+} from "../quantity.ts";
 
 /** What a class of craft does with one propellant. */
 export const craftPropellant = z.strictObject({
@@ -45,9 +56,9 @@ export const craft = z.strictObject({
   classId: id,
   name: label,
   note,
-  /** Lander: when its engines were or will be changed for new ones. */
+  /** Lander: when its engines were or will be changed for new ones; which, or without `engineNumbers` all of them. */
   engineChanges: z
-    .array(z.strictObject({ at: instant, note }))
+    .array(z.strictObject({ at: instant, note, engineNumbers: engineNumbers.optional() }))
     .max(100)
     .default([]),
 });

@@ -4,6 +4,7 @@ import { PlanningError } from "../../../app/contract/failure.ts";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
 import type { Entity } from "../../../app/ledger/entities.ts";
 import { sheetOfSortie } from "../../../app/sortie/plan-demand.ts";
+import { neededEngines } from "../../../app/sortie/engine-words.ts";
 import { lifeOfPlan } from "../../../app/sortie/plan-life.ts";
 import { readProfileFile } from "../../../app/sortie/profile-file.ts";
 import { sortieSheet, type SortieSheet } from "../../../app/sortie/sheet.ts";
@@ -51,7 +52,7 @@ const dueWords = (plan: PlanSnapshot, sortie: Entity<"sortie">): string | null =
     .lives.flatMap(({ rows }) => rows)
     .find(({ sortieId }) => sortieId === sortie.id);
   if (row === undefined || row.exceeds.length === 0) return null;
-  return `The engines are due for a change before this sortie: it would take ${row.exceeds.join(" and ")} over the rating.`;
+  return `The lander ${neededEngines(row.dueNumbers, row.engines.length)} before this sortie: it would take ${row.exceeds.join(" and ")} over the rating.`;
 };
 
 const fromLedger = async (desk: Desk, path: string, options: Readonly<Record<string, unknown>>): Promise<Outcome> => {

@@ -7,6 +7,12 @@ import { NumberField } from "../../widgets/number-field.tsx";
 import { TextField } from "../../widgets/text-field.tsx";
 import type { LanderFieldsProps } from "./lander-form.tsx";
 
+/** Which engines burn where a step lights only some. */
+const choiceWords = [
+  { id: "the same", name: "the same ones", note: "from engine 1 on, every time" },
+  { id: "least worn", name: "the least worn", note: "of ignitions or burn time" },
+] as const;
+
 interface FigureProps {
   readonly label: string;
   readonly unit: string;
@@ -119,6 +125,16 @@ export const EngineFields = ({ lander, propellants, isReadOnly, put }: LanderFie
           isReadOnly={isReadOnly}
           onCommit={(fuelId) => engine({ fuelId }, "fuel")}
         />
+        {engines.count > 1 && (
+          <ChoiceField
+            label="Where only some burn"
+            value={engines.choice ?? "the same"}
+            choices={choiceWords}
+            isReadOnly={isReadOnly}
+            origin="unless a step names them"
+            onCommit={(choice) => engine({ choice }, "choice of engines")}
+          />
+        )}
         {rating("Rated ignitions", "", "ratedIgnitions")}
         {rating("Rated burn time", "s", "ratedBurnSeconds")}
       </FormSection>

@@ -2,6 +2,7 @@
 import { useMemo } from "react";
 import type { Entity } from "../../../app/ledger/entities.ts";
 import { lifeOfPlan } from "../../../app/sortie/plan-life.ts";
+import { neededEngines } from "../../../app/sortie/engine-words.ts";
 import type { LifeRow } from "../../../app/sortie/life.ts";
 import { formatDate } from "../../../app/ledger/time.ts";
 import { formatNumber } from "../../format/number.ts";
@@ -20,18 +21,26 @@ interface LifeTableProps {
 }
 
 const standing = (row: Row): string =>
-  row.exceeds.length === 0 ? "holds" : `engine change due before it: ${row.exceeds.join(" and ")}`;
+  row.exceeds.length === 0
+    ? "holds"
+    : `before it ${neededEngines(row.dueNumbers, row.engines.length)}: ${row.exceeds.join(" and ")}`;
+
+/** "6", or "12 · 12 · 4 · 4" from engine 1 on where they differ. */
+const byEngine = (figures: readonly number[]): string => {
+  const texts = figures.map((figure) => formatNumber(figure));
+  return new Set(texts).size < 2 ? (texts[0] ?? "") : texts.join(" · ");
+};
 
 const columns: readonly Column<Row>[] = [
   { id: "lander", heading: "Lander", value: (row) => row.lander },
-  { id: "sortie", heading: "Sortie", value: (row) => row.sortie, isWide: true },
+  { id: "sortie", heading: "Sortie", value: (row) => row.sortie },
   { id: "at", heading: "Leaves", value: (row) => row.at, text: (row) => formatDate(row.at) },
   {
     id: "ignitions",
     heading: "Ignitions",
     isNumber: true,
     value: (row) => row.ignitions,
-    text: (row) => formatNumber(row.ignitions),
+    text: (row) => byEngine(row.engines.map(({ ignitions }) => ignitions)),
   },
   {
     id: "burn",
@@ -39,9 +48,9 @@ const columns: readonly Column<Row>[] = [
     unit: "s",
     isNumber: true,
     value: (row) => row.burnSeconds,
-    text: (row) => formatNumber(row.burnSeconds),
+    text: (row) => byEngine(row.engines.map(({ burnSeconds }) => burnSeconds)),
   },
-  { id: "standing", heading: "Engines", value: standing },
+  { id: "standing", heading: "Engines", value: standing, isWide: true },
 ];
 
 export const LifeTable = ({ current, craftClass }: LifeTableProps) => {

@@ -11,7 +11,7 @@ interface Frame {
   readonly height: number;
 }
 
-const MARGIN = { left: 52, right: 96, top: 12, bottom: 24 } as const;
+const MARGIN = { left: 52, right: 80, top: 12, bottom: 24 } as const;
 
 /** One band of the stack: its lower and upper edge at each state, kg. */
 interface Band {
@@ -49,6 +49,30 @@ const bandsOf = (sheet: SortieSheet, propellants: readonly Propellant[]): Band[]
   return bands;
 };
 
+/** Least distance between two names at the right edge, pixels. */
+const NAME_GAP = 14;
+
+/** A band is named where it is tallest, if the name fits into it; the others at the right end, one above the other. */
+const bandNames = (
+  bands: readonly Band[],
+  x: (state: number) => number,
+  y: (kg: number) => number,
+  edge: { readonly left: number; readonly right: number; readonly bottom: number },
+): Shape[] => {
+  let below = edge.bottom;
+  return bands.map((band): Shape => {
+    const name = { kind: "text", text: band.name, ink: "ink", size: 12, anchor: "start", halo: "sheet" } as const;
+    const tall = band.upper.map((kg, state) => kg - (band.lower[state] ?? 0));
+    const state = tall.indexOf(Math.max(...tall));
+    const [low, high] = [y(band.lower[state] ?? 0), y(band.upper[state] ?? 0)];
+    if (low - high >= 16)
+      return { ...name, x: Math.min(Math.max(x(state), edge.left + 6), edge.right - 80), y: (low + high) / 2 };
+    const end = (y(band.lower.at(-1) ?? 0) + y(band.upper.at(-1) ?? 0)) / 2;
+    below = Math.min(below, end + NAME_GAP) - NAME_GAP;
+    return { ...name, x: edge.right + 6, y: below };
+  });
+};
+
 /** The picture; legs stand side by side at equal widths and bear their numbers, as in the table. */
 export const massPicture = (
   sheet: SortieSheet,
@@ -65,11 +89,11 @@ export const massPicture = (
   const legs = sheet.legs.length;
   const x = (state: number): number => left + ((right - left) * state) / Math.max(1, legs);
   const shapes: Shape[] = [];
-  scale.ticks.forEach((tick, place, all) => {
-    const text = place === all.length - 1 ? withUnit(tick.label, scale.unit) : tick.label;
+  for (const tick of scale.ticks) {
+    const text = tick === scale.ticks.at(-1) ? withUnit(tick.label, scale.unit) : tick.label;
     shapes.push(line(left, tick.y, right, tick.y, "rule"));
     shapes.push({ kind: "text", x: left - 6, y: tick.y, text, ink: "ink-soft", size: 11, anchor: "end" });
-  });
+  }
   for (const band of bands) {
     const edge = band.upper.flatMap((kg, state) => [x(state), scale.y(kg)]);
     const back = band.lower.flatMap((kg, state) => [x(state), scale.y(kg)]);
@@ -85,25 +109,9 @@ export const massPicture = (
     const text = String(leg.stepIndex + 1);
     shapes.push({ kind: "text", x: middle, y: bottom + 13, text, ink: "ink-soft", size: 11, anchor: "middle" });
   });
-  // A band is named where it is tallest, if the name fits into it; the others are named at the right end in order.
-  const named: Shape[] = bands.flatMap((band) => {
-    const tall = band.upper.map((kg, state) => kg - (band.lower[state] ?? 0));
-    const state = tall.indexOf(Math.max(...tall));
-    const [low, high] = [scale.y(band.lower[state] ?? 0), scale.y(band.upper[state] ?? 0)];
-    if (low - high < 16) return [];
-    const inside = Math.min(Math.max(x(state), left + 6), right - 80);
-    return [
-      {
-        kind: "text",
-        x: inside,
-        y: (low + high) / 2,
-        text: band.name,
-        ink: "ink",
-        size: 12,
-        anchor: "start",
-        halo: "sheet",
-      },
-    ];
-  });
-  return { width, height, groups: [{ clip: null, shapes: [...shapes, ...named] }] };
+  return {
+    width,
+    height,
+    groups: [{ clip: null, shapes: [...shapes, ...bandNames(bands, x, scale.y, { left, right, bottom })] }],
+  };
 };

@@ -1,4 +1,4 @@
-/** One profile: its steps at the left, and what follows from them at the right; redrawn with every edit. */
+/** One profile: its steps at the left, what follows from them at the right and below; redrawn with every edit. */
 import { useCallback, useMemo, useState } from "react";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
 import type { Entity } from "../../../app/ledger/entities.ts";
@@ -120,15 +120,19 @@ export const ProfileSheet = ({ profile, profiles, lander, plan, mission, isReadO
               <Figures sheet={answer.sheet} />
               <CheckList checks={answer.sheet.checks} propellants={plan.propellants} onShow={setAt} />
               <MassPlot name={draft.value.name} sheet={answer.sheet} plan={plan} />
-              <LegTable sheet={answer.sheet} propellants={plan.propellants} at={at} onShow={setAt} />
-              <LoadTable sheet={answer.sheet} propellants={plan.propellants} />
-              <FlightPlots sheet={answer.sheet} />
             </>
           ) : (
             draft.fault === null && <Notice tone="failure">This cannot be flown: {answer.message}.</Notice>
           )}
         </div>
       </div>
+      {answer.ok && (
+        <>
+          <LegTable sheet={answer.sheet} propellants={plan.propellants} at={at} onShow={setAt} />
+          <LoadTable sheet={answer.sheet} propellants={plan.propellants} />
+          <FlightPlots sheet={answer.sheet} />
+        </>
+      )}
       <WayTable plan={plan} lander={lander} profiles={profiles} shown={draft.value} mission={mission} />
     </>
   );

@@ -24,7 +24,7 @@ const burnWords = (step: Extract<ProfileStep, { kind: "burn" }>): string => {
 
 const loadWords = (step: Extract<ProfileStep, { kind: "load change" }>): string => {
   const parts = [
-    step.sortieCargo === "none" ? "" : `the sortie's cargo ${step.sortieCargo === "put off" ? "off" : "aboard"}`,
+    step.sortieCargo === "none" ? "" : step.sortieCargo === "put off" ? "cargo off" : "cargo aboard",
     step.cargoKg === 0 ? "" : formatMassChange(step.cargoKg),
     step.persons === 0 ? "" : `${step.persons > 0 ? "+" : "−"}${String(Math.abs(step.persons))} persons`,
   ].filter((part) => part !== "");

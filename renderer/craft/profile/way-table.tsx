@@ -83,7 +83,7 @@ const neededColumns = (needed: NeededByWay): Column<WayResult>[] => {
       ({ flights }) => flights,
       (found) => (found.unmet === null ? formatNumber(found.flights) : "–"),
     ),
-    look({ id: "against", heading: "Against the plan" }, againstPlan, againstPlan),
+    look({ id: "against", heading: "To the plan" }, againstPlan, againstPlan),
     look(
       { id: "delivered", heading: "Delivered", unit: "t", isNumber: true },
       ({ deliveredKg }) => deliveredKg,
@@ -104,19 +104,19 @@ const columnsOf = (plan: PlanSnapshot, lander: Lander, needed: NeededByWay): Col
     return {
       id: propellantId,
       heading: plan.propellants.find(({ id }) => id === propellantId)?.symbol ?? propellantId,
-      unit: "kg",
+      unit: "t",
       isNumber: true,
       value: load,
-      text: (way) => (load(way) === null ? "" : formatNumber(load(way) ?? 0)),
+      text: (way) => (load(way) === null ? "" : massFigure(load(way) ?? 0, "t")),
     };
   }),
   {
     id: "saving",
     heading: "Saves",
-    unit: "kg",
+    unit: "t",
     isNumber: true,
     value: (way) => (way.sheet ? way.savingKg : null),
-    text: (way) => (way.sheet ? formatSigned(way.savingKg) : ""),
+    text: (way) => (way.sheet ? formatSigned(way.savingKg / 1000, 2) : ""),
   },
   ...neededColumns(needed),
   {
@@ -184,7 +184,7 @@ const Ways = ({ plan, lander, profiles, shown, mission }: WayTableProps) => {
           />
         )}
         <NumberField
-          label="Also with mixture ratio"
+          label="Other mixture ratio"
           unit=""
           min={0}
           isMinOpen
@@ -196,7 +196,7 @@ const Ways = ({ plan, lander, profiles, shown, mission }: WayTableProps) => {
           onClear={() => setRatio(null)}
         />
         <NumberField
-          label="Also with engines"
+          label="Other engine count"
           unit=""
           min={1}
           max={20}

@@ -1,6 +1,7 @@
 /** When a lander's engines were or will be changed for new ones; each change is an event with its date. */
 import type { Craft } from "../../../app/ledger/entity/craft.ts";
 import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import { EngineChecks } from "../../craft/engine-checks.tsx";
 import { Button } from "../../widgets/button.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { InstantField } from "../../widgets/instant-field.tsx";
@@ -16,6 +17,17 @@ export const EngineChanges = ({ edit }: { edit: Editing<Craft> }) => {
     edit.change({ engineChanges: next.toSorted((a, b) => a.at - b.at) }, "engine changes");
   const patch = (index: number, part: Partial<EngineChange>): void =>
     put(changes.map((change, i) => (i === index ? { ...change, ...part } : change)));
+  const engines = plan.craftClasses.find(({ id }) => id === value.classId)?.lander?.engines.count ?? 1;
+  const all = Array.from({ length: engines }, (_, index) => index + 1);
+  /** All of them is said by naming none: so it stays right if the lander gets another number of engines. */
+  const which = (index: number, engineNumbers: number[]): void =>
+    put(
+      changes.map((change, i) => {
+        if (i !== index) return change;
+        const { engineNumbers: _dropped, ...others } = change;
+        return engineNumbers.length === engines ? others : { ...others, engineNumbers };
+      }),
+    );
   const add = (): void => put([...changes, { at: Math.ceil(plan.asOfAt / DAY_MS) * DAY_MS, note: "" }]);
   return (
     <FormSection
@@ -44,6 +56,15 @@ export const EngineChanges = ({ edit }: { edit: Editing<Craft> }) => {
             isReadOnly={isReadOnly}
             onCommit={(note) => patch(index, { note })}
           />
+          {engines > 1 && (
+            <EngineChecks
+              label="Which"
+              count={engines}
+              chosen={change.engineNumbers ?? all}
+              isReadOnly={isReadOnly}
+              onChange={(engineNumbers) => which(index, engineNumbers)}
+            />
+          )}
           {!isReadOnly && (
             <Button look="quiet" onPress={() => put(changes.filter((_, i) => i !== index))}>
               Remove this change

@@ -52,6 +52,54 @@ test("a profile by keyboard changes what the sorties load; undo takes it back", 
   await expect(page.getByRole("main").getByText("short", { exact: true }).first()).toBeVisible();
 });
 
+test("a hotter stay and a burn of two named engines are typed in; load, wear and tanker flights follow at once", async ({
+  planner,
+}) => {
+  const { page } = planner;
+  await planner.choose("view.craft");
+  // The forecast's own count of flights, way by way.
+  await expect(page.getByText("Return propellant cached: Packhorse 4 and Packhorse 7 can be left out.")).toBeVisible();
+
+  // Six days on the surface; hydrogen at 5 % a day instead of 0.4 %: some 350 kg more of it, by keyboard.
+  const load = page.locator(".sheet-figures dd").first();
+  await expect(load).toHaveText(/43\.81/);
+  await steps(page).nth(5).focus();
+  await page.keyboard.press("Space");
+  await page.getByRole("button", { name: "Add a propellant" }).focus();
+  await page.keyboard.press("Enter");
+  await expect(page.getByRole("menuitem", { name: "Hydrogen" })).toBeFocused();
+  await page.keyboard.press("Enter");
+  const loses = page.getByRole("textbox", { name: "Hydrogen loses" });
+  await expect(loses).toHaveValue("0.4");
+  await loses.fill("120");
+  await loses.press("Enter");
+  await expect(page.getByText(/0 to 99/).first()).toBeVisible();
+  await loses.fill("5");
+  await loses.press("Enter");
+  await expect(load).not.toHaveText(/43\.81/);
+
+  // Two of the four engines leave the halo orbit, by name 2 and 4: only they wear by it.
+  const wear = page.getByRole("grid", { name: /^Engine life/ });
+  await steps(page).nth(1).focus();
+  await page.keyboard.press("Space");
+  const lit = page.getByRole("textbox", { name: "Engines lit" });
+  await lit.fill("2");
+  await lit.press("Enter");
+  await expect(wear).toContainText("6 · 6 · 5 · 5");
+  await page.getByRole("button", { name: "Which" }).focus();
+  await page.keyboard.press("Enter");
+  await page.getByRole("option", { name: /these/ }).press("Enter");
+  for (const [engine, isOn] of [
+    ["4", true],
+    ["1", false],
+  ] as const) {
+    await page.getByRole("checkbox", { name: engine, exact: true }).focus();
+    await page.keyboard.press("Space");
+    await expect(page.getByRole("checkbox", { name: engine, exact: true })).toBeChecked({ checked: isOn });
+  }
+  await expect(wear).toContainText("5 · 6 · 5 · 6");
+});
+
 test("an order that cannot be flown is kept aside with the reason, and the plan stays as it was", async ({
   planner,
 }) => {

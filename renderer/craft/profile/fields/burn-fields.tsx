@@ -4,6 +4,7 @@ import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import type { StepFieldsProps } from "../step-form.tsx";
 import { DeltaVFields } from "./delta-v-fields.tsx";
+import { LitFields } from "./lit-fields.tsx";
 
 const phases = [
   { id: "transfer", name: "in space" },
@@ -11,7 +12,7 @@ const phases = [
   { id: "ascent", name: "starts on the surface" },
 ] as const;
 
-export const BurnFields = ({ step, lander, isReadOnly, onChange }: StepFieldsProps<BurnStep>) => {
+export const BurnFields = ({ step, lander, propellants, isReadOnly, onChange }: StepFieldsProps<BurnStep>) => {
   const { engines } = lander;
   const put = (patch: Partial<BurnStep>): void => onChange({ ...step, ...patch });
   const choosePhase = (phase: BurnStep["phase"]): void => {
@@ -35,18 +36,7 @@ export const BurnFields = ({ step, lander, isReadOnly, onChange }: StepFieldsPro
         origin="counted as burned"
         onCommit={(marginPercent) => put({ marginPercent })}
       />
-      <NumberField
-        label="Engines lit"
-        unit={`of ${String(engines.count)}`}
-        min={1}
-        max={engines.count}
-        isWhole
-        value={step.enginesLit}
-        placeholder="all"
-        isReadOnly={isReadOnly}
-        onCommit={(enginesLit) => put({ enginesLit })}
-        onClear={() => put({ enginesLit: null })}
-      />
+      <LitFields step={step} lander={lander} propellants={propellants} isReadOnly={isReadOnly} onChange={onChange} />
       <NumberField
         label="Ignitions of each"
         unit=""

@@ -1,11 +1,12 @@
-/** A coast or stay: how long, what power it draws, who lives from the tanks. */
+/** A coast or stay: how long, what power it draws, who lives from the tanks, what is lost where that differs. */
 import type { ProfileStep } from "../../../../app/sortie/profile.ts";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import type { StepFieldsProps } from "../step-form.tsx";
+import { StayLosses } from "./stay-losses.tsx";
 
 type Step = Extract<ProfileStep, { kind: "stay" }>;
 
-export const StayFields = ({ step, isReadOnly, onChange }: StepFieldsProps<Step>) => {
+export const StayFields = ({ step, lander, propellants, isReadOnly, onChange }: StepFieldsProps<Step>) => {
   const put = (patch: Partial<Step>): void => onChange({ ...step, ...patch });
   return (
     <>
@@ -29,7 +30,7 @@ export const StayFields = ({ step, isReadOnly, onChange }: StepFieldsProps<Step>
       />
       <NumberField
         label="Living from the tanks"
-        unit="persons"
+        unit={step.crew === null ? "" : "persons"}
         min={0}
         max={100}
         isWhole
@@ -38,6 +39,13 @@ export const StayFields = ({ step, isReadOnly, onChange }: StepFieldsProps<Step>
         isReadOnly={isReadOnly}
         onCommit={(crew) => put({ crew })}
         onClear={() => put({ crew: null })}
+      />
+      <StayLosses
+        losses={step.losses}
+        lander={lander}
+        propellants={propellants}
+        isReadOnly={isReadOnly}
+        onChange={(losses) => put({ losses })}
       />
     </>
   );
