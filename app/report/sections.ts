@@ -3,7 +3,9 @@ import type { ReportContext } from "./context.ts";
 import type { Block } from "./model.ts";
 import { assumptionBlocks } from "./section/assumptions.ts";
 import { changeBlocks } from "./section/changes.ts";
+import { craftLifeBlocks } from "./section/craft-life.ts";
 import { lossBlocks } from "./section/losses.ts";
+import { sortieSheetBlocks } from "./section/sortie-sheets.ts";
 import { slackBlocks, supplyBlocks } from "./section/supply.ts";
 import { timelineBlocks } from "./section/timeline.ts";
 import { verdictBlocks } from "./section/verdict.ts";
@@ -19,6 +21,8 @@ export const sectionKinds: readonly SectionKind[] = [
   { id: "supply", title: "Supply check", build: supplyBlocks },
   { id: "timeline", title: "Levels over time", build: timelineBlocks },
   { id: "flights", title: "Flights and their slack", build: slackBlocks },
+  { id: "sorties", title: "Sortie sheets", build: sortieSheetBlocks },
+  { id: "craft-life", title: "Craft life", build: craftLifeBlocks },
   { id: "losses", title: "Losses by month", build: lossBlocks },
   { id: "assumptions", title: "What the numbers rest on", build: assumptionBlocks },
   { id: "changes", title: "What changed", build: changeBlocks },

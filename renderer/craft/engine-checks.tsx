@@ -17,7 +17,7 @@ export const EngineChecks = ({ label, count, chosen, isReadOnly, onChange }: Eng
     if (next.length > 0) onChange(next);
   };
   return (
-    <div className="form-row engine-checks" role="group" aria-label={label}>
+    <fieldset className="form-row engine-checks" aria-label={label}>
       <span className="field-label">{label}</span>
       <div>
         {Array.from({ length: count }, (_, index) => index + 1).map((number) => (
@@ -31,6 +31,6 @@ export const EngineChecks = ({ label, count, chosen, isReadOnly, onChange }: Eng
           </CheckField>
         ))}
       </div>
-    </div>
+    </fieldset>
   );
 };

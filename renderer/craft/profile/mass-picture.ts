@@ -1,5 +1,6 @@
 /** Mass by leg: what the craft weighs before and after every step, as stacked bands of hardware and propellants. */
 import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
+import { type MassBand, massBands } from "../../../app/sortie/mass-bands.ts";
 import type { SortieSheet } from "../../../app/sortie/sheet.ts";
 import { massScale } from "../../charts/mass-scale.ts";
 import { type Ink, line, type Picture, propellantInk, type Shape } from "../../charts/shape.ts";
@@ -13,48 +14,16 @@ interface Frame {
 
 const MARGIN = { left: 52, right: 80, top: 12, bottom: 24 } as const;
 
-/** One band of the stack: its lower and upper edge at each state, kg. */
-interface Band {
-  readonly name: string;
-  readonly ink: Ink;
-  readonly alpha: number;
-  readonly lower: readonly number[];
-  readonly upper: readonly number[];
-}
-
-/** Bands from below: everything that is not propellant, then the propellants in order of their place. */
-const bandsOf = (sheet: SortieSheet, propellants: readonly Propellant[]): Band[] => {
-  const [first] = sheet.legs;
-  if (first === undefined) return [];
-  const stocks = [first.stockBeforeKg, ...sheet.legs.map((leg) => leg.stockAfterKg)];
-  const masses = [first.massBeforeKg, ...sheet.legs.map((leg) => leg.massAfterKg)];
-  let floor = masses.map((mass, state) => mass - (stocks[state] ?? []).reduce((sum, kg) => sum + kg, 0));
-  const bands: Band[] = [
-    { name: "craft and cargo", ink: "ink-soft", alpha: 0.28, lower: floor.map(() => 0), upper: floor },
-  ];
-  const order = sheet.lines
-    .map((line_, index) => ({ index, propellant: propellants.find(({ id }) => id === line_.propellantId) }))
-    .sort((a, b) => (a.propellant?.position ?? 99) - (b.propellant?.position ?? 99));
-  for (const { index, propellant } of order) {
-    const upper = floor.map((kg, state) => kg + (stocks[state]?.[index] ?? 0));
-    bands.push({
-      name: propellant?.name ?? sheet.lines[index]?.propellantId ?? "",
-      ink: propellantInk(propellant?.position ?? 5),
-      alpha: 0.75,
-      lower: floor,
-      upper,
-    });
-    floor = upper;
-  }
-  return bands;
-};
+/** How a band is drawn. */
+const inkOf = ({ position }: MassBand): { readonly ink: Ink; readonly alpha: number } =>
+  position === null ? { ink: "ink-soft", alpha: 0.28 } : { ink: propellantInk(position), alpha: 0.75 };
 
 /** Least distance between two names at the right edge, pixels. */
 const NAME_GAP = 14;
 
 /** A band is named where it is tallest, if the name fits into it; the others at the right end, one above the other. */
 const bandNames = (
-  bands: readonly Band[],
+  bands: readonly MassBand[],
   x: (state: number) => number,
   y: (kg: number) => number,
   edge: { readonly left: number; readonly right: number; readonly bottom: number },
@@ -83,7 +52,7 @@ export const massPicture = (
   const left = MARGIN.left;
   const right = width - MARGIN.right;
   const bottom = height - MARGIN.bottom;
-  const bands = bandsOf(sheet, propellants);
+  const bands = massBands(sheet, propellants);
   const top = bands.at(-1)?.upper ?? [];
   const scale = massScale(Math.max(0, ...top), MARGIN.top, bottom, unit);
   const legs = sheet.legs.length;
@@ -99,8 +68,9 @@ export const massPicture = (
     const back = band.lower.flatMap((kg, state) => [x(state), scale.y(kg)]);
     const closed = [...edge];
     for (let i = back.length - 2; i >= 0; i -= 2) closed.push(back[i] ?? 0, back[i + 1] ?? 0);
-    shapes.push({ kind: "area", points: closed, ink: band.ink, texture: "flat", alpha: band.alpha });
-    shapes.push({ kind: "path", points: edge, ink: band.ink, width: 1 });
+    const { ink, alpha } = inkOf(band);
+    shapes.push({ kind: "area", points: closed, ink, texture: "flat", alpha });
+    shapes.push({ kind: "path", points: edge, ink, width: 1 });
   }
   shapes.push(line(left, bottom, right, bottom, "hairline"), line(left, MARGIN.top, left, bottom, "hairline"));
   sheet.legs.forEach((leg, i) => {

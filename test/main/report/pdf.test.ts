@@ -5,10 +5,14 @@ import { cellForPeople } from "../../../app/report/format/cell-text.ts";
 import { reportToPdf } from "../../../main/report/pdf.ts";
 import { forFont } from "../../../main/report/pdf-page.ts";
 import { exampleContext } from "../../app/report/example.ts";
+import { heronContext } from "../../app/report/heron-example.ts";
 import { plain, readPdf } from "./read-pdf.ts";
 
-test("every cell of every table can be read back", async () => {
-  const report = buildReport(exampleContext());
+test.each([
+  ["the small plan", exampleContext],
+  ["sortie sheets and craft life", heronContext],
+])("every cell of every table can be read back: %s", async (_what, context) => {
+  const report = buildReport(context());
   const { text } = await readPdf(await reportToPdf(report));
   expect(text).not.toBe("");
   for (const section of report.sections)

@@ -6,13 +6,16 @@ import { buildReport } from "../../../app/report/build.ts";
 import type { Table } from "../../../app/report/model.ts";
 import { reportToXlsx } from "../../../main/report/xlsx.ts";
 import { exampleContext } from "../../app/report/example.ts";
+import { heronContext } from "../../app/report/heron-example.ts";
 
-const report = buildReport(exampleContext());
-const tables = report.sections.flatMap((section) =>
-  section.blocks.filter((block): block is Table => block.kind === "table"),
-);
-
-test("every table is a sheet whose cells are the model's numbers, dates and words", async () => {
+test.each([
+  ["the small plan", exampleContext],
+  ["sortie sheets and craft life", heronContext],
+])("every table is a sheet whose cells are the model's numbers, dates and words: %s", async (_what, context) => {
+  const report = buildReport(context());
+  const tables = report.sections.flatMap((section) =>
+    section.blocks.filter((block): block is Table => block.kind === "table"),
+  );
   const book = read(await reportToXlsx(report), { cellDates: true, UTC: true });
   expect(book.SheetNames).toEqual(["Summary", ...tables.map((table) => table.id)]);
   for (const table of tables) {

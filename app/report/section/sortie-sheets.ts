@@ -1,0 +1,196 @@
+/** Sortie sheets: one for each way in which the plan's sorties are flown, leg by leg, with masses, margins and checks. */
+import { formatMass } from "../../format/mass.ts";
+import { formatNumber, withUnit } from "../../format/number.ts";
+import type { Entity } from "../../ledger/entities.ts";
+import { checkSentence } from "../../sortie/check-sentence.ts";
+import type { SheetCheck } from "../../sortie/checks.ts";
+import type { Leg } from "../../sortie/leg.ts";
+import { sheetOfSortie } from "../../sortie/plan-demand.ts";
+import type { SortieSheet } from "../../sortie/sheet.ts";
+import { figureColumn, mass, massColumn, nothing, number, text, wordColumn } from "../cell.ts";
+import type { ReportContext } from "../context.ts";
+import type { Block, Cell } from "../model.ts";
+import { propellantName } from "../names.ts";
+import { sortieMassPicture } from "../picture/sortie-mass-picture.ts";
+
+/** A sheet, and the sorties that it holds for. */
+interface Flown {
+  readonly sheet: SortieSheet;
+  readonly sorties: readonly Entity<"sortie">[];
+}
+
+type Demand = Extract<Entity<"sortie">["demand"], { readonly kind: "profile" }>;
+
+/** The sheets of the period's sorties, in order of time; sorties that fly alike share one. */
+const flownIn = ({ main, choices }: ReportContext): readonly Flown[] => {
+  const { plan } = main.view;
+  const flown = new Map<SortieSheet, Entity<"sortie">[]>();
+  for (const sortie of plan.sorties.toSorted((a, b) => a.loadAt - b.loadAt)) {
+    if (sortie.status === "cancelled" || sortie.status === "stood down") continue;
+    if (sortie.loadAt < choices.fromAt || sortie.loadAt > choices.untilAt) continue;
+    // The same lander, profile, cargo and crew give the same object.
+    const sheet = sheetOfSortie(plan, sortie);
+    if (sheet !== null) flown.set(sheet, [...(flown.get(sheet) ?? []), sortie]);
+  }
+  return [...flown].map(([sheet, sorties]) => ({ sheet, sorties }));
+};
+
+const persons = (count: number): string => (count === 1 ? "1 person" : `${String(count)} persons`);
+
+/** Which lander and profile, with what aboard, and for which sorties. */
+const heading = (context: ReportContext, { sheet, sorties }: Flown): string => {
+  const { plan } = context.main.view;
+  const [first] = sorties;
+  const demand = first?.demand as Demand;
+  const craft = plan.craft.find(({ id }) => id === first?.landerId);
+  const lander = plan.craftClasses.find(({ id }) => id === craft?.classId)?.name ?? "";
+  const profile = plan.profiles.find(({ id }) => id === demand.profileId)?.name ?? "";
+  const unit = context.choices.massUnit;
+  return (
+    `${lander}, “${profile}”, ${formatMass(demand.cargoDownKg, unit)} down, ${formatMass(demand.cargoUpKg, unit)} up, ${persons(demand.crew)}: ` +
+    `${sorties.map(({ name }) => name).join(", ")}. ` +
+    `Load ${formatMass(sheet.loadKg, unit)}, ${formatMass(sheet.startMassKg, unit)} at departure, ${formatMass(sheet.endMassKg, unit)} back home; ` +
+    `${withUnit(formatNumber(sheet.totalDeltaVMPerS), "m/s")}, ${withUnit(formatNumber(sheet.durationDays, 1), "days")} away; ` +
+    `of the engine used most ${formatNumber(sheet.ignitions)} ignitions and ${withUnit(formatNumber(sheet.burnSeconds), "s")} of burn.`
+  );
+};
+
+/** What the tanks hold of a propellant when they are fullest; null: not looked at. */
+const capacityOf = (
+  sheet: SortieSheet,
+  propellantId: string,
+): Extract<SheetCheck, { kind: "tank volume" | "cache volume" }> | null => {
+  for (const check of sheet.checks)
+    if (check.kind === "tank volume" && check.propellantId === propellantId) return check;
+  return null;
+};
+
+const loadTable = (context: ReportContext, { sheet }: Flown, id: string): Block => ({
+  kind: "table",
+  id: `sortie-${id}-load`,
+  caption: "Propellant: what is loaded, where it goes, and what room the tanks leave when they are fullest.",
+  columns: [
+    wordColumn("Propellant", 1.4),
+    ...[
+      "Load",
+      "Burned",
+      "Boil-off",
+      "Crew, power",
+      "Left behind",
+      "Residual",
+      "Mixture",
+      "Reserve",
+      "Home",
+      "Room",
+    ].map((title) => massColumn(title, 1)),
+  ],
+  rows: sheet.lines.map((line): readonly Cell[] => {
+    const room = capacityOf(sheet, line.propellantId);
+    return [
+      text(propellantName(context.main.view.plan, line.propellantId)),
+      ...[
+        line.loadKg,
+        line.burnedKg,
+        line.lostKg,
+        line.consumedKg,
+        line.leftBehindKg,
+        line.residualKg,
+        line.allowanceKg,
+        line.reserveKg,
+        line.returnKg,
+      ].map(mass),
+      room === null ? nothing : mass(room.capacityKg - room.neededKg),
+    ];
+  }),
+});
+
+const legCells = (leg: Leg): readonly Cell[] => [
+  number(leg.stepIndex + 1, 0),
+  text(leg.name),
+  mass(leg.massBeforeKg),
+  mass(leg.massAfterKg),
+  leg.ispS === null ? nothing : number(leg.deltaVMPerS, 0),
+  ...leg.stockBeforeKg.map((before, p) => mass(before - (leg.stockAfterKg[p] ?? 0))),
+  leg.burnSeconds > 0 ? number(leg.burnSeconds, 0) : nothing,
+  leg.thrustToWeight === null ? nothing : number(leg.thrustToWeight[0], 2),
+  leg.thrustToWeight === null ? nothing : number(leg.thrustToWeight[1], 2),
+];
+
+const legTable = (context: ReportContext, { sheet }: Flown, id: string): Block => ({
+  kind: "table",
+  id: `sortie-${id}-legs`,
+  caption:
+    "Leg by leg: mass of the craft, what leaves its tanks (into a cache too; − taken up), burn time of each lit engine, full thrust over lunar weight at the beginning and end of a burn.",
+  columns: [
+    figureColumn("No.", null, 0.5),
+    wordColumn("Leg", 2.6),
+    massColumn("Before", 1),
+    massColumn("After", 1),
+    figureColumn("Δv", "m/s", 0.9),
+    ...sheet.lines.map(({ propellantId }) =>
+      massColumn(
+        context.main.view.plan.propellants.find((each) => each.id === propellantId)?.symbol ?? propellantId,
+        1,
+      ),
+    ),
+    figureColumn("Burn", "s", 0.8),
+    figureColumn("T/W", "start", 0.8),
+    figureColumn("T/W", "end", 0.8),
+  ],
+  rows: sheet.legs.map(legCells),
+});
+
+const checkBlocks = (context: ReportContext, { sheet }: Flown): readonly Block[] => {
+  const say = (isMet: boolean): readonly string[] =>
+    sheet.checks
+      .filter((check) => check.isMet === isMet)
+      .map((check) => `${checkSentence(check, (id) => propellantName(context.main.view.plan, id))}.`);
+  const findings = say(false);
+  return [
+    {
+      kind: "paragraph",
+      text:
+        findings.length === 0
+          ? `No findings; all ${String(sheet.checks.length)} checks hold:`
+          : `${String(findings.length)} of ${String(sheet.checks.length)} checks do not hold:`,
+    },
+    ...(findings.length === 0
+      ? []
+      : [{ kind: "list", items: findings } as const, { kind: "paragraph", text: "These hold:" } as const]),
+    { kind: "list", items: say(true) },
+  ];
+};
+
+export const sortieSheetBlocks = (context: ReportContext): readonly Block[] => {
+  const flown = flownIn(context);
+  if (flown.length === 0)
+    return [
+      {
+        kind: "paragraph",
+        text: "No sortie of the period is computed from its lander by a profile; the demands are stated.",
+      },
+    ];
+  return flown.flatMap((each, index): readonly Block[] => {
+    const id = String(index + 1);
+    const profile = context.main.view.plan.profiles.find(
+      (row) => row.id === (each.sorties[0]?.demand as Demand).profileId,
+    )?.name;
+    return [
+      { kind: "paragraph", text: heading(context, each) },
+      {
+        kind: "chart",
+        id: `sortie-${id}-mass`,
+        caption: `${profile ?? "Sortie"}: mass by leg`,
+        description: "Craft and cargo with each propellant upon it; legs by their numbers in the table.",
+        picture: sortieMassPicture(each.sheet, context.main.view.plan.propellants, {
+          width: 500,
+          height: 150,
+          massUnit: context.choices.massUnit,
+        }),
+      },
+      legTable(context, each, id),
+      loadTable(context, each, id),
+      ...checkBlocks(context, each),
+    ];
+  });
+};
