@@ -28,6 +28,8 @@ export const burnDeltaV = z.discriminatedUnion("kind", [
     orbitKm: z.number().min(5).max(1000),
     /** Straight up to this height first, m. */
     riseM: z.number().min(1).max(5000),
+    /** The coast to the orbit stays above this height, km, by the turn that takes least; left out: it ends level. */
+    coastAboveKm: z.number().min(0).max(1000).optional(),
     allowanceMPerS,
   }),
 ]);

@@ -94,6 +94,14 @@ const settle = (lander: Lander, profile: Pick<Profile, "reserve">, sortie: Compi
   );
 };
 
+/** What is in the way of a computed burn; `thrust` says how much there is at which mass. */
+const whyNotFlown = (deltaV: Exclude<BurnStep["deltaV"], { readonly kind: "stated" }>, thrust: string): string => {
+  if (deltaV.kind === "computed descent") return `${thrust} is too little thrust to stop before the ground`;
+  return deltaV.coastAboveKm === undefined
+    ? `${thrust} is too little thrust to reach the orbit`
+    : `with ${thrust} no turn leads to the orbit on a coast above ${String(deltaV.coastAboveKm)} km; a lower height, or another throttle, may do`;
+};
+
 /** Integrates a computed burn for the masses of the last pass; refuses a thrust that cannot do it. */
 const fly = (
   lander: Lander,
@@ -114,11 +122,19 @@ const fly = (
   const search = { guess: guess?.root ?? null, withSamples };
   const flown = isDescent
     ? flyDescent({ orbitHeightM, touchdownMPerS: deltaV.touchdownMPerS, vertical: deltaV.vertical }, propulsion, search)
-    : flyAscent({ orbitHeightM, riseM: deltaV.riseM }, propulsion, search);
+    : flyAscent(
+        {
+          orbitHeightM,
+          riseM: deltaV.riseM,
+          ...(deltaV.coastAboveKm !== undefined && { coastAboveM: deltaV.coastAboveKm * 1000 }),
+        },
+        propulsion,
+        search,
+      );
   return (
     flown ??
     refuse(
-      `${stepLabel(step, i)} cannot be flown: ${(thrustN / 1000).toFixed(0)} kN at ${before.toFixed(0)} kg is too little thrust ${isDescent ? "to stop before the ground" : "to reach the orbit"}`,
+      `${stepLabel(step, i)} cannot be flown: ${whyNotFlown(deltaV, `${(thrustN / 1000).toFixed(0)} kN at ${before.toFixed(0)} kg`)}`,
       `steps.${String(i)}.deltaV`,
     )
   );

@@ -1,33 +1,31 @@
 /**
  * Powered ascent to a circular orbit: straight up to clear the ground, a turn of the velocity away from the vertical, a
- * gravity turn at constant thrust that ends level and with its high point at the orbit, and an impulsive circularisation there.
+ * gravity turn at constant thrust until the high point of its orbit is the orbit's height, a coast, and an impulsive
+ * circularisation there. How far it turns away is searched for in `pitch-over.ts`.
  */
 import { STANDARD_GRAVITY } from "../../ledger/quantity.ts";
 import { circularSpeedMPerS, impulsiveLimitMPerS, LUNAR_GRAVITY, MOON_MU, MOON_RADIUS_M } from "../moon.ts";
 import type { Flown, PoweredSample, Propulsion, Search } from "./flown.ts";
 import { flyTurn, massShareAfter, type TurnState } from "./gravity-turn.ts";
-import { bracketAround, rootInBracket } from "./root.ts";
+import { pitchOver } from "./pitch-over.ts";
 
 export interface AscentPlan {
   /** Height of the circular orbit, m. */
   readonly orbitHeightM: number;
   /** Height to which it rises vertically, m, above 0. */
   readonly riseM: number;
+  /** The coast stays above this height, m, with the least propellant; left out: the turn ends level. */
+  readonly coastAboveM?: number;
 }
 
-const LEAST_TURN_RAD = 1e-4;
-const MOST_TURN_RAD = Math.PI / 2 - 1e-4;
-/** How level it must be at cut-off, m/s upwards. */
-const TOLERANCE = 1e-4;
-
-/** Height of the high point of the orbit through a state, m; infinite when it escapes. */
-const apoluneM = (heightM: number, up: number, along: number): number => {
+/** Heights of the low and the high point of the orbit through a state, m; the high one is infinite when it escapes. */
+const apsides = (heightM: number, up: number, along: number): readonly [number, number] => {
   const r = MOON_RADIUS_M + heightM;
   const energy = (up * up + along * along) / 2 - MOON_MU / r;
-  if (energy >= 0) return Infinity;
   const momentum = r * along;
   const eccentricity = Math.sqrt(Math.max(0, 1 + (2 * energy * momentum * momentum) / (MOON_MU * MOON_MU)));
-  return (-MOON_MU / (2 * energy)) * (1 + eccentricity) - MOON_RADIUS_M;
+  const low = (momentum * momentum) / MOON_MU / (1 + eccentricity) - MOON_RADIUS_M;
+  return [low, energy >= 0 ? Infinity : (-MOON_MU / (2 * energy)) * (1 + eccentricity) - MOON_RADIUS_M];
 };
 
 /** The ascent of a craft with this thrust over mass at lift-off; null: it does not lift off or does not reach orbit. */
@@ -75,14 +73,25 @@ export const flyAscent = (
       },
       // It may sink a little before it is fast enough to stay up: level flight faster than a circular orbit is only
       // reached from below. Where it falls back to the ground, the run ends there, sinking.
-      until: (height, up, along) => Math.min(height, plan.orbitHeightM - apoluneM(height, up, along)),
+      until: (height, up, along) => Math.min(height, plan.orbitHeightM - apsides(height, up, along)[1]),
       ...(sample && { sample: { everySeconds: 2, take } }),
     });
-  /** Too steep: still climbing when the high point is reached (+). Too flat: sinking (−). */
-  const miss = (kickRad: number): number => turn(kickRad, false)?.upMPerS ?? -MOON_RADIUS_M;
-  const bracket = bracketAround(miss, LEAST_TURN_RAD, MOST_TURN_RAD, search.guess);
-  if (bracket === null || bracket.valueAtLow < 0) return null;
-  const kick = rootInBracket(miss, bracket, TOLERANCE);
+  const { coastAboveM } = plan;
+  const kick = pitchOver(
+    {
+      /** Too steep: still climbing when the high point is reached (+). Too flat: sinking (−). */
+      climbing: (kickRad) => turn(kickRad, false)?.upMPerS ?? -MOON_RADIUS_M,
+      clearance:
+        coastAboveM === undefined
+          ? null
+          : (kickRad) => {
+              const end = turn(kickRad, false);
+              return end ? apsides(end.heightM, end.upMPerS, end.alongMPerS)[0] - coastAboveM : -MOON_RADIUS_M;
+            },
+    },
+    search.guess,
+  );
+  if (kick === null) return null;
   const end = turn(kick, search.withSamples);
   if (!end) return null;
 

@@ -112,8 +112,26 @@ export const DeltaVFields = ({ step, isReadOnly, onChange }: DeltaVFieldsProps) 
           )}
         </>
       )}
-      {deltaV.kind === "computed ascent" &&
-        number("Straight up to", "m", [1, 5000], deltaV.riseM, (riseM) => ({ ...deltaV, riseM }))}
+      {deltaV.kind === "computed ascent" && (
+        <>
+          {number("Straight up to", "m", [1, 5000], deltaV.riseM, (riseM) => ({ ...deltaV, riseM }))}
+          <NumberField
+            label="Coast stays above"
+            unit={deltaV.coastAboveKm === undefined ? "" : "km"}
+            min={0}
+            max={1000}
+            value={deltaV.coastAboveKm ?? null}
+            placeholder="level cut-off"
+            isReadOnly={isReadOnly}
+            origin="by the turn that takes least"
+            onCommit={(coastAboveKm) => onChange({ ...deltaV, coastAboveKm })}
+            onClear={() => {
+              const { coastAboveKm: _dropped, ...others } = deltaV;
+              onChange(others);
+            }}
+          />
+        </>
+      )}
       {number(
         "Allowance",
         "m/s",
