@@ -13,42 +13,48 @@ import type { Block, Cell } from "../model.ts";
 import { propellantName } from "../names.ts";
 import { sortieMassPicture } from "../picture/sortie-mass-picture.ts";
 
-/** A sheet, and the sorties that it holds for. */
+type Demand = Extract<Entity<"sortie">["demand"], { readonly kind: "profile" }>;
+
+/** A sheet, what it was computed for, and the sorties that it holds for. */
 interface Flown {
   readonly sheet: SortieSheet;
-  readonly sorties: readonly Entity<"sortie">[];
+  readonly demand: Demand;
+  readonly landerId: string;
+  readonly names: readonly string[];
 }
-
-type Demand = Extract<Entity<"sortie">["demand"], { readonly kind: "profile" }>;
 
 /** The sheets of the period's sorties, in order of time; sorties that fly alike share one. */
 const flownIn = ({ main, choices }: ReportContext): readonly Flown[] => {
   const { plan } = main.view;
-  const flown = new Map<SortieSheet, Entity<"sortie">[]>();
+  const flown = new Map<SortieSheet, Flown>();
   for (const sortie of plan.sorties.toSorted((a, b) => a.loadAt - b.loadAt)) {
-    if (sortie.status === "cancelled" || sortie.status === "stood down") continue;
-    if (sortie.loadAt < choices.fromAt || sortie.loadAt > choices.untilAt) continue;
+    const { demand, landerId, loadAt, name, status } = sortie;
+    if (demand.kind !== "profile" || status === "cancelled" || status === "stood down") continue;
+    if (loadAt < choices.fromAt || loadAt > choices.untilAt) continue;
     // The same lander, profile, cargo and crew give the same object.
     const sheet = sheetOfSortie(plan, sortie);
-    if (sheet !== null) flown.set(sheet, [...(flown.get(sheet) ?? []), sortie]);
+    if (sheet === null) continue;
+    const alike = flown.get(sheet) ?? { sheet, demand, landerId, names: [] };
+    flown.set(sheet, { ...alike, names: [...alike.names, name] });
   }
-  return [...flown].map(([sheet, sorties]) => ({ sheet, sorties }));
+  return [...flown.values()];
 };
+
+const profileName = (context: ReportContext, { demand }: Flown): string =>
+  context.main.view.plan.profiles.find(({ id }) => id === demand.profileId)?.name ?? demand.profileId;
 
 const persons = (count: number): string => (count === 1 ? "1 person" : `${String(count)} persons`);
 
 /** Which lander and profile, with what aboard, and for which sorties. */
-const heading = (context: ReportContext, { sheet, sorties }: Flown): string => {
+const heading = (context: ReportContext, flown: Flown): string => {
+  const { sheet, demand, landerId, names } = flown;
   const { plan } = context.main.view;
-  const [first] = sorties;
-  const demand = first?.demand as Demand;
-  const craft = plan.craft.find(({ id }) => id === first?.landerId);
-  const lander = plan.craftClasses.find(({ id }) => id === craft?.classId)?.name ?? "";
-  const profile = plan.profiles.find(({ id }) => id === demand.profileId)?.name ?? "";
+  const craft = plan.craft.find(({ id }) => id === landerId);
+  const lander = plan.craftClasses.find(({ id }) => id === craft?.classId)?.name ?? landerId;
   const unit = context.choices.massUnit;
   return (
-    `${lander}, “${profile}”, ${formatMass(demand.cargoDownKg, unit)} down, ${formatMass(demand.cargoUpKg, unit)} up, ${persons(demand.crew)}: ` +
-    `${sorties.map(({ name }) => name).join(", ")}. ` +
+    `${lander}, “${profileName(context, flown)}”, ${formatMass(demand.cargoDownKg, unit)} down, ${formatMass(demand.cargoUpKg, unit)} up, ${persons(demand.crew)}: ` +
+    `${names.join(", ")}. ` +
     `Load ${formatMass(sheet.loadKg, unit)}, ${formatMass(sheet.startMassKg, unit)} at departure, ${formatMass(sheet.endMassKg, unit)} back home; ` +
     `${withUnit(formatNumber(sheet.totalDeltaVMPerS), "m/s")}, ${withUnit(formatNumber(sheet.durationDays, 1), "days")} away; ` +
     `of the engine used most ${formatNumber(sheet.ignitions)} ignitions and ${withUnit(formatNumber(sheet.burnSeconds), "s")} of burn.`
@@ -172,15 +178,12 @@ export const sortieSheetBlocks = (context: ReportContext): readonly Block[] => {
     ];
   return flown.flatMap((each, index): readonly Block[] => {
     const id = String(index + 1);
-    const profile = context.main.view.plan.profiles.find(
-      (row) => row.id === (each.sorties[0]?.demand as Demand).profileId,
-    )?.name;
     return [
       { kind: "paragraph", text: heading(context, each) },
       {
         kind: "chart",
         id: `sortie-${id}-mass`,
-        caption: `${profile ?? "Sortie"}: mass by leg`,
+        caption: `${profileName(context, each)}: mass by leg`,
         description: "Craft and cargo with each propellant upon it; legs by their numbers in the table.",
         picture: sortieMassPicture(each.sheet, context.main.view.plan.propellants, {
           width: 500,
