@@ -47,6 +47,7 @@ test("no cell of the workbook is a formula, whatever a person called things", as
 });
 
 test("every file inside the workbook bears the report's own date, as an independent reader of archives finds it", async () => {
+  const report = buildReport(exampleContext());
   const bytes = await reportToXlsx(report);
   const dates = await new Promise<readonly number[]>((resolve, reject) => {
     const found: number[] = [];
