@@ -14,7 +14,9 @@ export const checkSentence = (check: SheetCheck, nameOf: (propellantId: string) 
     case "tank volume":
     case "cache volume": {
       const where = check.cache === null ? "the tanks hold" : `the cache "${check.cache}" holds`;
-      const words = `${nameOf(check.propellantId)}: ${formatMass(check.neededKg)} needed, ${where} ${formatMass(check.capacityKg)}`;
+      // Fullest at departure goes without saying; later it is a tank that was dropped or left behind.
+      const when = check.cache === null && check.stepIndex > 0 ? ` before leg ${String(check.stepIndex + 1)}` : "";
+      const words = `${nameOf(check.propellantId)}: ${formatMass(check.neededKg)} needed${when}, ${where} ${formatMass(check.capacityKg)}`;
       return check.isMet ? words : `${words}: ${formatMass(check.neededKg - check.capacityKg)} too much`;
     }
     case "thrust to weight":

@@ -89,7 +89,9 @@ export const StepList = (props: StepListProps) => {
                 {step.name}
                 {props.marked.has(id) && <span className="step-mark"> has a finding</span>}
               </span>
-              <span className="step-words">{stepSummary(step)}</span>
+              <span className="step-words" title={stepSummary(step)}>
+                {stepSummary(step)}
+              </span>
             </ListBoxItem>
           )}
         </ListBox>

@@ -83,7 +83,7 @@ const neededColumns = (needed: NeededByWay): Column<WayResult>[] => {
       ({ flights }) => flights,
       (found) => (found.unmet === null ? formatNumber(found.flights) : "–"),
     ),
-    look({ id: "against", heading: "To the plan" }, againstPlan, againstPlan),
+    look({ id: "against", heading: "Against plan" }, againstPlan, againstPlan),
     look(
       { id: "delivered", heading: "Delivered", unit: "t", isNumber: true },
       ({ deliveredKg }) => deliveredKg,

@@ -171,6 +171,27 @@ describe("findings", () => {
     );
   });
 
+  test("name the leg before which the tanks that are left are too small", () => {
+    const drop = {
+      kind: "jettison",
+      name: "drop tank",
+      massKg: 300,
+      tanks: [{ propellantId: "hydrogen", volumeM3: 400, residualKg: 0 }],
+    } as const;
+    const small = {
+      ...plainLander,
+      tanks: plainLander.tanks.map((tank) => (tank.propellantId === "hydrogen" ? { ...tank, volumeM3: 10 } : tank)),
+    };
+    const steps = [burn(100), { ...drop, tanks: [...drop.tanks] }, burn(2920)];
+    const { findings } = sortieSheet(small, profileOf(steps), nothingAboard, densities);
+    // With the drop tank there is room; once it is gone leg 3 needs as much as in the test before, and 10 m³ hold 673 kg.
+    expect(findings).toHaveLength(1);
+    expect(findings[0]).toMatchObject({ kind: "tank volume", propellantId: "hydrogen", stepIndex: 2 });
+    expect(checkSentence(findings[0]!, () => "Hydrogen")).toBe(
+      "Hydrogen: 1.34\u202ft needed before leg 3, the tanks hold 673\u202fkg: 667\u202fkg too much",
+    );
+  });
+
   test("say that a fixed engine on a light lander cannot hold a soft touchdown, and with how many it could", () => {
     const engines = { ...plainLander.engines, count: 3, thrustN: 17_000, minimumThrottle: 0.9 };
     const landing = profileOf([burn(100, { phase: "descent" })]);
