@@ -4,6 +4,7 @@
  */
 import type { Flight } from "../ledger/entity/flight.ts";
 import type { Sortie } from "../ledger/entity/sortie.ts";
+import { impliedBy } from "../ledger/rules/recorded-status-rule.ts";
 import type { Side } from "./side.ts";
 
 export interface StatusNews {
@@ -17,21 +18,12 @@ const ranks: Readonly<Record<string, number>> = { departed: 1, arrived: 2, lost:
 
 export const rankOf = (status: string): number => ranks[status] ?? 0;
 
-const implied: Readonly<Record<string, string>> = {
-  departure: "departed",
-  arrival: "arrived",
-  "loss of flight": "lost",
-  loading: "departed",
-  return: "flown",
-};
-
 /** The furthest status that entries in force imply, by key. */
 const impliedRanks = (side: Side): ReadonlyMap<string, number> => {
   const found = new Map<string, number>();
   for (const { entry } of side.inForce) {
-    const status = implied[entry.kind];
-    if (entry.subjectKey === null || status === undefined) continue;
-    const rank = rankOf(status);
+    const rank = impliedBy[entry.kind]?.rank;
+    if (entry.subjectKey === null || rank === undefined) continue;
     found.set(entry.subjectKey, Math.max(rank, found.get(entry.subjectKey) ?? 0));
   }
   return found;

@@ -4,7 +4,8 @@ import { toGrams } from "../../app/ledger/journal.ts";
 import { loadDocument } from "../../db/ledger.ts";
 import { referenceCampaign } from "./reference-campaign.ts";
 
-const referenceDocument = (): LedgerDocument => {
+/** The reference campaign as a whole ledger. */
+export const referenceDocument = (): LedgerDocument => {
   const plan = referenceCampaign();
   const tankOf = (tankId: string) => {
     const tank = plan.tanks.find((candidate) => candidate.id === tankId);

@@ -3,13 +3,35 @@ import type { OperationName } from "../../../app/contract/contract.ts";
 import { copyCase, removeCase } from "../../../app/ledger/case-copy.ts";
 import { findEntity } from "../../../app/ledger/entity-index.ts";
 import { ledgerInfo, planView } from "../../../app/ledger/plan-view.ts";
+import type { JournalEntry } from "../../../app/ledger/journal.ts";
+import { refuseStatusByHand } from "../../../app/ledger/rules/recorded-status-rule.ts";
+import type { LedgerStore } from "../../../app/ledger/store.ts";
 import type { HandlersOf } from "../context.ts";
 import { commitStep, planStep } from "../step.ts";
 
+/** More than any flight or sortie ever has. */
+const MOST_ENTRIES = 1000;
+
+const entriesOf = (store: LedgerStore, subjectKey: string): readonly JournalEntry[] =>
+  store.journal({
+    fromAt: null,
+    untilAt: null,
+    accountKind: null,
+    ownerId: null,
+    propellantId: null,
+    subjectKey,
+    text: "",
+    offset: 0,
+    limit: MOST_ENTRIES,
+  }).entries;
+
 export const planHandlers: HandlersOf<Extract<OperationName, `plan.${string}` | `case.${string}`>> = {
   "plan.view": ({ planCaseId }, { session }) => planView(session.store(), planCaseId),
-  "plan.edit": ({ label, reason, changes }, context) =>
-    commitStep(context, planStep(context, label, { reason, changes })),
+  "plan.edit": ({ label, reason, changes }, context) => {
+    const store = context.session.store();
+    refuseStatusByHand(changes, store.entities(), (key) => entriesOf(store, key));
+    return commitStep(context, planStep(context, label, { reason, changes }));
+  },
   "plan.undo": (_input, { session, environment }) => {
     const store = session.store();
     store.undo(environment.author(), environment.now());
