@@ -42,12 +42,13 @@ const rowChange = (before: EntitySet, change: Change): RowChange => {
   return { kind, id, before: findEntity(before, kind, id), after: change.op === "put" ? change.value : null };
 };
 
-const isEffective = ({ before, after }: RowChange) => imageText(before) !== imageText(after);
+const isEffective = ({ before, after }: RowChange) =>
+  before === null || after === null ? before !== after : imageText(before) !== imageText(after);
 
-const readingChanges = (db: Connection, step: Step): RowChange[] => [
+const readingChanges = (db: Connection, step: Step, tankIds: ReadonlySet<string>): RowChange[] => [
   ...step.readings.map((value, i) => {
     const reading: Reading = parsed(readingSchema, value, `readings.${i}`);
-    return { kind: "reading" as const, id: reading.id, before: null, after: newReadingRow(db, reading) };
+    return { kind: "reading" as const, id: reading.id, before: null, after: newReadingRow(db, reading, tankIds) };
   }),
   ...step.withdrawnReadingIds.map((id) => {
     const before = readReadingRow(db, id);
@@ -107,8 +108,9 @@ export const commitStep = (db: Connection, before: EntitySet, step: Step): Entit
     const takenBack = step.reversedEntryIds.map((id) => readEntry(db, id));
     const effects = writeEntries(db, step, after);
     refuseOverdraft(db, [...takenBack, ...step.entries], (id) => findEntity(after, "tank", id)?.name ?? id);
-    const others = [...readingChanges(db, step), ...settingChanges(db, step)].filter(isEffective);
-    for (const { kind, id, after: image } of others) writeImage(db, kind, id, image);
+    const tankIds = new Set(after.tank.map(({ id }) => id));
+    const others = [...readingChanges(db, step, tankIds), ...settingChanges(db, step)].filter(isEffective);
+    for (const { kind, id, before: image, after: next } of others) writeImage(db, kind, id, next, image === null);
     if (rows.length + others.length + effects.length === 0) return before;
     keepStep(db, step, [...rows, ...others], effects);
     db.prepared("UPDATE ledger SET revision = revision + 1").run();

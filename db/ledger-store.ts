@@ -4,6 +4,7 @@ import type { Entity, EntityKind, EntitySet } from "../app/ledger/entities.ts";
 import { entityKinds } from "../app/ledger/entities.ts";
 import { byId, findEntity } from "../app/ledger/entity-index.ts";
 import type { LedgerHeader, LedgerStore } from "../app/ledger/store.ts";
+import { keepColumnMapping, readColumnMappings } from "./column-mappings.ts";
 import { commitStep } from "./commit.ts";
 import type { Connection } from "./connection.ts";
 import { readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
@@ -146,6 +147,11 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
         return issueNumber === null ? steps : sinceIssue(db, issueNumber, steps);
       }),
     newestStepId: () => withStorage(() => newestStepId(db)),
+    columnMappings: () => withStorage(() => readColumnMappings(db)),
+    keepColumnMapping: (mapping, at) => {
+      refuseReadOnly();
+      withStorage(() => keepColumnMapping(db, mapping, at));
+    },
     verify: () => {
       try {
         return verifyLedger(db, plan.read);

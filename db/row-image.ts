@@ -24,15 +24,15 @@ export const readImage = (db: Connection, kind: ImageKind, id: string): Image | 
   return { id: "ledger", asOfAt };
 };
 
-/** Makes the row what the image says; null removes it. */
-export const writeImage = (db: Connection, kind: ImageKind, id: string, image: Image | null): void => {
+/** Makes the row what the image says; null removes it. `isNew`: it is known that there is no such row yet. */
+export const writeImage = (db: Connection, kind: ImageKind, id: string, image: Image | null, isNew = false): void => {
   if (kind === "ledger") {
     db.prepared("UPDATE ledger SET as_of_at = ?").run((image as LedgerSettings).asOfAt);
     return;
   }
   if (kind === "reading") {
     if (image === null) removeReadingRow(db, id);
-    else putReadingRow(db, image as Reading);
+    else putReadingRow(db, image as Reading, isNew);
     return;
   }
   if (image === null) removeRow(db, kind, id);

@@ -22,7 +22,8 @@ export const writeDocument = (db: Connection, document: LedgerDocument): void =>
     for (const kind of entityKinds) for (const row of document.entities[kind]) putRow<EntityKind>(db, kind, row);
     for (const entry of document.entries) writeEntry(db, entry);
     refuseOverdraft(db, document.entries, (id) => tankNames.get(id) ?? id);
-    for (const reading of document.readings) putReadingRow(db, newReadingRow(db, reading));
+    const tankIds = new Set(document.entities.tank.map(({ id }) => id));
+    for (const reading of document.readings) putReadingRow(db, newReadingRow(db, reading, tankIds), true);
     for (const issue of document.reportIssues) writeIssue(db, issue);
   });
 };

@@ -3,7 +3,8 @@ import type { ComponentType } from "react";
 import type { ActionId } from "../app/contract/actions.ts";
 import type { DialogRequest } from "./state/app-state.ts";
 import { PlantFlightsDialog } from "./depots/plant-flights-dialog.tsx";
-import { CsvDialog } from "./exchange/csv-dialog.tsx";
+import { ExportRowsDialog } from "./exchange/export-rows-dialog.tsx";
+import { ImportDialog } from "./exchange/import-dialog.tsx";
 import { VerifyDialog } from "./exchange/verify-dialog.tsx";
 import { MergeDialog } from "./merge/merge-dialog.tsx";
 import { AddFlightDialog, AddLossPeriodDialog, AddSortieDialog } from "./inspector/add-dialog.tsx";
@@ -32,7 +33,8 @@ export interface DialogEntry {
 
 export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
   "file.new": { component: NewLedgerDialog, needs: "nothing" },
-  "file.import.csv": { component: CsvDialog, needs: "writable ledger" },
+  "file.import.rows": { component: ImportDialog, needs: "writable ledger" },
+  "file.export.rows": { component: ExportRowsDialog, needs: "ledger" },
   "file.merge": { component: MergeDialog, needs: "writable ledger" },
   "file.verify": { component: VerifyDialog, needs: "ledger" },
   "report.issue": { component: IssueDialog, needs: "writable ledger" },

@@ -2,6 +2,7 @@
  * The bridge: all that a page can reach, the same in every host. The desktop's preload and the browser host's page side
  * implement it; the page finds it as `window.coldstock` (desktop) or makes it (browser). No path ever comes from the page.
  */
+import type { RowsFile } from "../exchange/rows/rows-source.ts";
 import type { ActionId, ActionState } from "./actions.ts";
 import type { Input, Output, PageOperation } from "./contract.ts";
 import type { MergeChoices } from "../merge/merge-choices.ts";
@@ -31,12 +32,6 @@ export interface LedgerChoice {
   /** Where it is, for a person. */
   readonly place: string;
   readonly modifiedAt: number | null;
-}
-
-/** Text read from a file that the person chose. */
-export interface PickedText {
-  readonly fileName: string;
-  readonly text: string;
 }
 
 /** A file that the host holds for the page: chosen for a merge, or dropped on the window. The token stands for it. */
@@ -71,20 +66,20 @@ export interface Host {
   openDemonstration(which: "tarn" | "beck"): Promise<Reply<LedgerInfo>>;
   /** Asks for an exported document and for a place, and makes a ledger of it. */
   importLedger(): Promise<Reply<LedgerInfo | null>>;
+  /** Asks for a file of rows (table, workbook, calendar) and reads its bytes; 48 MB at most, larger ones are not read. */
+  pickRows(): Promise<Reply<RowsFile | null>>;
   /** Takes note of a dropped file. The desktop keeps its path, a browser the file itself. */
   holdDropped(file: DroppedFile): Promise<Reply<HeldFile>>;
   /** Makes a ledger of a held document; the desktop asks where. */
   importHeld(token: string): Promise<Reply<LedgerInfo | null>>;
-  /** The text of a held file (64 MB at most). */
-  readHeld(token: string): Promise<Reply<PickedText>>;
+  /** The bytes of a held file of rows, as {@link Host.pickRows} gives them. */
+  readHeld(token: string): Promise<Reply<RowsFile>>;
   /** Asks for another ledger of the programme, a file or an exported document, to be looked at; nothing is opened. */
   pickOther(): Promise<Reply<HeldFile | null>>;
   /** What the records of a held ledger would bring in. */
   previewMerge(token: string, choices: MergeChoices): Promise<Reply<MergeView>>;
   /** Brings them in, as they were looked at. */
   takeMerge(token: string, choices: MergeChoices, fingerprint: string): Promise<Reply<LedgerInfo>>;
-  /** Asks for a text file and reads it (64 MB at most). */
-  pickText(kind: TextKind): Promise<Reply<PickedText | null>>;
   /** Asks where, and writes; answers the name of the file written. */
   saveText(kind: TextKind, suggestedName: string, text: string): Promise<Reply<string | null>>;
   /**

@@ -6,7 +6,9 @@ import { z } from "zod";
 import { type ReportIssue, issueNote } from "../report/issue.ts";
 import type { ReportModel } from "../report/model.ts";
 import { type ReportFile, reportChoices, reportRequest, reportSubject } from "../report/request.ts";
-import type { CsvPreview } from "../exchange/csv-preview.ts";
+import { columnMapping, rowKinds } from "../exchange/rows/column-mapping.ts";
+import type { RowsPreview } from "../exchange/rows/rows-preview.ts";
+import { type RowsFile, rowsSource } from "../exchange/rows/rows-source.ts";
 import { type JournalEntry, journalEntry } from "../ledger/journal.ts";
 import { id, instant, label, massKg, note } from "../ledger/quantity.ts";
 import type { TankFit } from "../losses/fit/fit-tank.ts";
@@ -34,9 +36,17 @@ export const CONTRACT_VERSION = 1;
 const nothing = z.strictObject({});
 const path = z.string().min(1).max(4096);
 const planCaseId = z.strictObject({ planCaseId: id });
-const csvKind = z.enum(["flights", "sorties", "readings"]);
 /** Text that came from a file: at most 64 MB. */
 const fileText = z.string().max(64_000_000);
+
+/** `kind` and `sheet` null: as the headings make likely. */
+const rowsQuestion = z.strictObject({
+  kind: z.enum(rowKinds).nullable(),
+  planCaseId: id,
+  source: rowsSource,
+  sheet: z.string().max(200).nullable(),
+  mapping: columnMapping,
+});
 
 /** The records whose postings can be seen before they are written. */
 export const recordNames = [
@@ -256,15 +266,20 @@ export const contract = {
   ),
   "report.issues": query("The issues that the ledger keeps, the first first", nothing, gives<readonly ReportIssue[]>()),
 
-  "csv.preview": query(
-    "What a CSV file would bring in, row by row, with what is wrong",
-    z.strictObject({ kind: csvKind, planCaseId: id, text: fileText }),
-    gives<CsvPreview>(),
+  "rows.preview": query(
+    "What a table or calendar would bring in: how its columns are understood, what each row changes, what is wrong",
+    rowsQuestion,
+    gives<RowsPreview>(),
   ),
-  "csv.import": job(
-    "Bring in a CSV file: all rows, or none if any is bad, unless the good ones alone are asked for",
-    z.strictObject({ kind: csvKind, planCaseId: id, text: fileText, goodRowsOnly: z.boolean() }),
-    gives<CsvPreview>(),
+  "rows.import": job(
+    "Bring in a table or calendar: all rows, or none if any is bad, unless the good ones alone are asked for",
+    rowsQuestion.extend({ goodRowsOnly: z.boolean() }),
+    gives<RowsPreview>(),
+  ),
+  "rows.export": query(
+    "Flights, sorties or readings as a table that can be brought in again: the bytes of a CSV file or a workbook, as base64",
+    z.strictObject({ kind: z.enum(rowKinds), planCaseId: id, format: z.enum(["csv", "xlsx"]) }),
+    gives<RowsFile>(),
   ),
 } as const;
 

@@ -1,9 +1,14 @@
 /** What may be dropped on the window, by the ending of its name. A new kind is a line here and what the page does with it. */
 
+const ROWS = "rows of flights, sorties or readings (.csv, .tsv, .xlsx)";
+
 export const droppedKinds = {
   coldstock: { what: "ledger", words: "a ledger (.coldstock)" },
   json: { what: "document", words: "an exported ledger (.json)" },
-  csv: { what: "rows", words: "rows of flights, sorties or readings (.csv)" },
+  csv: { what: "rows", words: ROWS },
+  tsv: { what: "rows", words: ROWS },
+  xlsx: { what: "rows", words: ROWS },
+  ics: { what: "rows", words: "a calendar of flights (.ics)" },
 } as const;
 
 export type DroppedEnding = keyof typeof droppedKinds;
@@ -15,7 +20,7 @@ export const whatIsDropped = (fileName: string): DroppedWhat | null => {
   return Object.hasOwn(droppedKinds, ending) ? droppedKinds[ending as DroppedEnding].what : null;
 };
 
-const all: readonly string[] = Object.values(droppedKinds).map(({ words }) => words);
+const all: readonly string[] = [...new Set(Object.values(droppedKinds).map(({ words }) => words))];
 
 /** "a ledger (.coldstock), an exported ledger (.json) or …" */
 export const droppedWords = `${all.slice(0, -1).join(", ")}, or ${all.at(-1) ?? ""}`;

@@ -22,6 +22,7 @@ export const hostInputs = {
   createLedger: z.tuple([label]),
   openDemonstration: z.tuple([z.enum(["tarn", "beck"])]),
   importLedger: z.tuple([]),
+  pickRows: z.tuple([]),
   /** What crosses is the path, which the preload script found for the file; the page never has it. */
   holdDropped: z.tuple([z.string().min(1, "This file has no place on the disk: save it first.").max(4096)]),
   importHeld: z.tuple([z.uuid()]),
@@ -29,7 +30,6 @@ export const hostInputs = {
   pickOther: z.tuple([]),
   previewMerge: z.tuple([z.uuid(), mergeChoicesInput]),
   takeMerge: z.tuple([z.uuid(), mergeChoicesInput, z.string().max(1000)]),
-  pickText: z.tuple([textKind]),
   saveText: z.tuple([textKind, fileName, z.string().max(MOST_TEXT)]),
   saveFile: z.tuple([fileName, z.enum(fileTypeNames), z.base64().max(MOST_BASE64)]),
   print: z.tuple([]),

@@ -5,6 +5,7 @@
 import type { EditRecord, IntegrityReport, JournalPage, LedgerDocument } from "../contract/ledger-view.ts";
 import type { Input } from "../contract/contract.ts";
 import type { NewIssue, ReportIssue } from "../report/issue.ts";
+import type { RememberedMapping } from "../exchange/rows/column-mapping.ts";
 import type { StatementSums } from "../losses/statement-sums.ts";
 import type { Change, EntitySet } from "./entities.ts";
 import type { EntryKind, JournalEntry, Reading } from "./journal.ts";
@@ -97,6 +98,10 @@ export interface LedgerStore {
   changesSince(issueNumber: number | null, limit: number): readonly EditRecord[];
   /** The newest step of the edit history; 0: none. */
   newestStepId(): number;
+  /** How columns of tables were read, the latest used first. */
+  columnMappings(): readonly RememberedMapping[];
+  /** Remembers it for tables with just these headings; `at`: now. No step of the edit history. */
+  keepColumnMapping(mapping: RememberedMapping, at: number): void;
   verify(): IntegrityReport;
   document(): LedgerDocument;
   close(): void;

@@ -1,6 +1,7 @@
 /** The native dialogs. Paths are chosen here and stay in this process; null: closed without choosing. */
 import { type BrowserWindow, dialog } from "electron";
 import type { TextKind } from "../../app/contract/bridge.ts";
+import { rowsEndings } from "../../app/exchange/rows/rows-source.ts";
 import { type FileType, fileTypes } from "../../app/contract/file-types.ts";
 
 const ledgerFilter = { name: "Coldstock ledger", extensions: ["coldstock"] };
@@ -44,6 +45,9 @@ export const placeLedgerPath = (window: BrowserWindow, suggested: string): Promi
 
 export const pickTextPath = (window: BrowserWindow, kind: TextKind): Promise<string | null> =>
   pick(window, "Choose a file", textFilters[kind]);
+
+export const pickRowsPath = (window: BrowserWindow): Promise<string | null> =>
+  pick(window, "Choose a file of rows", { name: "Rows (tables, workbooks, calendars)", extensions: [...rowsEndings] });
 
 export const placeFilePath = (window: BrowserWindow, type: FileType, suggested: string): Promise<string | null> =>
   place(window, "Save as", suggested, { name: fileTypes[type].words, extensions: [fileTypes[type].ending] });

@@ -7,6 +7,7 @@ import { PlanningError, type Reply } from "../../app/contract/failure.ts";
 import type { HostMethod } from "../../app/contract/host-input.ts";
 import { type HostMethods, valueOf } from "../page/door.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
+import { readRowsFile } from "../page/rows-file.ts";
 import { readTextFile } from "../page/text-file.ts";
 
 type HeldMethod = Extract<
@@ -45,10 +46,7 @@ export const heldFileMethods = ({ tokens, pick, place, call }: HeldParts): HostM
       const path = await place(basename(from));
       return path === null ? null : valueOf(await call("ledger.import", { path, text }));
     },
-    readHeld: (token) => {
-      const path = tokens.pathOf(token);
-      return { fileName: basename(path), text: readTextFile(path) };
-    },
+    readHeld: (token) => readRowsFile(tokens.pathOf(token)),
     pickOther: async () => {
       const path = await pick();
       return path === null ? null : held(path);

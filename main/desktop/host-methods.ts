@@ -10,11 +10,13 @@ import { type Demonstration, openDemonstration } from "../page/demonstration.ts"
 import { type HostMethods, valueOf } from "../page/door.ts";
 import { ledgerFileName } from "../page/ledger-name.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
+import { readRowsFile } from "../page/rows-file.ts";
 import { readTextFile, writeBinaryFile, writeTextFile } from "../page/text-file.ts";
 import { copyPicture, copyText } from "./clipboard.ts";
 import {
   pickLedgerPath,
   pickOtherPath,
+  pickRowsPath,
   pickTextPath,
   placeFilePath,
   placeLedgerPath,
@@ -73,9 +75,9 @@ export const desktopMethods = (parts: DesktopParts): HostMethods<HostMethod> => 
       place: (name) => place(name),
       call: parts.call,
     }),
-    pickText: async (kind) => {
-      const path = await pickTextPath(parts.window(), kind);
-      return path === null ? null : { fileName: basename(path), text: readTextFile(path) };
+    pickRows: async () => {
+      const path = await pickRowsPath(parts.window());
+      return path === null ? null : readRowsFile(path);
     },
     saveText: async (kind, suggestedName, text) => {
       const path = await placeTextPath(parts.window(), kind, join(parts.documentsFolder, suggestedName));

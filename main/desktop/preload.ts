@@ -46,6 +46,7 @@ const host: Host = {
   createLedger: ask("createLedger"),
   openDemonstration: ask("openDemonstration"),
   importLedger: ask("importLedger"),
+  pickRows: ask("pickRows"),
   // The path is looked up here and goes to the host; the page handed over a file and gets a token.
   holdDropped: async (file) => await ask("holdDropped")(webUtils.getPathForFile(file as File)),
   importHeld: ask("importHeld"),
@@ -53,7 +54,6 @@ const host: Host = {
   pickOther: ask("pickOther"),
   previewMerge: ask("previewMerge"),
   takeMerge: ask("takeMerge"),
-  pickText: ask("pickText"),
   saveText: ask("saveText"),
   saveFile: ask("saveFile"),
   print: ask("print"),

@@ -9,6 +9,7 @@ import { mergeHandlers } from "./handler/merge.ts";
 import { planHandlers } from "./handler/plan.ts";
 import { recordHandlers } from "./handler/record.ts";
 import { reportHandlers } from "./handler/report.ts";
+import { rowsHandlers } from "./handler/rows.ts";
 import { serviceHandlers } from "./handler/service.ts";
 import { supplyHandlers } from "./handler/supply.ts";
 
@@ -22,5 +23,6 @@ export const handlers: HandlersOf<OperationName> = {
   ...lossesHandlers,
   ...exchangeHandlers,
   ...mergeHandlers,
+  ...rowsHandlers,
   ...reportHandlers,
 };

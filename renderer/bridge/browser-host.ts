@@ -1,10 +1,11 @@
 /** What the desktop does by dialogs, done in a browser: files come by upload, go by download, and live in the data folder. */
 import type { Host, LedgerChoice, TextKind } from "../../app/contract/bridge.ts";
 import type { Reply } from "../../app/contract/failure.ts";
+import { rowsEndings } from "../../app/exchange/rows/rows-source.ts";
 import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
 import { copyPicture, copyText } from "./clipboard.ts";
 import { download, pickFile } from "./file-picker.ts";
-import { heldFiles, textOfFile } from "./held-files.ts";
+import { heldFiles, rowsOfFile } from "./held-files.ts";
 import { post, postFile } from "./post.ts";
 
 const endings: Record<TextKind, { readonly accept: string; readonly type: string }> = {
@@ -26,10 +27,10 @@ const upload = async (accept: string, address: string): Promise<Reply<LedgerInfo
   return await postFile<LedgerInfo>(`${address}?name=${encodeURIComponent(file.name)}`, file);
 };
 
-const readText = async (kind: TextKind): ReturnType<Host["pickText"]> => {
-  const file = await pickFile(endings[kind].accept);
+const readRows = async (): ReturnType<Host["pickRows"]> => {
+  const file = await pickFile(rowsEndings.map((ending) => `.${ending}`).join(","));
   if (file === null) return chosen(null);
-  return await textOfFile(file);
+  return await rowsOfFile(file);
 };
 
 export const browserHost = (): Host => {
@@ -43,8 +44,8 @@ export const browserHost = (): Host => {
     createLedger: (programme) => post<LedgerInfo>("/host/createLedger", [programme]),
     openDemonstration: (which) => post<LedgerInfo>("/host/openDemonstration", [which]),
     importLedger: () => upload(endings.json.accept, "/ledger-document"),
+    pickRows: readRows,
     ...held,
-    pickText: readText,
     saveText: async (kind, suggestedName, text) => {
       download(suggestedName, endings[kind].type, text);
       return await Promise.resolve(chosen(suggestedName));

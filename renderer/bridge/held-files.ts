@@ -1,7 +1,7 @@
 /** Files that a browser's page holds itself: dropped on the window, or chosen to be merged. Sent when they are needed. */
 import type { HeldFile, Host } from "../../app/contract/bridge.ts";
-import { MOST_TEXT } from "../../app/contract/host-input.ts";
 import type { Failure, Reply } from "../../app/contract/failure.ts";
+import { MOST_ROWS_FILE, tooLargeWords } from "../../app/exchange/rows/rows-source.ts";
 import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
 import type { MergeView } from "../../app/merge/merge-view.ts";
 import { pickFile } from "./file-picker.ts";
@@ -16,15 +16,21 @@ const refused = (code: Failure["code"], message: string): Reply<never> => ({
 });
 const GONE = refused("not found", "This file is no longer held. Drop or choose it again.");
 
-/** A file's text in UTF-8. */
-export const textOfFile = async (file: File): ReturnType<Host["readHeld"]> => {
-  if (file.size > MOST_TEXT) return refused("invalid input", `${file.name} is larger than 64 MB.`);
+const base64Of = async (file: Blob): Promise<string> =>
+  await new Promise((resolve, reject) => {
+    const reader = new FileReader();
+    reader.addEventListener("load", () => resolve((reader.result as string).replace(/^[^,]*,/, "")));
+    reader.addEventListener("error", () => reject(reader.error ?? new Error("not read")));
+    reader.readAsDataURL(file);
+  });
+
+/** A file of rows with its bytes; one that is too large is not read. */
+export const rowsOfFile = async (file: File): ReturnType<Host["readHeld"]> => {
+  if (file.size > MOST_ROWS_FILE) return refused("invalid input", tooLargeWords(file.name, file.size));
   try {
-    // A fatal decoder: a file that is not UTF-8 is said to be so, not read with replacement characters.
-    const text = new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer());
-    return chosen({ fileName: file.name, text });
+    return chosen({ fileName: file.name, base64: await base64Of(file) });
   } catch {
-    return refused("invalid input", `${file.name} is not text in UTF-8.`);
+    return refused("storage", `${file.name} cannot be read.`);
   }
 };
 
@@ -65,7 +71,7 @@ export const heldFiles = (): HeldFiles => {
     importHeld: async (token) => (await upload(token, "/ledger-document")) ?? GONE,
     readHeld: async (token) => {
       const file = files.get(token);
-      return file === undefined ? GONE : await textOfFile(file);
+      return file === undefined ? GONE : await rowsOfFile(file);
     },
     pickOther: async () => {
       const file = await pickFile(".coldstock,.json,application/json");

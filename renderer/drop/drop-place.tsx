@@ -23,7 +23,7 @@ export const goWay = (session: Session, way: Way, file: HeldFile): void => {
       session.openDialog("file.merge", { file });
       return;
     case "rows":
-      session.openDialog("file.import.csv", { file });
+      session.openDialog("file.import.rows", { file });
   }
 };
 

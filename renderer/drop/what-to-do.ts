@@ -42,6 +42,9 @@ export const hoverWords = (types: readonly string[], ledger: LedgerInfo | null):
   const into = ledger === null ? "" : ` ${ledger.programme}`;
   switch (types[0]) {
     case "text/csv":
+    case "text/tab-separated-values":
+    case "text/calendar":
+    case "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet":
       return ledger === null
         ? "Rows for a plan: open a ledger first."
         : `Its rows are shown before any of them goes into${into}.`;

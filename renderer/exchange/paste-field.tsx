@@ -12,14 +12,14 @@ export const PasteField = ({ example, onTake }: PasteFieldProps) => {
   const id = useId();
   const [text, setText] = useState("");
   return (
-    <details className="csv-paste">
+    <details className="paste">
       <summary>or paste a table</summary>
       <label htmlFor={id} className="field-label">
         Pasted rows, the first line naming the columns
       </label>
       <textarea
         id={id}
-        className="csv-paste-text figures"
+        className="paste-text figures"
         rows={5}
         spellCheck={false}
         placeholder={example}

@@ -16,7 +16,7 @@ export interface DialogProps {
   readonly isDanger?: boolean;
   /** Does it. Answers true when the dialog may close. */
   readonly onConfirm?: () => Promise<boolean> | boolean;
-  readonly width?: "narrow" | "middle" | "wide";
+  readonly width?: "narrow" | "middle" | "wide" | "broad";
   /** What is wrong with the whole, in words. */
   readonly fault?: string | null;
 }

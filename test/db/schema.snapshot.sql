@@ -74,6 +74,16 @@ CREATE TABLE campaign (
   hold_limit_days REAL NOT NULL
 ) STRICT, WITHOUT ROWID;
 
+CREATE TABLE column_mapping (
+  kind TEXT NOT NULL CHECK (kind IN ('flights', 'sorties', 'readings')),
+  -- The headings of the table in their order, as a JSON list of texts.
+  headings TEXT NOT NULL CHECK (json_type(headings) = 'array'),
+  mapping TEXT NOT NULL CHECK (json_type(mapping) = 'object'),
+  -- When it was last used; the oldest are forgotten.
+  used_at INTEGER NOT NULL,
+  PRIMARY KEY (kind, headings)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE craft (
   id TEXT PRIMARY KEY,
   class_id TEXT NOT NULL REFERENCES craft_class DEFERRABLE INITIALLY DEFERRED,

@@ -5,11 +5,10 @@
 import ical, { ICalCalendarMethod, ICalEventStatus } from "ical-generator";
 import type { PlanSnapshot } from "../../forecast/plan.ts";
 import { formatMass } from "../../format/mass.ts";
+import { eventUid } from "../../exchange/calendar/event-uid.ts";
 import { DAY_MS } from "../../ledger/quantity.ts";
 import { windowsBetween } from "../../ledger/windows.ts";
 import { depotName, propellantName } from "../names.ts";
-
-const UID_DOMAIN = "coldstock.invalid";
 
 /** The calendar's text. `stampAt`: when it was made (DTSTAMP); `revision`: rises with each change of the ledger (SEQUENCE). */
 export const planToCalendar = (plan: PlanSnapshot, stampAt: number, revision: number): string => {
@@ -27,7 +26,7 @@ export const planToCalendar = (plan: PlanSnapshot, stampAt: number, revision: nu
       .join(", ");
     calendar.createEvent({
       ...common,
-      id: `flight-${flight.key}-${plan.planCase.id}@${UID_DOMAIN}`,
+      id: eventUid("flight", flight.key, plan.planCase.id),
       start: new Date(flight.departAt),
       end: new Date(flight.arriveAt),
       summary: `${flight.name} to ${depotName(plan, flight.depotId)}`,
@@ -37,7 +36,7 @@ export const planToCalendar = (plan: PlanSnapshot, stampAt: number, revision: nu
     if (flight.berthDays > 0 && flight.status !== "lost")
       calendar.createEvent({
         ...common,
-        id: `berth-${flight.key}-${plan.planCase.id}@${UID_DOMAIN}`,
+        id: eventUid("berth", flight.key, plan.planCase.id),
         start: new Date(flight.arriveAt),
         end: new Date(flight.arriveAt + flight.berthDays * DAY_MS),
         summary: `${flight.name} at ${depotName(plan, flight.depotId)}`,
@@ -48,7 +47,7 @@ export const planToCalendar = (plan: PlanSnapshot, stampAt: number, revision: nu
     if (sortie.status === "cancelled" || sortie.status === "stood down") continue;
     calendar.createEvent({
       ...common,
-      id: `sortie-${sortie.key}-${plan.planCase.id}@${UID_DOMAIN}`,
+      id: eventUid("sortie", sortie.key, plan.planCase.id),
       start: new Date(sortie.loadAt),
       end: new Date(sortie.returnAt),
       summary: sortie.name,
@@ -60,7 +59,7 @@ export const planToCalendar = (plan: PlanSnapshot, stampAt: number, revision: nu
     for (const at of windowsBetween(depot, plan.asOfAt, plan.horizonAt))
       calendar.createEvent({
         ...common,
-        id: `window-${depot.id}-${at}-${plan.planCase.id}@${UID_DOMAIN}`,
+        id: eventUid("window", `${depot.id}-${at}`, plan.planCase.id),
         start: new Date(at),
         summary: `Departure window at ${depot.name}`,
         status: ICalEventStatus.TENTATIVE,

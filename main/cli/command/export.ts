@@ -1,19 +1,48 @@
-/** `export`: a whole ledger as a document. */
+/** `export`: a whole ledger as a document, or rows of a plan case as a table. */
 import { resolve } from "node:path";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
-import { writeTextFile } from "../../page/text-file.ts";
-import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { type RowKind, rowKinds } from "../../../app/exchange/rows/column-mapping.ts";
+import { writeBinaryFile, writeTextFile } from "../../page/text-file.ts";
+import { chooseCase } from "../choose-case.ts";
+import { argument, type CliCommand, type Desk, optionText, type Outcome } from "../cli-command.ts";
+
+const exportRows = async (
+  desk: Desk,
+  ledger: LedgerInfo,
+  kind: RowKind,
+  options: Readonly<Record<string, unknown>>,
+): Promise<Outcome> => {
+  const to = optionText(options, "to");
+  const format = to?.toLowerCase().endsWith(".xlsx") === true ? "xlsx" : "csv";
+  const planCaseId = chooseCase(ledger, optionText(options, "case")).id;
+  const { base64 } = await desk.ask("rows.export", { kind, planCaseId, format });
+  const bytes = Buffer.from(base64, "base64");
+  if (to === undefined) return { holds: true, json: { csv: bytes.toString() }, text: bytes.toString().trimEnd() };
+  writeBinaryFile(resolve(to), bytes);
+  return { holds: true, json: { written: resolve(to) }, text: `Wrote ${resolve(to)}.` };
+};
 
 export const exportCommand: CliCommand = {
   name: "export",
-  summary: "Write a whole ledger as a JSON document",
+  summary: "Write a whole ledger as a JSON document, or rows of a plan case as a table that import takes back",
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
-      .option("--to <file>", "where to write it (default: standard output)");
+      .option("--to <file>", "where to write it (default: standard output)")
+      .option("--rows <kind>", "flights, sorties or readings alone: CSV, or a workbook where --to ends in .xlsx")
+      .option("--case <name>", "rows: plan case by name or id (default: the first)");
   },
   act: async (desk, given, options) => {
-    await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const rows = optionText(options, "rows");
+    if (rows !== undefined) {
+      const kind = rowKinds.find((each) => each === rows);
+      if (kind === undefined)
+        throw new PlanningError("invalid input", `Rows are one of: ${rowKinds.join(", ")}.`, "--rows");
+      return await exportRows(desk, ledger, kind, options);
+    }
     const text = documentText(await desk.ask("ledger.export", {}));
     const to = optionText(options, "to");
     if (to === undefined) return { holds: true, json: JSON.parse(text), text: text.trimEnd() };

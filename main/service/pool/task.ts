@@ -8,6 +8,8 @@ import type { TankFit } from "../../../app/losses/fit/fit-tank.ts";
 import { check } from "../../../app/supply/check.ts";
 import type { SupplyReport } from "../../../app/supply/report.ts";
 import type { Writing } from "../../report/write-report.ts";
+import type { RowsTaking } from "../../../app/exchange/rows/read-rows.ts";
+import type { SourceQuestion } from "../../exchange/take-source.ts";
 
 /** Tells how far a task has come: a share from 0 to 1 (null: cannot be said) and words for a person. */
 export type Progress = (share: number | null, words: string) => void;
@@ -17,6 +19,7 @@ interface TaskTypes {
   "report.make": { input: ReportInputs; output: FinishedReport };
   "report.write": { input: Writing; output: ReportFile };
   "losses.fit": { input: TankFitQuestion; output: TankFit };
+  "rows.read": { input: SourceQuestion; output: RowsTaking };
 }
 
 export type TaskName = keyof TaskTypes;
@@ -37,6 +40,12 @@ const tasks: Tasks = {
     await (
       await import("../../report/write-report.ts")
     ).writeReport(writing, (share) => progress(share, "Writing the report")),
+  "rows.read": async (question, progress) => {
+    progress(null, "Reading the file");
+    // What reads workbooks takes a while to load: not before it is asked for.
+    const { takeSource } = await import("../../exchange/take-source.ts");
+    return await takeSource(question, (share) => progress(share, "Checking the rows"));
+  },
 };
 
 /** Runs a task by name, in whichever thread this is called. */

@@ -11,6 +11,9 @@ import type { WorkerAnswer, WorkerQuestion } from "./worker-wire.ts";
 const MOST_THREADS = 8;
 const MOST_WAITING = 64;
 
+/** Room for what is made and kept within one task, such as a hundred thousand rows: a small nursery is cleared far too often. */
+const NURSERY_MB = 96;
+
 const startPool = (workerFile: string): Piscina =>
   new Piscina({
     filename: workerFile,
@@ -19,6 +22,7 @@ const startPool = (workerFile: string): Piscina =>
     maxThreads: Math.min(MOST_THREADS, Math.max(1, availableParallelism() - 1)),
     maxQueue: MOST_WAITING,
     idleTimeout: Infinity,
+    resourceLimits: { maxYoungGenerationSizeMb: NURSERY_MB },
   });
 
 /** `workerFile`: path of the worker's program (source or built). `isWarm`: a thread is started now, not at first need. */

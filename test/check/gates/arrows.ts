@@ -37,6 +37,8 @@ const purePackages = [
   "@stdlib/stats-base-dists-chisquare-quantile",
   "@stdlib/stats-base-dists-t-quantile",
   "ical-generator",
+  "ical.js",
+  "@internationalized/date",
 ];
 
 const isOneOf = (specifier: string, packages: readonly string[]): boolean =>

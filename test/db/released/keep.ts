@@ -1,4 +1,4 @@
-/** Keeps a ledger of the present form, with plan, records, a withdrawn reading, an undone step and an issue of a report in it. Run by hand, once a form. */
+/** Keeps a ledger of the present form, with plan, records, a withdrawn reading, an undone step, an issue of a report and a column mapping in it. Run by hand, once a form. */
 import { rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { demoTarn } from "../../../app/demo/tarn.ts";
@@ -42,5 +42,13 @@ store.keepReportIssue({
   content: "{}",
   lastStepId: store.newestStepId(),
 });
+store.keepColumnMapping(
+  {
+    kind: "readings",
+    headings: ["Vessel", "When"],
+    mapping: { columns: [{ heading: "When", to: "at", unit: null }], dates: null, decimals: null, separator: null },
+  },
+  at,
+);
 writeFileSync(`${path}.txt`, documentText(store.document()));
 store.close();

@@ -16,14 +16,14 @@ test("readings in, drift seen, fit adopted, a status changes, undo takes it back
 }) => {
   const { page } = planner;
   const main = page.getByRole("main");
-  await planner.choose("file.import.csv");
+  await planner.choose("file.import.rows");
   await page.getByRole("button", { name: /Rows of/ }).click();
   await page.getByRole("option", { name: "gauge readings" }).click();
   await page.getByText("or paste a table").click();
   const rows = readings.map(([at, kg]) => `Tarn hydrogen\t${at}\t${kg}\t51`);
   await page.getByLabel(/Pasted rows/).fill(["tank\tat\tkg\tsigma kg", ...rows].join("\n"));
   await page.getByRole("button", { name: "Read the pasted rows" }).click();
-  await expect(page.getByText(/all 5 rows are good/)).toBeVisible();
+  await expect(page.getByText("5 rows: 5 new.")).toBeVisible();
   await page.getByRole("button", { name: "Take all rows" }).click();
   await expect(page.getByRole("dialog")).toHaveCount(0);
 

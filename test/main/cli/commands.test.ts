@@ -107,15 +107,6 @@ describe("export and import", () => {
     expect((await run("import", at("bad.json"), at("bad.coldstock"))).status).toBe(2);
     expect((await run("verify", at("bad.coldstock"))).status).toBe(2);
   });
-
-  it("take no CSV without being told what its rows are", async () => {
-    writeFileSync(at("rows.csv"), "a,b\n1,2\n");
-    expect(await run("import", at("rows.csv"), at("beck.coldstock"))).toMatchObject({
-      status: 2,
-      err: expect.stringMatching(/--rows/) as string,
-    });
-    expect((await run("import", at("rows.csv"), at("beck.coldstock"), "--rows", "lorries")).status).toBe(2);
-  });
 });
 
 describe("bad use", () => {

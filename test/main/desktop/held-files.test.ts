@@ -46,7 +46,7 @@ it("gives a token and a name for a path, and reads by the token", async () => {
   expect(JSON.stringify(held)).not.toContain(folder);
   expect(await host("readHeld", held.value.token)).toEqual({
     ok: true,
-    value: { fileName: "rows.csv", text: "tank,at,kg,sigma kg\n" },
+    value: { fileName: "rows.csv", base64: Buffer.from("tank,at,kg,sigma kg\n").toString("base64") },
   });
 });
 

@@ -27,6 +27,15 @@ const stateOf = async () => {
   return { revision, readings: readings.length };
 };
 
+const asked = (text: string): Input<"rows.import"> => ({
+  kind: "readings",
+  planCaseId: "baseline",
+  source: { fileName: "readings.csv", text },
+  sheet: null,
+  mapping: { columns: [], dates: null, decimals: null, separator: null },
+  goodRowsOnly: false,
+});
+
 const head = "tank,at,kg,sigma kg";
 const good = "Tarn hydrogen,2031-06-02,5600,51";
 
@@ -39,12 +48,7 @@ test.each([
   ["a mass that is none", "Tarn hydrogen,2031-06-03,full,51", /number/i],
 ])("import with %s: said at its line, not one row is taken", async (_, row, words) => {
   const before = await stateOf();
-  const reply = await ask("csv.import", {
-    kind: "readings",
-    planCaseId: "baseline",
-    text: [head, good, row].join("\n"),
-    goodRowsOnly: false,
-  });
+  const reply = await ask("rows.import", asked([head, good, row].join("\n")));
   expect(reply.isTaken).toBe(false);
   expect(reply.faults).toHaveLength(1);
   expect(reply.faults[0]!.line).toBe(3);
@@ -60,9 +64,7 @@ test("out of order is no fault: the rows are taken and stand in order of time", 
     "Tarn hydrogen,2031-06-05,5570,51",
   ];
   const text = [head, ...rows].join("\n");
-  expect(
-    (await ask("csv.import", { kind: "readings", planCaseId: "baseline", text, goodRowsOnly: false })).isTaken,
-  ).toBe(true);
+  expect((await ask("rows.import", asked(text))).isTaken).toBe(true);
   const { readings } = await ask("plan.view", { planCaseId: "baseline" });
   expect(readings).toHaveLength(before.readings + 3);
   const own = readings.filter(({ tankId }) => tankId === "tarn-hydrogen").map(({ at }) => at);

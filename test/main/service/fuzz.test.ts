@@ -50,6 +50,14 @@ beforeAll(async () => {
           ["plan.edit", { label: "Remove", reason: "", changes: [{ op: "remove", kind, id: value.id }] }] as const,
         ];
   });
+  const mapping = {
+    columns: [{ heading: "Name", to: "name", unit: null }],
+    dates: null,
+    decimals: null,
+    separator: null,
+  };
+  const source = { fileName: "rows.csv", text: "Name,Arrives\nPackhorse 7,2031-09-01" };
+  const rows = { kind: "flights", planCaseId, source, sheet: null, mapping };
   good = [
     ...edits,
     ["ledger.asOf", { asOfAt: at }],
@@ -100,7 +108,9 @@ beforeAll(async () => {
       },
     ],
     ["report.show", { of: { kind: "issue", number: 1 } }],
-    ["csv.import", { kind: "flights", planCaseId, text: "name\nx", goodRowsOnly: false }],
+    ["rows.import", { ...rows, goodRowsOnly: false }],
+    ["rows.preview", rows],
+    ["rows.export", { kind: "flights", planCaseId, format: "csv" }],
     [
       "journal.page",
       {

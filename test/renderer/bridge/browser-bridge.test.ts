@@ -102,14 +102,23 @@ describe("files", () => {
     expect(sent[0]?.address).toBe("/ledger-file?name=a%20b%26c.coldstock");
   });
 
-  it("of rows are read here, and refused where they are no text", async () => {
+  it("of rows are read here as their bytes, whatever they are", async () => {
     const { host } = browserBridge();
-    const good = host.pickText("csv");
-    choose(new File(["ä\n"], "a.csv"));
-    expect(await good).toEqual({ ok: true, value: { fileName: "a.csv", text: "ä\n" } });
-    const bad = host.pickText("csv");
-    choose(new File([new Uint8Array([0xff, 0xfe])], "b.csv"));
-    expect(await bad).toMatchObject({ ok: false, failure: { message: "b.csv is not text in UTF-8." } });
+    const asked = host.pickRows();
+    choose(new File([new Uint8Array([0xff, 0xfe, 0x00])], "a.xlsx"));
+    expect(await asked).toEqual({ ok: true, value: { fileName: "a.xlsx", base64: "//4A" } });
+  });
+
+  it("of rows that are too large are refused by their size, before a byte of them is read", async () => {
+    const asked = browserBridge().host.pickRows();
+    const large = new File(["x"], "large.csv");
+    Object.defineProperty(large, "size", { value: 1_000_000_000 });
+    Object.defineProperty(large, "stream", { value: () => expect.unreachable("it was read") });
+    choose(large);
+    expect(await asked).toMatchObject({
+      ok: false,
+      failure: { message: expect.stringMatching(/^large\.csv has 1000 MB; 48 MB at most/) as string },
+    });
   });
 });
 

@@ -1,0 +1,131 @@
+/** What a calendar would bring into a plan case: moved flights or sorties that it was exported from, and new flights. */
+import { checkPlanRows, type DraftRow } from "../rows/check-rows.ts";
+import { noMapping } from "../rows/column-mapping.ts";
+import { type PlanContext, planContext } from "../rows/plan-context.ts";
+import { gather, type OnShare, type RowsTaking, type RowsTarget } from "../rows/read-rows.ts";
+import type { RowFault } from "../rows/rows-preview.ts";
+import { type CalendarEvent, readEvents } from "./calendar-event.ts";
+import { type EventRow, foreignFlight, knownFlight, knownSortie, rowsByUid } from "./event-rows.ts";
+import { eventUid, ownKind } from "./event-uid.ts";
+import { PlanningError } from "../../contract/failure.ts";
+
+const plural = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+
+interface Sorted {
+  readonly drafts: readonly DraftRow<EventRow>[];
+  readonly faults: readonly RowFault[];
+  readonly remarks: readonly string[];
+  readonly rows: number;
+}
+
+type Make = (event: CalendarEvent, say: (reason: string) => void) => EventRow | "pass over" | null;
+
+/** Each event as a draft; those that are of another kind, or cancelled and unknown, are counted and passed over. */
+const sortEvents = (events: readonly CalendarEvent[], make: Make): Sorted => {
+  const faults: RowFault[] = [];
+  const drafts: DraftRow<EventRow>[] = [];
+  const seen = new Map<string, number>();
+  let [passedOver, floating, wholeDays] = [0, 0, 0];
+  for (const event of events) {
+    const own: RowFault[] = [];
+    const title = event.summary === "" ? "An event without title" : `“${event.summary.slice(0, 40)}”`;
+    const fault = (_column: string | null, reason: string): void => {
+      const each = { line: event.line, column: null, reason: `${title}: ${reason}` };
+      own.push(each);
+      faults.push(each);
+    };
+    const made = make(event, (reason) => fault(null, reason));
+    if (made === "pass over") {
+      passedOver += 1;
+      continue;
+    }
+    const earlier = seen.get(event.uid);
+    if (earlier !== undefined && event.uid !== "") fault(null, `An event with the same UID stands in line ${earlier}.`);
+    seen.set(event.uid, event.line);
+    for (const reason of event.faults) fault(null, reason);
+    floating += Number(event.isFloating);
+    wholeDays += Number(event.isWholeDays);
+    drafts.push({ line: event.line, faults: own, fault, made: made ?? { value: null, before: null } });
+  }
+  const remarks = [
+    ...(floating > 0
+      ? [`${plural(floating, "event states", "events state")} times without a time zone; they are read as UTC.`]
+      : []),
+    ...(wholeDays > 0
+      ? [`${plural(wholeDays, "event takes", "events take")} whole days; they are read from midnight to midnight, UTC.`]
+      : []),
+    ...(passedOver > 0 ? [`${plural(passedOver, "event is", "events are")} of another kind, and passed over.`] : []),
+  ];
+  return { drafts, faults, remarks, rows: drafts.length };
+};
+
+const flightMaker = (context: PlanContext, events: readonly CalendarEvent[]): Make => {
+  const caseIds = context.entities.planCase.map(({ id }) => id);
+  const flights = rowsByUid("flight", context.entities.flight, caseIds);
+  const byUid = new Map(events.map((event) => [event.uid, event]));
+  const berthOf = (key: string): CalendarEvent | undefined => {
+    for (const caseId of caseIds) {
+      const found = byUid.get(eventUid("berth", key, caseId));
+      if (found !== undefined) return found;
+    }
+    return undefined;
+  };
+  return (event, say) => {
+    const known = flights.get(event.uid);
+    if (known !== undefined) return knownFlight(event, known, berthOf(known.key));
+    const own = ownKind(event.uid);
+    if (own === "flight") {
+      if (event.isCancelled) return "pass over";
+      say("It was exported from a flight that is not in this plan case any more.");
+      return null;
+    }
+    if (own !== null) return "pass over";
+    const made = foreignFlight(event, context, event.isCancelled ? () => undefined : say);
+    // A cancelled event that was never a flight here is nothing.
+    return event.isCancelled && (made === null || made.before === null) ? "pass over" : made;
+  };
+};
+
+const sortieMaker = (context: PlanContext): Make => {
+  const sorties = rowsByUid(
+    "sortie",
+    context.entities.sortie,
+    context.entities.planCase.map(({ id }) => id),
+  );
+  return (event) => {
+    const known = sorties.get(event.uid);
+    return known === undefined ? "pass over" : knownSortie(event, known);
+  };
+};
+
+/** Throws "invalid input" for a text that is no calendar, and for gauge readings, which no calendar holds. */
+export const readCalendar = (text: string, target: RowsTarget, readAs: string, onShare: OnShare): RowsTaking => {
+  if (target.kind === "readings")
+    throw new PlanningError("invalid input", "A calendar holds flights and sorties, not gauge readings.", "kind");
+  const events = readEvents(text);
+  const context = planContext(target.entities, target.planCaseId);
+  const sorted = sortEvents(events, target.kind === "flights" ? flightMaker(context, events) : sortieMaker(context));
+  const entityKind = target.kind === "flights" ? "flight" : "sortie";
+  const good = checkPlanRows(entityKind, target.entities, sorted.drafts, (done) => onShare(done / sorted.rows));
+  return {
+    preview: {
+      kind: target.kind,
+      format: "calendar",
+      readAs: `${readAs}, a calendar of ${plural(events.length, "event", "events")}`,
+      sheets: [],
+      sheet: null,
+      targets: [],
+      columns: [],
+      dates: { value: null, decision: "guessed", isAsked: false },
+      decimals: { value: null, decision: "guessed", isAsked: false },
+      separator: null,
+      mapping: noMapping,
+      questions: [],
+      remarks: sorted.remarks,
+      // The drafts tell of their faults into this list, those of the check as well.
+      ...gather(sorted.rows, good, sorted.faults),
+    },
+    changes: good.flatMap(({ change }) => (change === null ? [] : [change])),
+    readings: [],
+  };
+};

@@ -1,0 +1,157 @@
+/**
+ * Rows of a table as flights and sorties. A row of the plan is found by its key, else by its name; a column that is not
+ * there, and an empty cell, leave it as it is. A new row takes what it leaves open from its craft's class.
+ */
+import type { Entity } from "../../ledger/entities.ts";
+import { DAY_MS } from "../../ledger/quantity.ts";
+import type { PlanContext } from "./plan-context.ts";
+import type { RowCells } from "./row-cells.ts";
+
+/** What a new row cannot do without. */
+const refuseGaps = (cells: RowCells, what: string, columns: readonly (readonly [string, string])[]): void => {
+  const lacking = columns.filter(([column]) => !cells.has(column)).map(([, name]) => name);
+  if (lacking.length > 0)
+    cells.fault(null, `The plan has no ${what} of this name or key, and a new one needs: ${lacking.join(", ")}.`);
+};
+
+const nameOf = (cells: RowCells, before: { readonly name: string } | null): string =>
+  cells.has("name") ? cells.text("name") : (before?.name ?? "");
+
+/** A date that is not given keeps its distance from the one that is. */
+const beside = (before: number, other: number, otherBefore: number): number => before + other - otherBefore;
+
+const loadsOf = (
+  cells: RowCells,
+  { entities, classes }: PlanContext,
+  before: Entity<"flight"> | null,
+  classId: string | undefined,
+): Entity<"flight">["loads"] => {
+  const usual = classes.get(classId ?? "")?.propellants ?? [];
+  return entities.propellant.flatMap(({ id: propellantId }) => {
+    const known = before?.loads.find((line) => line.propellantId === propellantId)?.loadedKg;
+    if (!cells.has(`load.${propellantId}`)) {
+      const kept = before === null ? usual.find((line) => line.propellantId === propellantId)?.loadKg : known;
+      return kept === undefined ? [] : [{ propellantId, loadedKg: kept }];
+    }
+    const loadedKg = cells.figure(`load.${propellantId}`);
+    // Nothing of what it does not carry is no load.
+    return loadedKg === null || (loadedKg === 0 && known === undefined) ? [] : [{ propellantId, loadedKg }];
+  });
+};
+
+/** In the order of the flight as it was, so that what is equal stays equal. */
+const inOrderOf = <T extends { readonly propellantId: string }>(lines: readonly T[], before: readonly T[]): T[] => {
+  const place = (line: T): number => {
+    const index = before.findIndex(({ propellantId }) => propellantId === line.propellantId);
+    return index < 0 ? before.length : index;
+  };
+  return lines.toSorted((a, b) => place(a) - place(b));
+};
+
+export const flightRow = (
+  cells: RowCells,
+  context: PlanContext,
+): { readonly value: unknown; readonly before: Entity<"flight"> | null } => {
+  const before = context.flights.before(cells);
+  if (before === null)
+    refuseGaps(cells, "flight", [
+      ["craft", "a tanker"],
+      ["from", "where from"],
+      ["to", "a depot"],
+      ["arrives", "its arrival"],
+    ]);
+  const craft = cells.has("craft")
+    ? cells.one("craft", "tanker", context.craft)
+    : (context.craftById.get(before?.craftId ?? "") ?? null);
+  const craftClass = context.classes.get(craft?.classId ?? "");
+  const arrives = cells.has("arrives") ? cells.instant("arrives") : null;
+  const departs = cells.has("departs") ? cells.instant("departs") : null;
+  const tripMs = (craftClass?.tripDays ?? 0) * DAY_MS;
+  const arriveAt =
+    arrives ??
+    (before === null ? null : departs === null ? before.arriveAt : beside(before.arriveAt, departs, before.departAt));
+  const departAt =
+    departs ??
+    (before === null
+      ? arriveAt === null
+        ? null
+        : arriveAt - tripMs
+      : arrives === null
+        ? before.departAt
+        : beside(before.departAt, arrives, before.arriveAt));
+  const key = before?.key ?? context.flights.fresh(cells);
+  return {
+    before,
+    value: {
+      id: before?.id ?? `${context.planCaseId}.${key}`.slice(0, 64),
+      planCaseId: context.planCaseId,
+      key,
+      name: nameOf(cells, before),
+      craftId: craft?.id,
+      origin: cells.has("from") ? cells.one("from", "source or depot", context.places)?.origin : before?.origin,
+      depotId: cells.has("to") ? cells.one("to", "depot", context.depots)?.id : before?.depotId,
+      departAt,
+      arriveAt,
+      berthDays: cells.has("berth") ? cells.figure("berth") : (before?.berthDays ?? craftClass?.berthDays ?? 0),
+      loads: inOrderOf(loadsOf(cells, context, before, craft?.classId), before?.loads ?? []),
+      overflow: cells.choice("overflow", ["keep aboard", "vent"], before?.overflow ?? "keep aboard"),
+      status: cells.choice("status", ["planned", "firm", "cancelled"], (before?.status ?? "planned") as "planned"),
+      note: cells.has("note") ? cells.text("note") : (before?.note ?? ""),
+    },
+  };
+};
+
+const demandOf = (cells: RowCells, { entities }: PlanContext, before: Entity<"sortie"> | null): unknown => {
+  const stated = before?.demand.kind === "stated" ? before.demand.lines : [];
+  const isGiven = entities.propellant.some(({ id }) => cells.has(`load.${id}`) || cells.has(`return.${id}`));
+  if (!isGiven) return before?.demand ?? { kind: "class" };
+  const lines = entities.propellant.flatMap(({ id: propellantId }) => {
+    const known = stated.find((line) => line.propellantId === propellantId);
+    const loadKg = cells.has(`load.${propellantId}`) ? cells.figure(`load.${propellantId}`) : known?.loadKg;
+    const returnKg = cells.has(`return.${propellantId}`)
+      ? cells.figure(`return.${propellantId}`)
+      : (known?.returnKg ?? 0);
+    if (loadKg === undefined && returnKg === 0) return [];
+    return [{ propellantId, loadKg: loadKg ?? 0, returnKg: returnKg ?? 0 }];
+  });
+  return { kind: "stated", lines: inOrderOf(lines, stated) };
+};
+
+export const sortieRow = (
+  cells: RowCells,
+  context: PlanContext,
+): { readonly value: unknown; readonly before: Entity<"sortie"> | null } => {
+  const before = context.sorties.before(cells);
+  if (before === null)
+    refuseGaps(cells, "sortie", [
+      ["campaign", "a campaign"],
+      ["lander", "a lander"],
+      ["depot", "a depot"],
+      ["loads", "its loading"],
+    ]);
+  const lander = cells.has("lander")
+    ? cells.one("lander", "lander", context.craft)
+    : (context.craftById.get(before?.landerId ?? "") ?? null);
+  const tripMs = (context.classes.get(lander?.classId ?? "")?.tripDays ?? 0) * DAY_MS;
+  const loadAt = cells.has("loads") ? cells.instant("loads") : (before?.loadAt ?? null);
+  const usual =
+    loadAt === null ? null : before === null ? loadAt + tripMs : beside(before.returnAt, loadAt, before.loadAt);
+  const key = before?.key ?? context.sorties.fresh(cells);
+  return {
+    before,
+    value: {
+      id: before?.id ?? `${context.planCaseId}.${key}`.slice(0, 64),
+      planCaseId: context.planCaseId,
+      key,
+      campaignId: cells.has("campaign") ? cells.one("campaign", "campaign", context.campaigns)?.id : before?.campaignId,
+      landerId: lander?.id,
+      depotId: cells.has("depot") ? cells.one("depot", "depot", context.depots)?.id : before?.depotId,
+      name: nameOf(cells, before),
+      loadAt,
+      returnAt: cells.has("returns") ? cells.instant("returns") : usual,
+      demand: demandOf(cells, context, before),
+      status: cells.choice("status", ["planned", "cancelled"], (before?.status ?? "planned") as "planned"),
+      note: cells.has("note") ? cells.text("note") : (before?.note ?? ""),
+    },
+  };
+};

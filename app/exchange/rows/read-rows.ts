@@ -1,0 +1,130 @@
+/**
+ * What a table would bring into a ledger: its columns understood, its rows checked one by one, each fault with its line,
+ * column and reason, and what each good row changes. Nothing is written.
+ */
+import type { Change, EntitySet } from "../../ledger/entities.ts";
+import type { Reading } from "../../ledger/journal.ts";
+import { checkPlanRows, type CheckedRow, checkReadingRow } from "./check-rows.ts";
+import type { ColumnMapping, RememberedMapping, RowKind } from "./column-mapping.ts";
+import { type OurColumn, ourColumns, unitsOf } from "./our-columns.ts";
+import { planContext } from "./plan-context.ts";
+import { flightRow, sortieRow } from "./plan-rows.ts";
+import { readingContext, readingRow } from "./reading-rows.ts";
+import { resolveMapping } from "./resolve-mapping.ts";
+import { layoutOf, type Layout, rowCells } from "./row-cells.ts";
+import type { RowEffect, RowFault, RowsPreview } from "./rows-preview.ts";
+import type { SourceLine, SourceTable } from "./source-table.ts";
+
+/** What rows are read against: one plan case's rows, and the readings there are. */
+export interface RowsTarget {
+  readonly kind: RowKind;
+  readonly entities: EntitySet;
+  readonly planCaseId: string;
+  readonly known: readonly Reading[];
+}
+
+export interface RowsTaking {
+  readonly preview: RowsPreview;
+  readonly changes: readonly Change[];
+  readonly readings: readonly Reading[];
+}
+
+export type OnShare = (share: number) => void;
+
+const MOST_EFFECTS = 200;
+const MOST_FAULTS = 1000;
+const PROGRESS_EVERY = 2000;
+
+/** Gathers what the rows became. */
+export const gather = (rows: number, good: readonly CheckedRow[], faults: readonly RowFault[]) => {
+  const count = (what: CheckedRow["what"]): number => good.reduce((sum, row) => sum + Number(row.what === what), 0);
+  const effects: RowEffect[] = [];
+  for (const row of good) {
+    if (effects.length === MOST_EFFECTS) break;
+    if (row.what !== "unchanged") effects.push(row.effect());
+  }
+  return {
+    rows,
+    newRows: count("new"),
+    changedRows: count("changed"),
+    unchangedRows: count("unchanged"),
+    faults: faults.slice(0, MOST_FAULTS),
+    faultCount: faults.length,
+    faultyRows: rows - good.length,
+    effects,
+    isTaken: false,
+  } as const;
+};
+
+const readPlan = (target: RowsTarget, rows: readonly SourceLine[], layout: Layout, onShare: OnShare) => {
+  const context = planContext(target.entities, target.planCaseId);
+  const make = target.kind === "flights" ? flightRow : sortieRow;
+  const drafts = rows.map((row) => {
+    const cells = rowCells(layout);
+    cells.turnTo(row);
+    return { line: row.line, faults: cells.faults, fault: cells.fault, made: make(cells, context) };
+  });
+  const entityKind = target.kind === "flights" ? "flight" : "sortie";
+  const good = checkPlanRows(entityKind, target.entities, drafts, (done) => {
+    if (done % PROGRESS_EVERY === 0) onShare(done / drafts.length);
+  });
+  return { good, faults: drafts.flatMap(({ faults }) => faults) };
+};
+
+const readReadings = (target: RowsTarget, rows: readonly SourceLine[], layout: Layout, onShare: OnShare) => {
+  const context = readingContext(target.entities, target.known);
+  const faults: RowFault[] = [];
+  const good: CheckedRow[] = [];
+  const cells = rowCells(layout);
+  rows.forEach((row, done) => {
+    if (done % PROGRESS_EVERY === 0) onShare(done / rows.length);
+    cells.turnTo(row);
+    const checked = checkReadingRow(row.line, cells, readingRow(cells, context), context);
+    if (cells.faults.length > 0) faults.push(...cells.faults);
+    else if (checked !== null) good.push(checked);
+  });
+  return { good, faults };
+};
+
+const targetsOf = (columns: readonly OurColumn[]) =>
+  columns.map(({ id, name, heading, quantity }) => ({ id, name, heading, units: unitsOf(quantity) }));
+
+/** `about`: how the file was read, which the preview repeats. */
+export const readRows = (
+  table: SourceTable,
+  target: RowsTarget,
+  chosen: ColumnMapping,
+  remembered: readonly RememberedMapping[],
+  about: Pick<RowsPreview, "format" | "readAs" | "sheets" | "sheet">,
+  onShare: OnShare,
+): RowsTaking => {
+  const columns = ourColumns(target.kind, target.entities);
+  const mapping = resolveMapping(
+    table,
+    columns,
+    chosen,
+    remembered.filter(({ kind }) => kind === target.kind),
+  );
+  const layout = layoutOf(mapping, about.format === "workbook");
+  const isAsking = mapping.questions.length > 0;
+  const read = target.kind === "readings" ? readReadings : readPlan;
+  const { good, faults } = isAsking ? { good: [], faults: [] } : read(target, table.rows, layout, onShare);
+  return {
+    preview: {
+      kind: target.kind,
+      ...about,
+      targets: targetsOf(columns),
+      columns: mapping.columns,
+      dates: mapping.dates,
+      decimals: mapping.decimals,
+      separator: table.separator,
+      mapping: mapping.mapping,
+      questions: mapping.questions,
+      remarks: [],
+      ...gather(table.rows.length, good, faults),
+      ...(isAsking ? { faultyRows: 0 } : {}),
+    },
+    changes: good.flatMap(({ change }) => (change === null ? [] : [change])),
+    readings: good.flatMap(({ reading }) => (reading === null ? [] : [reading])),
+  };
+};

@@ -1,0 +1,160 @@
+/** Reads the cells of one row by our columns, gathering what is wrong instead of stopping at the first. */
+import type { ColumnUnit, DateForm, DecimalSign } from "./column-mapping.ts";
+import { instantOfSerial, readDate } from "./read-date.ts";
+import { readNumber } from "./read-number.ts";
+import type { ResolvedMapping } from "./resolve-mapping.ts";
+import type { RowFault } from "./rows-preview.ts";
+import { isBlank, type SourceCell, type SourceLine } from "./source-table.ts";
+
+interface Named {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** Where each of our columns stands, and how it is to be read. */
+export interface Layout {
+  readonly width: number;
+  readonly places: ReadonlyMap<string, { readonly index: number; readonly unit: ColumnUnit | null }>;
+  readonly headings: readonly string[];
+  readonly dates: DateForm;
+  readonly decimals: DecimalSign;
+  readonly isWorkbook: boolean;
+}
+
+export interface RowCells {
+  readonly faults: readonly RowFault[];
+  /** Goes on with another row of the same table, without faults. */
+  turnTo(row: SourceLine): void;
+  fault(column: string | null, reason: string): void;
+  /** Whether the file has this column of ours. */
+  covers(column: string): boolean;
+  has(column: string): boolean;
+  text(column: string): string;
+  /** In kg, days or per cent; null where it is none (a fault). */
+  figure(column: string): number | null;
+  instant(column: string): number | null;
+  /** The thing that a cell names by id or by name. */
+  one<T extends Named>(column: string, what: string, rows: Lookup<T>): T | null;
+  choice<T extends string>(column: string, choices: readonly T[], before: T): T;
+}
+
+/** Things by id and by name in lower case. */
+export interface Lookup<T extends Named> {
+  find(text: string): T | null;
+}
+
+export const lookupOf = <T extends Named>(rows: readonly T[]): Lookup<T> => {
+  const byName = new Map(rows.toReversed().map((row) => [row.name.toLowerCase(), row]));
+  const ids = new Map(rows.map((row) => [row.id, row]));
+  return { find: (text) => ids.get(text) ?? byName.get(text.toLowerCase()) ?? null };
+};
+
+const perUnit: Readonly<Record<ColumnUnit, number>> = { kg: 1, t: 1000, days: 1, hours: 1 / 24 };
+
+/** 0.1 t is 100 kg, and not 100.00000000000001. */
+const inOurs = (value: number, unit: ColumnUnit | null): number => {
+  if (unit === null || perUnit[unit] === 1) return value;
+  return Number((value * perUnit[unit]).toPrecision(15));
+};
+
+/** An apostrophe keeps spreadsheets from running what stands after it; it is not part of the text. */
+const withoutGuard = (text: string): string => (/^'+[=+\-@\t\r]/.test(text) ? text.slice(1) : text);
+
+/** Spreadsheets keep instants as parts of a day, a little beside the whole second. */
+const wholeSecond = (at: number): number => {
+  const second = Math.round(at / 1000) * 1000;
+  return Math.abs(at - second) <= 2 ? second : at;
+};
+
+const shown = (cell: SourceCell): string =>
+  `“${(cell instanceof Date ? cell.toISOString() : String(cell)).slice(0, 40)}”`;
+
+export const layoutOf = (mapping: ResolvedMapping, isWorkbook: boolean): Layout => ({
+  width: mapping.columns.length,
+  places: new Map(
+    mapping.columns.flatMap(({ to, unit, decision }, index) =>
+      to === null || decision === "undecided" ? [] : [[to, { index, unit }] as const],
+    ),
+  ),
+  headings: mapping.columns.map(({ heading }) => heading),
+  dates: mapping.dates.value ?? "year first",
+  decimals: mapping.decimals.value ?? "point",
+  isWorkbook,
+});
+
+/** Made once and turned from row to row where there are very many; rows that are looked at again have their own. */
+export const rowCells = (layout: Layout): RowCells => {
+  let row: SourceLine = { line: 0, cells: [] };
+  const faults: RowFault[] = [];
+  const cellOf = (column: string): SourceCell => {
+    const place = layout.places.get(column);
+    return place === undefined ? null : (row.cells[place.index] ?? null);
+  };
+  const headingOf = (column: string): string => {
+    const place = layout.places.get(column);
+    return place === undefined ? column : (layout.headings[place.index] ?? column);
+  };
+  const fault = (column: string | null, reason: string): void =>
+    void faults.push({ line: row.line, column: column === null ? null : headingOf(column), reason });
+  const textOf = (column: string): string => {
+    const cell = cellOf(column);
+    if (cell === null) return "";
+    return cell instanceof Date ? cell.toISOString() : withoutGuard(String(cell));
+  };
+  return {
+    faults,
+    turnTo: (next) => {
+      row = next;
+      faults.length = 0;
+      // A workbook leaves out empty cells at the end of a row; text that does so has lost a cell somewhere.
+      if (!layout.isWorkbook && row.cells.length !== layout.width)
+        fault(null, `This row has ${row.cells.length} cells; the heading has ${layout.width}.`);
+    },
+    fault,
+    covers: (column) => layout.places.has(column),
+    has: (column) => !isBlank(cellOf(column)),
+    text: textOf,
+    figure: (column) => {
+      const cell = cellOf(column);
+      if (isBlank(cell)) {
+        fault(column, "A figure is needed here.");
+        return null;
+      }
+      const value = typeof cell === "number" ? cell : readNumber(textOf(column), layout.decimals);
+      if (Number.isFinite(value)) return inOurs(value, layout.places.get(column)?.unit ?? null);
+      fault(column, `${shown(cell)} is not a number with a decimal ${layout.decimals}.`);
+      return null;
+    },
+    instant: (column) => {
+      const cell = cellOf(column);
+      if (cell instanceof Date) return wholeSecond(cell.getTime());
+      if (typeof cell === "number" && layout.isWorkbook) {
+        const at = instantOfSerial(cell);
+        if (at !== null) return wholeSecond(at);
+      }
+      const at = isBlank(cell) ? null : readDate(textOf(column), layout.dates);
+      if (at === null)
+        fault(
+          column,
+          isBlank(cell)
+            ? "A date is needed here."
+            : `${shown(cell)} is not a date${layout.dates === "year first" ? "" : ` (${layout.dates})`}. Write 2031-02-20 or 2031-02-20T14:05Z (UTC).`,
+        );
+      return layout.dates === "serial" && at !== null ? wholeSecond(at) : at;
+    },
+    one: (column, what, rows) => {
+      const text = textOf(column).trim();
+      const found = rows.find(text);
+      if (found === null)
+        fault(column, text === "" ? `A ${what} is needed here.` : `There is no ${what} ${shown(text)}.`);
+      return found;
+    },
+    choice: (column, choices, before) => {
+      const text = textOf(column).trim().toLowerCase();
+      if (text === "" || text === before) return before;
+      const found = choices.find((each) => each === text);
+      if (found === undefined) fault(column, `${shown(text)} is none of: ${choices.join(", ")}.`);
+      return found ?? before;
+    },
+  };
+};

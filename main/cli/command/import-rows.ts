@@ -1,0 +1,93 @@
+/** `import` of rows: a table or calendar into a plan case, its columns as told, as remembered, or as guessed. */
+import type { Input } from "../../../app/contract/contract.ts";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import {
+  type ColumnChoice,
+  type ColumnMapping,
+  columnUnits,
+  dateForms,
+  decimalSigns,
+  noMapping,
+  rowKinds,
+  separators,
+} from "../../../app/exchange/rows/column-mapping.ts";
+import type { ColumnTarget, RowsPreview } from "../../../app/exchange/rows/rows-preview.ts";
+import { readRowsFile } from "../../page/rows-file.ts";
+import { chooseCase } from "../choose-case.ts";
+import { type Desk, optionText, type Outcome } from "../cli-command.ts";
+import { columnLines, rowsText } from "../rows-text.ts";
+
+type Options = Readonly<Record<string, unknown>>;
+
+const oneOf = <T extends string>(options: Options, name: string, flag: string, choices: readonly T[]): T | null => {
+  const given = optionText(options, name);
+  if (given === undefined) return null;
+  const found = choices.find((each) => each === given);
+  if (found === undefined) throw new PlanningError("invalid input", `${flag} is one of: ${choices.join(", ")}.`, flag);
+  return found;
+};
+
+/** "H2 [t]=hydrogen t" → the column hydrogen, in t; "Remark=" → left out. */
+const choiceOf = (text: string, targets: readonly ColumnTarget[], headings: readonly string[]): ColumnChoice => {
+  const refused = (message: string) => new PlanningError("invalid input", message, "--map");
+  const place = text.lastIndexOf("=");
+  if (place < 0) throw refused(`“${text}” has no “=”. Write --map "their heading=our column".`);
+  const [heading, ours] = [text.slice(0, place).trim(), text.slice(place + 1).trim()];
+  if (!headings.includes(heading))
+    throw refused(`The file has no column “${heading}”. It has: ${headings.join(", ")}.`);
+  if (ours === "") return { heading, to: null, unit: null };
+  const parts = /^(.*?)\s*(kg|t|days|hours)?$/i.exec(ours);
+  const unit = columnUnits.find((each) => each === parts?.[2]?.toLowerCase()) ?? null;
+  const plain = (parts?.[1] ?? "").trim().toLowerCase();
+  const target = targets.find(({ id, name, heading: own }) => [id, name.toLowerCase(), own].includes(plain));
+  if (target === undefined)
+    throw refused(`There is no column “${ours}” here. There are: ${targets.map(({ name }) => name).join(", ")}.`);
+  if (unit !== null && !target.units.includes(unit)) throw refused(`${target.name} is not stated in ${unit}.`);
+  return { heading, to: target.id, unit };
+};
+
+/** Nothing is taken on a guess that may be wrong. */
+const refuseQuestions = (preview: RowsPreview): void => {
+  if (preview.questions.length === 0) return;
+  const lines = columnLines(preview).map((line) => `  ${line}`);
+  throw new PlanningError(
+    "invalid input",
+    [
+      `${preview.kind}: ${preview.readAs}. Not every column is clear, so nothing was read:`,
+      ...preview.questions.map((question) => `- ${question}`),
+      ...lines,
+      'Say it with --map "their heading=our column unit" ("their heading=" leaves it out), --dates, --decimals.',
+    ].join("\n"),
+  );
+};
+
+export const importRows = async (desk: Desk, file: string, ledgerPath: string, options: Options): Promise<Outcome> => {
+  const kind = oneOf(options, "rows", "--rows", rowKinds);
+  const forms: ColumnMapping = {
+    ...noMapping,
+    dates: oneOf(options, "dates", "--dates", dateForms),
+    decimals: oneOf(options, "decimals", "--decimals", decimalSigns),
+    separator: oneOf(options, "separator", "--separator", separators),
+  };
+  const source = readRowsFile(file);
+  const ledger = await desk.ask("ledger.open", { path: ledgerPath });
+  const planCaseId = chooseCase(ledger, optionText(options, "case")).id;
+  const sheet = optionText(options, "sheet") ?? null;
+  const asked: Input<"rows.preview"> = { kind, planCaseId, source, sheet, mapping: forms };
+  const first = await desk.ask("rows.preview", asked);
+  const told = (options["map"] ?? []) as readonly string[];
+  const headings = first.columns.map(({ heading }) => heading);
+  const mapping = { ...forms, columns: told.map((each) => choiceOf(each, first.targets, headings)) };
+  const preview = told.length === 0 ? first : await desk.ask("rows.preview", { ...asked, kind: first.kind, mapping });
+  refuseQuestions(preview);
+  const done =
+    options["preview"] === true
+      ? preview
+      : await desk.ask("rows.import", {
+          ...asked,
+          kind: preview.kind,
+          mapping,
+          goodRowsOnly: options["goodRowsOnly"] === true,
+        });
+  return { holds: done.faultCount === 0, json: done, text: rowsText(done) };
+};

@@ -1,0 +1,41 @@
+/** Text as lines of cells: commas, semicolons, tabs or bars, quotes, a byte-order mark (RFC 4180 and its relatives). */
+import { parse } from "csv-parse/sync";
+import { PlanningError } from "../../app/contract/failure.ts";
+import type { Separator } from "../../app/exchange/rows/column-mapping.ts";
+import { separatorCharacters } from "../../app/exchange/rows/separator.ts";
+import { MOST_ROWS, type SourceLine } from "../../app/exchange/rows/source-table.ts";
+
+interface Parsed {
+  readonly record: readonly string[];
+  readonly info: { readonly lines: number };
+}
+
+const inWords = (error: unknown): string => {
+  const words = error instanceof Error ? error.message : "";
+  const line = /line (\d+)/i.exec(words)?.[1];
+  const place = line === undefined ? "" : ` (line ${line})`;
+  if (/quote/i.test(words))
+    return `A quotation mark is opened and never closed, or stands in the middle of a cell${place}. Close it, or double it where it is meant as it stands.`;
+  if (/max_record_size|maximum/i.test(words))
+    return `A row is longer than can be meant${place}: is a quotation mark open?`;
+  return `This is no table of text${place}.`;
+};
+
+/** Throws "invalid input" for text that is no table, or has far too many lines. */
+export const linesOfText = (text: string, separator: Separator): readonly SourceLine[] => {
+  try {
+    const parsed = parse(text, {
+      bom: true,
+      delimiter: separatorCharacters[separator],
+      info: true,
+      relax_column_count: true,
+      skip_empty_lines: true,
+      trim: true,
+      max_record_size: 100_000,
+      to: MOST_ROWS + 20,
+    }) as unknown as readonly Parsed[];
+    return parsed.map(({ record, info }) => ({ line: info.lines, cells: record }));
+  } catch (error) {
+    throw new PlanningError("invalid input", inWords(error), "content");
+  }
+};

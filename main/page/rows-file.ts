@@ -1,0 +1,20 @@
+/** A file of rows that a person chose, as it is handed to the service: its bytes, whatever they are, up to a size. */
+import { readFileSync, statSync } from "node:fs";
+import { basename } from "node:path";
+import { PlanningError } from "../../app/contract/failure.ts";
+import { MOST_ROWS_FILE, type RowsFile, tooLargeWords } from "../../app/exchange/rows/rows-source.ts";
+
+const because = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+/** Too large is refused before a byte is read: "invalid input". Throws "storage" where it cannot be read. */
+export const readRowsFile = (path: string): RowsFile => {
+  const fileName = basename(path);
+  try {
+    const { size } = statSync(path);
+    if (size > MOST_ROWS_FILE) throw new PlanningError("invalid input", tooLargeWords(fileName, size));
+    return { fileName, base64: readFileSync(path).toString("base64") };
+  } catch (error) {
+    if (error instanceof PlanningError) throw error;
+    throw new PlanningError("storage", `${fileName} cannot be read: ${because(error)}.`);
+  }
+};

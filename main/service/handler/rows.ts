@@ -1,0 +1,68 @@
+/** Rows of a plan in and out: read in a thread against the ledger as it is, written in one step. */
+import type { Input } from "../../../app/contract/contract.ts";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import type { RowsTaking } from "../../../app/exchange/rows/read-rows.ts";
+import type { RowsPreview } from "../../../app/exchange/rows/rows-preview.ts";
+import { rowsTable, rowsToCsv } from "../../../app/exchange/rows/write-rows.ts";
+import type { Context, HandlersOf } from "../context.ts";
+import { planStep } from "../step.ts";
+
+const read = async (
+  { kind, planCaseId, source, sheet, mapping }: Input<"rows.preview">,
+  { session, runner, signal, progress }: Context,
+): Promise<RowsTaking> => {
+  const store = session.store();
+  const known = kind === "readings" || kind === null ? store.readings() : [];
+  const target = { entities: store.entitiesOfCase(planCaseId), planCaseId, known };
+  const question = { source, kind, sheet, mapping, remembered: store.columnMappings(), target };
+  return await runner.run("rows.read", question, signal, progress);
+};
+
+const MOST_ATTEMPTS = 3;
+
+/** Reads until the ledger stayed as it was meanwhile: what is written was checked against what is there. */
+const readSteady = async (input: Input<"rows.preview">, context: Context): Promise<RowsTaking> => {
+  for (let attempt = 0; attempt < MOST_ATTEMPTS; attempt += 1) {
+    const before = context.session.stamp();
+    const taking = await read(input, context);
+    const after = context.session.stamp();
+    if (before?.path !== after?.path)
+      throw new PlanningError("refused", "Another ledger was opened while the file was being read. Import it again.");
+    if (before?.revision === after?.revision) return taking;
+  }
+  throw new PlanningError("refused", "The ledger kept changing while the file was being read. Import it again.");
+};
+
+const inWords = ({ kind, newRows, changedRows }: RowsPreview): string =>
+  [newRows > 0 ? `${newRows} new` : "", changedRows > 0 ? `${changedRows} changed` : ""].filter(Boolean).join(", ") +
+  ` ${kind}`;
+
+/** How the columns were read is kept for the next file with these headings. */
+const remember = ({ kind, columns, mapping }: RowsPreview, { session, environment }: Context): void => {
+  if (columns.length === 0) return;
+  const headings = columns.map(({ heading }) => heading);
+  session.store().keepColumnMapping({ kind, headings, mapping }, environment.now());
+};
+
+export const rowsHandlers: HandlersOf<"rows.preview" | "rows.import" | "rows.export"> = {
+  "rows.preview": async (input, context) => (await read(input, context)).preview,
+  "rows.import": async ({ goodRowsOnly, ...input }, context) => {
+    const { preview, changes, readings } = await readSteady(input, context);
+    const isWhole = preview.questions.length === 0 && (preview.faultCount === 0 || goodRowsOnly);
+    if (!isWhole) return preview;
+    context.signal.throwIfAborted();
+    context.progress(null, "Writing the rows");
+    remember(preview, context);
+    if (changes.length + readings.length > 0)
+      context.session.store().commit({ ...planStep(context, `Bring in ${inWords(preview)}`, { changes }), readings });
+    return { ...preview, isTaken: true };
+  },
+  "rows.export": async ({ kind, planCaseId, format }, { session }) => {
+    const store = session.store();
+    const table = rowsTable(kind, store.entitiesOfCase(planCaseId), kind === "readings" ? store.readings() : []);
+    const fileName = `${kind}.${format}`;
+    if (format === "csv") return { fileName, base64: Buffer.from(rowsToCsv(table)).toString("base64") };
+    const { rowsToWorkbook } = await import("../../exchange/rows-workbook.ts");
+    return { fileName, base64: (await rowsToWorkbook(table, kind)).toString("base64") };
+  },
+};
