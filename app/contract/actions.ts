@@ -48,6 +48,7 @@ export const actions = [
   action("chart.savePng", "File", "Save chart as PNG…", { startsGroup: true }),
   action("chart.saveSvg", "File", "Save chart as SVG…"),
   action("report.print", "File", "Print report…", { accelerator: "CmdOrCtrl+P", startsGroup: true }),
+  action("losses.print", "File", "Print losses shown…", { accelerator: "CmdOrCtrl+Alt+P" }),
   action("report.pdf", "File", "Save report as PDF…", { accelerator: "CmdOrCtrl+Shift+P" }),
   action("report.html", "File", "Save report as page (HTML)…"),
   action("report.xlsx", "File", "Save report as workbook (XLSX)…"),

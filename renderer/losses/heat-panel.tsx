@@ -64,7 +64,7 @@ export const HeatPanel = ({ plan, tank }: { plan: PlanSnapshot; tank: Tank }) =>
       ) : (
         <HeatBar of={tank.name} budget={sheet.budget} />
       )}
-      <p className="heat-ways">
+      <p className="loss-ways">
         {sheet === null && fresh !== null && !isReadOnly && (
           <Button onPress={() => void describe(fresh)}>Describe insulation and coolers</Button>
         )}

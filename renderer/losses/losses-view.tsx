@@ -1,9 +1,11 @@
 /** Losses: what boiled off, why, and whether the books agree with the model. */
 import { useMemo, useState } from "react";
 import { PlanningError } from "../../app/contract/failure.ts";
+import { useAction } from "../actions/use-actions.ts";
+import { Button } from "../widgets/button.tsx";
 import { formatDate } from "../format/instant.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
-import { useApp } from "../state/use-session.ts";
+import { useApp, useSession } from "../state/use-session.ts";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
 import { ChooseBar } from "./choose-bar.tsx";
 import { ComparisonTable } from "./comparison-table.tsx";
@@ -32,6 +34,7 @@ const edgesOr = (months: MonthsChoice): readonly number[] | string => {
 };
 
 const Losses = ({ current }: { current: CaseForecast }) => {
+  const session = useSession();
   const { plan } = current;
   const depotId = useApp((state) => state.depotId);
   const [tankId, setTank] = useState<string | null>(null);
@@ -50,6 +53,8 @@ const Losses = ({ current }: { current: CaseForecast }) => {
     typeof edges === "string" || edges.length < 2
       ? null
       : { planCaseId: plan.planCase.id, edges: [...edges], withComparison: true };
+  const print = (): void => void session.client.host.print().then((reply) => reply.ok || session.fail(reply.failure));
+  useAction("losses.print", print, { isEnabled: months !== null && tank !== undefined });
   const { value: book, failure } = useAnswer("losses.statement", asked);
   const labelOf = useMemo(() => shortLabel(months?.missionStartAt ?? null), [months?.missionStartAt]);
   if (tank === undefined) {
@@ -85,6 +90,9 @@ const Losses = ({ current }: { current: CaseForecast }) => {
               onTank={({ id }) => setTank(id)}
               onMonths={setMonths}
             />
+            <p className="loss-ways">
+              <Button onPress={print}>Print…</Button>
+            </p>
             {fault !== null && (
               <p className="form-fault" role="alert">
                 {fault}
