@@ -1,7 +1,6 @@
 /** Takes a fitted rate into the plan from a date, for this plan case or for all. */
-import { useState } from "react";
+import { memo, useState } from "react";
 import type { Input } from "../../app/contract/contract.ts";
-import type { FitResult } from "../../app/losses/fit/fit-result.ts";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import { uniqueId } from "../inspector/new-id.ts";
 import { formatDate } from "../format/instant.ts";
@@ -14,20 +13,25 @@ import { TextField } from "../widgets/text-field.tsx";
 interface AdoptFormProps {
   readonly plan: PlanSnapshot;
   readonly asked: Input<"losses.fit">;
-  readonly fit: FitResult;
+  readonly firstAt: number;
+  readonly lastAt: number;
+  /** null: it may be adopted. */
+  readonly cannotAdoptBecause: string | null;
 }
 
 type Scope = Input<"losses.adopt">["scope"];
 
-export const AdoptForm = ({ plan, asked, fit }: AdoptFormProps) => {
+/** Given figures, not the fit: an answer that changes none of them leaves the form as it is. */
+export const AdoptForm = memo(function AdoptForm(props: AdoptFormProps) {
+  const { plan, asked, firstAt, lastAt, cannotAdoptBecause } = props;
   const session = useSession();
   const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
   const [fromAt, setFrom] = useState(plan.asOfAt);
   const [scope, setScope] = useState<Scope>("all plan cases");
-  const suggested = `measured ${formatDate(fit.firstAt)} to ${formatDate(fit.lastAt)}`;
+  const suggested = `measured ${formatDate(firstAt)} to ${formatDate(lastAt)}`;
   const [reason, setReason] = useState<string | null>(null);
   if (isReadOnly) return null;
-  if (fit.cannotAdoptBecause !== null) return <p className="form-advice">{fit.cannotAdoptBecause}</p>;
+  if (cannotAdoptBecause !== null) return <p className="form-advice">{cannotAdoptBecause}</p>;
   const adopt = async (): Promise<void> => {
     const id = uniqueId(`${asked.tankId} measured`, "measured", new Set(plan.lossPeriods.map((row) => row.id)));
     const reply = await session.command("losses.adopt", { fit: asked, id, fromAt, scope, reason: reason ?? suggested });
@@ -55,4 +59,4 @@ export const AdoptForm = ({ plan, asked, fit }: AdoptFormProps) => {
       </Button>
     </section>
   );
-};
+});

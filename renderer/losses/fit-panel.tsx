@@ -1,27 +1,23 @@
 /** Measured, predicted and fitted level of a tank; what is fitted, on which readings, and the way into the plan. */
-import { useCallback, useMemo, useState } from "react";
+import { memo, useMemo, useState } from "react";
 import type { Input } from "../../app/contract/contract.ts";
 import { ratePieces } from "../../app/forecast/loss-rate.ts";
 import type { Tank } from "../../app/ledger/entity/tank.ts";
 import { usualPart } from "../../app/losses/fit/usual-part.ts";
-import { propellantInk } from "../charts/shape.ts";
 import { rateNow } from "../depots/tank-now.ts";
-import { Plot } from "../plot/plot.tsx";
 import type { CaseForecast } from "../state/case-forecast.ts";
-import { useApp } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
-import { AdoptForm } from "./adopt-form.tsx";
-import { FitFigures } from "./fit-figures.tsx";
-import { levelPicture, levelWords } from "./level-picture.ts";
+import { FitAnswer } from "./fit-answer.tsx";
 import type { MonthsChoice } from "./months-choice.ts";
-import { ReadingTable } from "./reading-table.tsx";
-import { useAnswer } from "./use-answer.ts";
+
+type Span = Pick<MonthsChoice, "fromAt" | "untilAt">;
 
 interface FitPanelProps {
   readonly current: CaseForecast;
   readonly tank: Tank;
-  readonly span: Pick<MonthsChoice, "fromAt" | "untilAt">;
+  /** Of the months shown. */
+  readonly span: Span;
 }
 
 type Part = Input<"losses.fit">["fitted"];
@@ -39,15 +35,20 @@ const parts: readonly { readonly id: Part; readonly name: string; readonly note:
   { id: "k and c", name: "both", note: "needs readings at very different levels" },
 ];
 
-const notes = ["mass in the units of the axes", "bars of one standard uncertainty", "dates in UTC"];
+/** Which readings: those of the months shown, until the planner says otherwise for these months. */
+const useReadingSpan = (shown: Span) => {
+  const [own, setOwn] = useState<{ readonly of: Span; readonly span: Span } | null>(null);
+  const isOwn = own !== null && own.of.fromAt === shown.fromAt && own.of.untilAt === shown.untilAt;
+  const { fromAt, untilAt } = isOwn ? own.span : shown;
+  const set = (change: Partial<Span>): void => setOwn({ of: shown, span: { fromAt, untilAt, ...change } });
+  return { fromAt, untilAt, set };
+};
 
-export const FitPanel = ({ current, tank, span }: FitPanelProps) => {
+export const FitPanel = memo(function FitPanel({ current, tank, span }: FitPanelProps) {
   const { plan, view } = current;
-  const unit = useApp((state) => state.massUnit);
   const [fitted, setFitted] = useState<Part>(() => usualPart(rateNow(plan, tank.id)));
   const [rateChanges, setRateChanges] = useState<RateChanges>("apart");
-  const [fromAt, setFrom] = useState(span.fromAt);
-  const [untilAt, setUntil] = useState(span.untilAt);
+  const { fromAt, untilAt, set } = useReadingSpan(span);
   const [leftOutIds, setLeftOut] = useState<readonly string[]>([]);
   const readings = useMemo(
     () =>
@@ -78,14 +79,6 @@ export const FitPanel = ({ current, tank, span }: FitPanelProps) => {
       ).length > 1,
     [plan.lossPeriods, tank.id, fromAt, untilAt],
   );
-  const { value: fit, failure } = useAnswer("losses.fit", asked);
-  const position = plan.propellants.find(({ id }) => id === tank.propellantId)?.position ?? 5;
-  const ink = propellantInk(position);
-  const compose = useCallback(
-    (size: { width: number; height: number }) =>
-      fit === null ? { ...size, groups: [] } : levelPicture({ fit, ink, unit }, size),
-    [fit, ink, unit],
-  );
   return (
     <section className="fit-panel" aria-label={`Measured loss of ${tank.name}`}>
       <h3>Measured, predicted and fitted level of {tank.name}</h3>
@@ -94,33 +87,15 @@ export const FitPanel = ({ current, tank, span }: FitPanelProps) => {
         {hasChanges && (
           <ChoiceField label="Changes of rate" value={rateChanges} choices={changeChoices} onCommit={setRateChanges} />
         )}
-        <InstantField label="Readings from" value={fromAt} latestAt={untilAt} onCommit={setFrom} />
-        <InstantField label="Readings until" value={untilAt} earliestAt={fromAt} onCommit={setUntil} />
+        <InstantField label="Readings from" value={fromAt} latestAt={untilAt} onCommit={(at) => set({ fromAt: at })} />
+        <InstantField
+          label="Readings until"
+          value={untilAt}
+          earliestAt={fromAt}
+          onCommit={(at) => set({ untilAt: at })}
+        />
       </div>
-      {failure !== null && (
-        <p className="form-fault" role="alert">
-          {failure}
-        </p>
-      )}
-      {fit !== null && failure === null && (
-        <>
-          <Plot
-            title={`Measured, predicted and fitted level: ${tank.name}`}
-            notes={notes}
-            height={380}
-            label={levelWords({ fit, ink, unit })}
-            compose={compose}
-          />
-          <FitFigures fit={fit} />
-          <AdoptForm plan={plan} asked={asked} fit={fit} />
-        </>
-      )}
-      <ReadingTable
-        readings={readings}
-        fit={failure === null ? fit : null}
-        leftOutIds={leftOutIds}
-        onLeaveOut={setLeftOut}
-      />
+      <FitAnswer plan={plan} tank={tank} readings={readings} asked={asked} onLeaveOut={setLeftOut} />
     </section>
   );
-};
+});

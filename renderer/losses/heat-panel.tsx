@@ -1,4 +1,5 @@
 /** What the loss of a tank is made of at the as-of instant: its heat budget, or what its rate rests on instead. */
+import { memo } from "react";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { HeatBalance } from "../../app/ledger/entity/heat-balance.ts";
 import type { Tank } from "../../app/ledger/entity/tank.ts";
@@ -11,7 +12,7 @@ import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { HeatBar } from "./heat-bar.tsx";
 
-export const HeatPanel = ({ plan, tank }: { plan: PlanSnapshot; tank: Tank }) => {
+export const HeatPanel = memo(function HeatPanel({ plan, tank }: { plan: PlanSnapshot; tank: Tank }) {
   const session = useSession();
   const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
   const fresh = freshBalance(plan, tank.id);
@@ -76,4 +77,4 @@ export const HeatPanel = ({ plan, tank }: { plan: PlanSnapshot; tank: Tank }) =>
       </p>
     </section>
   );
-};
+});

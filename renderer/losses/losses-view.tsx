@@ -7,15 +7,12 @@ import { formatDate } from "../format/instant.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
+import { Books } from "./books.tsx";
 import { ChooseBar } from "./choose-bar.tsx";
-import { ComparisonTable } from "./comparison-table.tsx";
 import { FitPanel } from "./fit-panel.tsx";
 import { HeatPanel } from "./heat-panel.tsx";
-import { MonthPlot } from "./month-plot.tsx";
 import { edgesOf, type MonthsChoice, recordedSpan, shortLabel } from "./months-choice.ts";
 import { OutagePanel } from "./outage-panel.tsx";
-import { StatementTable } from "./statement-table.tsx";
-import { useAnswer } from "./use-answer.ts";
 import "./losses.css";
 import "./losses-print.css";
 
@@ -47,15 +44,17 @@ const Losses = ({ current }: { current: CaseForecast }) => {
     [plan],
   );
   const tank = tanks.find(({ id }) => id === tankId) ?? tanks.find(({ ownerId }) => ownerId === depotId) ?? tanks[0];
-  const months = stated ?? recordedSpan(current);
-  const edges = months === null ? [] : edgesOr(months);
-  const asked =
-    typeof edges === "string" || edges.length < 2
-      ? null
-      : { planCaseId: plan.planCase.id, edges: [...edges], withComparison: true };
+  const months = useMemo(() => stated ?? recordedSpan(current), [stated, current]);
+  const edges = useMemo(() => (months === null ? [] : edgesOr(months)), [months]);
+  const asked = useMemo(
+    () =>
+      typeof edges === "string" || edges.length < 2
+        ? null
+        : { planCaseId: plan.planCase.id, edges: [...edges], withComparison: true },
+    [edges, plan.planCase.id],
+  );
   const print = (): void => void session.client.host.print().then((reply) => reply.ok || session.fail(reply.failure));
   useAction("losses.print", print, { isEnabled: months !== null && tank !== undefined });
-  const { value: book, failure } = useAnswer("losses.statement", asked);
   const labelOf = useMemo(() => shortLabel(months?.missionStartAt ?? null), [months?.missionStartAt]);
   if (tank === undefined) {
     return (
@@ -64,10 +63,6 @@ const Losses = ({ current }: { current: CaseForecast }) => {
       </ViewSheet>
     );
   }
-  const fault = typeof edges === "string" ? edges : failure;
-  const statement = book?.statements.find(
-    (each) => each.depotId === tank.ownerId && each.propellantId === tank.propellantId,
-  );
   const names = `${plan.depots.find(({ id }) => id === tank.ownerId)?.name ?? ""}, ${plan.propellants.find(({ id }) => id === tank.propellantId)?.name.toLowerCase() ?? ""}`;
   return (
     <ViewSheet>
@@ -93,42 +88,22 @@ const Losses = ({ current }: { current: CaseForecast }) => {
             <p className="loss-ways">
               <Button onPress={print}>Print…</Button>
             </p>
-            {fault !== null && (
+            {typeof edges === "string" && (
               <p className="form-fault" role="alert">
-                {fault}
+                {edges}
               </p>
             )}
           </ViewPart>
-          {statement !== undefined && book !== null && fault === null && (
-            <>
-              <ViewPart>
-                <StatementTable caption={`Loss statement: ${names}`} statement={statement} labelOf={labelOf} />
-              </ViewPart>
-              <ViewPart>
-                <ComparisonTable
-                  comparisons={book.comparisons.filter(
-                    (row) => row.depotId === tank.ownerId && row.propellantId === tank.propellantId,
-                  )}
-                  labelOf={labelOf}
-                />
-              </ViewPart>
-              <ViewPart>
-                <MonthPlot
-                  of={names}
-                  statement={statement}
-                  position={position(plan, tank.propellantId)}
-                  labelOf={labelOf}
-                />
-              </ViewPart>
-            </>
-          )}
+          <Books
+            asked={asked}
+            depotId={tank.ownerId}
+            propellantId={tank.propellantId}
+            names={names}
+            position={position(plan, tank.propellantId)}
+            labelOf={labelOf}
+          />
           <ViewPart>
-            <FitPanel
-              key={`${tank.id} ${months.fromAt} ${months.untilAt}`}
-              current={current}
-              tank={tank}
-              span={months}
-            />
+            <FitPanel key={tank.id} current={current} tank={tank} span={months} />
           </ViewPart>
         </>
       )}

@@ -1,5 +1,5 @@
 /** What if: a cooler outage, and a month of waiting, in kilograms, flights and sorties. Nothing is written. */
-import { useMemo, useState } from "react";
+import { memo, useMemo, useState } from "react";
 import { PlanningError } from "../../app/contract/failure.ts";
 import { DAY_MS } from "../../app/ledger/quantity.ts";
 import type { Tank } from "../../app/ledger/entity/tank.ts";
@@ -45,7 +45,7 @@ const waitingLine = ({ plan, forecast }: CaseForecast, tank: Tank): string => {
   return `Waiting ${RATE_MONTH_DAYS} days with the present ${formatMass(level)} costs ${formatMass(cost.lostKg)}: ${flightWords(cost.flights)}.`;
 };
 
-export const OutagePanel = ({ current, tank }: OutagePanelProps) => {
+export const OutagePanel = memo(function OutagePanel({ current, tank }: OutagePanelProps) {
   const { plan } = current;
   const hasCoolers = plan.lossPeriods.some(
     ({ tankId, basis }) => tankId === tank.id && basis.kind === "heat balance" && basis.coolers.length > 0,
@@ -93,4 +93,4 @@ export const OutagePanel = ({ current, tank }: OutagePanelProps) => {
       </ul>
     </section>
   );
-};
+});

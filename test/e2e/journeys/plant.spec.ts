@@ -24,7 +24,7 @@ test("more water typed in, more pairs seen; the loads become flights and cure th
   const dialog = page.getByRole("dialog");
   await expect(dialog.getByText("Sortie 5 goes from short to supplied.")).toBeVisible();
   await expect(dialog.getByRole("grid", { name: "Flights to be made" }).getByRole("row")).not.toHaveCount(1);
-  await page.keyboard.press("Enter");
+  await dialog.getByRole("button", { name: /^Make \d/ }).press("Enter");
   await expect(dialog).toHaveCount(0);
   await planner.choose("view.supply");
   await expect(main.getByText("short", { exact: true })).toHaveCount(0);

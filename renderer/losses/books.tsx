@@ -1,0 +1,51 @@
+/** The books of one depot and propellant over the months shown: statement, booked beside predicted, loss by cause. */
+import { memo, useMemo } from "react";
+import type { Input } from "../../app/contract/contract.ts";
+import { ViewPart } from "../widgets/view-sheet.tsx";
+import { ComparisonTable } from "./comparison-table.tsx";
+import { MonthPlot } from "./month-plot.tsx";
+import { StatementTable } from "./statement-table.tsx";
+import { useAnswer } from "./use-answer.ts";
+
+interface BooksProps {
+  /** The same object for the same question: an answer that comes redraws this part of the view alone. */
+  readonly asked: Input<"losses.statement"> | null;
+  readonly depotId: string;
+  readonly propellantId: string;
+  /** "Tarn, hydrogen". */
+  readonly names: string;
+  readonly position: number;
+  readonly labelOf: (fromAt: number) => string;
+}
+
+export const Books = memo(function Books({ asked, depotId, propellantId, names, position, labelOf }: BooksProps) {
+  const { value: book, failure } = useAnswer("losses.statement", asked);
+  const isOurs = (row: { readonly depotId: string; readonly propellantId: string }): boolean =>
+    row.depotId === depotId && row.propellantId === propellantId;
+  const statement = book?.statements.find(isOurs);
+  const comparisons = useMemo(
+    () => (book?.comparisons ?? []).filter((row) => row.depotId === depotId && row.propellantId === propellantId),
+    [book, depotId, propellantId],
+  );
+  if (failure !== null) {
+    return (
+      <p className="form-fault" role="alert">
+        {failure}
+      </p>
+    );
+  }
+  if (statement === undefined) return null;
+  return (
+    <>
+      <ViewPart>
+        <StatementTable caption={`Loss statement: ${names}`} statement={statement} labelOf={labelOf} />
+      </ViewPart>
+      <ViewPart>
+        <ComparisonTable comparisons={comparisons} labelOf={labelOf} />
+      </ViewPart>
+      <ViewPart>
+        <MonthPlot of={names} statement={statement} position={position} labelOf={labelOf} />
+      </ViewPart>
+    </>
+  );
+});

@@ -1,0 +1,70 @@
+/** What a fit answers: the levels as a picture, its figures, the way into the plan, the readings it rests on. */
+import { memo, useCallback } from "react";
+import type { Input } from "../../app/contract/contract.ts";
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Tank } from "../../app/ledger/entity/tank.ts";
+import type { Reading } from "../../app/ledger/journal.ts";
+import { propellantInk } from "../charts/shape.ts";
+import { Plot } from "../plot/plot.tsx";
+import { useApp } from "../state/use-session.ts";
+import { AdoptForm } from "./adopt-form.tsx";
+import { FitFigures } from "./fit-figures.tsx";
+import { levelPicture, levelWords } from "./level-picture.ts";
+import { ReadingTable } from "./reading-table.tsx";
+import { useAnswer } from "./use-answer.ts";
+
+interface FitAnswerProps {
+  readonly plan: PlanSnapshot;
+  readonly tank: Tank;
+  readonly readings: readonly Reading[];
+  /** The same object for the same question: an answer that comes redraws this part of the view alone. */
+  readonly asked: Input<"losses.fit">;
+  readonly onLeaveOut: (ids: readonly string[]) => void;
+}
+
+const notes = ["mass in the units of the axes", "bars of one standard uncertainty", "dates in UTC"];
+
+export const FitAnswer = memo(function FitAnswer({ plan, tank, readings, asked, onLeaveOut }: FitAnswerProps) {
+  const unit = useApp((state) => state.massUnit);
+  const { value: fit, failure } = useAnswer("losses.fit", asked);
+  const ink = propellantInk(plan.propellants.find(({ id }) => id === tank.propellantId)?.position ?? 5);
+  const compose = useCallback(
+    (size: { width: number; height: number }) =>
+      fit === null ? { ...size, groups: [] } : levelPicture({ fit, ink, unit }, size),
+    [fit, ink, unit],
+  );
+  return (
+    <>
+      {failure !== null && (
+        <p className="form-fault" role="alert">
+          {failure}
+        </p>
+      )}
+      {fit !== null && failure === null && (
+        <>
+          <Plot
+            title={`Measured, predicted and fitted level: ${tank.name}`}
+            notes={notes}
+            height={380}
+            label={levelWords({ fit, ink, unit })}
+            compose={compose}
+          />
+          <FitFigures fit={fit} />
+          <AdoptForm
+            plan={plan}
+            asked={asked}
+            cannotAdoptBecause={fit.cannotAdoptBecause}
+            firstAt={fit.firstAt}
+            lastAt={fit.lastAt}
+          />
+        </>
+      )}
+      <ReadingTable
+        readings={readings}
+        fit={failure === null ? fit : null}
+        leftOutIds={asked.leftOutIds}
+        onLeaveOut={onLeaveOut}
+      />
+    </>
+  );
+});
