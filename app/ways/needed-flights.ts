@@ -50,7 +50,7 @@ export interface NeededFlights {
   readonly boiledOffKg: number;
 }
 
-export const MOST_ADDED = 200;
+const MOST_ADDED = 200;
 /** A margin that grew by less than this did not grow, kg. */
 const GROWTH_KG = 1e-6;
 

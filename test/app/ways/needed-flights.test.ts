@@ -253,8 +253,13 @@ test("no greater set of planned flights can be left out, and a search cut short 
         expect(allSupplied({ ...plan, flights: plan.flights.filter(({ id }) => !answer.sparedIds.includes(id)) })).toBe(
           true,
         );
+        // Cut short, it still has a set that holds, and claims no more.
         const cut = finished(spareFlights(plan, createEngine(compile(plan)), 0));
-        expect(cut).toEqual({ flightIds: [], isMost: false });
+        expect(cut.flightIds.length).toBeLessThanOrEqual(most);
+        if (cut.isMost) expect(cut.flightIds).toHaveLength(most);
+        expect(allSupplied({ ...plan, flights: plan.flights.filter(({ id }) => !cut.flightIds.includes(id)) })).toBe(
+          true,
+        );
       },
     ),
     { numRuns: 40 },
