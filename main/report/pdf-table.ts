@@ -1,5 +1,6 @@
 /** Draws a table: heading on every page, figures flush right, rows that never break across pages, each cell tagged. */
 import { cellForPeople, headingOf } from "../../app/report/format/cell-text.ts";
+import { columnShares } from "../../app/report/format/column-shares.ts";
 import type { Column, Table } from "../../app/report/model.ts";
 import { paperColours } from "../../app/report/picture/colour.ts";
 import { type Page, forFont, keepTogether } from "./pdf-page.ts";
@@ -18,7 +19,7 @@ interface Place {
 
 export const drawTable = (page: Page, table: Table): void => {
   const { doc, root, left, width } = page;
-  const places = placeColumns(table.columns, left, width);
+  const places = placeColumns(table.columns, columnShares(table, page.massUnit), left, width);
   const headings = table.columns.map((column) => forFont(headingOf(column, page.massUnit)));
   keepTogether(page, 70);
   const tagged = doc.struct("Table");
@@ -48,14 +49,18 @@ export const drawTable = (page: Page, table: Table): void => {
   doc.y += 8;
 };
 
-const placeColumns = (columns: readonly Column[], left: number, width: number): readonly Place[] => {
-  const whole = columns.reduce((sum, column) => sum + column.weight, 0);
+const placeColumns = (
+  columns: readonly Column[],
+  shares: readonly number[],
+  left: number,
+  width: number,
+): readonly Place[] => {
   let x = left;
   return columns.map((column, index) => {
     const followsFigures = column.align === "start" && columns[index - 1]?.align === "end";
     const place: Place = {
       x,
-      width: (width * column.weight) / whole,
+      width: width * (shares[index] ?? 0),
       align: column.align === "end" ? "right" : "left",
       padStart: followsFigures ? PAD_AFTER_FIGURES : PAD,
     };

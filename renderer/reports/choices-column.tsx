@@ -11,7 +11,7 @@ const goTo = (sectionId: string): void =>
   document.querySelector(`.leaf-page [data-section="${sectionId}"]`)?.scrollIntoView({ block: "start" });
 
 export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> }) => {
-  const { choices } = useDesk();
+  const { choices, issueNumber } = useDesk();
   const plan = useApp((state) => state.current?.plan ?? null);
   const { fromAt, untilAt, massUnit, paper, leftOut } = choices;
   const tick = (id: string, isIn: boolean): void =>
@@ -19,6 +19,9 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
   return (
     <>
       <FormSection title="Sections">
+        {issueNumber !== null && (
+          <p className="form-advice">For the next report; issue {issueNumber} stays as it was issued.</p>
+        )}
         <ol className="section-list">
           {sectionKinds.map(({ id, title }) => {
             const page = firsts.get(id);

@@ -1,5 +1,5 @@
 /** Above the pages: which report lies there, and what can be done with it. */
-import type { ReportModel, Table } from "../../app/report/model.ts";
+import type { Block, ReportModel, Table } from "../../app/report/model.ts";
 import { issueWord, shortHash } from "../../app/report/format/subtitle.ts";
 import { useActions } from "../actions/use-actions.ts";
 import { formatInstant } from "../format/instant.ts";
@@ -11,11 +11,26 @@ import { formWords, saveReport } from "./save-report.ts";
 
 const wholeForms = ["pdf", "html", "xlsx", "ics"] as const;
 
-const tablesOf = (report: ReportModel | null): readonly Table[] =>
-  (report?.sections ?? []).flatMap(({ blocks }) => blocks.filter((block): block is Table => block.kind === "table"));
+const isTable = (block: Block): block is Table => block.kind === "table";
 
-/** What a table is called in the menu: its caption up to the first stop. */
-const tableWords = ({ caption }: Table): string => caption.split(/[.:]/)[0] ?? caption;
+/** More of a caption than this is no name. */
+const LONGEST_NAME = 44;
+
+/** What a table is called where its section has several: its caption up to the first stop. */
+const nameOf = ({ caption }: Table): string => {
+  const name = caption.split(/[.:;]/)[0] ?? caption;
+  return name.length > LONGEST_NAME ? (name.split(",")[0] ?? name).slice(0, LONGEST_NAME) : name;
+};
+
+/** The tables of a report, each by its section and, where there are several in it, its own name. */
+const tablesOf = (report: ReportModel | null): readonly { readonly id: string; readonly name: string }[] =>
+  (report?.sections ?? []).flatMap(({ title, blocks }) => {
+    const tables = blocks.filter(isTable);
+    return tables.map((table) => ({
+      id: table.id,
+      name: tables.length === 1 ? title : `${title}: ${nameOf(table)}`,
+    }));
+  });
 
 export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: number }) => {
   const session = useSession();
@@ -28,11 +43,17 @@ export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: 
         <strong>{report === null ? "No report yet" : issueWord(report)}</strong>
         {report !== null && (
           <span className="desk-more">
-            {isIssue ? `as issued on ${formatInstant(report.issuedAt)} by ${report.author}, ` : ""}
-            {pages === 1 ? "1 page" : `${pages} pages`}, inputs{" "}
-            <span className="figures" title={`SHA-256 of what it was made from: ${report.inputHash}`}>
-              {shortHash(report.inputHash)}
-            </span>
+            {isIssue && `${formatInstant(report.issuedAt)}, ${report.author}, `}
+            {pages === 1 ? "1 page" : `${pages} pages`}
+            {/* An issue's hash stands in the list. */}
+            {!isIssue && (
+              <>
+                , inputs{" "}
+                <span className="figures" title={`SHA-256 of what it was made from: ${report.inputHash}`}>
+                  {shortHash(report.inputHash)}
+                </span>
+              </>
+            )}
           </span>
         )}
       </p>
@@ -56,7 +77,7 @@ export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: 
             })),
             ...tablesOf(report).map((table) => ({
               id: `csv ${table.id}`,
-              label: `${tableWords(table)} (CSV)`,
+              label: `${table.name} (CSV)`,
               run: () => void saveReport(session, "csv", table.id),
             })),
           ]}

@@ -93,13 +93,12 @@ const ItemList = ({ items }: { items: readonly Piece[] }) => (
 const TablePart = ({ pieces }: { pieces: readonly Piece[] }) => {
   const [first] = pieces;
   if (first === undefined || (first.kind !== "head" && first.kind !== "row")) return null;
-  const whole = first.columns.reduce((sum, { weight }) => sum + weight, 0);
   return (
     <table className="leaf-table">
       <colgroup>
-        {first.columns.map((column, index) => (
+        {first.shares.map((share, index) => (
           // eslint-disable-next-line react/no-array-index-key -- columns have no other name, and stay in their order
-          <col key={index} style={{ width: `${(100 * column.weight) / whole}%` }} />
+          <col key={index} style={{ width: `${100 * share}%` }} />
         ))}
       </colgroup>
       {first.kind === "head" && (

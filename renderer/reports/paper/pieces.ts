@@ -1,5 +1,6 @@
 /** A report taken apart into pieces that are never cut: what is laid on pages. */
-import { cellForPeople, headingOf } from "../../../app/report/format/cell-text.ts";
+import { cellForPeople } from "../../../app/report/format/cell-text.ts";
+import { breakableHeading, columnShares } from "../../../app/report/format/column-shares.ts";
 import { subtitle } from "../../../app/report/format/subtitle.ts";
 import type { Block, Column, ReportModel, Table } from "../../../app/report/model.ts";
 
@@ -19,12 +20,16 @@ export type Piece =
       readonly tableId: string;
       readonly caption: string | null;
       readonly columns: readonly Column[];
+      /** The share of the table's width that each column has, 0 to 1. */
+      readonly shares: readonly number[];
       readonly names: readonly string[];
     }
   | {
       readonly kind: "row";
       readonly tableId: string;
       readonly columns: readonly Column[];
+      /** The share of the table's width that each column has, 0 to 1. */
+      readonly shares: readonly number[];
       readonly cells: readonly string[];
     };
 
@@ -55,18 +60,13 @@ const ofBlock = (block: Block, list: number, report: ReportModel): readonly Piec
   }
 };
 
-const ofTable = (table: Table, { massUnit }: ReportModel): readonly Piece[] => [
-  {
-    kind: "head",
-    tableId: table.id,
-    caption: table.caption,
-    columns: table.columns,
-    names: table.columns.map((column) => headingOf(column, massUnit)),
-  },
-  ...table.rows.map((row): Piece => ({
-    kind: "row",
-    tableId: table.id,
-    columns: table.columns,
-    cells: row.map((cell) => cellForPeople(cell, massUnit)),
-  })),
-];
+const ofTable = (table: Table, { massUnit }: ReportModel): readonly Piece[] => {
+  const { id: tableId, caption, columns } = table;
+  const shares = columnShares(table, massUnit);
+  const names = columns.map((column) => breakableHeading(column, massUnit));
+  const rows = table.rows.map((row): Piece => {
+    const cells = row.map((cell) => cellForPeople(cell, massUnit));
+    return { kind: "row", tableId, columns, shares, cells };
+  });
+  return [{ kind: "head", tableId, caption, columns, shares, names }, ...rows];
+};

@@ -20,6 +20,8 @@ const settled = (page: Page): Promise<void> =>
   });
 
 test("every view is there, speaks to assistive programs, and is kept as a picture", async ({ planner, host }) => {
+  // Every view twice, at two sizes, each searched for faults: more than one journey's time on a busy machine.
+  test.slow();
   const { page } = planner;
   const complaints: string[] = [];
   page.on("console", (message) => {

@@ -11,9 +11,16 @@ const head = (tableId: string): Piece => ({
   tableId,
   caption: `Table ${tableId}`,
   columns: [],
+  shares: [],
   names: [],
 });
-const row = (tableId: string, cell: string): Piece => ({ kind: "row", tableId, columns: [], cells: [cell] });
+const row = (tableId: string, cell: string): Piece => ({
+  kind: "row",
+  tableId,
+  columns: [],
+  shares: [],
+  cells: [cell],
+});
 
 test("what fits stays on one page; what does not goes to the next whole", () => {
   const pieces = [paragraph("a"), paragraph("b"), paragraph("c")];
