@@ -62,7 +62,7 @@ test("a foreign workbook is mapped, taken, undone, and remembered for the next",
   await take.click();
   await expect(dialog).toBeHidden();
   await planner.choose("view.table");
-  const row = page.getByRole("main").getByRole("gridcell", { name: "Packhorse 21", exact: true });
+  const row = page.getByRole("main").getByRole("rowheader", { name: "Packhorse 21", exact: true });
   await expect(row.first()).toBeVisible();
 
   await chooseFile(workbook(9));
