@@ -38,6 +38,13 @@ const bookingHere = ({ entry, readings }: SideEntry, ours: Side): string | null 
 const isSameLevel = (a: JournalEntry, b: JournalEntry): boolean =>
   statesLevel(a) && a.kind === b.kind && a.at === b.at && tanksOf(a).toSorted().join() === tanksOf(b).toSorted().join();
 
+/** Whether another level of one of its tanks is stated at the same instant: then neither is known by the level alone. */
+const isCrowded = (side: Side, entry: JournalEntry): boolean =>
+  tanksOf(entry).some(
+    (tankId) =>
+      side.movements(tankId).filter(({ at, record }) => at === entry.at && statesLevel(record.entry)).length > 1,
+  );
+
 /** Pairs what says the same: by id, by the gauge reading that it books, by what it says. */
 const pairAlike = (ours: Side, theirs: Side): Map<string, string> => {
   const alike = new Map<string, string>();
@@ -52,8 +59,9 @@ const pairAlike = (ours: Side, theirs: Side): Map<string, string> => {
     ourContents.get(ourId) === theirContents.get(theirId);
   for (const { entry } of theirs.inForce) {
     const here = ours.entries.get(entry.id);
-    if (here?.isInForce === true && (saysTheSame(entry.id, entry.id) || isSameLevel(entry, here.entry)))
-      pair(entry.id, entry.id);
+    if (here?.isInForce !== true) continue;
+    const isMeant = isSameLevel(entry, here.entry) && (isCrowded(ours, entry) || isCrowded(theirs, entry));
+    if (saysTheSame(entry.id, entry.id) || isMeant) pair(entry.id, entry.id);
   }
   for (const record of theirs.inForce) {
     if (alike.has(record.entry.id)) continue;

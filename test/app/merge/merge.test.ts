@@ -225,6 +225,30 @@ it("asks about one id that says two things, and takes theirs under an id of its 
   expect(lookAt(north, south).view).toMatchObject({ conflicts: [], incomingCount: 0 });
 });
 
+it("asks about one journal entry that says two things under one id", () => {
+  const { north, south } = twoDesks(folder);
+  const document = south.store.document();
+  const heavier = document.entries.map((entry) =>
+    entry.kind === "opening" && entry.postings[0]?.propellantId === "lox"
+      ? {
+          ...entry,
+          postings: entry.postings.map((row) => ({ ...row, grams: row.grams + Math.sign(row.grams) * 5000 })),
+        }
+      : entry,
+  );
+  const other: Desk = { ...south, store: { ...south.store, document: () => ({ ...document, entries: heavier }) } };
+  const [conflict, ...more] = lookAt(north, other).view.conflicts;
+  expect(more).toEqual([]);
+  expect(conflict?.masses.find(({ label }) => label === "level of Mere lox")).toMatchObject({
+    oursKg: 4000,
+    theirsKg: 4005,
+  });
+  merge(north, other, "take theirs");
+  expect(kgOn(north, "tank/mere-lox", "lox")).toBe(4005);
+  expect(lookAt(north, other).view).toMatchObject({ conflicts: [], incomingCount: 0 });
+  isClean(north);
+});
+
 it("names the tank that would be overdrawn, and the record that does it", () => {
   const { north, south } = twoDesks(folder);
   gauge(north, day(5), 100);
