@@ -41,6 +41,7 @@ it.each([
 
 it("says while a file is held what will happen, as far as its type tells", () => {
   expect(hoverWords(["text/csv"], open)).toMatch(/rows are shown before any of them goes into Ridge/);
+  expect(hoverWords(["text/calendar"], open)).toBe(hoverWords(["text/csv"], open));
   expect(hoverWords(["application/json"], open)).toMatch(/import it as a new one, or merge its records into Ridge/);
   expect(hoverWords([""], open)).toMatch(/^A ledger: open it, or merge its records into Ridge/);
   expect(hoverWords([""], null)).toMatch(/^Drop a ledger/);
