@@ -28,8 +28,8 @@ const ColumnRow = ({
   const target = targets.find(({ id }) => id === to);
   const units = target?.units ?? [];
   const isOpen = decision === "undecided";
-  // A column left out is a choice as well; one that is still open shows none.
-  const value = to ?? (isOpen ? null : LEFT_OUT);
+  // A column left out is a choice as well. One that is still open shows none, so that what was guessed can be chosen, too.
+  const value = isOpen && units.length === 0 ? null : (to ?? LEFT_OUT);
   const choose = (id: string): void => {
     if (id === LEFT_OUT) return onChoose({ heading, to: null, unit: null });
     const next = targets.find((each) => each.id === id);

@@ -76,6 +76,10 @@ const unitFor = (
   }
 };
 
+/** The unit that a heading states for a column of ours; null: none, or one that the column has not. */
+export const unitInHeading = (heading: string, column: OurColumn): ColumnUnit | null =>
+  unitFor(column, headingWords(heading).unit).unit;
+
 /**
  * What a heading means among our columns; null: nothing that is known here. A unit decides between columns of one name
  * ("level [%]", "level [kg]").

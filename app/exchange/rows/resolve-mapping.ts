@@ -8,7 +8,7 @@ import {
   type RememberedMapping,
 } from "./column-mapping.ts";
 import { type OurColumn, unitsOf } from "./our-columns.ts";
-import { readHeading } from "./read-heading.ts";
+import { readHeading, unitInHeading } from "./read-heading.ts";
 import { dateFormOf } from "./read-date.ts";
 import { decimalSignOf } from "./read-number.ts";
 import type { ColumnPreview, Decided, Decision } from "./rows-preview.ts";
@@ -69,26 +69,10 @@ const decided = (
   const column = columns.find(({ id }) => id === choice.to);
   // What was meant is no longer there: a propellant that was removed.
   if (choice.to !== null && column === undefined) return null;
-  const unit = choice.unit ?? (choice.to === null ? null : unitInHeading(heading, column));
+  const unit = choice.unit ?? (column === undefined ? null : unitInHeading(heading, column));
   if (lacksUnit(column, unit))
     return { to: choice.to, unit: null, decision: "undecided", note: `In which unit is ${quoted(heading)}?` };
   return { to: choice.to, unit, decision, note: null };
-};
-
-const unitInHeading = (heading: string, column: OurColumn | undefined): ColumnUnit | null => {
-  const meant = column === undefined ? null : readHeading(heading, [{ ...column, synonyms: [] }]);
-  const written = /[[({]([^\])}]*)[\])}]\s*$|(?:^|[\s,_])(kg|t|days|hours|d|h)\s*$/i.exec(heading);
-  const word = (written?.[1] ?? written?.[2] ?? "").trim().toLowerCase();
-  const short: Readonly<Record<string, ColumnUnit>> = {
-    kg: "kg",
-    t: "t",
-    d: "days",
-    days: "days",
-    h: "hours",
-    hours: "hours",
-  };
-  const unit = meant?.unit ?? short[word] ?? null;
-  return unit !== null && column !== undefined && unitsOf(column.quantity).includes(unit) ? unit : null;
 };
 
 const guessed = (heading: string, isEmpty: boolean, columns: readonly OurColumn[]): Meaning => {

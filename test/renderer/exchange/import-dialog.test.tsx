@@ -79,3 +79,14 @@ test("what cannot be read at all is said in words", async () => {
   await paste('name\tarrives\n"Packhorse 9\t2032-02-01\n');
   expect((await screen.findByRole("alert")).textContent).toMatch(/quotation mark is opened and never closed/);
 });
+
+test("a time zone that is not known here is asked about, and what was guessed can be chosen all the same", async () => {
+  await open();
+  await paste("name\tArrival (CET)\nPackhorse 9\t2032-02-01\n");
+  await screen.findByText(/time zone “cet” of “Arrival \(CET\)” is not known here/);
+  expect(confirm().disabled).toBe(true);
+  await page.user.click(screen.getByRole("button", { name: /What “Arrival \(CET\)” is/ }));
+  await page.user.click(await screen.findByRole("option", { name: "Arrives" }));
+  await screen.findByText("1 row: 1 changed.");
+  expect(confirm().disabled).toBe(false);
+});
