@@ -10,6 +10,11 @@ import { type CaseForecast, forecastCase } from "./case-forecast.ts";
 import type { Store } from "./store.ts";
 
 export interface Loading {
+  /**
+   * An edit is shown that the service has not answered yet; call what comes back when it has. What is fetched meanwhile
+   * may be older than what is shown and is dropped: the edit brings its own refresh.
+   */
+  readonly beginEdit: () => () => void;
   /** Brings the page to the service's revision; with `force` also if it seems to be there. */
   readonly refresh: (force?: boolean) => Promise<void>;
   readonly loadReport: () => Promise<void>;
@@ -41,7 +46,18 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
     return null;
   };
 
+  /** Edits begun since the start, and those that are not answered yet. */
+  const edits = { begun: 0, pending: 0 };
+  const beginEdit: Loading["beginEdit"] = () => {
+    edits.begun += 1;
+    edits.pending += 1;
+    return () => {
+      edits.pending -= 1;
+    };
+  };
+
   const fetchAll = async (force: boolean): Promise<void> => {
+    const { begun } = edits;
     const info = await client.call("ledger.info", {});
     if (!info.ok) {
       const isNone = info.failure.code === "no ledger";
@@ -68,6 +84,8 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
       fetchCase(compareCaseId, () => store.get().compare),
     ]);
     const now = store.get();
+    // Something was typed since: its own refresh is to come, and the next thing typed must not build on what it replaces.
+    if (edits.begun !== begun || edits.pending > 0) return;
     // Another case was chosen meanwhile: its own refresh is waiting.
     if (now.planCaseId !== before.planCaseId || now.compareCaseId !== before.compareCaseId) return;
     store.set({ phase: "ready", failure: null, ledger, planCaseId, compareCaseId, current, compare });
@@ -114,5 +132,5 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
     });
   };
 
-  return { refresh, loadReport };
+  return { beginEdit, refresh, loadReport };
 };

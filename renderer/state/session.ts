@@ -81,8 +81,10 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
       const plan = applyChanges(before.plan, changes);
       store.set({ current: forecastCase({ ...before.view, plan }) });
     }
-    const reply = await command("plan.edit", { label, reason, changes: [...changes] });
-    if (!reply.ok) await loading.refresh(true);
+    const answered = loading.beginEdit();
+    const reply = await client.call("plan.edit", { label, reason, changes: [...changes] });
+    answered();
+    await loading.refresh(!reply.ok);
     return reply;
   };
 

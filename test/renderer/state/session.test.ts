@@ -56,6 +56,41 @@ describe("an edit", () => {
   });
 });
 
+it("a view that was fetched before the next edit does not undo it on screen", async () => {
+  const fake = fakeBridge();
+  const store = createStore<AppState>(initialState);
+  const first = Promise.withResolvers<void>();
+  const isAsked = Promise.withResolvers<void>();
+  let isSlow = false;
+  const slow = {
+    ...fake.bridge,
+    call: async (...asked: Parameters<typeof fake.bridge.call>) => {
+      const answer = await fake.bridge.call(...asked);
+      if (isSlow && asked[0] === "plan.view") {
+        isSlow = false;
+        isAsked.resolve();
+        await first.promise;
+      }
+      return answer;
+    },
+  } as typeof fake.bridge;
+  const session = createSession(createClient(slow), store);
+  await session.refresh();
+  const flight = () => store.get().current!.plan.flights[0]!;
+  const moveTo = (days: number) =>
+    session.edit("Move", [{ op: "put", kind: "flight", value: { ...flight(), departAt: day(days) } }]);
+  isSlow = true;
+  const one = moveTo(12);
+  await isAsked.promise;
+  const shown: number[] = [];
+  const two = moveTo(14);
+  store.subscribe(() => shown.push(flight().departAt));
+  first.resolve();
+  await Promise.all([one, two]);
+  expect(new Set(shown)).toEqual(new Set([day(14)]));
+  expect(store.get().ledger!.revision).toBe(3);
+});
+
 it("requests that come while one is under way are joined into one more", async () => {
   const { fake, session } = await started();
   fake.calls.length = 0;
