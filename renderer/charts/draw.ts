@@ -18,14 +18,23 @@ export const statusInk: Readonly<Record<SupplyStatus, Ink>> = {
   short: "status-short",
 };
 
-const trace = (ctx: Context, points: ArrayLike<number>): void => {
+/** `first`: index of the point from which it is traced. */
+const trace = (ctx: Context, points: ArrayLike<number>, first = 0): void => {
   ctx.beginPath();
-  ctx.moveTo(points[0] ?? 0, points[1] ?? 0);
-  for (let i = 2; i < points.length; i += 2) ctx.lineTo(points[i] ?? 0, points[i + 1] ?? 0);
+  ctx.moveTo(points[first] ?? 0, points[first + 1] ?? 0);
+  for (let i = first + 2; i < points.length; i += 2) ctx.lineTo(points[i] ?? 0, points[i + 1] ?? 0);
 };
 
-const drawPath = (ctx: Context, shape: PathShape, theme: ChartTheme): void => {
-  trace(ctx, shape.points);
+/** Index of the last of the points that lie left of `fromX` from the beginning on: what is before it is not seen. */
+const firstSeen = (points: ArrayLike<number>, fromX: number): number => {
+  let i = 0;
+  while (i + 2 < points.length && (points[i + 2] ?? 0) < fromX) i += 2;
+  return i;
+};
+
+const drawPath = (ctx: Context, shape: PathShape, theme: ChartTheme, fromX: number): void => {
+  // A dashed line is drawn whole, so that its dashes stay where they are.
+  trace(ctx, shape.points, shape.dash === undefined ? firstSeen(shape.points, fromX) : 0);
   ctx.strokeStyle = theme.colours[shape.ink];
   ctx.lineWidth = shape.width;
   ctx.setLineDash(shape.dash === undefined ? [] : [...shape.dash]);
@@ -60,18 +69,18 @@ const hatch = (ctx: Context, points: ArrayLike<number>): void => {
  * Upright hairlines inside an area, each drawn from edge to edge as a bar of one pixel. They are not cut out of the area
  * by clipping: without a graphics processor that took more than half of a whole frame of a drag.
  */
-const rule = (ctx: Context, points: ArrayLike<number>): void => {
-  for (const [x, ends] of crossings(points, TEXTURE_STEP.ruled))
+const rule = (ctx: Context, points: ArrayLike<number>, fromX: number): void => {
+  for (const [x, ends] of crossings(points, TEXTURE_STEP.ruled, fromX))
     for (let i = 0; i + 1 < ends.length; i += 2) {
       const from = ends[i] ?? 0;
       ctx.fillRect(x, from, 1, (ends[i + 1] ?? from) - from);
     }
 };
 
-const drawArea = (ctx: Context, shape: AreaShape, theme: ChartTheme): void => {
+const drawArea = (ctx: Context, shape: AreaShape, theme: ChartTheme, fromX: number): void => {
   if (shape.texture === "ruled") {
     ctx.fillStyle = theme.colours[shape.ink];
-    rule(ctx, shape.points);
+    rule(ctx, shape.points, fromX);
     return;
   }
   trace(ctx, shape.points);
@@ -144,13 +153,13 @@ const drawStatus = (ctx: Context, shape: StatusShape, theme: ChartTheme): void =
   }
 };
 
-const drawShape = (ctx: Context, shape: Shape, theme: ChartTheme): void => {
+const drawShape = (ctx: Context, shape: Shape, theme: ChartTheme, fromX: number): void => {
   ctx.globalAlpha = "alpha" in shape ? (shape.alpha ?? 1) : 1;
   switch (shape.kind) {
     case "path":
-      return drawPath(ctx, shape, theme);
+      return drawPath(ctx, shape, theme, fromX);
     case "area":
-      return drawArea(ctx, shape, theme);
+      return drawArea(ctx, shape, theme, fromX);
     case "rect":
       return drawRect(ctx, shape, theme);
     case "text":
@@ -169,8 +178,8 @@ const drawShape = (ctx: Context, shape: Shape, theme: ChartTheme): void => {
   }
 };
 
-/** Draws groups over what is there. */
-export const drawGroups = (ctx: Context, groups: readonly Group[], theme: ChartTheme): void => {
+/** Draws groups over what is there; what lies left of `fromX` may be left out. */
+export const drawGroups = (ctx: Context, groups: readonly Group[], theme: ChartTheme, fromX = -Infinity): void => {
   for (const { clip, shapes } of groups) {
     ctx.save();
     if (clip !== null) {
@@ -179,7 +188,7 @@ export const drawGroups = (ctx: Context, groups: readonly Group[], theme: ChartT
       ctx.clip();
     }
     ctx.lineJoin = "round";
-    for (const shape of shapes) drawShape(ctx, shape, theme);
+    for (const shape of shapes) drawShape(ctx, shape, theme, fromX);
     ctx.restore();
   }
 };
@@ -189,4 +198,22 @@ export const drawBase = (ctx: Context, picture: Picture, theme: ChartTheme, rati
   ctx.setTransform(ratio, 0, 0, ratio, 0, 0);
   ctx.clearRect(0, 0, picture.width, picture.height);
   drawGroups(ctx, picture.groups, theme);
+};
+
+/** A line reaches at most this far beyond its points, pixels. */
+const WIDEST = 4;
+
+/** Draws anew what lies right of `fromX`; the rest of the canvas stays as it is. */
+export const drawFrom = (ctx: Context, picture: Picture, theme: ChartTheme, ratio: number, fromX: number): void => {
+  // On a whole pixel, so that nothing is mixed with what was there.
+  const left = Math.floor(Math.max(0, fromX) * ratio) / ratio;
+  if (left >= picture.width) return;
+  ctx.setTransform(ratio, 0, 0, ratio, 0, 0);
+  ctx.save();
+  ctx.beginPath();
+  ctx.rect(left, 0, picture.width - left, picture.height);
+  ctx.clip();
+  ctx.clearRect(left, 0, picture.width - left, picture.height);
+  drawGroups(ctx, picture.groups, theme, left - WIDEST);
+  ctx.restore();
 };

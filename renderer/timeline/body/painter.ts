@@ -1,6 +1,7 @@
 /** The three canvases of the timeline: head and base, drawn when the plan or the stretch changes; active, in every frame. */
 import { type ChartTheme, readChartTheme } from "../../charts/chart-theme.ts";
-import { drawBase } from "../../charts/draw.ts";
+import { changedFrom } from "../../charts/damage.ts";
+import { drawBase, drawFrom } from "../../charts/draw.ts";
 import type { Group, Measure } from "../../charts/shape.ts";
 
 export interface Painter {
@@ -61,6 +62,9 @@ export const createPainter = (canvases: Canvases, within: HTMLElement): Painter 
   };
   const draw = (context: CanvasRenderingContext2D, height: number, groups: readonly Group[]): void =>
     drawBase(context, { width: size.width, height, groups }, theme, ratio);
+  const measure = measureWith(contexts.active, () => theme.font);
+  /** What the active layer shows; null: it is not known to show it as it would be drawn now. */
+  let shown: readonly Group[] | null = null;
   return {
     resize: (width, head, body) => {
       if (size.width === width && size.head === head && size.body === body && ratio === devicePixelRatio) return;
@@ -69,13 +73,21 @@ export const createPainter = (canvases: Canvases, within: HTMLElement): Painter 
       fit(canvases.head, width, head);
       fit(canvases.base, width, body);
       fit(canvases.active, width, body);
+      shown = null;
     },
     retheme: () => {
       theme = readChartTheme(within);
+      shown = null;
     },
     head: (groups) => draw(contexts.head, size.head, groups),
     base: (groups) => draw(contexts.base, size.body, groups),
-    active: (groups) => draw(contexts.active, size.body, groups),
-    measure: measureWith(contexts.active, () => theme.font),
+    active: (groups) => {
+      // In a drag most of a frame is as the one before: only what follows what changed is drawn.
+      const fromX = shown === null ? -Infinity : changedFrom(shown, groups, measure);
+      if (fromX === -Infinity) draw(contexts.active, size.body, groups);
+      else drawFrom(contexts.active, { width: size.width, height: size.body, groups }, theme, ratio, fromX);
+      shown = groups;
+    },
+    measure,
   };
 };
