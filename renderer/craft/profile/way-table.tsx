@@ -64,7 +64,7 @@ const waysOf = (
 const neededColumns = (needed: NeededByWay): Column<WayResult>[] => {
   const look = (
     column: Pick<Column<WayResult>, "id" | "heading" | "unit" | "isNumber">,
-    value: (found: NeededFlights) => string | number,
+    value: (found: NeededFlights) => string | number | null,
     text: (found: NeededFlights) => string,
   ): Column<WayResult> => ({
     ...column,
@@ -80,18 +80,18 @@ const neededColumns = (needed: NeededByWay): Column<WayResult>[] => {
   return [
     look(
       { id: "flights", heading: "Tanker flights", isNumber: true },
-      ({ flights }) => flights,
+      (found) => (found.unmet === null ? found.flights : null),
       (found) => (found.unmet === null ? formatNumber(found.flights) : "–"),
     ),
     look({ id: "against", heading: "Against plan" }, againstPlan, againstPlan),
     look(
       { id: "delivered", heading: "Delivered", unit: "t", isNumber: true },
-      ({ deliveredKg }) => deliveredKg,
+      (found) => (found.unmet === null ? found.deliveredKg / 1000 : null),
       (found) => (found.unmet === null ? massFigure(found.deliveredKg, "t", 1) : "–"),
     ),
     look(
       { id: "boiled", heading: "Boils off", unit: "t", isNumber: true },
-      ({ boiledOffKg }) => boiledOffKg,
+      (found) => (found.unmet === null ? found.boiledOffKg / 1000 : null),
       (found) => (found.unmet === null ? massFigure(found.boiledOffKg, "t", 1) : "–"),
     ),
   ];
@@ -101,12 +101,17 @@ const columnsOf = (plan: PlanSnapshot, lander: Lander, needed: NeededByWay): Col
   { id: "name", heading: "Way", value: (way) => way.name, isWide: true, title: (way) => way.refusal ?? undefined },
   ...lander.tanks.map(({ propellantId }): Column<WayResult> => {
     const load = (way: WayResult) => way.demand.find((line) => line.propellantId === propellantId)?.loadKg ?? null;
+    // In the unit of the heading, for it goes out as it is when the table is copied.
+    const tonnes = (way: WayResult): number | null => {
+      const kg = load(way);
+      return kg === null ? null : kg / 1000;
+    };
     return {
       id: propellantId,
       heading: plan.propellants.find(({ id }) => id === propellantId)?.symbol ?? propellantId,
       unit: "t",
       isNumber: true,
-      value: load,
+      value: tonnes,
       text: (way) => (load(way) === null ? "" : massFigure(load(way) ?? 0, "t")),
     };
   }),
@@ -115,7 +120,7 @@ const columnsOf = (plan: PlanSnapshot, lander: Lander, needed: NeededByWay): Col
     heading: "Saves",
     unit: "t",
     isNumber: true,
-    value: (way) => (way.sheet ? way.savingKg : null),
+    value: (way) => (way.sheet ? way.savingKg / 1000 : null),
     text: (way) => (way.sheet ? formatSigned(way.savingKg / 1000, 2) : ""),
   },
   ...neededColumns(needed),

@@ -69,7 +69,8 @@ test("every table goes out with the figures that it shows, in the unit of its he
   const main = page.getByRole("main");
   let tables = 0;
   let figures = 0;
-  for (const view of everyView) {
+  // The tables of a report are on paper; it goes out as a whole, in forms of its own.
+  for (const view of everyView.filter(({ action }) => action !== "view.reports")) {
     await planner.choose(view.action);
     await expect(page.getByRole("heading", { level: 1, name: view.title })).toBeVisible();
     if (view.action === "view.timeline") await planner.choose("view.table");
@@ -147,24 +148,23 @@ test("every chart can be saved as a picture that stands by itself, light whateve
   expect(texts.join(" ")).toMatch(/maximum fill .*\u202f(?:t|kg)/);
   expect(texts.some((text) => text.startsWith("Oxygen"))).toBe(false);
 
-  for (const action of ["view.craft", "view.depots", "view.losses"] as const) {
+  const shown = { "view.craft": /Mass by leg/, "view.depots": /Loss rates/, "view.losses": /Loss by cause/ } as const;
+  for (const [action, awaited] of Object.entries(shown) as [keyof typeof shown, RegExp][]) {
     await planner.choose(action);
-    const buttons = main.getByRole("button", { name: /^Copy or save the chart: / });
-    await expect(buttons.first()).toBeAttached();
+    await expect(main.getByRole("button", { name: awaited })).toBeAttached();
     await settled(page);
-    for (const button of await buttons.all()) {
-      const title = ((await button.getAttribute("aria-label")) ?? "").replace("Copy or save the chart: ", "");
-      check(
-        await planner.savedText(async () => {
-          await button.focus();
-          await page.keyboard.press("Enter");
-          await page.getByRole("menuitem", { name: "Save chart as SVG…" }).press("Enter");
-        }),
-        title,
-      );
+    const buttons = main.getByRole("button", { name: /^Copy or save the chart: / });
+    const names = await buttons.evaluateAll((nodes) => nodes.map((node) => node.getAttribute("aria-label") ?? ""));
+    for (const name of names) {
+      const svg = await planner.savedText(async () => {
+        await main.getByRole("button", { name, exact: true }).focus();
+        await page.keyboard.press("Enter");
+        await page.getByRole("menuitem", { name: "Save chart as SVG…" }).press("Enter");
+      });
+      check(svg, name.replace("Copy or save the chart: ", ""));
     }
   }
-  expect(seen.length).toBeGreaterThanOrEqual(6);
+  expect(seen.length).toBeGreaterThanOrEqual(5);
 
   // The chart last touched is the one that the Edit menu means; as a picture at twice its size.
   await planner.choose("chart.copy");
