@@ -76,7 +76,7 @@ export const OutagePanel = memo(function OutagePanel({ current, tank }: OutagePa
           label="Meanwhile"
           value={kind}
           choices={[
-            { id: "coolers off", name: "the coolers stand still", note: "needs a heat balance with coolers" },
+            { id: "coolers off", name: "coolers stand still", note: "needs a heat balance with coolers" },
             { id: "stated", name: "it loses a stated share" },
           ]}
           onCommit={setKind}
