@@ -32,7 +32,8 @@ const cell: z.ZodType<Cell> = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("number"), value: figure, decimals: z.int().min(0).max(12) }),
   z.strictObject({ kind: z.literal("percent"), value: figure, decimals: z.int().min(0).max(12) }),
   z.strictObject({ kind: z.literal("days"), value: figure, decimals: z.int().min(0).max(12) }),
-  z.strictObject({ kind: z.literal("instant"), at: instant }),
+  // A computed instant may lie between two milliseconds, and beyond what a person may enter.
+  z.strictObject({ kind: z.literal("instant"), at: figure }),
   z.strictObject({ kind: z.literal("nothing") }),
 ]);
 

@@ -243,3 +243,16 @@ test("the schema of kept content is the whole of the report model: what is kept 
   const without = (report: ReportModel) => report.sections.filter(({ id }) => id !== "changes");
   expect(without(kept)).toEqual(without(drawn));
 });
+
+test("every plan case of both demonstrations can be issued, compared and not, and is read back", async () => {
+  for (const which of ["tarn", "beck"] as const) {
+    const { planCases } = await ask("ledger.demo", { path: desk.path(`all-${which}`), which });
+    for (const { id: planCaseId } of planCases)
+      for (const compareId of [null, planCases.find(({ id }) => id !== planCaseId)?.id ?? null])
+        await ask("report.issue", { choices: { ...choices, planCaseId, compareId, massUnit: "kg" }, note: which });
+    const issues = await ask("report.issues", {});
+    expect(issues).toHaveLength(2 * planCases.length);
+    for (const { number } of issues)
+      expect((await ask("report.show", { of: { kind: "issue", number } })).issueNumber).toBe(number);
+  }
+});
