@@ -89,9 +89,14 @@ const ticksOf = (step: Step, scale: TimeScale): readonly number[] => {
   // Days are counted through the month (1, 3, 5 … or 1, 8, 15 …), so that a month begins with a tick.
   const isDays = step.interval === utcDay && step.every > 1;
   const filtered = step.every === 1 ? step.interval : isDays ? null : step.interval.every(step.every);
+  // The last tick of a month keeps a whole step from the next month's first, in a leap year's February too.
   const every =
     filtered ??
-    utcDay.filter((date) => (date.getUTCDate() - 1) % step.every === 0 && date.getUTCDate() <= 31 - step.every / 2);
+    utcDay.filter(
+      (date) =>
+        (date.getUTCDate() - 1) % step.every === 0 &&
+        utcDay.count(date, utcMonth.offset(utcMonth.floor(date), 1)) >= step.every,
+    );
   return every.range(new Date(Math.ceil(scale.fromAt)), new Date(scale.untilAt + 1)).map((date) => date.getTime());
 };
 

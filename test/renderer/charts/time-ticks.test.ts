@@ -27,6 +27,9 @@ describe("labels", () => {
     expect(week.fine).toEqual(["02-26", "02-27", "02-28", "02-29", "03-01", "03-02", "03-03", "03-04"]);
     expect(week.coarse).toEqual(["2032-02", "2032-03"]);
   });
+  it("of every second day leave out the 29th of a leap year's February, beside which March begins", () => {
+    expect(labels(24, Date.UTC(2032, 1, 25)).fine.slice(0, 4)).toEqual(["02-25", "02-27", "03-01", "03-03"]);
+  });
   it("of half a day are hours under the day", () => {
     expect(labels(0.5)).toEqual({
       fine: [
