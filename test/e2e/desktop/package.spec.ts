@@ -11,13 +11,14 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { FuseState, FuseV1Options, getCurrentFuseWire } from "@electron/fuses";
 import { read as readWorkbook, utils } from "@e965/xlsx";
-import { type Page, chromium } from "@playwright/test";
+import { type Browser, type Page, chromium } from "@playwright/test";
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import type { Bridge } from "../../../app/contract/bridge.ts";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
 import { findElectron } from "../equipment/electron.ts";
 import { root } from "../equipment/project.ts";
 import { type MadePackage, layOut, makePackage } from "../equipment/package.ts";
+import { START_MS, startedAnew } from "../harness/started-anew.ts";
 import { expect, test } from "../harness/test.ts";
 import { standing } from "../harness/timeline.ts";
 
@@ -70,12 +71,28 @@ const environmentFor = async (home: string, display: string): Promise<NodeJS.Pro
 
 const SWITCHES = ["--no-sandbox", "--disable-gpu"];
 
-const start = async (home: string, display: string): Promise<Running> => {
+const end = async (child: ChildProcess): Promise<void> => {
+  const gone = once(child, "exit");
+  child.kill("SIGTERM");
+  await gone;
+};
+
+const launch = async (home: string, display: string): Promise<{ child: ChildProcess; browser: Browser }> => {
   const child = spawn(made.executable, [...SWITCHES, "--remote-debugging-port=0"], {
     env: await environmentFor(home, display),
     stdio: ["ignore", "ignore", "pipe"],
   });
-  const browser = await chromium.connectOverCDP(await portOf(child));
+  const port = await portOf(child);
+  try {
+    return { child, browser: await chromium.connectOverCDP(port, { timeout: START_MS }) };
+  } catch (error) {
+    await end(child);
+    throw error;
+  }
+};
+
+const start = async (home: string, display: string): Promise<Running> => {
+  const { child, browser } = await startedAnew(() => launch(home, display));
   const context = browser.contexts()[0];
   if (context === undefined) throw new Error("the package shows no page");
   const page = context.pages()[0] ?? (await context.waitForEvent("page"));
@@ -83,9 +100,7 @@ const start = async (home: string, display: string): Promise<Running> => {
     process: child,
     page,
     stop: async () => {
-      const gone = once(child, "exit");
-      child.kill("SIGTERM");
-      await gone;
+      await end(child);
       await browser.close().catch(() => undefined);
     },
   };

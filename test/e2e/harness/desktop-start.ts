@@ -1,9 +1,10 @@
 /** Starts the built desktop program in a real Electron, with its own home folder, on the screen given. */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { type ElectronApplication, _electron, errors } from "@playwright/test";
+import { type ElectronApplication, _electron } from "@playwright/test";
 import { findElectron } from "../equipment/electron.ts";
 import type { Planner, Start } from "./planner.ts";
+import { START_MS, startedAnew } from "./started-anew.ts";
 
 export interface DesktopPlanner extends Planner {
   readonly app: ElectronApplication;
@@ -15,31 +16,17 @@ const environment = (more: Readonly<Record<string, string>>): Record<string, str
   return { ...Object.fromEntries(present), ...more };
 };
 
-const LAUNCH_MS = 20_000;
-const LAUNCHES = 3;
-
-/**
- * Starts the program under the test driver. The driver now and then waits for ever although the program runs (seen in 5
- * of 60 starts, two at a time, with Electron 33); it then ends the process, and it is started anew. Said on the log.
- */
+/** Starts the program under the test driver; a start that hangs is ended by the driver and made anew. */
 export const launchDesktop = async ({ home, ledger }: Start, display: string): Promise<ElectronApplication> => {
   const equipment = await findElectron();
-  const launch = (): Promise<ElectronApplication> =>
+  return await startedAnew(() =>
     _electron.launch({
       executablePath: equipment.executablePath,
       args: [...equipment.args, ...(ledger === undefined ? [] : [ledger])],
       env: environment({ ...equipment.env, COLDSTOCK_HOME: home, ...(display === "" ? {} : { DISPLAY: display }) }),
-      timeout: LAUNCH_MS,
-    });
-  for (let attempt = 1; attempt < LAUNCHES; attempt++) {
-    try {
-      return await launch();
-    } catch (error) {
-      if (!(error instanceof errors.TimeoutError)) throw error;
-      console.warn(`the test driver did not come to the desktop program within ${LAUNCH_MS / 1000} s; started anew`);
-    }
-  }
-  return await launch();
+      timeout: START_MS,
+    }),
+  );
 };
 
 /** The native dialogs answer at once, as if the person had chosen: a file to open, a place to save. */
