@@ -63,7 +63,7 @@ export const tarnOxygenPeriods: readonly Entity<"lossPeriod">[] = [
         cooler: 0,
         fromAt: day("2031-03-11"),
         untilAt: day("2031-03-20"),
-        reason: "oxygen cooler stood still",
+        reason: "oxygen cooler outage",
       },
       {
         kind: "environment",

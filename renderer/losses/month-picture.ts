@@ -1,4 +1,5 @@
 /** Loss by cause, stacked by month: what went by boil-off, handover, vent and unaccounted; what was found again hangs below. */
+import { causeStack } from "../../app/losses/cause-stack.ts";
 import { type LossCause, lossCauseName, lossCauses } from "../../app/losses/statement.ts";
 import type { StatementSums } from "../../app/losses/statement-sums.ts";
 import { tickStep, ticks } from "d3-array";
@@ -17,25 +18,6 @@ const looks: {
   unaccountedGrams: { ink: "status-thin", texture: "flat", alpha: 0.8 },
 };
 
-interface Piece {
-  readonly cause: LossCause;
-  readonly fromKg: number;
-  readonly toKg: number;
-}
-
-const piecesOf = (month: StatementSums): readonly Piece[] => {
-  let up = 0;
-  let down = 0;
-  return lossCauses.flatMap((cause) => {
-    const kg = month[cause] / 1000;
-    if (kg === 0) return [];
-    const fromKg = kg > 0 ? up : down;
-    if (kg > 0) up += kg;
-    else down += kg;
-    return [{ cause, fromKg, toKg: fromKg + kg }];
-  });
-};
-
 export interface MonthPictureInput {
   readonly months: readonly StatementSums[];
   readonly labelOf: (fromAt: number) => string;
@@ -52,10 +34,9 @@ export const monthPicture = (
   const left = MARGIN.left;
   const right = width - MARGIN.right;
   const [top, bottom] = [MARGIN.top, height - MARGIN.bottom];
-  const pieces = months.map(piecesOf);
-  const ends = pieces.flat().map(({ toKg }) => toKg);
-  const highest = Math.max(0, ...ends) * 1.05 || 1;
-  const lowest = Math.min(0, ...ends) * 1.05;
+  const pieces = months.map(causeStack);
+  const highest = Math.max(0, ...pieces.flat().map(({ highKg }) => highKg)) * 1.05 || 1;
+  const lowest = Math.min(0, ...pieces.flat().map(({ lowKg }) => lowKg)) * 1.05;
   const y = (kg: number): number => bottom - ((kg - lowest) / (highest - lowest)) * (bottom - top);
   const room = (right - left) / Math.max(1, months.length);
   const barWidth = Math.min(48, room * 0.7);
@@ -81,7 +62,7 @@ export const monthPicture = (
     for (const piece of pieces[place] ?? []) {
       const look = looks[piece.cause];
       const colour = look.ink === "propellant" ? ink : look.ink;
-      const [low, high] = [y(Math.min(piece.fromKg, piece.toKg)), y(Math.max(piece.fromKg, piece.toKg))];
+      const [low, high] = [y(piece.lowKg), y(piece.highKg)];
       shapes.push(
         {
           kind: "area",

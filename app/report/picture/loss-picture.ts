@@ -1,6 +1,7 @@
 /** Loss by cause, stacked by month: what was found again hangs below the line. */
 import { scaleLinear } from "d3-scale";
 import { formatNumber, NARROW_SPACE } from "../../format/number.ts";
+import { causeStack } from "../../losses/cause-stack.ts";
 import { type LossCause, lossCauseName, lossCauses } from "../../losses/statement.ts";
 import type { StatementSums } from "../../losses/statement-sums.ts";
 import { type Plot, round, valueAxis } from "./axis.ts";
@@ -27,24 +28,6 @@ const lookOf = (cause: LossCause, ink: Ink): Look => {
   return looks[cause];
 };
 
-interface Piece {
-  readonly cause: LossCause;
-  readonly lowKg: number;
-  readonly highKg: number;
-}
-
-const piecesOf = (month: StatementSums): readonly Piece[] => {
-  let up = 0;
-  let down = 0;
-  return lossCauses.flatMap((cause) => {
-    const kg = month[cause] / 1000;
-    if (kg === 0) return [];
-    if (kg > 0) up += kg;
-    else down += kg;
-    return [kg > 0 ? { cause, lowKg: up - kg, highKg: up } : { cause, lowKg: down, highKg: down - kg }];
-  });
-};
-
 const box = (left: number, top: number, right: number, bottom: number): string =>
   `M${round(left)},${round(top)}H${round(right)}V${round(bottom)}H${round(left)}Z`;
 
@@ -67,7 +50,7 @@ const LABEL = 34;
 /** Draws it; kg, size in points. */
 export const lossPicture = ({ width, height, months, labelOf, ink }: LossPictureInput): Picture => {
   const plot: Plot = { left: 44, top: 10, right: width - 78, bottom: height - 18 };
-  const pieces = months.map(piecesOf);
+  const pieces = months.map(causeStack);
   const all = pieces.flat();
   const lowest = Math.min(0, ...all.map(({ lowKg }) => lowKg));
   const highest = Math.max(0, ...all.map(({ highKg }) => highKg));

@@ -83,7 +83,7 @@ test("a tank with a heat balance shows its budget, what an outage of its cooler 
   await expect(main.getByText(/Heat budget: .*Lifted by coolers −34\.11 W, Boils propellant 15\.61 W/)).toBeAttached();
   await expect(main.getByText(/more of oxygen by the end of the plan/)).toBeVisible();
   await expect(main.locator(".loss-figures")).toContainText("shaded, cooler running");
-  await expect(main.getByText(/oxygen cooler stood still, sun on the tank/)).toBeVisible();
+  await expect(main.getByText(/oxygen cooler outage, sun on the tank/)).toBeVisible();
 });
 
 test("insulation typed in shows watts and kilograms a day with every stroke; no layers is refused", async ({
