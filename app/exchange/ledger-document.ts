@@ -8,6 +8,7 @@ import { type Reading, journalEntry, reading } from "../ledger/journal.ts";
 import { instant, label } from "../ledger/quantity.ts";
 import { keptIssue } from "../report/issue.ts";
 import { checkDocument } from "./check-document.ts";
+import { DOCUMENT_FORM } from "./document-form.ts";
 
 /** A kind that a document does not name has no rows: so documents outlive the invention of new kinds. */
 const rowsOf = <K extends EntityKind>(kind: K) => z.array(entitySchemas[kind]).default([]);
@@ -21,6 +22,8 @@ const entities = z.strictObject(
 export const ledgerDocument = z.strictObject({
   format: z.literal("coldstock-ledger"),
   version: z.literal(1),
+  /** Form of the ledger that it was exported from; a document of before forms were written names none. */
+  form: z.int().min(1).max(DOCUMENT_FORM).optional(),
   programme: label,
   isDemonstration: z.boolean(),
   asOfAt: instant.nullable(),
@@ -58,6 +61,7 @@ export const documentText = (document: LedgerDocument): string => {
     "{",
     ` "format": ${JSON.stringify(plain.format)},`,
     ` "version": ${plain.version},`,
+    ` "form": ${DOCUMENT_FORM},`,
     ` "programme": ${JSON.stringify(plain.programme)},`,
     ` "isDemonstration": ${plain.isDemonstration},`,
     ` "asOfAt": ${JSON.stringify(plain.asOfAt)},`,
@@ -83,12 +87,16 @@ const parseJson = (text: string): unknown => {
 const refuseOther = (value: unknown): void => {
   if (typeof value !== "object" || value === null || !("format" in value) || value.format !== "coldstock-ledger")
     throw new PlanningError("invalid input", "The text is JSON, but not an exported ledger.", "format");
-  if (!("version" in value) || typeof value.version !== "number" || value.version <= 1) return;
-  throw new PlanningError(
-    "invalid input",
-    `The ledger was exported by a newer version of this program (format ${value.version}; this program knows 1).`,
-    "version",
-  );
+  const newer = (found: string, known: number, field: string): PlanningError =>
+    new PlanningError(
+      "invalid input",
+      `The ledger was exported by a newer version of this program (${found}; this program knows ${known}).`,
+      field,
+    );
+  if ("version" in value && typeof value.version === "number" && value.version > 1)
+    throw newer(`format ${value.version}`, 1, "version");
+  if ("form" in value && typeof value.form === "number" && value.form > DOCUMENT_FORM)
+    throw newer(`form ${value.form}`, DOCUMENT_FORM, "form");
 };
 
 /**
@@ -98,7 +106,10 @@ const refuseOther = (value: unknown): void => {
 export const parseDocument = (text: string): LedgerDocument => {
   const value = parseJson(text);
   refuseOther(value);
-  const document: LedgerDocument = parseInput(ledgerDocument, value);
+  const { form: _form, ...document }: LedgerDocument & { readonly form?: number | undefined } = parseInput(
+    ledgerDocument,
+    value,
+  );
   checkDocument(document);
   return document;
 };

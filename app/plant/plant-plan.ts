@@ -139,6 +139,9 @@ export const inflowFromPlant = (plan: PlanSnapshot, source: Source, depotId: str
     propellants: [lineOf(hydrogenId, output.propellantHydrogenKg), lineOf(oxygenId, output.propellantOxygenKg)],
     tripDays: 0,
     berthDays: 0,
+    turnaroundDays: 0,
+    costPerFlight: null,
+    costUnit: "",
     note: "A direct line from the plant: no transit, no loss, metered at what the plant makes.",
     lander: null,
   };

@@ -3,6 +3,7 @@ import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { Craft, CraftClass } from "../../app/ledger/entity/craft.ts";
 import { EntityTable } from "../inspector/entity-table.tsx";
+import { formatNumber } from "../format/number.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
@@ -22,8 +23,23 @@ const classColumns = (plan: PlanSnapshot): readonly Column<CraftClass>[] => [
   },
   { id: "berth", heading: "At the port", unit: "days", isNumber: true, value: ({ berthDays }) => berthDays },
   {
+    id: "turnaround",
+    heading: "Turnaround",
+    unit: "days",
+    isNumber: true,
+    value: ({ role, turnaroundDays }) => (role === "tanker" ? turnaroundDays : null),
+  },
+  {
+    id: "cost",
+    heading: "Cost per flight",
+    isNumber: true,
+    value: ({ costPerFlight }) => costPerFlight,
+    text: ({ costPerFlight, costUnit }) =>
+      costPerFlight === null ? "" : `${formatNumber(costPerFlight)} ${costUnit}`.trim(),
+  },
+  {
     id: "serials",
-    heading: "Serials",
+    heading: "Vehicles",
     isNumber: true,
     value: ({ id }) => plan.craft.filter(({ classId }) => classId === id).length,
   },
@@ -85,7 +101,7 @@ const CraftTables = ({ current }: { current: CaseForecast }) => {
       <ViewPart>
         <EntityTable
           kind="craft"
-          caption="Serials"
+          caption="Vehicles"
           columns={serials}
           rows={plan.craft}
           empty="No craft yet. A craft is one serial of a class."

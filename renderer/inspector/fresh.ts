@@ -64,6 +64,9 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
     berthDays: 2,
     note: "",
     lander: null,
+    turnaroundDays: 0,
+    costPerFlight: null,
+    costUnit: "",
   }),
   profile: ({ plan, nearId }) => {
     const landers = plan.craftClasses.filter(({ role }) => role === "lander");

@@ -46,6 +46,9 @@ const heronClass = {
   note: "größer als 60 t",
 };
 
+/** What later forms added to a class. */
+const since = { turnaroundDays: 0, costPerFlight: null, costUnit: "" };
+
 test("a file of form 10 is brought forward with its rows, and an edit made before can be undone and redone", () => {
   const path = join(folder, "old.coldstock");
   const raw = new Sqlite(path);
@@ -61,7 +64,7 @@ test("a file of form 10 is brought forward with its rows, and an edit made befor
 
   const store = openLedger(path);
   expect(store.header().schemaVersion).toBe(readSteps().at(-1)?.version);
-  expect(store.entities().craftClass).toEqual([{ ...heronClass, lander: null }]);
+  expect(store.entities().craftClass).toEqual([{ ...heronClass, ...since, lander: null }]);
   expect(store.entities().craft).toMatchObject([{ id: "one", engineChanges: [] }]);
   store.undo("b", 2);
   expect(store.entities().craftClass).toEqual([]);
@@ -72,7 +75,7 @@ test("a file of form 10 is brought forward with its rows, and an edit made befor
 
 test("a lander's sheet, a profile and an engine change are kept as they were written", () => {
   const store = createLedger(join(folder, "new.coldstock"), { programme: "New" });
-  const described = { ...heronClass, lander: heronLander };
+  const described = { ...heronClass, ...since, lander: heronLander };
   const one = {
     id: "one",
     classId: "heron",
@@ -97,7 +100,7 @@ test("a lander's sheet, a profile and an engine change are kept as they were wri
 test("a profile that cannot be meant is refused with the place of its fault, and one in use cannot be removed", () => {
   const store = createLedger(join(folder, "new.coldstock"), { programme: "New" });
   store.commit(
-    step([...propellants, { op: "put", kind: "craftClass", value: { ...heronClass, lander: heronLander } }]),
+    step([...propellants, { op: "put", kind: "craftClass", value: { ...heronClass, ...since, lander: heronLander } }]),
   );
   const untaken = { ...heronCached, steps: heronCached.steps.filter(({ kind }) => kind !== "take up cache") };
   expect(() => store.commit(step([{ op: "put", kind: "profile", value: untaken }]))).toThrow(

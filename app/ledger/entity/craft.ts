@@ -48,6 +48,12 @@ export const craftClass = z.strictObject({
   note,
   /** Lander: its data sheet, from which a profile computes the demand; null: not described. */
   lander: lander.nullable().default(null),
+  /** Tanker: least time from the end of a stay at the port to the next departure of the same hull. Lander: 0. */
+  turnaroundDays: days.default(0),
+  /** Tanker: what one flight costs, in `costUnit`; null: not stated. */
+  costPerFlight: z.number().min(0).max(1e12).nullable().default(null),
+  /** The word or symbol beside the costs of this ledger; no currency is known here, none is converted. May be empty. */
+  costUnit: z.string().max(20, "a unit has 20 characters at most").default(""),
 });
 
 /** One serial of a class. */

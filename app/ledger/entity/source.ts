@@ -9,7 +9,7 @@ export const source = z.strictObject({
   kind: z.enum(["ground", "plant"]),
   note,
   /** What a plant makes, and when; null: not described, or not a plant. */
-  plant: waterPlant.nullable(),
+  plant: waterPlant.nullable().default(null),
 });
 
 export type Source = Readonly<z.infer<typeof source>>;

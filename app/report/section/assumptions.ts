@@ -1,7 +1,18 @@
 /** What the numbers rest on: loss rates, transfers, demands, with their reasons. */
 import { formatMass } from "../../format/mass.ts";
 import { rateOf } from "../../forecast/loss-rate.ts";
-import { figureColumn, instant, mass, massColumn, number, percent, text, wordColumn } from "../cell.ts";
+import {
+  figureColumn,
+  instant,
+  mass,
+  massColumn,
+  nothing,
+  number,
+  percent,
+  spanDays,
+  text,
+  wordColumn,
+} from "../cell.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block, Cell } from "../model.ts";
 import { propellantName, tankName } from "../names.ts";
@@ -31,6 +42,16 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
       number(line.residualKg, 1),
     ]),
   );
+  const classes = plan.craftClasses
+    .filter(({ role }) => role === "tanker")
+    .map((craftClass): readonly Cell[] => [
+      text(craftClass.name),
+      spanDays(craftClass.tripDays, 1),
+      spanDays(craftClass.berthDays, 1),
+      spanDays(craftClass.turnaroundDays, 1),
+      craftClass.costPerFlight === null ? nothing : number(craftClass.costPerFlight, 2),
+      text(craftClass.costUnit),
+    ]);
   return [
     {
       kind: "list",
@@ -73,6 +94,21 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
         figureColumn("Residual", "kg", 1.1),
       ],
       rows: transfers,
+    },
+    {
+      kind: "table",
+      id: "tanker-classes",
+      caption:
+        "Tankers: usual times of a flight, and the least time from leaving the port to the hull's next departure.",
+      columns: [
+        wordColumn("Class", 2),
+        figureColumn("Transit", "days", 1),
+        figureColumn("At the port", "days", 1),
+        figureColumn("Turnaround", "days", 1),
+        figureColumn("Cost per flight", null, 1.2),
+        wordColumn("Cost unit", 1),
+      ],
+      rows: classes,
     },
   ];
 };

@@ -56,7 +56,27 @@ export const CraftClassForm = ({ edit }: FormProps<CraftClass>) => {
         max={2000}
       />
       {isTanker && (
-        <EditNumber edit={edit} field="berthDays" label="Usual time at the port" unit="days" min={0} max={2000} />
+        <>
+          <EditNumber edit={edit} field="berthDays" label="Usual time at the port" unit="days" min={0} max={2000} />
+          <EditNumber
+            edit={edit}
+            field="turnaroundDays"
+            label="Turnaround, from leaving the port to the next departure"
+            unit="days"
+            min={0}
+            max={2000}
+          />
+          <EditNumber
+            edit={edit}
+            field="costPerFlight"
+            label="Cost per flight"
+            unit={value.costUnit}
+            min={0}
+            max={1e12}
+            emptyWords="not stated"
+          />
+          <EditText edit={edit} field="costUnit" label="Cost unit" most={20} placeholder="none: a plain number" />
+        </>
       )}
       {value.propellants.map((line, index) => (
         <CraftPropellantFields
