@@ -3,6 +3,7 @@ import { z } from "zod";
 import { PlanningError } from "../contract/failure.ts";
 import type { LedgerDocument } from "../contract/ledger-view.ts";
 import { parseInput } from "../contract/parse-input.ts";
+import { readJson, UnreadableJson } from "../format/read-json.ts";
 import { type Entity, type EntityKind, entityKinds, entitySchemas } from "../ledger/entities.ts";
 import { type Reading, journalEntry, reading } from "../ledger/journal.ts";
 import { instant, label } from "../ledger/quantity.ts";
@@ -77,10 +78,11 @@ const parseJson = (text: string): unknown => {
   if (text.length > MOST_TEXT)
     throw new PlanningError("invalid input", `The text is too long: more than ${MOST_TEXT / 1e6} million characters.`);
   try {
-    return JSON.parse(text.replace(/^\uFEFF/, "")) as unknown;
+    return readJson(text);
   } catch (error) {
-    const where = error instanceof Error ? error.message.slice(0, 120) : "";
-    throw new PlanningError("invalid input", `The text is not JSON: ${where}.`);
+    if (error instanceof UnreadableJson)
+      throw new PlanningError("invalid input", `The text cannot be read as JSON: ${error.message}.`);
+    throw error;
   }
 };
 

@@ -1,5 +1,6 @@
 /** The shapes of quantities as they come through any door: finite, within sane bounds, with their unit in the name. */
 import { z } from "zod";
+import { isOpen, isSeen, isWhole } from "./readable-text.ts";
 
 /** Length of a day in milliseconds (a day is 86,400 s; leap seconds are not counted). */
 export const DAY_MS = 86_400_000;
@@ -44,7 +45,13 @@ export const label = z
   .min(1, "a name is needed")
   .max(80, "a name has 80 characters at most")
   // eslint-disable-next-line no-control-regex -- control characters are what this rule keeps out
-  .regex(/^[^\u0000-\u001f\u007f]+$/, "a name is one line of text");
+  .regex(/^[^\u0000-\u001f\u007f]+$/, "a name is one line of text")
+  .refine(isWhole, "a name has half a character in it; type it anew")
+  .refine(isSeen, "a name needs at least one character that can be seen")
+  .refine(isOpen, "a name has a hidden character in it (of no width, or one that turns the direction); type it anew");
 
 /** Free text: at most 2,000 characters. */
-export const note = z.string().max(2000, "a note has 2,000 characters at most");
+export const note = z
+  .string()
+  .max(2000, "a note has 2,000 characters at most")
+  .refine(isWhole, "a note has half a character in it; type it anew");

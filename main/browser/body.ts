@@ -1,6 +1,7 @@
 /** Reads the body of a request, up to a limit. */
 import type { IncomingMessage } from "node:http";
 import { PlanningError } from "../../app/contract/failure.ts";
+import { readJson, UnreadableJson } from "../../app/format/read-json.ts";
 
 /** JSON questions: an import's text (64 million characters, up to four bytes each in rare scripts; half is plenty). */
 export const MOST_JSON_BYTES = 130_000_000;
@@ -37,8 +38,10 @@ export const textOf = (bytes: Buffer): string => {
 export const jsonOf = (bytes: Buffer): unknown => {
   const text = textOf(bytes);
   try {
-    return JSON.parse(text) as unknown;
-  } catch {
-    throw new PlanningError("invalid input", "This is not JSON.");
+    return readJson(text);
+  } catch (error) {
+    if (error instanceof UnreadableJson)
+      throw new PlanningError("invalid input", `This cannot be read as JSON: ${error.message}.`);
+    throw error;
   }
 };

@@ -1,8 +1,10 @@
 /** Where the browser host keeps its ledgers, since a browser has no way to name a file. */
-import { mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { accessSync, constants, mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { homedir } from "node:os";
 import { join } from "node:path";
 import type { LedgerChoice } from "../../app/contract/bridge.ts";
+import { PlanningError } from "../../app/contract/failure.ts";
+import { withStorage } from "../../db/storage-failure.ts";
 import { freePath, LEDGER_ENDING, ledgerFileName } from "../page/ledger-name.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
 
@@ -18,11 +20,20 @@ const usual = (): string => {
   }
 };
 
-/** `COLDSTOCK_HOME`, or the place that the system has for a program's data. Made if it is not there. */
+/** `COLDSTOCK_HOME`, or the place that the system has for a program's data. Made if it is not there. Throws "storage". */
 export const dataFolder = (): string => {
   const named = process.env["COLDSTOCK_HOME"];
   const folder = named === undefined || named === "" ? usual() : named;
-  mkdirSync(folder, { recursive: true });
+  try {
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
+    accessSync(folder, constants.R_OK | constants.W_OK | constants.X_OK);
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    throw new PlanningError(
+      "storage",
+      `The folder for ledgers, ${folder}, cannot be used (${why}). Make it readable and writable for you, or name another with COLDSTOCK_HOME.`,
+    );
+  }
   return folder;
 };
 
@@ -48,8 +59,9 @@ export const storeUpload = async <T>(
   keep: (path: string) => Promise<T>,
 ): Promise<T> => {
   const path = newLedgerPath(folder, name);
-  writeFileSync(path, bytes, { flag: "wx" });
   try {
+    // A full disk is told as what it is, and what was written of the file goes.
+    withStorage(() => writeFileSync(path, bytes, { flag: "wx", mode: 0o600 }));
     return await keep(path);
   } catch (error) {
     rmSync(path, { force: true });

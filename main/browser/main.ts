@@ -14,7 +14,15 @@ const pageFolder = (): string =>
     ? join(import.meta.dirname, "..", "..", "out", "renderer")
     : join(import.meta.dirname, "..", "renderer");
 
-const folder = dataFolder();
+const usableFolder = (): string => {
+  try {
+    return dataFolder();
+  } catch (error) {
+    console.error(error instanceof Error ? error.message : String(error));
+    return process.exit(2);
+  }
+};
+const folder = usableFolder();
 const log = logTo(join(folder, "coldstock.log"));
 const service = composeService(true, log);
 
@@ -32,7 +40,11 @@ const host = await startBrowserHost({
   environment: systemEnvironment(log),
 });
 console.log(`Coldstock is at ${host.address}`);
-console.log(`Ledgers are in ${folder}. Ctrl+C stops it; every change is saved.`);
+console.log(`Ledgers are in ${folder}. Enter prints a new address; Ctrl+C stops it; every change is saved.`);
+process.stdin.on("data", () => console.log(`Coldstock is at ${host.newAddress()}`));
+// A terminal that has gone must not end the host with it, nor keep it from ending.
+process.stdin.on("error", () => undefined);
+if ("unref" in process.stdin) process.stdin.unref();
 if (!process.argv.includes("--print")) openInBrowser(host.address);
 
 let isLeaving = false;

@@ -1,9 +1,10 @@
 /** The other desk's ledger while it is looked at: uploaded, kept apart from the ledgers, and never opened to be written. */
-import { mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { HeldFile } from "../../app/contract/bridge.ts";
 import { LEDGER_ENDING, ledgerFileName } from "../page/ledger-name.ts";
 import { makeLedgerTokens } from "../page/ledger-tokens.ts";
+import { isRunning } from "./running-process.ts";
 
 export interface OtherLedger {
   /** Keeps an upload; the one before goes. */
@@ -14,24 +15,38 @@ export interface OtherLedger {
 
 const FOLDER = "merging";
 
-/** In a folder of its own below the ledgers'; what an earlier run left there goes. */
+const foldersIn = (folder: string): readonly string[] => {
+  try {
+    return readdirSync(folder);
+  } catch {
+    // Not there: nothing was ever uploaded.
+    return [];
+  }
+};
+
+/** Folders are named "process-…": one of a process that runs is another host's, and held. */
+const isLeft = (name: string): boolean => {
+  const process = Number(/^(\d+)-/.exec(name)?.[1]);
+  return !Number.isInteger(process) || !isRunning(process);
+};
+
+/** In a folder of this host's own below the ledgers'; what hosts that have ended left there goes. */
 export const otherLedger = (ledgerFolder: string): OtherLedger => {
   const folder = join(ledgerFolder, FOLDER);
-  let count = 0;
   let tokens = makeLedgerTokens();
-  const empty = (): void => rmSync(folder, { recursive: true, force: true });
-  empty();
+  let held: string | null = null;
+  for (const name of foldersIn(folder)) if (isLeft(name)) rmSync(join(folder, name), { recursive: true, force: true });
   return {
     keep: (name, bytes) => {
-      empty();
+      if (held !== null) rmSync(held, { recursive: true, force: true });
       tokens = makeLedgerTokens();
+      mkdirSync(folder, { recursive: true, mode: 0o700 });
       // A folder for each upload: a name that comes twice is two files.
-      const own = join(folder, `${(count += 1)}`);
-      mkdirSync(own, { recursive: true });
+      held = mkdtempSync(join(folder, `${process.pid}-`));
       const stem = ledgerFileName(name).slice(0, -LEDGER_ENDING.length);
       const fileName = `${stem}${/\.json$/iu.test(name) ? ".json" : LEDGER_ENDING}`;
-      const path = join(own, fileName);
-      writeFileSync(path, bytes, { flag: "wx" });
+      const path = join(held, fileName);
+      writeFileSync(path, bytes, { flag: "wx", mode: 0o600 });
       return { token: tokens.tokenOf(path), name: fileName };
     },
     pathOf: (token) => tokens.pathOf(token),

@@ -7,6 +7,7 @@ import { pageHeaders } from "../page/content-policy.ts";
 import type { Environment } from "../service/environment.ts";
 import type { Service } from "../service/service.ts";
 import { type DoorKeeper, doorKeeper } from "./door-keeper.ts";
+import { showDoor } from "./door-page.ts";
 import { eventStreams, eventText } from "./event-streams.ts";
 import { replyJson } from "./reply-json.ts";
 import { postRoutes } from "./routes.ts";
@@ -14,12 +15,25 @@ import { postRoutes } from "./routes.ts";
 const LOOPBACK = "127.0.0.1";
 
 export interface BrowserHost {
-  /** To be opened in a browser, once. */
+  /** To be opened in a browser, once; the browser that did may open it again. */
   readonly address: string;
+  /** Another such address, for another browser or one that has forgotten everything. */
+  newAddress(): string;
   readonly origin: string;
   /** Ends the streams, lets running answers finish, closes the port. The service is the caller's to close. */
   close(): Promise<void>;
 }
+
+/** Nothing but this is said to whoever has the cookie alone. */
+const WITHOUT_KEY = {
+  ok: false,
+  failure: {
+    code: "forbidden",
+    message:
+      "This page was opened without the address that Coldstock printed. In the terminal in which it runs, press Enter, and open the new address.",
+    field: null,
+  },
+} as const satisfies Reply<never>;
 
 export interface BrowserParts {
   readonly service: Service;
@@ -98,19 +112,22 @@ export const startBrowserHost = async (parts: BrowserParts): Promise<BrowserHost
     }
     const url = new URL(target);
     const token = url.pathname === "/" ? url.searchParams.get("token") : null;
-    if (request.method === "GET" && token !== null && !keeper.hasCookie(request.headers)) {
-      const cookie = keeper.exchange(token);
-      if (cookie === null) say(response, 403, "This address was used already. Start Coldstock again for a new one.");
-      else response.writeHead(303, { ...pageHeaders, "set-cookie": cookie, location: "/" }).end();
+    if (request.method === "GET" && token !== null) {
+      const entry = keeper.enter(token, request.headers);
+      if (entry === null) showDoor(response, "used");
+      else {
+        const cookie = entry.cookie === null ? {} : { "set-cookie": entry.cookie };
+        response.writeHead(303, { ...pageHeaders, ...cookie, location: entry.location }).end();
+      }
       return;
     }
     if (!keeper.hasCookie(request.headers)) {
-      say(response, 403, "Open the address that Coldstock printed when it started.");
+      showDoor(response, "stranger");
       return;
     }
     if (request.method === "GET") {
-      if (token === null) get(url, response);
-      else response.writeHead(303, { ...pageHeaders, location: "/" }).end();
+      if (url.pathname !== "/events" || keeper.hasKey(request.headers, url.searchParams.get("key"))) get(url, response);
+      else say(response, 403, WITHOUT_KEY.failure.message);
       return;
     }
     if (request.method !== "POST") {
@@ -119,6 +136,10 @@ export const startBrowserHost = async (parts: BrowserParts): Promise<BrowserHost
     }
     if (!keeper.isFromOurPage(request.headers)) {
       say(response, 403, "Only Coldstock's own page may ask this.");
+      return;
+    }
+    if (!keeper.hasKey(request.headers, null)) {
+      sayReply(request, response, WITHOUT_KEY, environment);
       return;
     }
     const reply = await post(request, url, response);
@@ -140,8 +161,12 @@ export const startBrowserHost = async (parts: BrowserParts): Promise<BrowserHost
   const origin = `http://${LOOPBACK}:${(server.address() as AddressInfo).port}`;
   door = doorKeeper(origin);
 
+  const keeper = door;
+  const newAddress = (): string => `${origin}/?token=${keeper.newToken()}`;
+
   return {
-    address: `${origin}/?token=${door.token}`,
+    address: newAddress(),
+    newAddress,
     origin,
     close: async () => {
       stopListening();

@@ -11,10 +11,9 @@ export const commandWords = (argv: readonly string[], isPackaged: boolean): read
   return argv[place] === "cli" ? argv.slice(place + 1) : null;
 };
 
-/** `program`: the built command line. Answers the exit status. */
-export const runCommand = async (program: string, words: readonly string[]): Promise<number> => {
-  const node = process.env["COLDSTOCK_SERVICE_NODE"];
-  if (node === undefined || node === "") {
+/** `program`: the built command line; `node`: where one is named (`service-node.ts`), it runs there. Answers the exit status. */
+export const runCommand = async (program: string, node: string | null, words: readonly string[]): Promise<number> => {
+  if (node === null) {
     const { runCommandLine } = await import("../cli/run.ts");
     const { processTerminal } = await import("../cli/process-terminal.ts");
     return await runCommandLine(words, processTerminal());

@@ -22,6 +22,7 @@ import { pageEvents } from "./page-events.ts";
 import { SCHEME } from "./page-address.ts";
 import { answerPage } from "./page-protocol.ts";
 import { remembered } from "./remembered.ts";
+import { namedNode } from "./service-node.ts";
 import { serviceStarter } from "./service-start.ts";
 import { openWindow, windowPlace } from "./window.ts";
 
@@ -161,10 +162,11 @@ process.on("uncaughtException", (error) => {
 
 const words = commandWords(process.argv, app.isPackaged);
 // Waited for here, before Electron looks for a screen.
-if (words !== null) process.exit(await runCommand(join(import.meta.dirname, "cli.js"), words));
+const node = namedNode(app);
+if (words !== null) process.exit(await runCommand(join(import.meta.dirname, "cli.js"), node, words));
 
 if (app.requestSingleInstanceLock()) {
-  const startService = serviceStarter(join(import.meta.dirname, "service.js"), log);
+  const startService = serviceStarter(join(import.meta.dirname, "service.js"), node, log);
   app.setAboutPanelOptions({ applicationName: "Coldstock", credits: CAUTION });
   app.on("second-instance", (_event, argv, folder) => openFromOutside(fileArgument(argv, folder)));
   app.on("open-file", (event, path) => {

@@ -5,13 +5,11 @@ import { outsideArchive } from "./outside-archive.ts";
 import { startUtilityChild } from "./utility-child.ts";
 
 /**
- * `COLDSTOCK_SERVICE_NODE`: a Node executable for the service, where Electron's own is too old for the database module.
- * Such a child is started at this call, before Electron is ready, and gets ready beside it; a utility process cannot be
- * had before. The answer gives the first process, and a fresh one at each further call.
+ * `node`, where one is named (`service-node.ts`), runs the service. Such a child is started at this call, before Electron
+ * is ready, and gets ready beside it; a utility process cannot be had before. The answer gives the first process, and a fresh one at each further call.
  */
-export const serviceStarter = (program: string, log: (text: string) => void): (() => Child) => {
-  const node = process.env["COLDSTOCK_SERVICE_NODE"];
-  if (node === undefined || node === "") return () => startUtilityChild(program, log);
+export const serviceStarter = (program: string, node: string | null, log: (text: string) => void): (() => Child) => {
+  if (node === null) return () => startUtilityChild(program, log);
   let first: Child | null = startNodeChild(node, outsideArchive(program), log);
   return () => {
     const child = first ?? startNodeChild(node, outsideArchive(program), log);

@@ -1,6 +1,7 @@
 /** Rows as a workbook that an import takes back without a change: real numbers and dates. */
 import writeXlsxFile from "write-excel-file/node";
-import { guarded, type RowCell, type RowsTable } from "../../app/exchange/rows/write-rows.ts";
+import type { RowCell, RowsTable } from "../../app/exchange/rows/write-rows.ts";
+import { guarded } from "../../app/format/neutralise.ts";
 import { DAY_MS } from "../../app/ledger/quantity.ts";
 
 /** 1970-01-01 as spreadsheets count days. */

@@ -4,6 +4,9 @@ import { join } from "node:path";
 
 export const LEDGER_ENDING = ".coldstock";
 
+/** Names that one system or another keeps for devices; a file of such a name cannot be opened there. */
+const DEVICE = /^(con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³])$/iu;
+
 /** A file name made of a programme's name or a file's: letters and digits of any script, spaces and a few marks. */
 export const ledgerFileName = (name: string): string => {
   const plain = name
@@ -14,7 +17,8 @@ export const ledgerFileName = (name: string): string => {
     .trim()
     .slice(0, 60)
     .trim();
-  return `${plain === "" ? "Ledger" : plain}${LEDGER_ENDING}`;
+  if (plain === "") return `Ledger${LEDGER_ENDING}`;
+  return `${plain}${DEVICE.test(plain) ? " ledger" : ""}${LEDGER_ENDING}`;
 };
 
 /** A path in the folder that is not taken yet: "Tarn.coldstock", else "Tarn 2.coldstock" and so on. */

@@ -1,6 +1,7 @@
 /** One question to the browser host. Never rejects; a host that does not answer is a failure like any other. */
 import type { Reply } from "../../app/contract/failure.ts";
 import { nonFiniteField } from "./non-finite.ts";
+import { keyHeaders } from "./page-key.ts";
 
 const failure = (
   code: "invalid input" | "storage" | "defect",
@@ -15,7 +16,7 @@ const send = async <T>(address: string, type: string, body: BodyInit): Promise<R
   try {
     const response = await fetch(address, {
       method: "POST",
-      headers: { "content-type": type },
+      headers: { "content-type": type, ...keyHeaders() },
       body,
       credentials: "same-origin",
       redirect: "error",

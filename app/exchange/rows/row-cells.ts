@@ -1,4 +1,5 @@
 /** Reads the cells of one row by our columns, gathering what is wrong instead of stopping at the first. */
+import { withoutGuard } from "../../format/neutralise.ts";
 import type { ColumnUnit, DateForm, DecimalSign } from "./column-mapping.ts";
 import { instantOfSerial, readDate } from "./read-date.ts";
 import { readNumber } from "./read-number.ts";
@@ -56,9 +57,6 @@ const inOurs = (value: number, unit: ColumnUnit | null): number => {
   if (unit === null || perUnit[unit] === 1) return value;
   return Number((value * perUnit[unit]).toPrecision(15));
 };
-
-/** An apostrophe keeps spreadsheets from running what stands after it; it is not part of the text. */
-const withoutGuard = (text: string): string => (/^'+[=+\-@\t\r]/.test(text) ? text.slice(1) : text);
 
 /** Spreadsheets keep instants as parts of a day, a little beside the whole second. */
 const wholeSecond = (at: number): number => {

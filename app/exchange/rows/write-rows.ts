@@ -1,4 +1,5 @@
 /** Flights, sorties and readings as a table that {@link readRows} takes back without a change: CSV here, a workbook in main. */
+import { guarded } from "../../format/neutralise.ts";
 import { stringify } from "csv-stringify/browser/esm/sync";
 import type { Entity, EntitySet } from "../../ledger/entities.ts";
 import { byId } from "../../ledger/entity-index.ts";
@@ -120,9 +121,6 @@ export const rowsTable = (kind: RowKind, entities: EntitySet, readings: readonly
           ).map((reading) => readingCells(reading, entities));
   return { headings: columns.map(exportedHeading), rows: cellsOf.map((cellOf) => columns.map(cellOf)) };
 };
-
-/** What an import takes off again. As the report's tables: what a spreadsheet would run gets an apostrophe. */
-export const guarded = (text: string): string => (/^'*[=+\-@\t\r]/.test(text) ? `'${text}` : text);
 
 /** RFC 4180; instants as ISO 8601 in UTC, figures with a point and all their digits. */
 export const rowsToCsv = ({ headings, rows }: RowsTable): string =>

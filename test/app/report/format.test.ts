@@ -30,7 +30,22 @@ test("quotes, commas and line ends in a name survive (RFC 4180, 2.5 to 2.7)", ()
   expect(csv).toContain('"Sortie ""one"", first\r\nhalf"');
 });
 
-test.each(["=1+1", "+1", "-1", "@SUM(A1)", "\t=1"])("the text %j is not left as a formula", (text) => {
+test.each([
+  "=1+1",
+  "+1",
+  "-1",
+  "@SUM(A1)",
+  "\t=1",
+  "\r=1",
+  " =1",
+  "\u00a0=1",
+  "\u3000=1",
+  "\u200b=1",
+  "＝1+1",
+  "＋1",
+  "－1",
+  "＠SUM(A1)",
+])("the text %j is not left as a formula", (text) => {
   expect(neutralise(text)).toBe(`'${text}`);
 });
 

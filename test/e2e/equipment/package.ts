@@ -25,6 +25,8 @@ export const makePackage = async (output: string): Promise<MadePackage> => {
       directories: { output },
       electronDist: bare.folder,
       electronVersion: bare.version,
+      // The test runtime's Node is too old for the database module; only a package that says so takes another.
+      extraMetadata: { takesNamedNode: true },
     }),
   );
   await promisify(execFile)(

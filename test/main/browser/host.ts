@@ -1,5 +1,6 @@
 /** A browser host over a service and a page of the test's own, and raw requests that no browser would send. */
 import { request as send, type IncomingHttpHeaders } from "node:http";
+import { KEY_HEADER, keyOfFragment } from "../../../app/contract/page-key.ts";
 import { builtFiles } from "../../../main/page/built-files.ts";
 import { type BrowserHost, startBrowserHost } from "../../../main/browser/server.ts";
 import { mkdirSync, writeFileSync } from "node:fs";
@@ -17,8 +18,10 @@ export interface TestHost {
   readonly test: TestService;
   /** Sends exactly these headers; `path` is not normalised. */
   raw(method: string, path: string, headers?: Record<string, string>, body?: string | Buffer): Promise<Answer>;
-  /** Exchanges the token; the cookie pair. */
+  /** Exchanges the token; the cookie pair. The key is kept for `post`. */
   enter(): Promise<string>;
+  /** The key that came with the cookie. */
+  key(): string;
   /** A question as the page asks it. */
   post(path: string, body: unknown, more?: Record<string, string>): Promise<Answer>;
   end(): Promise<void>;
@@ -40,6 +43,7 @@ export const startTestHost = async (): Promise<TestHost> => {
   });
   const { hostname, port, host: ownHost } = new URL(host.origin);
   let cookie = "";
+  let key = "";
 
   const raw: TestHost["raw"] = (method, path, headers = {}, body) =>
     new Promise((resolve, reject) => {
@@ -58,6 +62,7 @@ export const startTestHost = async (): Promise<TestHost> => {
     const { pathname, search } = new URL(host.address);
     const answer = await raw("GET", `${pathname}${search}`);
     cookie = answer.headers["set-cookie"]?.[0]?.split(";")[0] ?? "";
+    key = keyOfFragment(new URL(answer.headers.location ?? "/", host.origin).hash) ?? "";
     return cookie;
   };
   return {
@@ -65,11 +70,12 @@ export const startTestHost = async (): Promise<TestHost> => {
     test,
     raw,
     enter,
+    key: () => key,
     post: (path, body, more = {}) =>
       raw(
         "POST",
         path,
-        { cookie, origin: host.origin, "content-type": "application/json", ...more },
+        { cookie, [KEY_HEADER]: key, origin: host.origin, "content-type": "application/json", ...more },
         typeof body === "string" || Buffer.isBuffer(body) ? body : JSON.stringify(body),
       ),
     end: async () => {

@@ -90,17 +90,21 @@ it("tells every listening page of a change, and a new listener where the ledger 
   await ask("/host/openDemonstration", ["beck"]);
   const heard = await new Promise<string>((resolve, reject) => {
     let text = "";
-    const stream = listen(`${site.host.origin}/events`, { headers: { cookie }, agent: false }, (response) => {
-      expect(response.headers["content-type"]).toBe("text/event-stream");
-      response.setEncoding("utf8").on("data", (chunk: string) => {
-        text += chunk;
-        if (text.split("event: changed").length === 2 && !text.includes('"revision":1'))
-          void ask("/call", { name: "ledger.asOf", input: { asOfAt: 1970000000000 } });
-        if (!text.includes('"revision":1')) return;
-        resolve(text);
-        stream.destroy();
-      });
-    });
+    const stream = listen(
+      `${site.host.origin}/events?key=${site.key()}`,
+      { headers: { cookie }, agent: false },
+      (response) => {
+        expect(response.headers["content-type"]).toBe("text/event-stream");
+        response.setEncoding("utf8").on("data", (chunk: string) => {
+          text += chunk;
+          if (text.split("event: changed").length === 2 && !text.includes('"revision":1'))
+            void ask("/call", { name: "ledger.asOf", input: { asOfAt: 1970000000000 } });
+          if (!text.includes('"revision":1')) return;
+          resolve(text);
+          stream.destroy();
+        });
+      },
+    );
     stream.on("error", reject);
   });
   expect(heard).toMatch(/^retry: 1000\n\nevent: changed\ndata: \{"revision":0,"path":"[^"]+"\}\n\n/);

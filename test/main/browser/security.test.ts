@@ -1,5 +1,6 @@
 /** The browser host keeps out whoever is not the one browser that opened the printed address. */
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { KEY_HEADER } from "../../../app/contract/page-key.ts";
 import { startTestHost, type TestHost } from "./host.ts";
 
 let site: TestHost;
@@ -22,11 +23,15 @@ describe("the address", () => {
     expect(url.searchParams.get("token")).toMatch(/^[\w-]{43}$/);
   });
 
-  it("gives a same-site cookie that scripts cannot read, and leads to an address without the token", async () => {
+  it("gives a same-site cookie of this port that scripts cannot read, and a key behind the # of an address without the token", async () => {
     const answer = await site.raw("GET", tokenPath());
     expect(answer.status).toBe(303);
-    expect(answer.headers.location).toBe("/");
-    expect(answer.headers["set-cookie"]?.[0]).toMatch(/^coldstock=[\w-]{43}; HttpOnly; SameSite=Strict; Path=\/$/);
+    expect(answer.headers.location).toMatch(/^\/#key=[\w-]{43}$/);
+    const { port } = new URL(site.host.origin);
+    expect(answer.headers["set-cookie"]?.[0]).toMatch(
+      new RegExp(`^coldstock-${port}=[\\w-]{43}; HttpOnly; SameSite=Strict; Path=/; Max-Age=604800$`),
+    );
+    expect(answer.headers.location).not.toContain(answer.headers["set-cookie"]?.[0]?.split(/[=;]/)[1] ?? "none");
   });
 
   it("is good once", async () => {
@@ -34,19 +39,36 @@ describe("the address", () => {
     const again = await site.raw("GET", tokenPath());
     expect(again.status).toBe(403);
     expect(again.headers["set-cookie"]).toBeUndefined();
+    expect(again.text).toMatch(/press Enter: it prints a new address/);
+  });
+
+  it("is printed anew on demand; the one before that was not used is then void", async () => {
+    const first = tokenPath();
+    const { pathname, search } = new URL(site.host.newAddress());
+    expect((await site.raw("GET", first)).status).toBe(403);
+    expect((await site.raw("GET", `${pathname}${search}`)).status).toBe(303);
   });
 
   it("opened again by the browser that has the cookie leads to the page", async () => {
     const cookie = await site.enter();
     const again = await site.raw("GET", tokenPath(), { cookie });
-    expect([again.status, again.headers.location]).toEqual([303, "/"]);
+    expect([again.status, again.headers.location]).toEqual([303, `/#key=${site.key()}`]);
   });
+
+  it.each(["", "x".repeat(43)])(
+    "with the token %j gives the key to nobody, not even with the cookie",
+    async (token) => {
+      const cookie = await site.enter();
+      const answer = await site.raw("GET", `/?token=${token}`, { cookie });
+      expect([answer.status, answer.headers.location]).toEqual([403, undefined]);
+    },
+  );
 
   it.each(["", "x", "x".repeat(43), "%00"])(
     "with the token %j gives nothing, and does not use up the right one",
     async (token) => {
       expect((await site.raw("GET", `/?token=${token}`)).status).toBe(403);
-      expect(await site.enter()).toMatch(/^coldstock=/);
+      expect(await site.enter()).toMatch(/^coldstock-\d+=/);
     },
   );
 });
@@ -62,9 +84,54 @@ describe("without the cookie", () => {
     expect((await site.post("/call", info)).status).toBe(403);
     await site.enter();
     expect((await site.post("/call", info, { cookie: "" })).status).toBe(403);
-    expect((await site.post("/call", info, { cookie: `coldstock=${"x".repeat(43)}` })).status).toBe(403);
-    expect((await site.post("/call", info, { cookie: "coldstock" })).status).toBe(403);
+    const { port } = new URL(site.host.origin);
+    expect((await site.post("/call", info, { cookie: `coldstock-${port}=${"x".repeat(43)}` })).status).toBe(403);
+    expect((await site.post("/call", info, { cookie: `coldstock-${port}` })).status).toBe(403);
   });
+});
+
+describe("with the cookie alone, which every port of this machine is sent", () => {
+  const bare = (key: string) => ({ [KEY_HEADER]: key });
+  it.each(["", "x".repeat(43), "undefined"])("and the key %j no question is answered", async (key) => {
+    await site.enter();
+    const answer = await site.post("/call", info, bare(key));
+    expect(JSON.parse(answer.text)).toMatchObject({ failure: { code: "forbidden" } });
+    expect(answer.text).toMatch(/open the new address/);
+    for (const path of ["/host/ledgers", "/host/openDemonstration"])
+      expect(JSON.parse((await site.post(path, [], bare(key))).text)).toMatchObject({ failure: { code: "forbidden" } });
+  });
+
+  it("no events are told", async () => {
+    const cookie = await site.enter();
+    expect((await site.raw("GET", "/events", { cookie })).status).toBe(403);
+    expect((await site.raw("GET", `/events?key=${"x".repeat(43)}`, { cookie })).status).toBe(403);
+  });
+
+  it("the key of another host opens nothing", async () => {
+    const other = await startTestHost();
+    try {
+      await other.enter();
+      await site.enter();
+      const answer = await site.post("/call", info, bare(other.key()));
+      expect(JSON.parse(answer.text)).toMatchObject({ failure: { code: "forbidden" } });
+    } finally {
+      await other.end();
+    }
+  });
+});
+
+it("two hosts do not take each other's cookie away: a browser keeps both", async () => {
+  const other = await startTestHost();
+  try {
+    const both = `${await site.enter()}; ${await other.enter()}`;
+    for (const host of [site, other])
+      expect(JSON.parse((await host.post("/call", info, { cookie: both })).text)).toMatchObject({
+        failure: { code: "no ledger" },
+      });
+    expect(new Set(both.split("; ").map((pair) => pair.split("=")[0])).size).toBe(2);
+  } finally {
+    await other.end();
+  }
 });
 
 describe("with the cookie", () => {
@@ -102,7 +169,7 @@ describe("with the cookie", () => {
     const answer = await site.raw(
       "POST",
       "/call",
-      { cookie, "content-type": "application/json", ...headers },
+      { cookie, [KEY_HEADER]: site.key(), "content-type": "application/json", ...headers },
       JSON.stringify(info),
     );
     expect(answer.status).toBe(403);
@@ -171,6 +238,7 @@ describe("with the cookie", () => {
       .raw("POST", "/call", {
         cookie,
         origin: site.host.origin,
+        [KEY_HEADER]: site.key(),
         "content-type": "application/json",
         "content-length": "99999999999",
         expect: "100-continue",

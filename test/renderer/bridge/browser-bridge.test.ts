@@ -70,7 +70,7 @@ describe("events", () => {
   it("are heard with their payload until one stops listening", () => {
     const heard: unknown[] = [];
     const stop = browserBridge().on("changed", (payload) => heard.push(payload));
-    expect(FakeStream.last?.address).toBe("/events");
+    expect(FakeStream.last?.address).toBe("/events?key=");
     const tell = () =>
       FakeStream.last?.dispatchEvent(new MessageEvent("changed", { data: '{"revision":4,"path":"/a"}' }));
     tell();

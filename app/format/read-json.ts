@@ -1,0 +1,53 @@
+/** JSON text as unknown data, refused before it is read if it is too deep or has too many values to be meant. */
+
+/** Nothing that this program writes is deeper than ten. */
+const MAX_DEPTH = 40;
+/** A ledger of the largest text that is taken has about four million values. */
+const MAX_VALUES = 6_000_000;
+
+const QUOTE = 0x22;
+const BACKSLASH = 0x5c;
+const COMMA = 0x2c;
+
+/** Why a text is not read; the words fit behind "The text is not JSON: " and stand alone. */
+export class UnreadableJson extends Error {}
+
+/** The index of the quote that ends a string begun before `index`; the text's length if none does. */
+const endOfString = (text: string, begin: number): number => {
+  let index = begin;
+  for (;;) {
+    index = text.indexOf('"', index);
+    if (index < 0) return text.length;
+    let backslashes = 0;
+    while (text.charCodeAt(index - 1 - backslashes) === BACKSLASH) backslashes += 1;
+    if (backslashes % 2 === 0) return index;
+    index += 1;
+  }
+};
+
+/** Counts without building anything: a parser that has begun on a hundred million lists cannot be stopped. */
+const refuseGiant = (text: string): void => {
+  let depth = 0;
+  let values = 0;
+  for (let index = 0; index < text.length; index += 1) {
+    const code = text.charCodeAt(index);
+    if (code === QUOTE) index = endOfString(text, index + 1);
+    else if (code === COMMA) values += 1;
+    else if (code === 0x5b || code === 0x7b) {
+      depth += 1;
+      values += 1;
+    } else if (code === 0x5d || code === 0x7d) depth -= 1;
+    if (depth > MAX_DEPTH) throw new UnreadableJson(`it has groups within groups, more than ${MAX_DEPTH} deep`);
+    if (values > MAX_VALUES) throw new UnreadableJson(`it has more than ${MAX_VALUES / 1e6} million values`);
+  }
+};
+
+/** Throws `UnreadableJson`. A byte-order mark before the text is passed over. */
+export const readJson = (text: string): unknown => {
+  refuseGiant(text);
+  try {
+    return JSON.parse(text.replace(/^\uFEFF/, "")) as unknown;
+  } catch (error) {
+    throw new UnreadableJson(error instanceof Error ? error.message.slice(0, 120) : "");
+  }
+};
