@@ -102,6 +102,12 @@ export const redirect = (run: Run, pool: number, at: number): void => {
   for (let n = 0; n < run.flowCount; n += 1)
     if (run.plan.linePool[run.flows[n] as number] === pool) total += fullRate(run, run.flows[n] as number);
   const refused = distribute(run, pool, total, at);
+  if ((run.poolFlowCount[pool] as number) === 0) {
+    // A tank above its maximum gets to it some day, but nothing waits for that any more.
+    run.poolFlowAt[pool] = Infinity;
+    run.poolFlowTank[pool] = -1;
+    return;
+  }
   const share = total > 0 ? (total - refused) / total : 0;
   let soonestAt = run.poolFlowAt[pool];
   for (let n = 0; n < run.flowCount; n += 1) {

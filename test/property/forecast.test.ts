@@ -72,7 +72,10 @@ describe("for every plan", () => {
   it("levels stay between empty and the maximum, but for what was above it from the start", () =>
     fc.assert(
       fc.property(any, (plan) => {
-        const maxima = new Map(plan.tanks.map((row) => [row.id, row.maximumFillKg]));
+        const openings = new Map(plan.opening.map((row) => [row.tankId, row.massKg]));
+        const maxima = new Map(
+          plan.tanks.map((row) => [row.id, Math.max(row.maximumFillKg, openings.get(row.id) ?? 0)]),
+        );
         for (const { tankId, segments } of forecast(plan).levels)
           for (const segment of segments)
             for (const at of [segment.startAt, (segment.startAt + segment.endAt) / 2, segment.endAt]) {

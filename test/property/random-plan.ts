@@ -31,7 +31,11 @@ export const randomPlan = (range: Range): fc.Arbitrary<PlanSnapshot> => {
       rank: fc.option(fc.integer({ min: 0, max: 2 }), { freq: 3 }),
       ownerId: range.betweenDepots ? fc.constantFrom("tarn", "corrie") : fc.constant("tarn"),
       rate,
-      openingShare: fc.double({ min: 0, max: 1, noNaN: true }),
+      // A tank may open above its maximum: a limit that was lowered, or a gauge that says so.
+      openingShare: fc.oneof(
+        { weight: 4, arbitrary: fc.double({ min: 0, max: 1, noNaN: true }) },
+        { weight: 1, arbitrary: fc.double({ min: 1, max: 1.3, noNaN: true }) },
+      ),
     }),
     { minLength: 1, maxLength: 3 },
   );

@@ -1,5 +1,6 @@
 /** Small plans whose numbers are worked by hand. */
 import { describe, expect, it } from "vitest";
+import { imbalanceKg } from "../../../app/forecast/balance.ts";
 import { levelAt, levelBefore } from "../../../app/forecast/curve.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
@@ -154,6 +155,28 @@ describe("a metered handover", () => {
     const result = of({ tanker: metered, horizonDay: 1.5, flights: [flight("f", 0, 1, 10_000, { berthDays: 5 })] });
     expect(result.losses[0]?.closingKg).toBeCloseTo(5000, 6);
     expect(result.flights[0]?.lines[0]?.keptAboardKg).toBeCloseTo(5000, 6);
+  });
+  it("refused by a tank above its maximum leaves nothing behind that a later handover elsewhere could set off", () => {
+    const plan = (isFollowed: boolean): SmallPlan => ({
+      depots: [depot("tarn"), depot("corrie")],
+      tanks: [tank("a", { maximumFillKg: 1000 }), tank("b", { maximumFillKg: 5000, ownerId: "corrie" })],
+      opening: { a: 1300 },
+      lossPeriods: [lossPeriod("p", "a", 0.01, 0)],
+      tanker: [carries({ rateKgPerDay: 2000 })],
+      flights: [
+        flight("f1", 0, 1, 500, { berthDays: 1 }),
+        ...(isFollowed ? [flight("f2", 90, 100, 500, { berthDays: 1, depotId: "corrie" })] : []),
+      ],
+      sorties: [sortie("s", 50, 300)],
+      horizonDay: 120,
+    });
+    const alone = of(plan(false));
+    const followed = of(plan(true));
+    // The tank drifts from above its maximum, gives 300 kg on day 50 and gets nothing: (1300·e^−0.5 − 300)·e^−0.51
+    const expected = (1300 * Math.exp(-0.5) - 300) * Math.exp(-0.51);
+    expect(level(alone, "a", 101)).toBeCloseTo(expected, 6);
+    expect(level(followed, "a", 101)).toBeCloseTo(expected, 6);
+    for (const balance of followed.balances) expect(Math.abs(imbalanceKg(balance))).toBeLessThan(1e-6);
   });
 });
 
