@@ -55,6 +55,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
   const soleTanks = tanks.poolTanks.map((members) => (members.length === 1 ? (members[0] ?? -1) : -1));
   const reserveAboveHeel = (index: number): number =>
     Math.max(0, (tanks.tank.reserve[index] ?? 0) - (tanks.tank.heel[index] ?? 0));
+  const classOf = new Map(plan.craft.map((craft) => [craft.id, craft.classId]));
   const { line } = flights;
   const { need } = sorties;
   return {
@@ -81,6 +82,9 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
     rateK: doubles(tanks.rate.k),
     rateC: doubles(tanks.rate.c),
     flightIds: flights.flights.map((flight) => flight.id),
+    flightKeys: flights.flights.map((flight) => flight.key),
+    flightCraftIds: flights.flights.map((flight) => flight.craftId),
+    flightClassIds: flights.flights.map((flight) => classOf.get(flight.craftId) ?? ""),
     flightDepartAt: doubles(flights.column.departAt),
     flightArriveAt: doubles(flights.column.arriveAt),
     flightBerthMs: doubles(flights.column.berth),
@@ -99,6 +103,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
     lineKeep: doubles(line.keep),
     lineRateKgPerDay: doubles(line.rate),
     sortieIds: sorties.sorties.map((sortie) => sortie.id),
+    sortieKeys: sorties.sorties.map((sortie) => sortie.key),
     sortieLoadAt: doubles(sorties.column.loadAt),
     sortieReturnAt: doubles(sorties.column.returnAt),
     sortieHoldMs: doubles(sorties.column.hold),
@@ -115,6 +120,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
     needChillKg: doubles(need.chill),
     needKeep: doubles(need.keep),
     landerIds: sorties.landerIds,
+    landerClassIds: sorties.landerIds.map((id) => classOf.get(id) ?? ""),
     eventAt: doubles(events.map((event) => event.at)),
     eventKey: doubles(events.map((event) => event.key)),
     eventKind: new Uint8Array(events.map((event) => event.kind)),

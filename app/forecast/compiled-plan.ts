@@ -42,6 +42,11 @@ export interface CompiledPlan {
 
   /** Flights that the forecast concerns. */
   readonly flightIds: readonly string[];
+  /** The key that copies of a flight share across plan cases: random streams hang on it. */
+  readonly flightKeys: readonly string[];
+  readonly flightCraftIds: readonly string[];
+  /** Class of the craft that flies it; "": its craft is unknown. */
+  readonly flightClassIds: readonly string[];
   readonly flightDepartAt: Float64Array;
   readonly flightArriveAt: Float64Array;
   /** Time at the port, ms. */
@@ -66,6 +71,7 @@ export interface CompiledPlan {
   readonly lineRateKgPerDay: Float64Array;
 
   readonly sortieIds: readonly string[];
+  readonly sortieKeys: readonly string[];
   readonly sortieLoadAt: Float64Array;
   readonly sortieReturnAt: Float64Array;
   readonly sortieHoldMs: Float64Array;
@@ -86,6 +92,7 @@ export interface CompiledPlan {
   readonly needKeep: Float64Array;
 
   readonly landerIds: readonly string[];
+  readonly landerClassIds: readonly string[];
 
   /** Known events, sorted by instant, then key (kind, causal rank, then index). */
   readonly eventAt: Float64Array;

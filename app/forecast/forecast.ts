@@ -7,6 +7,7 @@ import type { Forecast } from "./outcome.ts";
 import type { PlanSnapshot } from "./plan.ts";
 import { createEngine } from "./propagate.ts";
 import { readFlights } from "./read-flights.ts";
+import { lostKg, massKg } from "./read-run.ts";
 import { readSorties } from "./read-sorties.ts";
 import type { Run } from "./run.ts";
 import type { LevelHistory, LevelSegment } from "./segment.ts";
@@ -40,8 +41,8 @@ const readTanks = (run: Run, propellants: readonly string[]): readonly TankTotal
     propellantId: propellants[tank] ?? "",
     // A lander that is out has nothing in its tanks: what it carries is not in the forecast's books.
     openingKg: isOutTank(run, tank) ? 0 : (run.plan.tankOpeningKg[tank] ?? 0),
-    lostKg: run.lostKg[tank] ?? 0,
-    closingKg: run.massKg[tank] ?? 0,
+    lostKg: lostKg(run, tank),
+    closingKg: massKg(run, tank),
   }));
 
 const isOutTank = (run: Run, tank: number): boolean => {
@@ -72,8 +73,8 @@ export const forecast = (plan: PlanSnapshot): Forecast => {
     sorties,
     losses: compiled.tankIds.map((tankId, tank) => ({
       tankId,
-      lostKg: run.lostKg[tank] ?? 0,
-      closingKg: run.massKg[tank] ?? 0,
+      lostKg: lostKg(run, tank),
+      closingKg: massKg(run, tank),
     })),
     balances: balancesOf(tanks, flights, sorties),
     cyclicFlightIds: compiled.cyclicFlightIds,

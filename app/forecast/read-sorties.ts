@@ -1,6 +1,7 @@
 /** Reads what a traced run says of sorties. */
 import type { SortieForecast, SortieLineForecast } from "./outcome.ts";
 import { amounts } from "./read-flights.ts";
+import { needAboardKg, needAvailableKg, needMarginKg, needRequiredKg, needStatus } from "./read-run.ts";
 import { OUTCOME, type Run } from "./run.ts";
 import type { Trace } from "./trace.ts";
 
@@ -20,16 +21,16 @@ export const readSorties = (run: Run, trace: Trace): readonly SortieForecast[] =
 
   const readLine = (need: number, isLoaded: boolean, isBack: boolean, isOut: boolean): SortieLineForecast => {
     const drawn = at(run.needDrawnKg, need);
-    const aboard = isLoaded ? at(run.needAboardKg, need) : 0;
+    const aboard = isLoaded ? needAboardKg(run, need) : 0;
     const chill = drawn > 0 ? Math.min(at(plan.needChillKg, need), drawn) : 0;
     const load = at(plan.needLoadKg, need);
     const loaded = isLoaded ? Math.max(load, aboard) : 0;
     return {
       propellantId: plan.needPropellantIds[need] ?? "",
-      availableKg: at(run.needAvailableKg, need),
-      requiredKg: at(run.needRequiredKg, need),
-      marginOverReserveKg: at(run.needMarginKg, need),
-      status: statusWord(run.needStatus[need] ?? 0),
+      availableKg: needAvailableKg(run, need),
+      requiredKg: needRequiredKg(run, need),
+      marginOverReserveKg: needMarginKg(run, need),
+      status: statusWord(needStatus(run, need)),
       aboardKg: aboard,
       drawn: amounts(run, drawnBy.get(need)),
       chilldownKg: chill,

@@ -4,6 +4,7 @@ import { forecast } from "../forecast/forecast.ts";
 import { isAhead } from "../forecast/compile-flights.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import { createEngine } from "../forecast/propagate.ts";
+import { needAboardKg, needMarginKg, needWantedKg } from "../forecast/read-run.ts";
 import type { Run } from "../forecast/run.ts";
 import type { Entity } from "../ledger/entities.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
@@ -58,12 +59,12 @@ const GROWTH_KG = 1e-6;
 const fullAndRequired = (run: Run, need: number): { fullKg: number; requiredKg: number } => {
   const { plan } = run;
   const pool = plan.needPool[need] ?? -1;
-  let fullKg = run.needAboardKg[need] ?? 0;
+  let fullKg = needAboardKg(run, need);
   plan.tankPool.forEach((of, tank) => {
     if (of === pool) fullKg += Math.max(0, (plan.tankMaximumKg[tank] ?? 0) - (plan.tankHeelKg[tank] ?? 0));
   });
   const reserveKg = plan.poolReserveKg[pool] ?? 0;
-  return { fullKg, requiredKg: (run.needAboardKg[need] ?? 0) + (run.needWantedKg[need] ?? 0) + reserveKg };
+  return { fullKg, requiredKg: needAboardKg(run, need) + needWantedKg(run, need) + reserveKg };
 };
 
 /** Why the last flight did not help: nothing of it came into the tanks, because they were full or it brought nothing. */
@@ -108,7 +109,7 @@ function* addFlights(plan: PlanSnapshot, tanker: Entity<"craftClass">): Generato
     const sortieId = run.plan.sortieIds[sortie] ?? "";
     const stop = (why: Unmet["why"]): Added => ({ plan: now, flights, unmet: { sortieId, why } });
     if (run.sortieLanderAway[sortie] === 1) return stop({ kind: "lander away" });
-    const margins = new Map(lackingNeeds(run, sortie).map((need) => [need, run.needMarginKg[need] ?? 0]));
+    const margins = new Map(lackingNeeds(run, sortie).map((need) => [need, needMarginKg(run, need)]));
     const last = flights.at(-1);
     for (const [need, margin] of margins) {
       const earlier = before?.sortieId === sortieId ? before.margins.get(need) : undefined;

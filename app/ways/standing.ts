@@ -1,4 +1,5 @@
 /** How the sorties of a run stand: the first that is not supplied, and what it lacks. */
+import { needStatus } from "../forecast/read-run.ts";
 import type { Run } from "../forecast/run.ts";
 import { STATUS } from "../forecast/run.ts";
 
@@ -16,6 +17,6 @@ export const lackingNeeds = (run: Run, sortie: number): readonly number[] => {
   const { sortieLineStart } = run.plan;
   const lacking: number[] = [];
   for (let need = sortieLineStart[sortie] ?? 0; need < (sortieLineStart[sortie + 1] ?? 0); need += 1)
-    if (run.needStatus[need] !== STATUS.supplied) lacking.push(need);
+    if (needStatus(run, need) !== STATUS.supplied) lacking.push(need);
   return lacking;
 };
