@@ -119,6 +119,7 @@ export const entityColumns: { readonly [K in EntityKind]: Columns<Entity<K>> } =
     status: "text",
     note: "text",
   },
+  riskInput: { id: "text", planCaseId: "text", uncertainty: "json", source: "text", note: "text" },
 };
 
 /** "windowPeriodDays" → "window_period_days", "densityKgPerM3" → "density_kg_per_m3". */

@@ -68,6 +68,7 @@ const ofCase = (entities: EntitySet, planCaseId: string): EntitySet => {
     campaign: entities.campaign.filter(isOf),
     flight: entities.flight.filter(isOf),
     sortie: entities.sortie.filter(isOf),
+    riskInput: entities.riskInput.filter(isOf),
   };
 };
 

@@ -183,6 +183,7 @@ export const demoBeck = (): LedgerDocument => ({
     ],
     flight: [flight(1, 40), flight(2, 115), flight(3, 200)],
     sortie: [sortie(1, 60), sortie(2, 135), sortie(3, 225)],
+    riskInput: [],
   },
   entries: [opening("methane", 2_600_000), opening("oxygen", 9_000_000)],
   readings: [],

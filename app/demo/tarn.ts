@@ -33,6 +33,7 @@ export const demoTarn = (): LedgerDocument => ({
     campaign: tarnCampaigns,
     flight: tarnFlights,
     sortie: tarnSorties,
+    riskInput: [],
   },
   ...tarnRecords(),
   reportIssues: [],

@@ -26,6 +26,8 @@ export interface PlanSnapshot {
   readonly campaigns: readonly Entity<"campaign">[];
   readonly flights: readonly Entity<"flight">[];
   readonly sorties: readonly Entity<"sortie">[];
+  /** How uncertain it is; the forecast itself takes no notice. */
+  readonly riskInputs: readonly Entity<"riskInput">[];
   /** Tanks without an opening are empty. */
   readonly opening: readonly OpeningLevel[];
 }

@@ -1,15 +1,28 @@
 /** A plan case copied with all its plan, and one taken away with it: as changes of one step. */
 import { PlanningError } from "../contract/failure.ts";
 import type { Change, EntityKind, EntitySet } from "./entities.ts";
+import type { Uncertainty } from "./entity/risk-input.ts";
 
 /** Kinds whose rows belong to one case, in the order in which they may be created. */
-const ownedKinds = ["lossPeriod", "campaign", "flight", "sortie"] as const satisfies readonly EntityKind[];
+const ownedKinds = ["lossPeriod", "campaign", "flight", "sortie", "riskInput"] as const satisfies readonly EntityKind[];
 type OwnedKind = (typeof ownedKinds)[number];
 
 const ownedRows = (entities: EntitySet, planCaseId: string) =>
   ownedKinds.flatMap((kind) =>
     entities[kind].filter((row) => row.planCaseId === planCaseId).map((row) => ({ kind, row })),
   );
+
+/** What is stated of a flight or sortie holds for its copy. */
+const ofCopies = (uncertainty: Uncertainty, newIds: ReadonlyMap<string, string>): Uncertainty => {
+  const { of } = uncertainty;
+  const subject =
+    of.kind === "flight"
+      ? { ...of, flightId: newIds.get(of.flightId) ?? of.flightId }
+      : of.kind === "sortie"
+        ? { ...of, sortieId: newIds.get(of.sortieId) ?? of.sortieId }
+        : of;
+  return { ...uncertainty, of: subject } as Uncertainty;
+};
 
 const caseOf = (entities: EntitySet, planCaseId: string, field: string) => {
   const planCase = entities.planCase.find((row) => row.id === planCaseId);
@@ -41,6 +54,7 @@ export const copyCase = (
   const copies = rows.map(({ kind, row }) => {
     const value = { ...row, id: newIds.get(row.id) ?? row.id, planCaseId: newId };
     if ("campaignId" in value) value.campaignId = newIds.get(value.campaignId) ?? value.campaignId;
+    if ("uncertainty" in value) value.uncertainty = ofCopies(value.uncertainty, newIds);
     return { op: "put", kind, value } as Change;
   });
   return [{ op: "put", kind: "planCase", value: { ...from, id: newId, name, basedOnId: fromId, position } }, ...copies];

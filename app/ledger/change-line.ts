@@ -16,6 +16,7 @@ export const kindWords: { readonly [K in EntityKind | "reading" | "ledger"]: str
   campaign: "campaign",
   flight: "flight",
   sortie: "sortie",
+  riskInput: "risk input",
   reading: "reading",
   ledger: "ledger",
 };
@@ -71,8 +72,14 @@ type Row = { readonly [property: string]: unknown };
 
 const isSame = (a: unknown, b: unknown) => JSON.stringify(a) === JSON.stringify(b);
 
+/** What a risk input is about. */
+const quantityOf = (uncertainty: unknown): unknown =>
+  typeof uncertainty === "object" && uncertainty !== null && "quantity" in uncertainty
+    ? uncertainty.quantity
+    : undefined;
+
 const titleOf = (row: Row): string => {
-  const title = row["name"] ?? row["reason"] ?? row["id"];
+  const title = row["name"] ?? row["reason"] ?? quantityOf(row["uncertainty"]) ?? row["id"];
   return typeof title === "string" ? title : "";
 };
 

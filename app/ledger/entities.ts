@@ -8,6 +8,7 @@ import { depot } from "./entity/depot.ts";
 import { flight } from "./entity/flight.ts";
 import { lossPeriod } from "./entity/loss-period.ts";
 import { campaign, planCase } from "./entity/plan-case.ts";
+import { riskInput } from "./entity/risk-input.ts";
 import { propellant } from "./entity/propellant.ts";
 import { sortie } from "./entity/sortie.ts";
 import { source } from "./entity/source.ts";
@@ -28,6 +29,7 @@ export const entitySchemas = {
   campaign,
   flight,
   sortie,
+  riskInput,
 } as const;
 
 export type EntityKind = keyof typeof entitySchemas;

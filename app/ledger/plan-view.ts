@@ -69,6 +69,7 @@ export const planView = (store: LedgerStore, planCaseId: string): PlanView => {
     campaigns: entities.campaign,
     flights: entities.flight,
     sorties: entities.sortie,
+    riskInputs: entities.riskInput,
     opening: past.opening,
   };
   return { revision: header.revision, plan, past: past.histories, readings: store.readings() };

@@ -25,7 +25,7 @@ export const planDifferences = (ours: EntitySet, theirs: EntitySet): readonly Pl
 const textOfCase = (plan: EntitySet, planCaseId: string): string =>
   JSON.stringify([
     plan.planCase.filter(({ id }) => id === planCaseId).map(({ position: _place, ...row }) => row),
-    ...(["lossPeriod", "campaign", "flight", "sortie"] as const).map((kind) =>
+    ...(["lossPeriod", "campaign", "flight", "sortie", "riskInput"] as const).map((kind) =>
       plan[kind].filter((row) => row.planCaseId === planCaseId),
     ),
   ]);

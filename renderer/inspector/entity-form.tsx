@@ -9,6 +9,7 @@ import { LossPeriodForm } from "./forms/loss-period-form.tsx";
 import { DepotForm, PropellantForm, SourceForm } from "./forms/place-forms.tsx";
 import { ProfileForm } from "./forms/profile-form.tsx";
 import { SortieForm } from "./forms/sortie-form.tsx";
+import { RiskInputForm } from "../risk/risk-input-form.tsx";
 import { TankForm } from "./forms/tank-form.tsx";
 
 const forms: { readonly [K in EntityKind]: ComponentType<{ edit: Editing<Entity<K>> }> } = {
@@ -24,6 +25,7 @@ const forms: { readonly [K in EntityKind]: ComponentType<{ edit: Editing<Entity<
   campaign: CampaignForm,
   flight: FlightForm,
   sortie: SortieForm,
+  riskInput: RiskInputForm,
 };
 
 export const EntityForm = <K extends EntityKind>({ kind, edit }: { kind: K; edit: Editing<Entity<K>> }) => {

@@ -1,6 +1,7 @@
 /** What each kind of thing is called, and what one of them is called. */
 import type { Entity, EntityKind } from "../../app/ledger/entities.ts";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import { inputTitle } from "../../app/risk/input-words.ts";
 import { kindWords } from "../../app/ledger/change-line.ts";
 
 const many: Partial<Record<EntityKind, string>> = { craft: "craft", craftClass: "craft classes", sortie: "sorties" };
@@ -24,6 +25,7 @@ export const rowsOf = <K extends EntityKind>(plan: PlanSnapshot, kind: K): reado
     campaign: plan.campaigns,
     flight: plan.flights,
     sortie: plan.sorties,
+    riskInput: plan.riskInputs,
   } as const;
   return lists[kind] as unknown as readonly Entity<K>[];
 };
@@ -45,6 +47,17 @@ export const tankName = (plan: PlanSnapshot, tankId: string): string => {
   return tank.name.includes(owner) ? tank.name : `${owner} ${tank.name}`;
 };
 
+/** What a row of the plan is called, whatever it is. */
+export const subjectNames = (plan: PlanSnapshot): ((id: string) => string) => {
+  const names = new Map<string, string>([
+    ...plan.craftClasses.map(({ id, name }) => [id, name] as const),
+    ...plan.flights.map(({ id, name }) => [id, name] as const),
+    ...plan.sorties.map(({ id, name }) => [id, name] as const),
+    ...plan.tanks.map(({ id }) => [id, tankName(plan, id)] as const),
+  ]);
+  return (id) => names.get(id) ?? id;
+};
+
 /** What one thing is called in a sentence. */
 export const nameOf = <K extends EntityKind>(plan: PlanSnapshot, kind: K, row: Entity<K>): string => {
   if (kind === "lossPeriod") {
@@ -52,5 +65,6 @@ export const nameOf = <K extends EntityKind>(plan: PlanSnapshot, kind: K, row: E
     return `${tankName(plan, period.tankId)}, ${period.reason}`;
   }
   if (kind === "tank") return tankName(plan, row.id);
+  if (kind === "riskInput") return inputTitle((row as unknown as Entity<"riskInput">).uncertainty, subjectNames(plan));
   return (row as { readonly name?: string }).name ?? row.id;
 };

@@ -2,6 +2,7 @@
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { Entity, EntityKind } from "../../app/ledger/entities.ts";
 import { DAY_MS } from "../../app/ledger/quantity.ts";
+import { defaultInputs } from "../../app/risk/default-inputs.ts";
 import { nextWindow } from "../../app/ledger/windows.ts";
 import { rowsOf } from "./entity-words.ts";
 import { nextName } from "./new-id.ts";
@@ -185,6 +186,13 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
       note: "",
     };
   },
+  riskInput: ({ plan }) => ({
+    id: NO_ID,
+    planCaseId: plan.planCase.id,
+    uncertainty: defaultInputs["flight slip"].uncertainty,
+    source: null,
+    note: "",
+  }),
 };
 
 export const freshEntity = <K extends EntityKind>(kind: K, context: FreshContext): Fresh<K> => {

@@ -44,6 +44,13 @@ const links: Links = {
     ...(row.demand.kind === "profile" ? [["profile", row.demand.profileId] as const] : []),
     ...(row.demand.kind === "stated" ? row.demand.lines.map((line) => ["propellant", line.propellantId] as const) : []),
   ],
+  riskInput: ({ planCaseId, uncertainty: { of } }) => [
+    ["planCase", planCaseId],
+    ...(of.kind === "craft class" ? [["craftClass", of.craftClassId] as const] : []),
+    ...(of.kind === "flight" ? [["flight", of.flightId] as const] : []),
+    ...(of.kind === "sortie" ? [["sortie", of.sortieId] as const] : []),
+    ...(of.kind === "tank" ? [["tank", of.tankId] as const] : []),
+  ],
 };
 
 const key = (kind: EntityKind, id: string): string => `${kind}/${id}`;

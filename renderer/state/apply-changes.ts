@@ -15,6 +15,7 @@ const listOf = {
   campaign: "campaigns",
   flight: "flights",
   sortie: "sorties",
+  riskInput: "riskInputs",
 } as const satisfies Record<Exclude<EntityKind, "planCase">, keyof PlanSnapshot>;
 
 interface Identified {

@@ -198,6 +198,7 @@ export const campaign = (shape: CampaignShape, seed = 1): PlanSnapshot => {
     campaigns: [{ id: "rim", planCaseId: "case", key: "rim", name: "South Rim Survey", goal: "", holdLimitDays: 30 }],
     flights,
     sorties,
+    riskInputs: [],
     opening: PROPELLANTS.map((id) => ({ tankId: `tank-${id}`, massKg: MAXIMUM[id] * 0.5 })),
   };
 };

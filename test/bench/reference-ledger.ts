@@ -33,6 +33,7 @@ export const referenceDocument = (): LedgerDocument => {
       campaign: plan.campaigns,
       flight: plan.flights,
       sortie: plan.sorties,
+      riskInput: plan.riskInputs,
     },
     entries: plan.opening.map(({ tankId, massKg }) => ({
       id: `opening-${tankId}`,

@@ -9,6 +9,7 @@ import { depotRules, lossPeriodRules, planCaseRules } from "./depot-rule.ts";
 import { flightRules } from "./flight-rule.ts";
 import { danglingReferences } from "./reference.ts";
 import { removalFault } from "./removal-rule.ts";
+import { riskInputRules } from "./risk-input-rule.ts";
 import type { Fault, Rule } from "./rule.ts";
 import { campaignRules, sortieRules } from "./sortie-rule.ts";
 import { tankRules } from "./tank-rule.ts";
@@ -26,6 +27,7 @@ const rules: { readonly [K in EntityKind]: readonly Rule<K>[] } = {
   campaign: campaignRules,
   flight: flightRules,
   sortie: sortieRules,
+  riskInput: riskInputRules,
 };
 
 /** Faults of one row; rules that follow references are left out where one leads nowhere. */

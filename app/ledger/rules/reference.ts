@@ -46,6 +46,13 @@ const finders: { readonly [K in EntityKind]: Finder<K> } = {
       : []),
     row.demand.kind === "profile" ? to("demand.profileId", "profile", row.demand.profileId) : null,
   ],
+  riskInput: ({ planCaseId, uncertainty: { of } }) => [
+    to("planCaseId", "planCase", planCaseId),
+    of.kind === "craft class" ? to("uncertainty.of.craftClassId", "craftClass", of.craftClassId) : null,
+    of.kind === "flight" ? to("uncertainty.of.flightId", "flight", of.flightId) : null,
+    of.kind === "sortie" ? to("uncertainty.of.sortieId", "sortie", of.sortieId) : null,
+    of.kind === "tank" ? to("uncertainty.of.tankId", "tank", of.tankId) : null,
+  ],
 };
 
 /** The rows that a row refers to. */

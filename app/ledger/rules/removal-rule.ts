@@ -4,7 +4,8 @@ import type { Change, Entity, EntityKind, EntitySet } from "../entities.ts";
 import { findEntity } from "../entity-index.ts";
 import { firstReferrer } from "./reference.ts";
 
-const titleOf = (row: Entity<EntityKind>): string => ("name" in row ? row.name : row.reason);
+const titleOf = (row: Entity<EntityKind>): string =>
+  "name" in row ? row.name : "uncertainty" in row ? row.uncertainty.quantity : row.reason;
 
 const plannedStatuses: ReadonlySet<string> = new Set(["planned", "firm", "cancelled", "stood down"]);
 

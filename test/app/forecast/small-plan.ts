@@ -196,5 +196,6 @@ export const smallPlan = (wanted: SmallPlan): PlanSnapshot => ({
   ],
   flights: wanted.flights ?? [],
   sorties: wanted.sorties ?? [],
+  riskInputs: [],
   opening: Object.entries(wanted.opening ?? {}).map(([tankId, massKg]) => ({ tankId, massKg })),
 });

@@ -49,6 +49,7 @@ const plan = (lossPeriods: readonly LossPeriod[], change: Partial<PlanSnapshot> 
   campaigns: [],
   flights: [],
   sorties: [],
+  riskInputs: [],
   opening: [{ tankId: "tarn-hydrogen", massKg: 10_000 }],
   ...change,
 });
@@ -107,6 +108,7 @@ test("on the demonstration a long outage makes a sortie fare worse, and counts i
     campaigns: ofCase(entities.campaign),
     flights: ofCase(entities.flight),
     sorties: ofCase(entities.sortie),
+    riskInputs: ofCase(entities.riskInput),
     opening: [
       { tankId: "tarn-hydrogen", massKg: 5680 },
       { tankId: "tarn-oxygen", massKg: 23_930 },

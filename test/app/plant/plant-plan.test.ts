@@ -53,6 +53,7 @@ const plan: PlanSnapshot = {
   campaigns: [],
   flights: [],
   sorties: [],
+  riskInputs: [],
   opening: [],
 };
 const tanker = plan.craft.find(({ classId }) => classId === "drover")!;

@@ -145,6 +145,7 @@ export const exampleContext = (): ReportContext => ({
           },
         ],
         sorties: [sortie(1, 5000), sortie(2, 7000)],
+        riskInputs: [],
         opening: [
           { tankId: "h", massKg: 6000 },
           { tankId: "o", massKg: 31_000 },

@@ -1,4 +1,4 @@
-/** Keeps a ledger of the present form, with plan, records, a withdrawn reading, an undone step, an issue of a report and a column mapping in it. Run by hand, once a form. */
+/** Keeps a ledger of the present form, with plan, records, a withdrawn reading, an undone step, an issue of a report, a column mapping and a risk input in it. Run by hand, once a form. */
 import { rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { demoTarn } from "../../../app/demo/tarn.ts";
@@ -20,6 +20,34 @@ if (tank === undefined) throw new Error("the demonstration has no tank");
 const reading = { id: "kept", tankId: tank.id, at, massKg: 5000, sigmaKg: 50, takeIntoBooks: true, note: "kept" };
 store.commit(recordReading(store, reading, recorder));
 store.commit(recordWithdrawal(store, { readingId: "kept", reason: "to keep one" }, recorder));
+const [planCase] = store.entities().planCase;
+store.commit({
+  label: "State a slip",
+  reason: "",
+  author: "Ada",
+  recordedAt: at,
+  changes: [
+    {
+      op: "put",
+      kind: "riskInput",
+      value: {
+        id: "kept",
+        planCaseId: planCase?.id ?? "",
+        uncertainty: {
+          quantity: "flight slip",
+          of: { kind: "every" },
+          law: { kind: "exponential", noneShare: 0.4, meanDays: 12 },
+        },
+        source: "kept",
+        note: "",
+      },
+    },
+  ],
+  entries: [],
+  readings: [],
+  withdrawnReadingIds: [],
+  reversedEntryIds: [],
+});
 store.undo("Ada", 0);
 store.redo("Ada", 0);
 store.keepReportIssue({

@@ -58,6 +58,7 @@ it("in an empty ledger it says what must be there first", () => {
     campaigns: [],
     flights: [],
     sorties: [],
+    riskInputs: [],
   });
   const missing = (kind: "tank" | "flight" | "sortie" | "lossPeriod" | "craft") => {
     const fresh = freshEntity(kind, { plan, at: null, nearId: null });

@@ -157,6 +157,7 @@ export const smallPlan = (more: Partial<PlanSnapshot> = {}): PlanSnapshot => ({
   campaigns: [{ id: "ridge", planCaseId: "baseline", key: "ridge", name: "Ridge", goal: "", holdLimitDays: 30 }],
   flights: [flight(1, 10), flight(2, 60, { status: "firm" }), flight(3, 62)],
   sorties: [sortie(1, 40), sortie(2, 110)],
+  riskInputs: [],
   opening: [
     { tankId: "hydrogen-tank", massKg: 4000 },
     { tankId: "oxygen-tank", massKg: 15_000 },
