@@ -2,10 +2,11 @@
  * The one build description: the programs that run in Node or Electron's main process, the preload script, the page.
  * Everything is bundled but Electron itself, the native database module, and the pool, which starts a file of its own.
  */
-import { cpSync } from "node:fs";
+import { cpSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "electron-vite";
+import { collectNotices } from "./main/notices/collect-notices.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -24,6 +25,12 @@ const copyBeside = {
         here(`out/main/fonts/atkinson-hyperlegible-next-latin-${weight}-normal.woff`),
       );
   },
+};
+
+/** Whose work is built in: shown in the about box. */
+const writeNotices = {
+  name: "write-notices",
+  closeBundle: () => writeFileSync(here("out/renderer/notices.json"), JSON.stringify(collectNotices(here(".")))),
 };
 
 /** Packages that look for files beside themselves (native code, a thread's program, fonts, WebAssembly), or whose own `require` clashes in one bundle, stay packages. */
@@ -63,7 +70,7 @@ export default defineConfig({
   },
   renderer: {
     root: here("renderer"),
-    plugins: [react()],
+    plugins: [react(), writeNotices],
     build: { outDir: here("out/renderer"), emptyOutDir: true, rollupOptions: { input: here("renderer/index.html") } },
   },
 });

@@ -2,6 +2,7 @@
 import { CAUTION } from "../../app/contract/caution.ts";
 import type { DialogProps } from "../dialogs.ts";
 import { Dialog } from "../widgets/dialog.tsx";
+import { BuiltInList } from "./built-in-list.tsx";
 
 export const AboutDialog = ({ close }: DialogProps) => (
   <Dialog title="About Coldstock and its limits" onClose={close}>
@@ -15,5 +16,9 @@ export const AboutDialog = ({ close }: DialogProps) => (
       a flight or a sortie to see where each comes from.
     </p>
     <p>{CAUTION}</p>
+    <p>
+      Coldstock itself is under the Apache licence, version 2.0; the desktop runtime brings its own notices beside it.
+    </p>
+    <BuiltInList />
   </Dialog>
 );

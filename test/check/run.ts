@@ -6,11 +6,21 @@ import type { Bite, Gate } from "./gate.ts";
 import { arrowGate } from "./gates/arrows.ts";
 import { deadCodeGate } from "./gates/dead-code.ts";
 import { houseGate } from "./gates/house.ts";
+import { licenceGate } from "./gates/licences.ts";
 import { formatGate, lintGate } from "./gates/ox.ts";
 import { purityGate } from "./gates/purity.ts";
 import { typeGates } from "./gates/types.ts";
 
-const gates: readonly Gate[] = [...typeGates, lintGate, formatGate, deadCodeGate, arrowGate, purityGate, houseGate];
+const gates: readonly Gate[] = [
+  ...typeGates,
+  lintGate,
+  formatGate,
+  deadCodeGate,
+  arrowGate,
+  purityGate,
+  houseGate,
+  licenceGate,
+];
 
 interface Outcome {
   readonly gate: Gate;
