@@ -179,13 +179,18 @@ export const runUntil = (run: Run, input: RunInput, lastAt: number): void => {
   }
 };
 
-/** Runs the plan under `input`; results are in `run`, overwritten by the next call. Deterministic. */
-export const propagate = (run: Run, input: RunInput): void => {
+/** Carries a run that was begun on to the horizon. */
+export const finish = (run: Run, input: RunInput): void => {
   const { horizonAt } = run.plan;
-  begin(run, input);
   runUntil(run, input, horizonAt);
   if (run.flowCount > 0) breakOff(run, horizonAt);
   for (let tank = 0; tank < run.massKg.length; tank += 1) advance(run, tank, horizonAt);
+};
+
+/** Runs the plan under `input`; results are in `run`, overwritten by the next call. Deterministic. */
+export const propagate = (run: Run, input: RunInput): void => {
+  begin(run, input);
+  finish(run, input);
 };
 
 /** An engine for one compiled plan: room for its runs, and the plan's own input, which may be changed between runs. */

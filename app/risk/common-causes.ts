@@ -1,0 +1,88 @@
+/** Which circumstance is common to the replications in which a sortie does not go as planned. */
+import type { CommonCause } from "./answer.ts";
+import { shareOf } from "./estimate.ts";
+import type { RiskModel } from "./risk-model.ts";
+import { COUNT, LOST_CLASS, SLIP_CLASSES, SLIP_EDGES, type Tally } from "./tally.ts";
+
+/** The most that are told of one sortie. */
+const MAX_CAUSES = 5;
+
+/** Fewer bad replications than this say nothing of what they have in common. */
+const FEWEST_BAD = 30;
+
+interface Candidate extends CommonCause {
+  /** How much more often it is met where the sortie does not go. */
+  readonly excess: number;
+}
+
+const candidate = (
+  what: CommonCause["what"],
+  {
+    bad,
+    badN,
+    all,
+    allN,
+  }: { readonly bad: number; readonly badN: number; readonly all: number; readonly allN: number },
+): Candidate => ({
+  what,
+  ofBad: shareOf(bad, badN),
+  ofAll: shareOf(all, allN),
+  excess: bad / badN - all / allN,
+});
+
+/** The strongest of a flight's circumstances: lost, or later than one of the edges. */
+const ofFlight = (model: RiskModel, tally: Tally, sortie: number, flight: number): Candidate | null => {
+  const badN = tally.badCount[sortie] as number;
+  const allN = tally.counts[COUNT.banded] as number;
+  const flightId = model.plan.flightIds[flight] ?? "";
+  const badRow = (sortie * tally.shape.flights + flight) * SLIP_CLASSES;
+  const allRow = flight * SLIP_CLASSES;
+  const from = (column: Uint32Array, row: number, first: number): number => {
+    let sum = 0;
+    // A lost flight is late for good: it counts with every lateness.
+    for (let place = first; place <= LOST_CLASS; place += 1) sum += column[row + place] as number;
+    return sum;
+  };
+  const counts = (first: number) => ({
+    bad: from(tally.badSlips, badRow, first),
+    badN,
+    all: from(tally.allSlips, allRow, first),
+    allN,
+  });
+  const late = SLIP_EDGES.map((moreThanDays, place) =>
+    candidate({ kind: "flight late", flightId, moreThanDays }, counts(place + 1)),
+  );
+  const lost = candidate({ kind: "flight lost", flightId }, counts(LOST_CLASS));
+  return [lost, ...late].reduce((best, other) => (other.excess > best.excess ? other : best));
+};
+
+/** Strongest first; only what is met clearly more often (3 standard errors) than in general. */
+export const commonCauses = (model: RiskModel, tally: Tally, sortie: number): readonly CommonCause[] => {
+  const badN = tally.badCount[sortie] as number;
+  if (badN < FEWEST_BAD) return [];
+  const allN = tally.counts[COUNT.banded] as number;
+  const { coolers, tanks, flights } = tally.shape;
+  const others = coolers + tanks;
+  const loadAt = model.plan.sortieLoadAt[sortie] as number;
+  const found: Candidate[] = [];
+  for (let flight = 0; flight < flights; flight += 1) {
+    if ((model.plan.flightArriveAt[flight] as number) > loadAt) continue;
+    const best = ofFlight(model, tally, sortie, flight);
+    if (best !== null) found.push(best);
+  }
+  const other = (what: CommonCause["what"], place: number): void => {
+    const bad = tally.badOthers[sortie * others + place] as number;
+    found.push(candidate(what, { bad, badN, all: tally.allOthers[place] as number, allN }));
+  };
+  model.coolers.forEach(({ tank }, place) =>
+    other({ kind: "cooler failed", tankId: model.plan.tankIds[tank] ?? "" }, place),
+  );
+  model.tanks.forEach(({ boilOff }, tank) => {
+    if (boilOff.sigma > 0) other({ kind: "boil-off high", tankId: model.plan.tankIds[tank] ?? "" }, coolers + tank);
+  });
+  return found
+    .filter(({ excess, ofBad }) => excess > 3 * ofBad.standardError)
+    .toSorted((a, b) => b.excess - a.excess)
+    .slice(0, MAX_CAUSES)
+    .map(({ what, ofBad, ofAll }) => ({ what, ofBad, ofAll }));
+};

@@ -1,0 +1,234 @@
+/** Counts what one replication gave. */
+import { OUTCOME, type Run, STATUS } from "../forecast/run.ts";
+import { DAY_MS } from "../ledger/quantity.ts";
+import type { Replicator } from "./replication.ts";
+import {
+  COUNT,
+  LEVEL_BINS,
+  LOST_CLASS,
+  MASS,
+  MASSES,
+  MISSING_BINS,
+  SLIP_CLASSES,
+  SLIP_EDGES,
+  type Tally,
+} from "./tally.ts";
+
+const HOUR_MS = DAY_MS / 24;
+
+/** A boil-off factor above this many σ is high: the upper tenth. */
+const HIGH_SIGMA = 1.281_551_565_544_6;
+
+/** What counting needs to know of a plan beside the run: worked out once. */
+export interface Counting {
+  /** The most that a sortie may need of a propellant, kg: the span of what can be missing. */
+  readonly missingSpanKg: Float64Array;
+  readonly poolMaximumKg: Float64Array;
+  /** 1: what a flight line cannot deliver is vented. */
+  readonly lineVents: Uint8Array;
+  /** Boil-off factor above which a tank's loss is high; Infinity: it is not drawn. */
+  readonly highFactor: Float64Array;
+  /** Of this replication, by pool and kind of mass; summed before they go into whole numbers. */
+  readonly grams: Float64Array;
+  /** Sums of one block. */
+  readonly blockGrams: Float64Array;
+  readonly blockSquares: Float64Array;
+  /** Of this replication: slip class by flight. */
+  readonly slipClass: Uint8Array;
+}
+
+export const createCounting = ({ model }: Replicator): Counting => {
+  const { plan, snapshot } = model;
+  const overflow = new Map(snapshot.flights.map((row) => [row.id, row.overflow]));
+  const poolMaximumKg = new Float64Array(plan.poolKeys.length);
+  plan.tankPool.forEach((pool, tank) => {
+    if (pool >= 0) poolMaximumKg[pool] = (poolMaximumKg[pool] as number) + (plan.tankMaximumKg[tank] as number);
+  });
+  return {
+    missingSpanKg: Float64Array.from(
+      model.base.needLoadKg,
+      (load, need) => ((plan.needChillKg[need] as number) + load / (plan.needKeep[need] as number)) * 1.25,
+    ),
+    poolMaximumKg,
+    lineVents: Uint8Array.from(plan.lineFlight, (flight) =>
+      overflow.get(plan.flightIds[flight] ?? "") === "vent" ? 1 : 0,
+    ),
+    highFactor: Float64Array.from(model.tanks, ({ boilOff }) =>
+      boilOff.sigma > 0 ? Math.exp(HIGH_SIGMA * boilOff.sigma) : Infinity,
+    ),
+    grams: new Float64Array(plan.poolKeys.length * MASSES),
+    blockGrams: new Float64Array(plan.poolKeys.length * MASSES),
+    blockSquares: new Float64Array(plan.poolKeys.length * MASSES),
+    slipClass: new Uint8Array(model.flights.length),
+  };
+};
+
+const add = (column: Float64Array | Uint32Array, place: number, by: number): void => {
+  column[place] = (column[place] as number) + by;
+};
+
+/** What a sortie lacked at its first try. */
+const countShort = (run: Run, counting: Counting, tally: Tally, sortie: number): void => {
+  const { plan } = run;
+  const end = plan.sortieLineStart[sortie + 1] as number;
+  for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1) {
+    let bin = 0;
+    if (run.needStatus[need] === STATUS.short) {
+      add(tally.needShort, need, 1);
+      const missing = (run.needRequiredKg[need] as number) - (run.needAvailableKg[need] as number);
+      const span = counting.missingSpanKg[need] as number;
+      bin = Math.min(MISSING_BINS + 1, 1 + Math.floor((missing / span) * MISSING_BINS));
+    }
+    add(tally.missing, need * (MISSING_BINS + 2) + bin, 1);
+  }
+};
+
+/** Counts the sorties; returns whether all flew at their first try (2), all flew (1), or not (0). */
+const countSorties = ({ model, run }: Replicator, counting: Counting, tally: Tally): number => {
+  const { shape } = tally;
+  let flown = 0;
+  let first = 0;
+  let lastEndAt = 0;
+  let ahead = 0;
+  for (let sortie = 0; sortie < shape.sorties; sortie += 1) {
+    // A sortie that is out flies already: it is no question any more.
+    if (run.plan.sortieIsOut[sortie] === 1) continue;
+    ahead += 1;
+    const outcome = run.sortieOutcome[sortie] as number;
+    if (run.sortieLanderAway[sortie] === 1) add(tally.landerAway, sortie, 1);
+    else if (outcome !== OUTCOME.pending) countShort(run, counting, tally, sortie);
+    if (outcome === OUTCOME.pending || outcome === OUTCOME.waiting) add(tally.pastHorizon, sortie, 1);
+    if (outcome > OUTCOME.waitsAndFlies) continue;
+    flown += 1;
+    add(tally.flown, sortie, 1);
+    if (outcome === OUTCOME.flies) {
+      first += 1;
+      add(tally.firstTry, sortie, 1);
+    }
+    const loadedAt = run.sortieLoadedAt[sortie] as number;
+    const delay = loadedAt - (model.sorties[sortie] as { readonly writtenAt: number }).writtenAt;
+    const from = shape.delayStart[sortie] as number;
+    const room = (shape.delayStart[sortie + 1] as number) - from;
+    add(tally.delays, from + Math.min(room - 1, Math.max(0, Math.ceil(delay / HOUR_MS))), 1);
+    const trip = (run.plan.sortieReturnAt[sortie] as number) - (run.plan.sortieLoadAt[sortie] as number);
+    if (loadedAt + trip > lastEndAt) lastEndAt = loadedAt + trip;
+  }
+  add(tally.flownCounts, flown, 1);
+  if (flown < ahead) return 0;
+  add(tally.ends, Math.min(shape.endHours - 1, Math.max(0, Math.ceil((lastEndAt - run.plan.asOfAt) / HOUR_MS))), 1);
+  return first === ahead ? 2 : 1;
+};
+
+const countMasses = (run: Run, counting: Counting): void => {
+  const { plan } = run;
+  const { grams } = counting;
+  grams.fill(0);
+  for (let tank = 0; tank < plan.tankPool.length; tank += 1) {
+    const pool = plan.tankPool[tank] as number;
+    if (pool >= 0) add(grams, pool * MASSES + MASS.boilOff, run.lostKg[tank] as number);
+  }
+  for (let line = 0; line < plan.lineFlight.length; line += 1) {
+    if (Number.isNaN(run.lineEndAt[line])) continue;
+    const left = (run.lineDeliverableKg[line] as number) - (run.lineTakenKg[line] as number);
+    if (left <= 0) continue;
+    const row = (plan.linePool[line] as number) * MASSES;
+    add(grams, row + MASS.notTaken, left);
+    if (counting.lineVents[line] === 1) add(grams, row + MASS.vented, left);
+  }
+  for (let place = 0; place < grams.length; place += 1) {
+    const whole = Math.round((grams[place] as number) * 1000);
+    const kg = Math.round(whole / 1000);
+    add(counting.blockGrams, place, whole);
+    add(counting.blockSquares, place, kg * kg);
+  }
+};
+
+/** Flights that departed, and those of them that were lost. */
+const countFlights = ({ model, departures }: Replicator, tally: Tally): void => {
+  let used = 0;
+  let lost = 0;
+  const { departAt } = model.departures;
+  for (let flight = 0; flight < departAt.length; flight += 1) {
+    const departs = (departAt[flight] as number) + (departures.slipMs[flight] as number);
+    if (departs > model.plan.horizonAt) continue;
+    used += 1;
+    lost += departures.isLost[flight] as number;
+  }
+  add(tally.counts, COUNT.used, used);
+  add(tally.counts, COUNT.usedSquared, used * used);
+  add(tally.counts, COUNT.lost, lost);
+  add(tally.counts, COUNT.lostSquared, lost * lost);
+};
+
+const countLevels = ({ model, bandKg }: Replicator, counting: Counting, tally: Tally): void => {
+  const instants = model.bandsAt.length;
+  for (let place = 0; place < bandKg.length; place += 1) {
+    const maximum = counting.poolMaximumKg[Math.floor(place / instants)] as number;
+    const share = maximum > 0 ? (bandKg[place] as number) / maximum : 0;
+    const bin = share >= 1 ? LEVEL_BINS : Math.floor(share * LEVEL_BINS);
+    add(tally.levels, place * (LEVEL_BINS + 1) + bin, 1);
+  }
+};
+
+const slipClassOf = (slipMs: number): number => {
+  if (slipMs <= 0) return 0;
+  const days = slipMs / DAY_MS;
+  let place = 1;
+  while (place < SLIP_EDGES.length && days > (SLIP_EDGES[place] as number)) place += 1;
+  return place;
+};
+
+/** What happened to flights, coolers and boil-off: in all replications, and in those in which a sortie did not go at its first try. */
+const countCircumstances = (replicator: Replicator, counting: Counting, tally: Tally): void => {
+  const { model, run, departures, input, coolerFailed } = replicator;
+  const { flights, coolers, tanks, sorties } = tally.shape;
+  const others = coolers + tanks;
+  for (let flight = 0; flight < flights; flight += 1) {
+    // A flight whose hull was lost before does not depart: for those that wait for it, it is lost too.
+    const slip = departures.slipMs[flight] as number;
+    const isGone = departures.isLost[flight] === 1 || slip === Infinity;
+    const place = isGone ? LOST_CLASS : slipClassOf(slip);
+    counting.slipClass[flight] = place;
+    add(tally.allSlips, flight * SLIP_CLASSES + place, 1);
+  }
+  for (let place = 0; place < coolers; place += 1) add(tally.allOthers, place, coolerFailed[place] as number);
+  for (let tank = 0; tank < tanks; tank += 1)
+    if ((input.rateFactor[tank] as number) > (counting.highFactor[tank] as number))
+      add(tally.allOthers, coolers + tank, 1);
+  for (let sortie = 0; sortie < sorties; sortie += 1) {
+    if (run.sortieOutcome[sortie] === OUTCOME.flies || model.plan.sortieIsOut[sortie] === 1) continue;
+    add(tally.badCount, sortie, 1);
+    const row = sortie * flights;
+    for (let flight = 0; flight < flights; flight += 1)
+      add(tally.badSlips, (row + flight) * SLIP_CLASSES + (counting.slipClass[flight] as number), 1);
+    for (let place = 0; place < coolers; place += 1)
+      add(tally.badOthers, sortie * others + place, coolerFailed[place] as number);
+    for (let tank = 0; tank < tanks; tank += 1)
+      if ((input.rateFactor[tank] as number) > (counting.highFactor[tank] as number))
+        add(tally.badOthers, sortie * others + coolers + tank, 1);
+  }
+};
+
+/** Counts the replication that has just run. */
+export const countReplication = (replicator: Replicator, counting: Counting, tally: Tally, isBanded: boolean): void => {
+  add(tally.counts, COUNT.replications, 1);
+  const all = countSorties(replicator, counting, tally);
+  if (all === 2) add(tally.counts, COUNT.allFirstTry, 1);
+  if (all > 0) add(tally.counts, COUNT.allFly, 1);
+  countMasses(replicator.run, counting);
+  countFlights(replicator, tally);
+  if (!isBanded) return;
+  add(tally.counts, COUNT.banded, 1);
+  countCircumstances(replicator, counting, tally);
+  if (replicator.model.bandsAt.length > 0) countLevels(replicator, counting, tally);
+};
+
+/** Carries the masses of a block into the tally: whole numbers that fit a double within a block, not beyond. */
+export const closeBlock = (counting: Counting, tally: Tally): void => {
+  for (let place = 0; place < counting.blockGrams.length; place += 1) {
+    tally.grams[place] = (tally.grams[place] as bigint) + BigInt(counting.blockGrams[place] as number);
+    tally.squares[place] = (tally.squares[place] as bigint) + BigInt(counting.blockSquares[place] as number);
+  }
+  counting.blockGrams.fill(0);
+  counting.blockSquares.fill(0);
+};
