@@ -1,6 +1,6 @@
 /**
  * The one build description: the programs that run in Node or Electron's main process, the preload script, the page.
- * Everything is bundled but Electron itself, the native database module, and the pool, which starts a file of its own.
+ * Everything is bundled but Electron itself, the native database module.
  */
 import { cpSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
@@ -34,7 +34,7 @@ const writeNotices = {
 };
 
 /** Packages that look for files beside themselves (native code, a thread's program, fonts, WebAssembly), or whose own `require` clashes in one bundle, stay packages. */
-const readFilesOfTheirOwn = ["better-sqlite3", "piscina", "pdfkit", "highs", /^write-excel-file/];
+const readFilesOfTheirOwn = ["better-sqlite3", "pdfkit", "highs", /^write-excel-file/];
 
 export default defineConfig({
   main: {
@@ -48,7 +48,7 @@ export default defineConfig({
           start: here("main/start.ts"),
           desktop: here("main/desktop/main.ts"),
           service: here("main/service/process.ts"),
-          worker: here("main/service/pool/worker.ts"),
+          worker: here("main/service/work/worker.ts"),
           browser: here("main/browser/main.ts"),
           cli: here("main/cli/main.ts"),
         },

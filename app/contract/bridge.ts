@@ -2,6 +2,7 @@
  * The bridge: all that a page can reach, the same in every host. The desktop's preload and the browser host's page side
  * implement it; the page finds it as `window.coldstock` (desktop) or makes it (browser). No path ever comes from the page.
  */
+import type { Progress } from "../work/working.ts";
 import type { RowsFile } from "../exchange/rows/rows-source.ts";
 import type { ActionId, ActionState } from "./actions.ts";
 import type { Input, Output, PageOperation } from "./contract.ts";
@@ -15,8 +16,8 @@ import type { LedgerInfo } from "./ledger-view.ts";
 export interface BridgeEvents {
   /** The open ledger changed, or another was opened: an older revision or path on screen is stale. */
   changed: { readonly revision: number; readonly path: string };
-  /** How far a call with a job id has come; share from 0 to 1, null: cannot be said. */
-  progress: { readonly jobId: string; readonly share: number | null; readonly words: string };
+  /** How far a call with a job id has come, and what is known so far. */
+  progress: { readonly jobId: string } & Progress;
   /** An action chosen in the native menu. */
   action: { readonly id: ActionId };
   /** Something that the person should know: the service was restarted, a file given to the program could not be opened. */
@@ -102,7 +103,8 @@ export interface Host {
 export interface Bridge {
   /**
    * Asks the service. Never rejects: what goes wrong is a Failure in the reply. With a `jobId` (any unique id text) the
-   * call sends `progress` events under it and can be stopped by the operation "job.cancel".
+   * call sends `progress` events under it and can be stopped by the operation "job.cancel". A job id of the form
+   * "asker#number" says who asks: a newer call of the same asker stops the older one.
    */
   call<N extends PageOperation>(name: N, input: Input<N>, jobId?: string): Promise<Reply<Output<N>>>;
   /** Listens; the answer stops listening. */

@@ -1,5 +1,5 @@
 /**
- * The contract: every command, query and job, with the schema of its input and the type of its answer. The client, the
+ * The contract: every command, query and question, with the schema of its input and the type of its answer. The client, the
  * service, the command line and the documentation derive from this table; there is no second list.
  */
 import { z } from "zod";
@@ -28,7 +28,7 @@ import type {
   PlanView,
   RecordPreview,
 } from "./ledger-view.ts";
-import { type Answer, command, gives, job, query } from "./operation.ts";
+import { type Answer, command, gives, query, question } from "./operation.ts";
 
 /** Rises when a client of the older one would misread an answer. Compared in the handshake. */
 export const CONTRACT_VERSION = 1;
@@ -130,7 +130,7 @@ export const contract = {
   ),
   "case.remove": command("Delete a plan case with its plan", planCaseId, gives<LedgerInfo>()),
 
-  "supply.check": query(
+  "supply.check": question(
     "The supply check of a plan case, with slack and what each sortie hinges on",
     planCaseId,
     gives<SupplyReport>(),
@@ -246,32 +246,32 @@ export const contract = {
     lossBookInput,
     gives<LossBook>(),
   ),
-  "losses.fit": query("A loss rate fitted on the gauge readings of a tank", fitInput, gives<TankFit>()),
+  "losses.fit": question("A loss rate fitted on the gauge readings of a tank", fitInput, gives<TankFit>()),
   "losses.adopt": command("Take a fitted loss rate into the plan from a date", adoptInput, gives<LedgerInfo>()),
 
-  "report.show": job(
+  "report.show": question(
     "A report as plain data: of the plan as it is now, or one that was issued",
     z.strictObject({ of: reportSubject }),
     gives<ReportModel>(),
   ),
-  "report.write": job(
+  "report.write": question(
     "Write a report: as PDF, page, workbook or calendar; or one of its tables as CSV",
     reportRequest,
     gives<ReportFile>(),
   ),
-  "report.issue": job(
+  "report.issue": command(
     "Issue a report: it gets a number and is kept in the ledger for good, and prints to the same bytes ever after",
     z.strictObject({ choices: reportChoices, note: issueNote }),
     gives<ReportIssue>(),
   ),
   "report.issues": query("The issues that the ledger keeps, the first first", nothing, gives<readonly ReportIssue[]>()),
 
-  "rows.preview": query(
+  "rows.preview": question(
     "What a table or calendar would bring in: how its columns are understood, what each row changes, what is wrong",
     rowsQuestion,
     gives<RowsPreview>(),
   ),
-  "rows.import": job(
+  "rows.import": command(
     "Bring in a table or calendar: all rows, or none if any is bad, unless the good ones alone are asked for",
     rowsQuestion.extend({ goodRowsOnly: z.boolean() }),
     gives<RowsPreview>(),

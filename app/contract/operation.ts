@@ -1,4 +1,4 @@
-/** How one command or query is declared: its kind, the schema of its input, the type of its answer, a line of help. */
+/** How one command, query or question is declared: its kind, the schema of its input, the type of its answer, a line of help. */
 import type { z } from "zod";
 
 declare const answerType: unique symbol;
@@ -8,19 +8,35 @@ export interface Answer<T> {
   readonly [answerType]?: T;
 }
 
+/** Interactive work is what somebody looks at the screen for; it waits for no batch. */
+export type Lane = "interactive" | "batch";
+
+/** A query changes nothing and answers at once; a command may be undone or says why not; a question takes time. */
 export interface Operation<S extends z.ZodType = z.ZodType, T = unknown> {
-  /** A query changes nothing; a command may be undone or says why not; a job takes long, reports progress, can be stopped. */
-  readonly kind: "query" | "command" | "job";
+  readonly kind: "query" | "command" | "question";
   readonly summary: string;
   readonly input: S;
   readonly answer: Answer<T>;
+}
+
+/**
+ * A question changes nothing and takes time: it tells how far it is and what is known so far, can be stopped, is computed
+ * once for all who ask, and its answer is kept as long as what it was computed from is the same, whatever else changes.
+ */
+export interface Question<S extends z.ZodType = z.ZodType, T = unknown, P = unknown> extends Operation<S, T> {
+  readonly kind: "question";
+  /** Of what is known so far. */
+  readonly partial: Answer<P>;
+  readonly lane: Lane | ((input: z.infer<S>) => Lane);
+  /** Whether its answer may be kept by what it was computed from; not for bytes that are written once, or a draft's date. */
+  readonly isKept: boolean;
 }
 
 /** Declares the answer's type: `answer: gives<Report>()`. */
 export const gives = <T>(): Answer<T> => ({});
 
 const declare =
-  (kind: Operation["kind"]) =>
+  (kind: "query" | "command") =>
   <S extends z.ZodType, T>(summary: string, input: S, answer: Answer<T>): Operation<S, T> => ({
     kind,
     summary,
@@ -30,4 +46,30 @@ const declare =
 
 export const query = declare("query");
 export const command = declare("command");
-export const job = declare("job");
+
+/** Interactive, kept, and without a partial answer, unless said otherwise. */
+export const question = <S extends z.ZodType, T, P = never>(
+  summary: string,
+  input: S,
+  answer: Answer<T>,
+  more: {
+    readonly partial?: Answer<P>;
+    readonly lane?: Question<S>["lane"];
+    readonly isKept?: boolean;
+  } = {},
+): Question<S, T, P> => ({
+  kind: "question",
+  summary,
+  input,
+  answer,
+  partial: more.partial ?? {},
+  lane: more.lane ?? "interactive",
+  isKept: more.isKept ?? true,
+});
+
+/** In which lane this input of an operation is worked on; what is no question is waited for. */
+export const laneOf = (operation: Operation, input: unknown): Lane => {
+  if (operation.kind !== "question") return "interactive";
+  const { lane } = operation as Question;
+  return typeof lane === "function" ? lane(input) : lane;
+};

@@ -1,6 +1,7 @@
 /** Server-sent events to every page that listens. */
 import type { ServerResponse } from "node:http";
 import type { BridgeEventName, BridgeEvents } from "../../app/contract/bridge.ts";
+import { toTypedJson } from "../../app/contract/typed-json.ts";
 import { pageHeaders } from "../page/content-policy.ts";
 
 const KEEP_ALIVE_MS = 20_000;
@@ -14,7 +15,7 @@ export interface EventStreams {
 }
 
 export const eventText = <E extends BridgeEventName>(event: E, payload: BridgeEvents[E]): string =>
-  `event: ${event}\ndata: ${JSON.stringify(payload)}\n\n`;
+  `event: ${event}\ndata: ${toTypedJson(payload)}\n\n`;
 
 export const eventStreams = (): EventStreams => {
   const open = new Set<ServerResponse>();

@@ -2,6 +2,7 @@
 import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
 import type { Reply } from "../../app/contract/failure.ts";
+import { toTypedJson } from "../../app/contract/typed-json.ts";
 import type { FindFile } from "../page/built-files.ts";
 import { pageHeaders } from "../page/content-policy.ts";
 import type { Environment } from "../service/environment.ts";
@@ -9,7 +10,6 @@ import type { Service } from "../service/service.ts";
 import { type DoorKeeper, doorKeeper } from "./door-keeper.ts";
 import { showDoor } from "./door-page.ts";
 import { eventStreams, eventText } from "./event-streams.ts";
-import { replyJson } from "./reply-json.ts";
 import { postRoutes } from "./routes.ts";
 
 const LOOPBACK = "127.0.0.1";
@@ -57,11 +57,11 @@ const sayReply = (
 ): void => {
   let text: string;
   try {
-    text = replyJson(reply);
+    text = toTypedJson(reply);
   } catch (error) {
     const logId = environment.logDefect("an answer", error);
     const message = `The answer cannot be sent. The log has the details under ${logId}.`;
-    text = replyJson({ ok: false, failure: { code: "defect", message, field: null } });
+    text = toTypedJson({ ok: false, failure: { code: "defect", message, field: null } });
   }
   const headers = {
     ...pageHeaders,

@@ -2,13 +2,13 @@
 import { join } from "node:path";
 import { databaseFiles } from "./database-files.ts";
 import { systemEnvironment } from "./environment.ts";
-import { threadRunner } from "./pool/thread-runner.ts";
 import { makeService, type Service } from "./service.ts";
+import { threadPool } from "./work/thread-pool.ts";
 
-/** From source the worker is beside us in pool/; built, it is a program of its own in the same folder. */
+/** From source the worker is beside us in work/; built, it is a program of its own in the same folder. */
 const workerFile = (): string =>
   import.meta.filename.endsWith(".ts")
-    ? join(import.meta.dirname, "pool", "worker.ts")
+    ? join(import.meta.dirname, "work", "worker.ts")
     : join(import.meta.dirname, "worker.js");
 
 /** `isLasting`: a thread for long computations stands ready; false for a command that does one thing and ends. */
@@ -16,5 +16,5 @@ export const composeService = (isLasting: boolean, log: (line: string) => void):
   makeService({
     environment: systemEnvironment(log),
     files: databaseFiles,
-    runner: threadRunner(workerFile(), isLasting),
+    runner: threadPool(workerFile(), isLasting),
   });

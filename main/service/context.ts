@@ -1,21 +1,24 @@
 /** What a handler works with. */
 import type { Input, OperationName, Output } from "../../app/contract/contract.ts";
+import type { Lane } from "../../app/contract/operation.ts";
+import type { Progress } from "../../app/work/working.ts";
 import type { Environment } from "./environment.ts";
 import type { LedgerFiles } from "./ledger-files.ts";
-import type { Progress } from "./pool/task.ts";
-import type { TaskRunner } from "./pool/runner.ts";
-import type { RevisionCache } from "./revision-cache.ts";
 import type { Session } from "./session.ts";
+import type { Answers } from "./work/answers.ts";
+import type { WorkRunner } from "./work/runner.ts";
 
 export interface Context {
   readonly environment: Environment;
   readonly files: LedgerFiles;
   readonly session: Session;
-  readonly cache: RevisionCache;
-  readonly runner: TaskRunner;
+  readonly answers: Answers;
+  readonly runner: WorkRunner;
+  /** In which lane this call is worked on. */
+  readonly lane: Lane;
   /** Stops when the caller cancels. */
   readonly signal: AbortSignal;
-  readonly progress: Progress;
+  readonly progress: (progress: Progress) => void;
   /** Stops the running call of this job id; whether there was one. */
   readonly cancel: (jobId: string) => boolean;
 }

@@ -1,5 +1,6 @@
 /** The service's one door: a name and anything at all come in, a reply goes out. It never throws. */
 import { contract, type OperationName } from "../../app/contract/contract.ts";
+import { laneOf } from "../../app/contract/operation.ts";
 import { PlanningError, type Reply } from "../../app/contract/failure.ts";
 import { parseInput } from "../../app/contract/parse-input.ts";
 import type { Context, Handler } from "./context.ts";
@@ -20,7 +21,7 @@ export const dispatch = async (name: unknown, rawInput: unknown, context: Contex
     refuseOversize(rawInput);
     const input = parseInput<unknown>(contract[name].input, rawInput);
     const handler = handlers[name] as Handler<OperationName>;
-    return { ok: true, value: await handler(input as never, context) };
+    return { ok: true, value: await handler(input as never, { ...context, lane: laneOf(contract[name], input) }) };
   } catch (error) {
     return { ok: false, failure: failureOf(error, `operation ${shown(name)}`, context.environment) };
   }

@@ -7,9 +7,9 @@ import type { Context } from "./context.ts";
 import { dispatch, isOperation } from "./dispatch.ts";
 import type { Environment } from "./environment.ts";
 import type { LedgerFiles } from "./ledger-files.ts";
-import type { TaskRunner } from "./pool/runner.ts";
-import { makeRevisionCache } from "./revision-cache.ts";
 import { makeSession, type Stamp } from "./session.ts";
+import { makeAnswers } from "./work/answers.ts";
+import type { WorkRunner } from "./work/runner.ts";
 
 /** What the service tells by itself; the hosts add the rest of the bridge's events. */
 export type ServiceEvents = Pick<BridgeEvents, "changed" | "progress">;
@@ -35,14 +35,20 @@ const jobIdOf = (raw: unknown): string | null => {
   return parsed.success ? parsed.data : null;
 };
 
+/** Who asks: what stands before the number of the call; null: it does not say. */
+const askerOf = (jobId: string): string | null => {
+  const end = jobId.lastIndexOf("#");
+  return end > 0 ? jobId.slice(0, end) : null;
+};
+
 const badJobId: Reply<never> = {
   ok: false,
   failure: { code: "invalid input", message: "A job id is a text of 1 to 80 characters not in use.", field: "jobId" },
 };
 
-export const makeService = (parts: { environment: Environment; files: LedgerFiles; runner: TaskRunner }): Service => {
+export const makeService = (parts: { environment: Environment; files: LedgerFiles; runner: WorkRunner }): Service => {
   const session = makeSession();
-  const cache = makeRevisionCache();
+  const answers = makeAnswers();
   const listeners = new Set<(event: ServiceEvent) => void>();
   const running = new Map<string, AbortController>();
   let told: Stamp | null = null;
@@ -52,7 +58,7 @@ export const makeService = (parts: { environment: Environment; files: LedgerFile
   };
   /** Looks only after what may change something. */
   const tellIfChanged = (after: unknown): void => {
-    if (!isOperation(after) || contract[after].kind === "query") return;
+    if (!isOperation(after) || contract[after].kind !== "command") return;
     try {
       const now = session.stamp();
       if (now === null || (now.path === told?.path && now.revision === told.revision)) return;
@@ -66,10 +72,11 @@ export const makeService = (parts: { environment: Environment; files: LedgerFile
   const contextOf = (jobId: string | null, stop: AbortController): Context => ({
     ...parts,
     session,
-    cache,
+    answers,
+    lane: "interactive",
     signal: stop.signal,
-    progress: (share, words) => {
-      if (jobId !== null) tell({ event: "progress", payload: { jobId, share, words } });
+    progress: (progress) => {
+      if (jobId !== null) tell({ event: "progress", payload: { ...progress, jobId } });
     },
     cancel: (other) => {
       const job = running.get(other);
@@ -78,11 +85,21 @@ export const makeService = (parts: { environment: Environment; files: LedgerFile
     },
   });
 
+  /** What the same asker asked before is of no more use. */
+  const supersede = (jobId: string): void => {
+    const asker = askerOf(jobId);
+    if (asker === null) return;
+    for (const [other, call] of running) if (askerOf(other) === asker) call.abort();
+  };
+
   const answer = async (name: unknown, rawInput: unknown, rawJobId?: unknown): Promise<Reply<unknown>> => {
     const jobId = rawJobId === undefined || rawJobId === null ? null : jobIdOf(rawJobId);
     if (rawJobId !== undefined && rawJobId !== null && (jobId === null || running.has(jobId))) return badJobId;
     const stop = new AbortController();
-    if (jobId !== null) running.set(jobId, stop);
+    if (jobId !== null) {
+      supersede(jobId);
+      running.set(jobId, stop);
+    }
     try {
       return await dispatch(name, rawInput, contextOf(jobId, stop));
     } finally {

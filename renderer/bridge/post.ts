@@ -1,5 +1,6 @@
 /** One question to the browser host. Never rejects; a host that does not answer is a failure like any other. */
 import type { Reply } from "../../app/contract/failure.ts";
+import { fromTypedJson } from "../../app/contract/typed-json.ts";
 import { nonFiniteField } from "./non-finite.ts";
 import { keyHeaders } from "./page-key.ts";
 
@@ -21,7 +22,7 @@ const send = async <T>(address: string, type: string, body: BodyInit): Promise<R
       credentials: "same-origin",
       redirect: "error",
     });
-    return (await response.json()) as Reply<T>;
+    return fromTypedJson(await response.text()) as Reply<T>;
   } catch {
     return failure(
       "storage",

@@ -9,6 +9,7 @@ import type { EntitySet } from "../../../app/ledger/entities.ts";
 import { findEntity } from "../../../app/ledger/entity-index.ts";
 import type { Context, HandlersOf } from "../context.ts";
 import { commitStep, planStep } from "../step.ts";
+import { ask } from "../work/ask.ts";
 
 /** Between the reading and the answer of the worker the ledger may have moved on; so often a fit is made anew. */
 const MOST_ATTEMPTS = 5;
@@ -20,14 +21,11 @@ interface Asked {
 }
 
 /** The fit is made beside the service: windows that ask meanwhile do not wait for it. */
-const fitBeside = async (
-  { planCaseId, ...request }: Input<"losses.fit">,
-  { session, runner, signal, progress }: Context,
-): Promise<Asked> => {
-  const store = session.store();
+const fitBeside = async ({ planCaseId, ...request }: Input<"losses.fit">, context: Context): Promise<Asked> => {
+  const store = context.session.store();
   const { revision } = store.header();
   const entities = store.entitiesOfCase(planCaseId);
-  const fit = await runner.run("losses.fit", tankFitQuestion(entities, store, request), signal, progress);
+  const fit = await ask(context, "losses.fit", null, tankFitQuestion(entities, store, request));
   return { entities, revision, fit };
 };
 

@@ -5,18 +5,25 @@ import { type FinishedReport, finishedText, parseFinished } from "../../../app/r
 import type { AskedChoices, ReportSubject } from "../../../app/report/request.ts";
 import { type Making, reportInputs } from "../../report/report-inputs.ts";
 import type { Context, HandlersOf } from "../context.ts";
-import { supplyOf } from "../supply-of.ts";
+import { ask } from "../work/ask.ts";
 
 /** Of a report's time, the check takes the first part. */
 const CHECK_SHARE = 0.3;
 
+/** The same call, of whose whole progress the next computation is the part between two shares. */
+const sharing = (context: Context, from: number, until: number): Context => ({
+  ...context,
+  progress: ({ share, ...rest }) =>
+    context.progress({ ...rest, share: share === null ? null : from + share * (until - from) }),
+});
+
 const make = async (context: Context, asked: AskedChoices, making: Making): Promise<FinishedReport> => {
-  const { runner, signal, progress, session } = context;
-  const inputs = await reportInputs(session.store(), asked, making, (view) =>
-    supplyOf(context, view, (share, words) => progress(share === null ? null : share * CHECK_SHARE, words)),
+  const checking = sharing(context, 0, CHECK_SHARE);
+  const inputs = await reportInputs(context.session.store(), asked, making, ({ plan }) =>
+    ask(checking, "supply.check", plan, null),
   );
-  progress(CHECK_SHARE, "Making the report");
-  return await runner.run("report.make", inputs, signal, progress);
+  context.progress({ share: CHECK_SHARE, words: "Making the report" });
+  return await ask(context, "report.make", null, inputs, false);
 };
 
 const draft = ({ environment }: Context): Making => ({
@@ -35,11 +42,8 @@ const finishedOf = async (context: Context, of: ReportSubject): Promise<Finished
 export const reportHandlers: HandlersOf<Extract<OperationName, `report.${string}`>> = {
   "report.show": async ({ of }, context) => (await finishedOf(context, of)).report,
   "report.write": async ({ of, form, tableId }, context) => {
-    const { runner, signal, progress } = context;
     const finished = await finishedOf(context, of);
-    return await runner.run("report.write", { finished, form, tableId }, signal, (share, words) =>
-      progress(share === null ? null : CHECK_SHARE + share * (1 - CHECK_SHARE), words),
-    );
+    return await ask(sharing(context, CHECK_SHARE, 1), "report.write", null, { finished, form, tableId }, false);
   },
   "report.issues": (_input, { session }) => session.store().reportIssues(),
   "report.issue": async ({ choices, note }, context) => {

@@ -6,16 +6,17 @@ import type { RowsPreview } from "../../../app/exchange/rows/rows-preview.ts";
 import { rowsTable, rowsToCsv } from "../../../app/exchange/rows/write-rows.ts";
 import type { Context, HandlersOf } from "../context.ts";
 import { planStep } from "../step.ts";
+import { ask } from "../work/ask.ts";
 
 const read = async (
   { kind, planCaseId, source, sheet, mapping }: Input<"rows.preview">,
-  { session, runner, signal, progress }: Context,
+  context: Context,
 ): Promise<RowsTaking> => {
-  const store = session.store();
+  const store = context.session.store();
   const known = kind === "readings" || kind === null ? store.readings() : [];
   const target = { entities: store.entitiesOfCase(planCaseId), planCaseId, known };
   const question = { source, kind, sheet, mapping, remembered: store.columnMappings(), target };
-  return await runner.run("rows.read", question, signal, progress);
+  return await ask(context, "rows.read", null, question, false);
 };
 
 const MOST_ATTEMPTS = 3;
@@ -51,7 +52,7 @@ export const rowsHandlers: HandlersOf<"rows.preview" | "rows.import" | "rows.exp
     const isWhole = preview.questions.length === 0 && (preview.faultCount === 0 || goodRowsOnly);
     if (!isWhole) return preview;
     context.signal.throwIfAborted();
-    context.progress(null, "Writing the rows");
+    context.progress({ share: null, words: "Writing the rows" });
     remember(preview, context);
     if (changes.length + readings.length > 0)
       context.session.store().commit({ ...planStep(context, `Bring in ${inWords(preview)}`, { changes }), readings });

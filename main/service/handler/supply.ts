@@ -1,9 +1,9 @@
-/** The supply check: computed beside the commands, kept until the ledger changes. */
+/** The supply check of a plan case. */
 import { planView } from "../../../app/ledger/plan-view.ts";
 import type { HandlersOf } from "../context.ts";
-import { supplyOf } from "../supply-of.ts";
+import { ask } from "../work/ask.ts";
 
 export const supplyHandlers: HandlersOf<"supply.check"> = {
-  "supply.check": ({ planCaseId }, context) =>
-    supplyOf(context, planView(context.session.store(), planCaseId), context.progress),
+  "supply.check": async ({ planCaseId }, context) =>
+    await ask(context, "supply.check", planView(context.session.store(), planCaseId).plan, null),
 };

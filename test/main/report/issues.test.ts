@@ -15,7 +15,7 @@ import { shortHash } from "../../../app/report/format/subtitle.ts";
 import type { ReportModel, Table } from "../../../app/report/model.ts";
 import { type AskedChoices, type ReportForm, reportForms } from "../../../app/report/request.ts";
 import { forFont } from "../../../main/report/pdf-page.ts";
-import { threadRunner } from "../../../main/service/pool/thread-runner.ts";
+import { threadPool } from "../../../main/service/work/thread-pool.ts";
 import { startTestService, type TestService } from "../service/test-service.ts";
 import { pdfText, plain } from "./read-pdf.ts";
 
@@ -214,8 +214,8 @@ test("a note of two lines and an issue that does not exist are refused in words"
 });
 
 test("writing a report runs in a thread: it tells how far it has come, and can be stopped", async () => {
-  const worker = fileURLToPath(new URL("../../../main/service/pool/worker.ts", import.meta.url));
-  const threaded = startTestService(threadRunner(worker, true));
+  const worker = fileURLToPath(new URL("../../../main/service/work/worker.ts", import.meta.url));
+  const threaded = startTestService(threadPool(worker, true));
   try {
     await threaded.service.call("ledger.demo", { path: threaded.path("tarn"), which: "tarn" });
     const words = new Set<string>();

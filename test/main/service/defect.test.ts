@@ -1,7 +1,7 @@
 /** A fault of the program itself: logged with its stack under an id, told to the page without it. */
 import { expect, it } from "vitest";
 import { PlanningError } from "../../../app/contract/failure.ts";
-import { inlineRunner } from "../../../main/service/pool/runner.ts";
+import { inlineRunner } from "../../../main/service/work/runner.ts";
 import { makeService } from "../../../main/service/service.ts";
 import { testEnvironment } from "./test-service.ts";
 

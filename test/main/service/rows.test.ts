@@ -2,7 +2,7 @@
 import { afterEach, beforeEach, expect, test } from "vitest";
 import type { Input, OperationName, Output } from "../../../app/contract/contract.ts";
 import { noMapping } from "../../../app/exchange/rows/column-mapping.ts";
-import { inlineRunner, type TaskRunner } from "../../../main/service/pool/runner.ts";
+import { inlineRunner, type WorkRunner } from "../../../main/service/work/runner.ts";
 import { startTestService, type TestService } from "./test-service.ts";
 
 let desk: TestService;
@@ -26,7 +26,7 @@ const flights = async () => (await ask("plan.view", { planCaseId: "baseline" }))
 beforeEach(async () => {
   meanwhile = () => Promise.resolve();
   const inline = inlineRunner();
-  const runner: TaskRunner = {
+  const runner: WorkRunner = {
     ...inline,
     run: async (...task) => {
       await meanwhile();

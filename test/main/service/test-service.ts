@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { databaseFiles } from "../../../main/service/database-files.ts";
 import type { Environment } from "../../../main/service/environment.ts";
-import { inlineRunner, type TaskRunner } from "../../../main/service/pool/runner.ts";
+import { inlineRunner, type WorkRunner } from "../../../main/service/work/runner.ts";
 import { makeService, type Service } from "../../../main/service/service.ts";
 
 export interface TestService {
@@ -29,7 +29,7 @@ export const testEnvironment = (defects: string[]): Environment => {
   };
 };
 
-export const startTestService = (runner: TaskRunner = inlineRunner()): TestService => {
+export const startTestService = (runner: WorkRunner = inlineRunner()): TestService => {
   const folder = mkdtempSync(join(tmpdir(), "coldstock-service-"));
   const defects: string[] = [];
   const service = makeService({ environment: testEnvironment(defects), files: databaseFiles, runner });

@@ -2,12 +2,12 @@
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import { inlineRunner } from "../../../main/service/pool/runner.ts";
-import { threadRunner } from "../../../main/service/pool/thread-runner.ts";
+import { inlineRunner, isStopped, type WorkRunner } from "../../../main/service/work/runner.ts";
+import { threadPool } from "../../../main/service/work/thread-pool.ts";
 import type { ServiceEvent } from "../../../main/service/service.ts";
 import { startTestService, type TestService } from "./test-service.ts";
 
-const worker = fileURLToPath(new URL("../../../main/service/pool/worker.ts", import.meta.url));
+const worker = fileURLToPath(new URL("../../../main/service/work/worker.ts", import.meta.url));
 
 let test: TestService;
 let plan: PlanSnapshot;
@@ -15,7 +15,7 @@ let plan: PlanSnapshot;
 let heavy: PlanSnapshot;
 
 beforeAll(async () => {
-  test = startTestService(threadRunner(worker, true));
+  test = startTestService(threadPool(worker, true));
   await test.service.call("ledger.demo", { path: test.path("tarn"), which: "tarn" });
   const view = await test.service.call("plan.view", { planCaseId: "baseline" });
   if (!view.ok) throw new Error(view.failure.message);
@@ -36,32 +36,26 @@ beforeAll(async () => {
 });
 afterAll(() => test.end());
 
+const check = async (runner: WorkRunner, of: PlanSnapshot, stop: AbortSignal, tell: () => void) =>
+  await runner.run({ name: "supply.check", base: of, baseKey: "plan", asked: null, lane: "interactive" }, stop, tell);
 const silent = (): void => undefined;
 
 describe("a thread", () => {
   it("gives the answer that the function gives here", async () => {
-    const runner = threadRunner(worker, false);
-    const signal = new AbortController().signal;
-    const there = await runner.run("supply.check", plan, signal, silent);
-    expect(there).toEqual(await inlineRunner().run("supply.check", plan, signal, silent));
+    const runner = threadPool(worker, false);
+    const { signal } = new AbortController();
+    expect(await check(runner, plan, signal, silent)).toEqual(await check(inlineRunner(), plan, signal, silent));
     await runner.close();
   });
 
-  it("is ended when it is stopped, whatever it is doing, and another takes the next task", async () => {
-    const runner = threadRunner(worker, true);
+  it("stops a check that nobody waits for any more, and takes the next", async () => {
+    const runner = threadPool(worker, true);
     const stop = new AbortController();
-    const running = runner.run("supply.check", heavy, stop.signal, () => stop.abort());
-    await expect(running).rejects.toMatchObject({ name: "AbortError" });
-    const next = await runner.run("supply.check", plan, new AbortController().signal, silent);
+    const running = check(runner, heavy, stop.signal, () => stop.abort());
+    await expect(running).rejects.toSatisfy(isStopped);
+    const next = await check(runner, heavy, new AbortController().signal, silent);
     expect(next.sorties.length).toBeGreaterThan(0);
     await runner.close();
-  });
-
-  it("does not begin what was stopped before", async () => {
-    const stopped = AbortSignal.abort();
-    await expect(inlineRunner().run("supply.check", plan, stopped, silent)).rejects.toMatchObject({
-      name: "AbortError",
-    });
   });
 });
 
@@ -94,6 +88,54 @@ describe("a check through the service", () => {
     await test.service.call("record.loss", { flightId: "no-such", at: 0, note: "" }).then(() => order.push("command"));
     await check;
     expect(order).toEqual(["history", "command", "check"]);
+  });
+
+  it("is kept across an edit of something else, and found again by an undo", async () => {
+    const counted = async (): Promise<{ told: number; reply: unknown }> => {
+      let count = 0;
+      const hear = test.service.listen(({ event }) => (count += event === "progress" ? 1 : 0));
+      const reply = await test.service.call("supply.check", { planCaseId: "baseline" }, "kept");
+      hear();
+      return { told: count, reply };
+    };
+    const first = await counted();
+    const other = await test.service.call("plan.view", { planCaseId: "extra-packhorse" });
+    const flight = other.ok ? other.value.plan.flights.find(({ status }) => status === "planned") : undefined;
+    const elsewhere = { ...flight!, arriveAt: flight!.arriveAt + 60_000 };
+    const label = "Move";
+    const put = (value: typeof elsewhere) => ({
+      label,
+      reason: "",
+      changes: [{ op: "put", kind: "flight", value } as const],
+    });
+    expect((await test.service.call("plan.edit", put(elsewhere))).ok).toBe(true);
+    const kept = await counted();
+    expect(kept.told).toBe(0);
+    expect(kept.reply).toEqual(first.reply);
+    const here = plan.flights.find(({ status }) => status === "planned")!;
+    await test.service.call("plan.edit", put({ ...here, arriveAt: here.arriveAt + 86_400_000 }));
+    const anew = await counted();
+    expect(anew.told).toBeGreaterThan(0);
+    await test.service.call("plan.undo", {});
+    const again = await counted();
+    expect(again.told).toBe(0);
+    expect(again.reply).toEqual(first.reply);
+  });
+
+  it("is superseded by a newer question of the same asker", async () => {
+    const older = test.service.call("supply.check", { planCaseId: "baseline" }, "view#1");
+    const another = test.service.call("supply.check", { planCaseId: "extra-packhorse" }, "other#1");
+    await test.service.call("plan.edit", {
+      label: "Rename",
+      reason: "",
+      changes: [{ op: "put", kind: "flight", value: { ...plan.flights.at(-1)!, name: "Renamed" } }],
+    });
+    const newer = test.service.call("supply.check", { planCaseId: "baseline" }, "view#2");
+    expect((await newer).ok).toBe(true);
+    expect((await another).ok).toBe(true);
+    const reply = await older;
+    // It had the answer already, or it was stopped.
+    if (!reply.ok) expect(reply.failure.code).toBe("cancelled");
   });
 
   it("refuses a job id that is in use, or is none", async () => {

@@ -1,0 +1,41 @@
+/** Asks a long computation: found by the hash of what it is computed from, joined where it runs, else run in the threads. */
+import { createHash } from "node:crypto";
+import { toTypedJson } from "../../../app/contract/typed-json.ts";
+import type { Context } from "../context.ts";
+import type { AnswerOf, AskedOf, BaseOf, WorkName } from "./works.ts";
+
+const hashOf = (...parts: readonly unknown[]): string => {
+  const hash = createHash("sha256");
+  for (const part of parts) hash.update(toTypedJson(part ?? null)).update("\n");
+  return hash.digest("base64url");
+};
+
+/** Bases are asked about over and over as the same object: a plan as long as the ledger stays as it is. */
+const baseKeys = new WeakMap<object, string>();
+
+const baseKeyOf = (base: unknown): string | null => {
+  if (typeof base !== "object" || base === null) return null;
+  const known = baseKeys.get(base);
+  if (known !== undefined) return known;
+  const key = hashOf(base);
+  baseKeys.set(base, key);
+  return key;
+};
+
+/**
+ * The answer of a computation over exactly `base` and `asked`; nothing else may have a part in it. `isKept` false: it is
+ * computed for this caller alone, and nothing is kept of it.
+ */
+export const ask = async <N extends WorkName>(
+  { answers, runner, signal, progress, lane }: Context,
+  name: N,
+  base: BaseOf<N>,
+  asked: AskedOf<N>,
+  isKept = true,
+): Promise<AnswerOf<N>> => {
+  if (!isKept) return await runner.run({ name, base, baseKey: null, asked, lane }, signal, progress);
+  const baseKey = baseKeyOf(base);
+  return await answers.share(hashOf(name, baseKey, asked), signal, progress, (stop, tell) =>
+    runner.run({ name, base, baseKey, asked, lane }, stop, tell),
+  );
+};

@@ -1,0 +1,55 @@
+/** Serves as a thread of the pool: one task at a time. It keeps the bases that it was given, and looks at the flags it shares. */
+import { parentPort, workerData } from "node:worker_threads";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import type { Progress, Working } from "../../../app/work/working.ts";
+import { told } from "./runner.ts";
+import { FLAG, type FromThread, type ToThread } from "./wire.ts";
+import type { FindWork } from "./kind.ts";
+import { buffersIn } from "./buffers-in.ts";
+
+const PROGRESS_INTERVAL_MS = 100;
+/** A paused thread looks this often whether it is to stop. */
+const PAUSE_LOOK_MS = 10;
+
+const flags = new Int32Array(workerData as SharedArrayBuffer);
+const bases = new Map<string, unknown>();
+
+const post = (message: FromThread): void => parentPort?.postMessage(message, buffersIn(message));
+
+const workingOn = (taskId: number): Working<unknown> => {
+  let toldAt = -Infinity;
+  const isToStop = (): boolean => Atomics.load(flags, FLAG.stop) === taskId;
+  return {
+    report: (progress: Progress | (() => Progress)) => {
+      const now = performance.now();
+      if (now - toldAt < PROGRESS_INTERVAL_MS) return;
+      toldAt = now;
+      // Partial answers are copied: the computation goes on with its own.
+      parentPort?.postMessage({ kind: "progress", taskId, progress: told(progress) } satisfies FromThread);
+    },
+    shouldStop: () => {
+      while (Atomics.load(flags, FLAG.pause) === 1 && !isToStop()) Atomics.wait(flags, FLAG.pause, 1, PAUSE_LOOK_MS);
+      return isToStop();
+    },
+  };
+};
+
+const work = async (find: FindWork, message: ToThread): Promise<FromThread> => {
+  const { taskId, name, base, forget, asked, part } = message;
+  for (const key of forget) bases.delete(key);
+  if (base.key !== null && "value" in base) bases.set(base.key, base.value);
+  const value = base.key === null ? base.value : bases.get(base.key);
+  try {
+    return { kind: "answer", taskId, value: await find(name).compute(value, asked, part, workingOn(taskId)) };
+  } catch (error) {
+    // A planning error crosses as data, for an error that crosses a thread loses its fields.
+    if (error instanceof PlanningError)
+      return { kind: "failure", taskId, failure: { code: error.code, message: error.message, field: error.field } };
+    return { kind: "defect", taskId, stack: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+  }
+};
+
+/** Answers the pool for as long as the thread lives. `find` gives a computation by its name. */
+export const serve = (find: FindWork): void => {
+  parentPort?.on("message", (message: ToThread) => void work(find, message).then(post));
+};

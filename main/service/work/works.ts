@@ -1,0 +1,54 @@
+/** The long computations by name: functions of plain data that run in threads. A new one is one line here. */
+import type { TankFitQuestion } from "../../../app/losses/fit/fit-question.ts";
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { ReportInputs } from "../../../app/report/context.ts";
+import { check } from "../../../app/supply/check.ts";
+import { stopped } from "../../../app/work/working.ts";
+import type { SourceQuestion } from "../../exchange/take-source.ts";
+import type { Writing } from "../../report/write-report.ts";
+import { alone, type FindWork, type Work } from "./kind.ts";
+
+/** Nothing is asked beside the base, or there is no base. */
+type None = null;
+
+// What takes long to load (distributions, writers of PDF and workbooks) is loaded when it is asked for.
+export const works = {
+  "supply.check": alone((plan: PlanSnapshot, _asked: None, working) =>
+    check(plan, (share) => {
+      if (working.shouldStop()) throw stopped();
+      working.report({ share, words: "Checking the supply" });
+    }),
+  ),
+  "losses.fit": alone(async (_base: None, question: TankFitQuestion) =>
+    (await import("../../../app/losses/fit/fit-tank.ts")).fitTank(question),
+  ),
+  "report.make": alone(async (_base: None, inputs: ReportInputs) =>
+    (await import("../../report/make-report.ts")).makeReport(inputs),
+  ),
+  "report.write": alone(
+    async (_base: None, writing: Writing, working) =>
+      await (
+        await import("../../report/write-report.ts")
+      ).writeReport(writing, (share) => {
+        if (working.shouldStop()) throw stopped();
+        working.report({ share, words: "Writing the report" });
+      }),
+  ),
+  "rows.read": alone(async (_base: None, question: SourceQuestion, working) => {
+    working.report({ share: null, words: "Reading the file" });
+    const { takeSource } = await import("../../exchange/take-source.ts");
+    return await takeSource(question, (share) => {
+      if (working.shouldStop()) throw stopped();
+      working.report({ share, words: "Checking the rows" });
+    });
+  }),
+} as const;
+
+type Works = typeof works;
+export type WorkName = keyof Works;
+export type BaseOf<N extends WorkName> = Works[N] extends Work<infer B, infer _A, infer _O, infer _P> ? B : never;
+export type AskedOf<N extends WorkName> = Works[N] extends Work<infer _B, infer A, infer _O, infer _P> ? A : never;
+export type AnswerOf<N extends WorkName> = Works[N] extends Work<infer _B, infer _A, infer O, infer _P> ? O : never;
+
+/** The computation of this name as the runner handles it, whatever its types. */
+export const workOf: FindWork = (name) => works[name as WorkName] as unknown as ReturnType<FindWork>;
