@@ -77,8 +77,8 @@ export interface Host {
   readHeld(token: string): Promise<Reply<RowsFile>>;
   /** Asks for another ledger of the programme, a file or an exported document, to be looked at; nothing is opened. */
   pickOther(): Promise<Reply<HeldFile | null>>;
-  /** What the records of a held ledger would bring in. */
-  previewMerge(token: string, choices: MergeChoices): Promise<Reply<MergeView>>;
+  /** What the records of a held ledger would bring in. `jobId`: as of {@link Bridge.call}. */
+  previewMerge(token: string, choices: MergeChoices, jobId: string): Promise<Reply<MergeView>>;
   /** Brings them in, as they were looked at. */
   takeMerge(token: string, choices: MergeChoices, fingerprint: string): Promise<Reply<LedgerInfo>>;
   /** Asks where, and writes; answers the name of the file written. */

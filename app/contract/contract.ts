@@ -16,6 +16,7 @@ import type { LossBook } from "../losses/loss-book.ts";
 import { mergeChoices } from "../merge/merge-choices.ts";
 import type { MergeView } from "../merge/merge-view.ts";
 import { adoptInput, fitInput, lossBookInput } from "../losses/losses-input.ts";
+import { type NeededOfWay, waysAsked } from "../ways/ways-question.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import { editInput } from "./edit.ts";
 import type {
@@ -28,7 +29,7 @@ import type {
   PlanView,
   RecordPreview,
 } from "./ledger-view.ts";
-import { type Answer, command, gives, query, question } from "./operation.ts";
+import { type Answer, command, gives, query, question, type Question } from "./operation.ts";
 
 /** Rises when a client of the older one would misread an answer. Compared in the handshake. */
 export const CONTRACT_VERSION = 1;
@@ -103,7 +104,7 @@ export const contract = {
     gives<LedgerInfo>(),
   ),
 
-  "merge.preview": query(
+  "merge.preview": question(
     "What the records of another ledger of this programme would bring in, and what must be decided",
     z.strictObject({ path, ...mergeChoices }),
     gives<MergeView>(),
@@ -134,6 +135,13 @@ export const contract = {
     "The supply check of a plan case, with slack and what each sortie hinges on",
     planCaseId,
     gives<SupplyReport>(),
+  ),
+
+  "ways.needed": question(
+    "How many tanker flights each way to fly the sortie needs, way by way",
+    planCaseId.extend(waysAsked.shape),
+    gives<readonly NeededOfWay[]>(),
+    { partial: gives<readonly NeededOfWay[]>() },
   ),
 
   "record.reading": command(
@@ -298,3 +306,6 @@ export const hostOperations = [
 /** What a page may ask. */
 export type PageOperation = Exclude<OperationName, (typeof hostOperations)[number]>;
 export type Output<N extends OperationName> = Contract[N]["answer"] extends Answer<infer T> ? T : never;
+/** What is known so far of a question; never where it gives no partial answer. */
+export type PartialAnswer<N extends OperationName> =
+  Contract[N] extends Question<z.ZodType, unknown, infer P> ? P : never;

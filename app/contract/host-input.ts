@@ -28,7 +28,8 @@ export const hostInputs = {
   importHeld: z.tuple([z.uuid()]),
   readHeld: z.tuple([z.uuid()]),
   pickOther: z.tuple([]),
-  previewMerge: z.tuple([z.uuid(), mergeChoicesInput]),
+  /** The last: a job id, as of {@link Bridge.call}. */
+  previewMerge: z.tuple([z.uuid(), mergeChoicesInput, z.string().min(1).max(80)]),
   takeMerge: z.tuple([z.uuid(), mergeChoicesInput, z.string().max(1000)]),
   saveText: z.tuple([textKind, fileName, z.string().max(MOST_TEXT)]),
   saveFile: z.tuple([fileName, z.enum(fileTypeNames), z.base64().max(MOST_BASE64)]),

@@ -28,8 +28,6 @@ export interface Question<S extends z.ZodType = z.ZodType, T = unknown, P = unkn
   /** Of what is known so far. */
   readonly partial: Answer<P>;
   readonly lane: Lane | ((input: z.infer<S>) => Lane);
-  /** Whether its answer may be kept by what it was computed from; not for bytes that are written once, or a draft's date. */
-  readonly isKept: boolean;
 }
 
 /** Declares the answer's type: `answer: gives<Report>()`. */
@@ -47,7 +45,7 @@ const declare =
 export const query = declare("query");
 export const command = declare("command");
 
-/** Interactive, kept, and without a partial answer, unless said otherwise. */
+/** Interactive and without a partial answer, unless said otherwise. */
 export const question = <S extends z.ZodType, T, P = never>(
   summary: string,
   input: S,
@@ -55,7 +53,6 @@ export const question = <S extends z.ZodType, T, P = never>(
   more: {
     readonly partial?: Answer<P>;
     readonly lane?: Question<S>["lane"];
-    readonly isKept?: boolean;
   } = {},
 ): Question<S, T, P> => ({
   kind: "question",
@@ -64,7 +61,6 @@ export const question = <S extends z.ZodType, T, P = never>(
   answer,
   partial: more.partial ?? {},
   lane: more.lane ?? "interactive",
-  isKept: more.isKept ?? true,
 });
 
 /** In which lane this input of an operation is worked on; what is no question is waited for. */

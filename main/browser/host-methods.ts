@@ -22,8 +22,8 @@ export const browserMethods = (
   openLedger: async (token) => valueOf(await service.call("ledger.open", { path: tokens.pathOf(token) })),
   createLedger: async (programme) =>
     valueOf(await service.call("ledger.create", { path: newLedgerPath(folder, programme), programme })),
-  previewMerge: async (token, choices) =>
-    valueOf(await service.call("merge.preview", { path: other.pathOf(token), ...choices })),
+  previewMerge: async (token, choices, jobId) =>
+    valueOf(await service.call("merge.preview", { path: other.pathOf(token), ...choices }, jobId)),
   takeMerge: async (token, choices, fingerprint) =>
     valueOf(await service.call("merge.take", { path: other.pathOf(token), ...choices, fingerprint })),
   openDemonstration: async (which) => valueOf(await openDemonstration(which, folder, service.dispatch)),

@@ -21,7 +21,7 @@ interface HeldParts {
   pick(): Promise<string | null>;
   /** Asks where a new ledger is to be. */
   place(name: string): Promise<string | null>;
-  call(name: string, input: object): Promise<Reply<unknown>>;
+  call(name: string, input: object, jobId?: string): Promise<Reply<unknown>>;
 }
 
 /** Only what the page knows how to use is held; a link or a folder of such a name is not a file. */
@@ -51,8 +51,8 @@ export const heldFileMethods = ({ tokens, pick, place, call }: HeldParts): HostM
       const path = await pick();
       return path === null ? null : held(path);
     },
-    previewMerge: async (token, choices) =>
-      valueOf(await call("merge.preview", { path: tokens.pathOf(token), ...choices })),
+    previewMerge: async (token, choices, jobId) =>
+      valueOf(await call("merge.preview", { path: tokens.pathOf(token), ...choices }, jobId)),
     takeMerge: async (token, choices, fingerprint) =>
       valueOf(await call("merge.take", { path: tokens.pathOf(token), ...choices, fingerprint })),
   };

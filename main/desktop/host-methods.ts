@@ -32,7 +32,7 @@ export interface DesktopParts {
   readonly demonstrationFolder: string;
   window(): BrowserWindow;
   state(): DesktopState;
-  call(name: string, input: object): Promise<Reply<unknown>>;
+  call(name: string, input: object, jobId?: string): Promise<Reply<unknown>>;
   showActions(states: readonly ActionState[]): void;
   showTheme(theme: DesktopState["theme"]): void;
 }

@@ -11,6 +11,7 @@ import { recordHandlers } from "./handler/record.ts";
 import { reportHandlers } from "./handler/report.ts";
 import { rowsHandlers } from "./handler/rows.ts";
 import { serviceHandlers } from "./handler/service.ts";
+import { waysHandlers } from "./handler/ways.ts";
 import { supplyHandlers } from "./handler/supply.ts";
 
 export const handlers: HandlersOf<OperationName> = {
@@ -18,6 +19,7 @@ export const handlers: HandlersOf<OperationName> = {
   ...ledgerHandlers,
   ...planHandlers,
   ...supplyHandlers,
+  ...waysHandlers,
   ...recordHandlers,
   ...journalHandlers,
   ...lossesHandlers,

@@ -77,9 +77,9 @@ export const heldFiles = (): HeldFiles => {
       const file = await pickFile(".coldstock,.json,application/json");
       return chosen(file === null ? null : hold(file));
     },
-    previewMerge: async (token, choices) => {
+    previewMerge: async (token, choices, jobId) => {
       const other = await send(token);
-      return other.ok ? await post<MergeView>("/host/previewMerge", [other.value, choices]) : other;
+      return other.ok ? await post<MergeView>("/host/previewMerge", [other.value, choices, jobId]) : other;
     },
     takeMerge: async (token, choices, fingerprint) => {
       const other = await send(token);

@@ -11,7 +11,7 @@ import { CheckField } from "../widgets/check-field.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { Dialog } from "../widgets/dialog.tsx";
 import { Notice } from "../widgets/notice.tsx";
-import { Progress } from "../widgets/progress.tsx";
+import { RunLine } from "../widgets/run-line.tsx";
 import { ColumnTable } from "./column-table.tsx";
 import { FormChoices } from "./form-choices.tsx";
 import { PasteField } from "./paste-field.tsx";
@@ -99,7 +99,7 @@ export const ImportDialog = ({ request, close }: DialogProps) => {
   const [asked, setAsked] = useState<RowKind | null>(null);
   const [isGoodOnly, setGoodOnly] = useState(false);
   const rows = useRowsImport(planCaseId ?? "");
-  const { preview, work } = rows;
+  const { preview, run } = rows;
   const dropped = request.file ?? null;
   const lookAtDropped = useEffectEvent((file: RowsFile) => void rows.begin(file, null));
   const { setFault } = rows;
@@ -134,7 +134,7 @@ export const ImportDialog = ({ request, close }: DialogProps) => {
       title="Import rows"
       width="broad"
       confirm={hasFaults && isGoodOnly ? "Take the good rows" : "Take all rows"}
-      isConfirmDisabled={!isTakeable || work !== null}
+      isConfirmDisabled={!isTakeable || run !== null}
       onConfirm={take}
       onClose={close}
       fault={rows.fault}
@@ -164,7 +164,7 @@ export const ImportDialog = ({ request, close }: DialogProps) => {
       </div>
       {rows.fileName === null && <p className="form-advice">{advice(caseName)}</p>}
       <PasteField example={EXAMPLE} onTake={(text) => void rows.begin({ fileName: "pasted rows", text }, asked)} />
-      {work !== null && <Progress label={work.words} share={work.share} onStop={work.stop} />}
+      {run !== null && <RunLine run={run} words={run.words} />}
       {preview !== null && <Found preview={preview} rows={rows} />}
       {hasFaults && preview !== null && changes > 0 && (
         <CheckField isOn={isGoodOnly} onCommit={setGoodOnly}>

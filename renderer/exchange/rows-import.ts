@@ -1,6 +1,6 @@
 /** A file of rows on its way in: chosen, looked at, its columns decided one by one, taken. */
-import { useEffect, useRef, useState } from "react";
-import type { Input } from "../../app/contract/contract.ts";
+import { useRef, useState } from "react";
+import type { Input, Output } from "../../app/contract/contract.ts";
 import type { Reply } from "../../app/contract/failure.ts";
 import {
   type ColumnChoice,
@@ -10,42 +10,37 @@ import {
 } from "../../app/exchange/rows/column-mapping.ts";
 import type { RowsPreview } from "../../app/exchange/rows/rows-preview.ts";
 import type { RowsSource } from "../../app/exchange/rows/rows-source.ts";
+import type { Run } from "../state/app-state.ts";
 import { useSession } from "../state/use-session.ts";
 
 type Question = Input<"rows.preview">;
-export interface RunningWork {
-  readonly words: string;
-  readonly share: number | null;
-  stop(): void;
-}
 
-/** Calls with progress that can be stopped, one at a time. */
-const useWork = () => {
-  const session = useSession();
-  const [work, setWork] = useState<RunningWork | null>(null);
-  const jobId = useRef<string | null>(null);
-  useEffect(
-    () =>
-      session.client.on("progress", (progress) => {
-        if (progress.jobId !== jobId.current) return;
-        setWork((now) => (now === null ? null : { ...now, share: progress.share, words: progress.words }));
-      }),
-    [session],
-  );
-  const run = async <T>(
+/** Calls with progress that can be stopped, one at a time; a later one stops the one before. */
+const useRun = () => {
+  const { work } = useSession();
+  const [run, setRun] = useState<(Run & { readonly words: string }) | null>(null);
+  const latest = useRef<string | null>(null);
+  const begin = async <N extends "rows.preview" | "rows.import">(
     words: string,
-    begin: () => { readonly jobId: string; readonly reply: Promise<Reply<T>>; readonly stop: () => void },
-  ): Promise<Reply<T> | null> => {
-    const job = begin();
-    jobId.current = job.jobId;
-    setWork({ words, share: null, stop: job.stop });
-    const reply = await job.reply;
+    name: N,
+    input: Input<N>,
+  ): Promise<Reply<Output<N>> | null> => {
+    const begun = work.begin(name, input, {
+      title: words,
+      asker: "rows",
+      onProgress: (progress) => {
+        if (latest.current === begun.jobId) setRun((now) => (now === null ? null : { ...now, progress }));
+      },
+    });
+    latest.current = begun.jobId;
+    setRun({ words, startedAt: performance.now(), progress: null, stop: begun.stop });
+    const reply = await begun.reply;
     // A later call has taken its place: this answer is of no more use.
-    if (jobId.current !== job.jobId) return null;
-    setWork(null);
+    if (latest.current !== begun.jobId) return null;
+    setRun(null);
     return reply;
   };
-  return { work, run };
+  return { run, begin };
 };
 
 export const useRowsImport = (planCaseId: string) => {
@@ -53,12 +48,12 @@ export const useRowsImport = (planCaseId: string) => {
   const [question, setQuestion] = useState<Question | null>(null);
   const [preview, setPreview] = useState<RowsPreview | null>(null);
   const [fault, setFault] = useState<string | null>(null);
-  const { work, run } = useWork();
+  const { run, begin } = useRun();
 
   const look = async (asked: Question): Promise<void> => {
     setQuestion(asked);
     setFault(null);
-    const reply = await run("Reading the file", () => session.client.begin("rows.preview", asked));
+    const reply = await begin("Reading the file", "rows.preview", asked);
     if (reply === null) return;
     if (reply.ok) return setPreview(reply.value);
     setFault(reply.failure.message);
@@ -75,7 +70,7 @@ export const useRowsImport = (planCaseId: string) => {
     kind: question?.kind ?? preview?.kind ?? null,
     preview,
     fault,
-    work,
+    run,
     setFault,
     begin: (source: RowsSource, kind: RowKind | null) =>
       look({ kind, planCaseId, source, sheet: null, mapping: noMapping }),
@@ -95,7 +90,7 @@ export const useRowsImport = (planCaseId: string) => {
     take: async (goodRowsOnly: boolean): Promise<RowsPreview | null> => {
       if (question === null || preview === null) return null;
       const asked = { ...question, kind: preview.kind, goodRowsOnly };
-      const reply = await run("Taking the rows in", () => session.client.begin("rows.import", asked));
+      const reply = await begin("Taking the rows in", "rows.import", asked);
       if (reply === null) return null;
       if (!reply.ok) {
         setFault(reply.failure.message);

@@ -1,11 +1,11 @@
 /** The books of one depot and propellant over the months shown: statement, booked beside predicted, loss by cause. */
 import { memo, useMemo } from "react";
 import type { Input } from "../../app/contract/contract.ts";
+import { useQuestion } from "../state/use-question.ts";
 import { ViewPart } from "../widgets/view-sheet.tsx";
 import { ComparisonTable } from "./comparison-table.tsx";
 import { MonthPlot } from "./month-plot.tsx";
 import { StatementTable } from "./statement-table.tsx";
-import { useAnswer } from "./use-answer.ts";
 
 interface BooksProps {
   /** The same object for the same question: an answer that comes redraws this part of the view alone. */
@@ -19,7 +19,7 @@ interface BooksProps {
 }
 
 export const Books = memo(function Books({ asked, depotId, propellantId, names, position, labelOf }: BooksProps) {
-  const { value: book, failure } = useAnswer("losses.statement", asked);
+  const { value: book, failure } = useQuestion("books", "losses.statement", asked);
   const isOurs = (row: { readonly depotId: string; readonly propellantId: string }): boolean =>
     row.depotId === depotId && row.propellantId === propellantId;
   const statement = book?.statements.find(isOurs);
@@ -30,7 +30,7 @@ export const Books = memo(function Books({ asked, depotId, propellantId, names, 
   if (failure !== null) {
     return (
       <p className="form-fault" role="alert">
-        {failure}
+        {failure.message}
       </p>
     );
   }

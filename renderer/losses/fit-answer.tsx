@@ -6,12 +6,12 @@ import type { Tank } from "../../app/ledger/entity/tank.ts";
 import type { Reading } from "../../app/ledger/journal.ts";
 import { propellantInk } from "../charts/shape.ts";
 import { Plot } from "../plot/plot.tsx";
+import { useQuestion } from "../state/use-question.ts";
 import { useApp } from "../state/use-session.ts";
 import { AdoptForm } from "./adopt-form.tsx";
 import { FitFigures } from "./fit-figures.tsx";
 import { levelPicture, levelWords } from "./level-picture.ts";
 import { ReadingTable } from "./reading-table.tsx";
-import { useAnswer } from "./use-answer.ts";
 
 interface FitAnswerProps {
   readonly plan: PlanSnapshot;
@@ -26,7 +26,7 @@ const notes = ["mass in the units of the axes", "bars of one standard uncertaint
 
 export const FitAnswer = memo(function FitAnswer({ plan, tank, readings, asked, onLeaveOut }: FitAnswerProps) {
   const unit = useApp((state) => state.massUnit);
-  const { value: fit, failure } = useAnswer("losses.fit", asked);
+  const { value: fit, failure } = useQuestion("fit", "losses.fit", asked, { title: "Fitting the loss rate" });
   const ink = propellantInk(plan.propellants.find(({ id }) => id === tank.propellantId)?.position ?? 5);
   const compose = useCallback(
     (size: { width: number; height: number }) =>
@@ -37,7 +37,7 @@ export const FitAnswer = memo(function FitAnswer({ plan, tank, readings, asked, 
     <>
       {failure !== null && (
         <p className="form-fault" role="alert">
-          {failure}
+          {failure.message}
         </p>
       )}
       {fit !== null && failure === null && (

@@ -4,7 +4,7 @@ import { foundSentence } from "../../app/merge/outcome-words.ts";
 import type { DialogProps } from "../dialogs.ts";
 import { Button } from "../widgets/button.tsx";
 import { Dialog } from "../widgets/dialog.tsx";
-import { Progress } from "../widgets/progress.tsx";
+import { RunLine } from "../widgets/run-line.tsx";
 import { ConflictPanel } from "./conflict-panel.tsx";
 import { MergeSummary } from "./merge-summary.tsx";
 import { useMerge } from "./use-merge.ts";
@@ -46,9 +46,7 @@ export const MergeDialog = ({ request, close }: DialogProps) => {
           {file === null ? "Choose their ledger…" : "Choose another…"}
         </Button>
       </div>
-      {file !== null && view === null && merge.fault === null && (
-        <Progress label={`Comparing with ${file.name}`} share={null} />
-      )}
+      {file !== null && merge.run !== null && <RunLine run={merge.run} words={`Comparing with ${file.name}`} />}
       {conflict !== undefined && (
         <ConflictPanel
           key={conflict.id}

@@ -3,6 +3,7 @@ import { useEffect, useMemo, useState } from "react";
 import type { HeldFile } from "../../app/contract/bridge.ts";
 import type { Choice } from "../../app/merge/merge-choices.ts";
 import type { MergeView } from "../../app/merge/merge-view.ts";
+import type { Run } from "../state/app-state.ts";
 import { useSession } from "../state/use-session.ts";
 
 export interface MergeState {
@@ -11,6 +12,8 @@ export interface MergeState {
   readonly view: MergeView | null;
   readonly fault: string | null;
   readonly isReading: boolean;
+  /** The comparison under way; null: none is. */
+  readonly run: Run | null;
   readonly choices: ReadonlyMap<string, Choice>;
   readonly takeCases: readonly string[];
   readonly pick: () => Promise<void>;
@@ -35,6 +38,7 @@ export const useMerge = (given: HeldFile | null): MergeState => {
   const [fault, setFault] = useState<string | null>(null);
   /** The question that the view, or the fault, answers. */
   const [answered, setAnswered] = useState<object | null>(null);
+  const [run, setRun] = useState<Run | null>(null);
   const [choices, setChoices] = useState<ReadonlyMap<string, Choice>>(new Map());
   const [takeCases, setTakeCases] = useState<readonly string[]>([]);
   const question = useMemo(() => ({ file, choices, takeCases }), [file, choices, takeCases]);
@@ -42,22 +46,37 @@ export const useMerge = (given: HeldFile | null): MergeState => {
   useEffect(() => {
     if (question.file === null) return;
     let isWanted = true;
-    void host.previewMerge(question.file.token, inputOf(question.choices, question.takeCases)).then((reply) => {
+    const { token } = question.file;
+    const begun = session.work.run(
+      {
+        title: "Comparing the records",
+        asker: "merge",
+        onProgress: (progress) => {
+          if (isWanted) setRun((now) => (now === null ? null : { ...now, progress }));
+        },
+      },
+      (jobId) => host.previewMerge(token, inputOf(question.choices, question.takeCases), jobId),
+    );
+    setRun({ startedAt: performance.now(), progress: null, stop: begun.stop });
+    void begun.reply.then((reply) => {
       // Only the answer to the latest question counts.
       if (!isWanted) return;
+      setRun(null);
       setAnswered(question);
       setFault(reply.ok ? null : reply.failure.message);
       setView(reply.ok ? reply.value : null);
     });
     return () => {
       isWanted = false;
+      begun.stop();
     };
-  }, [host, question]);
+  }, [session, host, question]);
 
   return {
     file,
     view,
     fault,
+    run,
     isReading: file !== null && answered !== question,
     choices,
     takeCases,

@@ -1,7 +1,6 @@
 /** Issues the report: asks what it is for, says what issuing means, and keeps it in the ledger. */
 import { useState } from "react";
 import type { DialogProps } from "../dialogs.ts";
-import { runJob } from "../state/run-job.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { TextField } from "../widgets/text-field.tsx";
@@ -18,7 +17,7 @@ export const IssueDialog = ({ close }: DialogProps) => {
   const issue = async (): Promise<boolean> => {
     const choices = askedChoices(onDesk, session.store.get());
     if (choices === null) return true;
-    const reply = await runJob(session, "Issuing the report", "report.issue", { choices, note });
+    const reply = await session.work.begin("report.issue", { choices, note }, { title: "Issuing the report" }).reply;
     if (!reply.ok) {
       setFault(reply.failure.message);
       return false;

@@ -2,16 +2,16 @@
 import { shortHash } from "../../app/report/format/subtitle.ts";
 import type { ReportIssue } from "../../app/report/issue.ts";
 import { formatInstant } from "../format/instant.ts";
-import { useAnswer } from "../losses/use-answer.ts";
+import { useQuestion } from "../state/use-question.ts";
 import { FormSection } from "../widgets/form-row.tsx";
 import { desk, useDesk } from "./report-choices.ts";
 
 export const IssueList = () => {
-  const { value: issues, failure } = useAnswer("report.issues", {});
+  const { value: issues, failure } = useQuestion("issues", "report.issues", {});
   const { issueNumber } = useDesk();
   return (
     <FormSection title="Kept issues">
-      {failure !== null && <p className="form-fault">{failure}</p>}
+      {failure !== null && <p className="form-fault">{failure.message}</p>}
       {issues !== null && issues.length === 0 && (
         <p className="form-advice">None yet. An issue is kept for good, and prints the same ever after.</p>
       )}

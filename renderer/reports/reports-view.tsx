@@ -2,7 +2,7 @@
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
-import { Progress } from "../widgets/progress.tsx";
+import { RunLine } from "../widgets/run-line.tsx";
 import { ChoicesColumn } from "./choices-column.tsx";
 import { DeskBar } from "./desk-bar.tsx";
 import { IssueList } from "./issue-list.tsx";
@@ -25,11 +25,17 @@ const Reports = ({ planCaseId }: { planCaseId: string }) => {
   const session = useSession();
   const onDesk = useDesk();
   const compareCaseId = useApp((state) => state.compareCaseId);
-  const { report, coming, failure, again } = useReport(subjectOnDesk(onDesk, { planCaseId, compareCaseId }));
+  const {
+    value: report,
+    isCurrent,
+    run,
+    failure,
+    again,
+  } = useReport(subjectOnDesk(onDesk, { planCaseId, compareCaseId }));
   const [layout, setLayout] = useState<Layout | null>(null);
   const take = useCallback((next: Layout) => setLayout(next), []);
   const firsts = useMemo(() => firstPages(layout?.pages ?? []), [layout]);
-  const isLaidOut = report !== null && layout?.report === report && coming === null;
+  const isLaidOut = report !== null && layout?.report === report && isCurrent;
 
   const { announce } = session;
   useEffect(() => {
@@ -63,14 +69,14 @@ const Reports = ({ planCaseId }: { planCaseId: string }) => {
       </aside>
       <section className="report-desk" aria-label="The report">
         <DeskBar report={report} pages={layout?.pages.length ?? 0} />
-        {coming !== null && (
+        {run !== null && (
           <div className="report-coming">
-            <Progress label={coming.words} share={coming.share} onStop={coming.stop} />
+            <RunLine run={run} words="Making the report" />
           </div>
         )}
         {failure !== null && (
           <p className="report-failure form-fault" role="alert">
-            {failure}{" "}
+            {failure.message}{" "}
             <Button look="link" onPress={again}>
               Make it again
             </Button>
@@ -78,7 +84,7 @@ const Reports = ({ planCaseId }: { planCaseId: string }) => {
         )}
         {/* Reachable by keyboard, so that it can be scrolled by it. */}
         {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
-        <section className="report-scroll" tabIndex={0} aria-label="Pages" aria-busy={coming !== null}>
+        <section className="report-scroll" tabIndex={0} aria-label="Pages" aria-busy={run !== null}>
           {report !== null && <Pages report={report} layout={layout} onLayout={take} />}
         </section>
       </section>

@@ -1,6 +1,5 @@
 /** Writes the report on the desk in one of its forms and hands it to the host to be saved. */
 import type { ReportForm } from "../../app/report/request.ts";
-import { runJob } from "../state/run-job.ts";
 import type { Session } from "../state/session.ts";
 import { desk, subjectOnDesk } from "./report-choices.ts";
 
@@ -16,7 +15,11 @@ export const formWords: Readonly<Record<ReportForm, string>> = {
 export const saveReport = async (session: Session, form: ReportForm, tableId: string | null): Promise<void> => {
   const of = subjectOnDesk(desk.get(), session.store.get());
   if (of === null) return;
-  const written = await runJob(session, `Report as ${formWords[form]}`, "report.write", { of, form, tableId });
+  const written = await session.work.begin(
+    "report.write",
+    { of, form, tableId },
+    { title: `Report as ${formWords[form]}` },
+  ).reply;
   if (!written.ok) {
     session.fail(written.failure);
     return;

@@ -4,12 +4,12 @@ import { formatInstant, formatWithWeekday } from "../format/instant.ts";
 import { formatNumber, withUnit } from "../format/number.ts";
 import { massUnits } from "../format/mass.ts";
 import { useApp, useSession } from "../state/use-session.ts";
-import type { RunningJob } from "../state/app-state.ts";
+import { WorkList } from "./work-list.tsx";
 
 export const StatusLine = () => {
   const ledger = useApp((state) => state.ledger);
   const current = useApp((state) => state.current);
-  const jobs = useApp((state) => state.jobs);
+  const work = useApp((state) => state.work);
   return (
     <footer className="status-line">
       {ledger === null ? (
@@ -30,9 +30,7 @@ export const StatusLine = () => {
         </>
       )}
       <span className="status-gap" />
-      {jobs.map((job) => (
-        <Job key={job.jobId} job={job} />
-      ))}
+      {work.length > 0 && <WorkList work={work} />}
       {ledger !== null && (
         <>
           <UndoRedo />
@@ -83,22 +81,5 @@ const UnitChoice = () => {
     >
       {unitWords[unit]}
     </button>
-  );
-};
-
-const Job = ({ job }: { job: RunningJob }) => {
-  const { client } = useSession();
-  return (
-    <span className="status-job">
-      {job.title}
-      {job.share !== null && ` ${formatNumber(job.share * 100)} %`}
-      <button
-        type="button"
-        className="status-button"
-        onClick={() => void client.call("job.cancel", { jobId: job.jobId })}
-      >
-        Stop
-      </button>
-    </span>
   );
 };

@@ -4,10 +4,11 @@ import type { HeldFile } from "../../app/contract/bridge.ts";
 import type { Failure } from "../../app/contract/failure.ts";
 import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
 import type { EntityKind } from "../../app/ledger/entities.ts";
-import type { SupplyReport } from "../../app/supply/report.ts";
+import type { Progress } from "../../app/work/working.ts";
 import type { MassUnit } from "../format/mass.ts";
 import type { ThemeChoice } from "../theme/theme-choice.ts";
 import type { CaseForecast } from "./case-forecast.ts";
+import type { Asked } from "./questions.ts";
 
 /** What the inspector shows. */
 export interface Selection {
@@ -38,21 +39,20 @@ export interface DialogRequest {
   readonly file?: HeldFile;
 }
 
-/** A long call under way. */
-export interface RunningJob {
-  readonly jobId: string;
-  readonly title: string;
-  /** 0 to 1; null: cannot be said. */
-  readonly share: number | null;
-  readonly words: string;
+/** A computation under way. */
+export interface Run {
+  /** On the page's clock (performance.now), ms. */
+  readonly startedAt: number;
+  /** The last that was told; null: nothing yet. */
+  readonly progress: Progress | null;
+  readonly stop: () => void;
 }
 
-/** The full supply check of one revision of one case. */
-export type ReportState =
-  | { readonly phase: "none" }
-  | { readonly phase: "loading"; readonly planCaseId: string; readonly revision: number }
-  | { readonly phase: "ready"; readonly planCaseId: string; readonly revision: number; readonly report: SupplyReport }
-  | { readonly phase: "failed"; readonly planCaseId: string; readonly revision: number; readonly failure: Failure };
+/** Long work that the status line lists. */
+export interface RunningWork extends Run {
+  readonly jobId: string;
+  readonly title: string;
+}
 
 export type ViewId = "timeline" | "supply" | "depots" | "craft" | "journal" | "cases" | "losses" | "reports";
 
@@ -67,7 +67,6 @@ export interface AppState {
   /** The current plan case with its forecast; null while it is being fetched. */
   readonly current: CaseForecast | null;
   readonly compare: CaseForecast | null;
-  readonly report: ReportState;
   readonly view: ViewId;
   readonly selection: Selection | null;
   readonly isInspectorOpen: boolean;
@@ -80,7 +79,9 @@ export interface AppState {
   readonly theme: ThemeChoice;
   readonly notices: readonly Notice[];
   readonly dialog: DialogRequest | null;
-  readonly jobs: readonly RunningJob[];
+  readonly work: readonly RunningWork[];
+  /** Questions of the page by who asks. */
+  readonly asked: Readonly<Record<string, Asked>>;
   /** What the live region says: consequences of a step. */
   readonly announcement: string;
 }
@@ -93,7 +94,6 @@ export const initialState: AppState = {
   compareCaseId: null,
   current: null,
   compare: null,
-  report: { phase: "none" },
   view: "timeline",
   selection: null,
   isInspectorOpen: true,
@@ -104,6 +104,7 @@ export const initialState: AppState = {
   theme: "system",
   notices: [],
   dialog: null,
-  jobs: [],
+  work: [],
+  asked: {},
   announcement: "",
 };

@@ -1,5 +1,5 @@
 /**
- * Fetching: the ledger, the plan cases on screen and the supply check, each of the newest revision. Requests that come
+ * Fetching: the ledger and the plan cases on screen, each of the newest revision. Requests that come
  * while one is under way are joined into one more; an answer that is no longer asked for is dropped.
  */
 import type { Failure } from "../../app/contract/failure.ts";
@@ -17,7 +17,6 @@ export interface Loading {
   readonly beginEdit: () => () => void;
   /** Brings the page to the service's revision; with `force` also if it seems to be there. */
   readonly refresh: (force?: boolean) => Promise<void>;
-  readonly loadReport: () => Promise<void>;
 }
 
 const firstCase = (ledger: LedgerInfo): string | null =>
@@ -115,22 +114,5 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
     return waiting.done;
   };
 
-  const loadReport: Loading["loadReport"] = async () => {
-    const { ledger, planCaseId, report } = store.get();
-    if (ledger === null || planCaseId === null) return;
-    const revision = ledger.revision;
-    const asked = { planCaseId, revision };
-    if (report.phase !== "none" && report.planCaseId === planCaseId && report.revision === revision) return;
-    store.set({ report: { phase: "loading", ...asked } });
-    const reply = await client.call("supply.check", { planCaseId });
-    const now = store.get().report;
-    if (now.phase !== "loading" || now.planCaseId !== planCaseId || now.revision !== revision) return;
-    store.set({
-      report: reply.ok
-        ? { phase: "ready", ...asked, report: reply.value }
-        : { phase: "failed", ...asked, failure: reply.failure },
-    });
-  };
-
-  return { beginEdit, refresh, loadReport };
+  return { beginEdit, refresh };
 };

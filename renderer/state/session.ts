@@ -12,11 +12,16 @@ import { applyChanges } from "./apply-changes.ts";
 import { forecastCase } from "./case-forecast.ts";
 import { createLoading } from "./loading.ts";
 import { rememberMassUnit } from "./remembered.ts";
+import { createQuestions, type Questions } from "./questions.ts";
 import type { Store } from "./store.ts";
+import { createWork, type Work } from "./work.ts";
 
 export interface Session {
   readonly store: Store<AppState>;
   readonly client: Client;
+  /** Long work that is not a question of a part of the page: writing a report, bringing rows in. */
+  readonly work: Work;
+  readonly questions: Questions;
   /** Asks the service; a failure is shown as a notice and answered with null. */
   readonly ask: <N extends PageOperation>(name: N, input: Input<N>) => Promise<Output<N> | null>;
   /** Asks a command that answers the ledger; the page then shows the new state. The reply is for a form to show its field. */
@@ -32,8 +37,6 @@ export interface Session {
   readonly open: (how: () => Promise<Reply<LedgerInfo | null>>) => Promise<void>;
   /** Fetches the ledger and the cases on screen anew. */
   readonly refresh: () => Promise<void>;
-  /** Fetches the full supply check of the current case, unless the one held is of this revision. */
-  readonly loadReport: () => Promise<void>;
   readonly chooseCase: (planCaseId: string) => void;
   readonly compareWith: (planCaseId: string | null) => void;
   readonly select: (selection: Selection | null) => void;
@@ -61,6 +64,8 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
     if (failure.code !== "cancelled") tell(failure.code === "defect" ? "failure" : "warning", failure.message);
   };
   const loading = createLoading(client, store, fail);
+  const work = createWork(client, store);
+  const questions = createQuestions(work, store);
 
   const command: Session["command"] = async (name, input) => {
     const reply = await client.call(name, input);
@@ -91,12 +96,13 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
   return {
     store,
     client,
+    work,
+    questions,
     command,
     edit,
     tell,
     fail,
     refresh: () => loading.refresh(true),
-    loadReport: loading.loadReport,
     ask: (name, input) => noticing(client.call(name, input)),
     undo: async () => void (await noticing(command("plan.undo", {}))),
     redo: async () => void (await noticing(command("plan.redo", {}))),

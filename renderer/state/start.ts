@@ -15,11 +15,6 @@ const follow = (session: Session): void => {
     if (ledger?.path !== path || ledger.revision !== revision) void session.refresh();
   });
   client.on("notice", ({ tone, words }) => session.tell(tone, words));
-  client.on("progress", ({ jobId, share, words }) => {
-    const { jobs } = store.get();
-    if (jobs.some((job) => job.jobId === jobId))
-      store.set({ jobs: jobs.map((job) => (job.jobId === jobId ? { ...job, share, words } : job)) });
-  });
 };
 
 export const startSession = (bridge: Bridge): Session => {

@@ -1,9 +1,9 @@
 /** The supply check: will each sortie be fuelled, with what margin, and what that hangs on. Statuses at once, slack after. */
-import { useReport } from "../inspector/consequence-lines.tsx";
 import { useAction } from "../actions/use-actions.ts";
-import { useApp, useSession } from "../state/use-session.ts";
+import { useApp } from "../state/use-session.ts";
 import { Notice } from "../widgets/notice.tsx";
 import { Progress } from "../widgets/progress.tsx";
+import { RunLine } from "../widgets/run-line.tsx";
 import { Tabs } from "../widgets/tabs.tsx";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
 import { FindingList } from "./finding-list.tsx";
@@ -11,24 +11,25 @@ import { FlightTable } from "./flight-table.tsx";
 import { LineTable } from "./line-table.tsx";
 import { SortieTable } from "./sortie-table.tsx";
 import { standingSentence } from "./standing.ts";
+import { useSupply } from "./use-supply.ts";
 import "./supply.css";
 
+const COMING = "Working out slack and what each sortie hinges on";
+
 export const SupplyView = () => {
-  const session = useSession();
   const current = useApp((state) => state.current);
-  const state = useApp((app) => app.report);
-  const report = useReport();
-  useAction("plan.check", () => void session.loadReport(), { isEnabled: current !== null });
+  const { value, isCurrent, run, failure, again } = useSupply();
+  const report = isCurrent ? value : null;
+  useAction("plan.check", again, { isEnabled: current !== null });
   if (current === null) return null;
   const { plan, glance } = current;
   return (
     <ViewSheet>
       <ViewPart>
         <p className="supply-standing">{standingSentence(plan, glance)}</p>
-        {state.phase === "failed" && <Notice tone="failure">{state.failure.message}</Notice>}
-        {report === null && state.phase !== "failed" && (
-          <Progress label="Working out slack and what each sortie hinges on" share={null} />
-        )}
+        {failure !== null && <Notice tone="failure">{failure.message}</Notice>}
+        {report === null && failure === null && run === null && <Progress label={COMING} share={null} />}
+        {run !== null && <RunLine run={run} words={COMING} />}
       </ViewPart>
       <Tabs
         label="Supply check"

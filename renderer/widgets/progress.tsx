@@ -7,10 +7,12 @@ interface ProgressProps {
   readonly label: string;
   /** 0 to 1; null: cannot be said. */
   readonly share: number | null;
+  /** What is done, how fast, how long still. */
+  readonly figures?: string;
   readonly onStop?: () => void;
 }
 
-export const Progress = ({ label, share, onStop }: ProgressProps) => (
+export const Progress = ({ label, share, figures = "", onStop }: ProgressProps) => (
   <ProgressBar className="progress" {...(share === null ? { isIndeterminate: true } : { value: share * 100 })}>
     {({ percentage }) => (
       <>
@@ -21,6 +23,7 @@ export const Progress = ({ label, share, onStop }: ProgressProps) => (
             style={{ inlineSize: `${percentage ?? 30}%` }}
           />
         </span>
+        {figures !== "" && <span className="progress-figures figures">{figures}</span>}
         {onStop !== undefined && (
           <Button look="quiet" onPress={onStop}>
             Stop

@@ -11,7 +11,7 @@ import { demoTarn } from "../../app/demo/tarn.ts";
 import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
 import { DAY_MS } from "../../app/ledger/quantity.ts";
 import { loadDocument } from "../../db/ledger.ts";
-import { redrawMeasure } from "../../renderer/losses/measures.ts";
+import { redrawMeasure } from "../../renderer/state/measures.ts";
 import { launchChromium, startInBrowser } from "../e2e/harness/browser-start.ts";
 import type { Planner } from "../e2e/harness/planner.ts";
 import { type Bench, type BenchFigure, BenchUnavailable, median } from "./bench.ts";

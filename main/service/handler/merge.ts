@@ -3,24 +3,32 @@ import { basename } from "node:path";
 import type { OperationName } from "../../../app/contract/contract.ts";
 import { PlanningError } from "../../../app/contract/failure.ts";
 import type { MergeChoices } from "../../../app/merge/merge-choices.ts";
-import { type Merge, mergeLedgers } from "../../../app/merge/merge.ts";
+import { type Merge, type MergeInput, mergeLedgers } from "../../../app/merge/merge.ts";
 import type { Context, HandlersOf } from "../context.ts";
 import { commitStep, recorderOf } from "../step.ts";
+import { ask } from "../work/ask.ts";
 
 const refuseItself = (path: string, { session }: Context): void => {
   if (session.isOpen(path))
     throw new PlanningError("refused", "That is the ledger which is open: there is nothing to merge with itself.");
 };
 
-const mergeWith = (path: string, choices: MergeChoices, context: Context): Merge => {
+/** Both ledgers as they are now. */
+const bothWith = (path: string, choices: MergeChoices, context: Context): MergeInput => {
   const ours = context.session.store().document();
   refuseItself(path, context);
   const theirs = context.files.read(path);
-  return mergeLedgers({ ours, theirs, fileName: basename(path), ...choices }, recorderOf(context));
+  return { ours, theirs, fileName: basename(path), ...choices };
 };
 
+const mergeWith = (path: string, choices: MergeChoices, context: Context): Merge =>
+  mergeLedgers(bothWith(path, choices, context), recorderOf(context));
+
 export const mergeHandlers: HandlersOf<Extract<OperationName, `merge.${string}`>> = {
-  "merge.preview": ({ path, ...choices }, context) => mergeWith(path, choices, context).view,
+  "merge.preview": async ({ path, ...choices }, context) => {
+    const { author, recordedAt } = recorderOf(context);
+    return await ask(context, "merge.compare", null, { ...bothWith(path, choices, context), author, recordedAt });
+  },
   "merge.take": ({ path, fingerprint, ...choices }, context) => {
     const { view, step } = mergeWith(path, choices, context);
     if (view.fingerprint !== fingerprint)

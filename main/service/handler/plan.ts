@@ -2,11 +2,12 @@
 import type { OperationName } from "../../../app/contract/contract.ts";
 import { copyCase, removeCase } from "../../../app/ledger/case-copy.ts";
 import { findEntity } from "../../../app/ledger/entity-index.ts";
-import { ledgerInfo, planView } from "../../../app/ledger/plan-view.ts";
+import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
 import type { JournalEntry } from "../../../app/ledger/journal.ts";
 import { refuseStatusByHand } from "../../../app/ledger/rules/recorded-status-rule.ts";
 import type { LedgerStore } from "../../../app/ledger/store.ts";
 import type { HandlersOf } from "../context.ts";
+import { viewOf } from "../plan-of.ts";
 import { commitStep, planStep } from "../step.ts";
 
 /** More than any flight or sortie ever has. */
@@ -26,7 +27,7 @@ const entriesOf = (store: LedgerStore, subjectKey: string): readonly JournalEntr
   }).entries;
 
 export const planHandlers: HandlersOf<Extract<OperationName, `plan.${string}` | `case.${string}`>> = {
-  "plan.view": ({ planCaseId }, { session }) => planView(session.store(), planCaseId),
+  "plan.view": ({ planCaseId }, { session }) => viewOf(session.store(), planCaseId),
   "plan.edit": ({ label, reason, changes }, context) => {
     const store = context.session.store();
     refuseStatusByHand(changes, store.entities(), (key) => entriesOf(store, key));

@@ -23,7 +23,7 @@ const make = async (context: Context, asked: AskedChoices, making: Making): Prom
     ask(checking, "supply.check", plan, null),
   );
   context.progress({ share: CHECK_SHARE, words: "Making the report" });
-  return await ask(context, "report.make", null, inputs, false);
+  return await ask(context, "report.make", null, inputs);
 };
 
 const draft = ({ environment }: Context): Making => ({
@@ -43,7 +43,7 @@ export const reportHandlers: HandlersOf<Extract<OperationName, `report.${string}
   "report.show": async ({ of }, context) => (await finishedOf(context, of)).report,
   "report.write": async ({ of, form, tableId }, context) => {
     const finished = await finishedOf(context, of);
-    return await ask(sharing(context, CHECK_SHARE, 1), "report.write", null, { finished, form, tableId }, false);
+    return await ask(sharing(context, CHECK_SHARE, 1), "report.write", null, { finished, form, tableId });
   },
   "report.issues": (_input, { session }) => session.store().reportIssues(),
   "report.issue": async ({ choices, note }, context) => {

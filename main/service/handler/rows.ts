@@ -16,7 +16,7 @@ const read = async (
   const known = kind === "readings" || kind === null ? store.readings() : [];
   const target = { entities: store.entitiesOfCase(planCaseId), planCaseId, known };
   const question = { source, kind, sheet, mapping, remembered: store.columnMappings(), target };
-  return await ask(context, "rows.read", null, question, false);
+  return await ask(context, "rows.read", null, question);
 };
 
 const MOST_ATTEMPTS = 3;

@@ -2,7 +2,7 @@
 import { createHash } from "node:crypto";
 import { toTypedJson } from "../../../app/contract/typed-json.ts";
 import type { Context } from "../context.ts";
-import type { AnswerOf, AskedOf, BaseOf, WorkName } from "./works.ts";
+import { type AnswerOf, type AskedOf, type BaseOf, type WorkName, workOf } from "./works.ts";
 
 const hashOf = (...parts: readonly unknown[]): string => {
   const hash = createHash("sha256");
@@ -23,17 +23,15 @@ const baseKeyOf = (base: unknown): string | null => {
 };
 
 /**
- * The answer of a computation over exactly `base` and `asked`; nothing else may have a part in it. `isKept` false: it is
- * computed for this caller alone, and nothing is kept of it.
+ * The answer of a computation over exactly `base` and `asked`; nothing else may have a part in it.
  */
 export const ask = async <N extends WorkName>(
   { answers, runner, signal, progress, lane }: Context,
   name: N,
   base: BaseOf<N>,
   asked: AskedOf<N>,
-  isKept = true,
 ): Promise<AnswerOf<N>> => {
-  if (!isKept) return await runner.run({ name, base, baseKey: null, asked, lane }, signal, progress);
+  if (!workOf(name).isKept) return await runner.run({ name, base, baseKey: null, asked, lane }, signal, progress);
   const baseKey = baseKeyOf(base);
   return await answers.share(hashOf(name, baseKey, asked), signal, progress, (stop, tell) =>
     runner.run({ name, base, baseKey, asked, lane }, stop, tell),

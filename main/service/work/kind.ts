@@ -14,14 +14,26 @@ export interface Work<B, A, O, P> {
   readonly compute: (base: B, asked: A, part: unknown, working: Working<P>) => unknown;
   /** Runs beside the ledger and leads the parts; null: it is in one piece. */
   readonly lead: ((base: B, asked: A, leading: Leading<P, unknown, unknown>) => Promise<O>) | null;
+  /** Whether the answer may be kept: not bytes that are written once, nor what holds the hour at which it was made. */
+  readonly isKept: boolean;
   readonly [answerType]?: O;
   readonly [partialType]?: P;
 }
 
-/** In one thread. */
+/** In one thread; the answer is kept. */
 export const alone = <B, A, O, P = never>(
   run: (base: B, asked: A, working: Working<P>) => O | Promise<O>,
-): Work<B, A, O, P> => ({ compute: (base, asked, _part, working) => run(base, asked, working), lead: null });
+): Work<B, A, O, P> => ({
+  compute: (base, asked, _part, working) => run(base, asked, working),
+  lead: null,
+  isKept: true,
+});
+
+/** In one thread, for the one who asks; nothing is kept of it. */
+export const once = <A, O, P = never>(run: (asked: A, working: Working<P>) => O | Promise<O>): Work<null, A, O, P> => ({
+  ...alone<null, A, O, P>((_base, asked, working) => run(asked, working)),
+  isKept: false,
+});
 
 /**
  * Over several threads: `lead` decides what the parts are, runs them (in rounds if it likes) and adds them up. A part
@@ -32,6 +44,7 @@ export const spread = <B, A, O, P, Part, Done>(of: {
   readonly lead: (base: B, asked: A, leading: Leading<P, Part, Done>) => Promise<O>;
 }): Work<B, A, O, P> => ({
   compute: (base, asked, part, working) => of.part(base, asked, part as Part, working),
+  isKept: true,
   lead: (base, asked, leading) => of.lead(base, asked, leading as unknown as Leading<P, Part, Done>),
 });
 

@@ -1,12 +1,16 @@
 /** The long computations by name: functions of plain data that run in threads. A new one is one line here. */
+import { randomUUID } from "node:crypto";
+import type { MergeInput } from "../../../app/merge/merge.ts";
+import type { Recorder } from "../../../app/records/recorder.ts";
 import type { TankFitQuestion } from "../../../app/losses/fit/fit-question.ts";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
 import type { ReportInputs } from "../../../app/report/context.ts";
 import { check } from "../../../app/supply/check.ts";
+import { type AskedWay, neededOfWay, neededOfWays, type WaysAsked } from "../../../app/ways/ways-question.ts";
 import { stopped } from "../../../app/work/working.ts";
 import type { SourceQuestion } from "../../exchange/take-source.ts";
 import type { Writing } from "../../report/write-report.ts";
-import { alone, type FindWork, type Work } from "./kind.ts";
+import { alone, once, spread, type FindWork, type Work } from "./kind.ts";
 
 /** Nothing is asked beside the base, or there is no base. */
 type None = null;
@@ -19,14 +23,21 @@ export const works = {
       working.report({ share, words: "Checking the supply" });
     }),
   ),
+  "ways.needed": spread({
+    part: (plan: PlanSnapshot, asked: WaysAsked, way: AskedWay, working) => neededOfWay(plan, asked, way, working),
+    lead: (_plan, asked, leading) => neededOfWays(asked, leading),
+  }),
   "losses.fit": alone(async (_base: None, question: TankFitQuestion) =>
     (await import("../../../app/losses/fit/fit-tank.ts")).fitTank(question),
   ),
-  "report.make": alone(async (_base: None, inputs: ReportInputs) =>
-    (await import("../../report/make-report.ts")).makeReport(inputs),
-  ),
-  "report.write": alone(
-    async (_base: None, writing: Writing, working) =>
+  "merge.compare": once(async ({ author, recordedAt, ...both }: MergeInput & Omit<Recorder, "newId">, working) => {
+    working.report({ share: null, words: "Comparing the records" });
+    const { mergeLedgers } = await import("../../../app/merge/merge.ts");
+    return mergeLedgers(both, { author, recordedAt, newId: () => `entry-${randomUUID()}` }).view;
+  }),
+  "report.make": once(async (inputs: ReportInputs) => (await import("../../report/make-report.ts")).makeReport(inputs)),
+  "report.write": once(
+    async (writing: Writing, working) =>
       await (
         await import("../../report/write-report.ts")
       ).writeReport(writing, (share) => {
@@ -34,7 +45,7 @@ export const works = {
         working.report({ share, words: "Writing the report" });
       }),
   ),
-  "rows.read": alone(async (_base: None, question: SourceQuestion, working) => {
+  "rows.read": once(async (question: SourceQuestion, working) => {
     working.report({ share: null, words: "Reading the file" });
     const { takeSource } = await import("../../exchange/take-source.ts");
     return await takeSource(question, (share) => {

@@ -12,7 +12,9 @@ import { formatNumber, formatSigned } from "../../format/number.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import type { Column } from "../../widgets/data-table/column.ts";
 import { DataTable } from "../../widgets/data-table/data-table.tsx";
+import { Button } from "../../widgets/button.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
+import { RunLine } from "../../widgets/run-line.tsx";
 import { type NeededByWay, useNeededFlights } from "./use-needed-flights.ts";
 
 interface WayTableProps {
@@ -146,7 +148,7 @@ const Ways = ({ plan, lander, profiles, shown, mission }: WayTableProps) => {
     () => compareWays(waysOf(lander, profiles, shown, ratio, engines), mission, plan.propellants),
     [lander, profiles, shown, ratio, engines, mission, plan.propellants],
   );
-  const needed = useNeededFlights(plan, shown.classId, ways, tanker);
+  const { needed, run, failure, again } = useNeededFlights(plan, shown.classId, ways, tanker);
   const landers = new Set(plan.craft.filter(({ classId }) => classId === shown.classId).map(({ id }) => id));
   const planned = plan.sorties.filter(({ status, landerId }) => status === "planned" && landers.has(landerId)).length;
   return (
@@ -165,6 +167,15 @@ const Ways = ({ plan, lander, profiles, shown, mission }: WayTableProps) => {
             maximum fill and ports: planned ones left out, or flights of {tanker.name} added with the usual load. Hulls
             and their turnaround are not looked at.
           </p>
+          {run !== null && <RunLine run={run} words="Looking for the flights each way needs" />}
+          {failure !== null && (
+            <p>
+              {failure.message}{" "}
+              <Button look="link" onPress={again}>
+                Look again
+              </Button>
+            </p>
+          )}
           <ul>
             {ways.flatMap(({ name }) => {
               const found = needed.get(name);

@@ -74,11 +74,14 @@ it("looks at another desk's ledger apart from the ledgers, keeps the latest alon
   const first = (await upload("south.json")).value;
   expect(first.name).toBe("south.json");
   const choices = { decisions: [], takeCases: [] };
-  expect(await ask("/host/previewMerge", [first.token, choices])).toMatchObject({ ok: true, value: { conflicts: [] } });
+  expect(await ask("/host/previewMerge", [first.token, choices, "merge#1"])).toMatchObject({
+    ok: true,
+    value: { conflicts: [] },
+  });
   const second = (await upload("..%2F..%2Fsouth.json")).value;
   expect(second.name).toBe("south.json");
-  expect(await ask("/host/previewMerge", [first.token, choices])).toMatchObject({ ok: false });
-  expect(await ask("/host/previewMerge", [second.token, choices])).toMatchObject({ ok: true });
+  expect(await ask("/host/previewMerge", [first.token, choices, "merge#1"])).toMatchObject({ ok: false });
+  expect(await ask("/host/previewMerge", [second.token, choices, "merge#1"])).toMatchObject({ ok: true });
   expect(await ask("/call", { name: "merge.preview", input: { path: "/etc/passwd", ...choices } })).toMatchObject({
     failure: { code: "forbidden" },
   });

@@ -83,7 +83,9 @@ it("looks at a chosen ledger and takes its records, both by its token", async ()
   const held = await host("pickOther");
   if (!held.ok) throw new Error(held.failure.message);
   const choices = { decisions: [], takeCases: [] };
-  const seen = (await host("previewMerge", held.value.token, choices)) as unknown as Reply<{ fingerprint: string }>;
+  const seen = (await host("previewMerge", held.value.token, choices, "merge#1")) as unknown as Reply<{
+    fingerprint: string;
+  }>;
   expect(seen).toMatchObject({ ok: true, value: { fileName: "south.json", incomingCount: 1 } });
   if (!seen.ok) return;
   expect(await host("takeMerge", held.value.token, choices, seen.value.fingerprint)).toMatchObject({

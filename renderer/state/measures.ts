@@ -1,4 +1,4 @@
-/** What the page notes of the Losses view for the benches: the work of showing an answer, drawing included. */
+/** What the page notes of its answers for the benches: the work of showing an answer, drawing included. */
 
 const REDRAW_MEASURE = "losses-redraw";
 

@@ -1,0 +1,13 @@
+/** The full supply check of the plan case on screen, asked when something that needs it is shown, after the hand has rested. */
+import { type Question, useQuestion } from "../state/use-question.ts";
+import { useApp } from "../state/use-session.ts";
+
+const REST_MS = 400;
+
+export const useSupply = (): Question<"supply.check"> => {
+  const planCaseId = useApp((state) => (state.ledger === null ? null : state.planCaseId));
+  return useQuestion("supply", "supply.check", planCaseId === null ? null : { planCaseId }, {
+    title: "Checking the supply",
+    restMs: REST_MS,
+  });
+};
