@@ -4,7 +4,7 @@ import type { HeldFile } from "../../app/contract/bridge.ts";
 import type { Choice } from "../../app/merge/merge-choices.ts";
 import type { MergeView } from "../../app/merge/merge-view.ts";
 import type { Run } from "../state/app-state.ts";
-import { useSession } from "../state/use-session.ts";
+import { useApp, useSession } from "../state/use-session.ts";
 
 export interface MergeState {
   readonly file: HeldFile | null;
@@ -25,6 +25,8 @@ export interface MergeState {
   readonly take: () => Promise<boolean>;
 }
 
+const ASKER = "merge";
+
 const inputOf = (choices: ReadonlyMap<string, Choice>, takeCases: readonly string[]) => ({
   decisions: [...choices].map(([conflictId, choice]) => ({ conflictId, choice })),
   takeCases: [...takeCases],
@@ -38,7 +40,7 @@ export const useMerge = (given: HeldFile | null): MergeState => {
   const [fault, setFault] = useState<string | null>(null);
   /** The question that the view, or the fault, answers. */
   const [answered, setAnswered] = useState<object | null>(null);
-  const [run, setRun] = useState<Run | null>(null);
+  const run = useApp(({ work }) => work.find(({ jobId }) => jobId.startsWith(`${ASKER}#`)) ?? null);
   const [choices, setChoices] = useState<ReadonlyMap<string, Choice>>(new Map());
   const [takeCases, setTakeCases] = useState<readonly string[]>([]);
   const question = useMemo(() => ({ file, choices, takeCases }), [file, choices, takeCases]);
@@ -50,18 +52,13 @@ export const useMerge = (given: HeldFile | null): MergeState => {
     const begun = session.work.run(
       {
         title: "Comparing the records",
-        asker: "merge",
-        onProgress: (progress) => {
-          if (isWanted) setRun((now) => (now === null ? null : { ...now, progress }));
-        },
+        asker: ASKER,
       },
       (jobId) => host.previewMerge(token, inputOf(question.choices, question.takeCases), jobId),
     );
-    setRun({ startedAt: performance.now(), progress: null, stop: begun.stop });
     void begun.reply.then((reply) => {
       // Only the answer to the latest question counts.
       if (!isWanted) return;
-      setRun(null);
       setAnswered(question);
       setFault(reply.ok ? null : reply.failure.message);
       setView(reply.ok ? reply.value : null);

@@ -20,15 +20,15 @@ export const WorkList = ({ work }: { work: readonly RunningWork[] }) => {
   const now = useNow();
   const shown = work.filter(({ startedAt }) => now - startedAt > WORTH_TELLING_MS);
   return (
-    <span className="status-work" role="group" aria-label="What runs">
+    <ul className="status-work" aria-label="What runs">
       {shown.map((each) => (
-        <span key={each.jobId} className="status-job">
+        <li key={each.jobId} className="status-job">
           {each.title} <span className="figures">{runWords(each, now)}</span>
           <button type="button" className="status-button" aria-label={`Stop: ${each.title}`} onClick={each.stop}>
             Stop
           </button>
-        </span>
+        </li>
       ))}
-    </span>
+    </ul>
   );
 };

@@ -123,7 +123,7 @@ export const createQuestions = (work: Work, store: Store<AppState>): Questions =
   return {
     hold: (asker, question) => {
       holders.set(asker, (holders.get(asker) ?? 0) + 1);
-      if (store.get().asked[asker]?.key !== question.key) ask(asker, question as QuestionOf<PageOperation>, false);
+      if (store.get().asked[asker]?.key !== question.key) ask(asker, question, false);
       let isHeld = true;
       return () => {
         if (!isHeld) return;

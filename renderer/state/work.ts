@@ -30,7 +30,7 @@ type LongCall<T> = (jobId: string) => Promise<Reply<T>>;
 export interface Work {
   /** The same for what the host does: listed, stopped, superseded by a newer call of the same asker. */
   readonly run: <T>(
-    how: { readonly title: string; readonly asker: string; readonly onProgress: (progress: Progress) => void },
+    how: { readonly title: string; readonly asker: string },
     call: LongCall<T>,
   ) => { readonly reply: Promise<Reply<T>>; readonly stop: () => void };
   readonly begin: <N extends PageOperation>(name: N, input: Input<N>, how: HowToWork<N>) => Begun<N>;
@@ -67,6 +67,6 @@ export const createWork = (client: Client, store: Store<AppState>): Work => {
         title,
         onProgress as ((progress: Progress) => void) | undefined,
       ),
-    run: ({ title, asker, onProgress }, call) => follow(client.begin(call, asker), title, onProgress),
+    run: ({ title, asker }, call) => follow(client.begin(call, asker), title, undefined),
   };
 };
