@@ -1,0 +1,141 @@
+/** Every flight that a search may choose, put into the plan and compiled once; choosing is a switch. */
+import { PlanningError } from "../contract/failure.ts";
+import { compile } from "../forecast/compile.ts";
+import type { CompiledPlan } from "../forecast/compiled-plan.ts";
+import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { Entity } from "../ledger/entities.ts";
+import { type Lane, type Problem, keptCrowd } from "./problem.ts";
+
+interface Candidate {
+  readonly window: number;
+  readonly lane: number;
+  readonly copy: number;
+  readonly flight: Entity<"flight">;
+}
+
+export interface Candidates {
+  readonly problem: Problem;
+  /** Instants, which begin windows, and lanes. */
+  readonly windows: number;
+  readonly lanes: number;
+  /** Most flights of a lane at an instant, beside the kept ones and none of another lane. [window · lanes + lane] */
+  readonly free: Int32Array;
+  /** Compiled flight of a copy; −1: there is none. [(window · lanes + lane) · mostAtOnce + copy] */
+  readonly flightOf: Int32Array;
+  readonly isCandidate: Uint8Array;
+  readonly compiled: CompiledPlan;
+  readonly list: readonly Candidate[];
+  /** The craft of the plan, with a hull for each class that may fly. */
+  readonly craft: PlanSnapshot["craft"];
+}
+
+const HULL = "resupply-hull-";
+
+const hullOf = (craftClass: Entity<"craftClass">): Entity<"craft"> => ({
+  id: `${HULL}${craftClass.id}`,
+  classId: craftClass.id,
+  name: craftClass.name,
+  note: "",
+  engineChanges: [],
+});
+
+/** Flights of a class come from where its planned ones come from, else from the first source. */
+const sourceOf = (plan: PlanSnapshot, classId: string): string => {
+  const hulls = new Set(plan.craft.filter((row) => row.classId === classId).map(({ id }) => id));
+  for (const { craftId, origin } of plan.flights)
+    if (hulls.has(craftId) && origin.kind === "source") return origin.sourceId;
+  return plan.sources[0]?.id ?? "ground";
+};
+
+const flightAt = (problem: Problem, lane: Lane, sourceId: string, id: string, arriveAt: number): Entity<"flight"> => {
+  const { craftClass, planned } = lane;
+  if (planned !== null) return planned;
+  return {
+    id,
+    planCaseId: problem.plan.planCase.id,
+    key: id,
+    name: craftClass.name,
+    craftId: `${HULL}${craftClass.id}`,
+    origin: { kind: "source", sourceId },
+    depotId: lane.depotId,
+    departAt: arriveAt - lane.tripMs,
+    arriveAt,
+    berthDays: craftClass.berthDays,
+    loads: craftClass.propellants.flatMap(({ propellantId, loadKg }) =>
+      loadKg > 0 ? [{ propellantId, loadedKg: loadKg }] : [],
+    ),
+    overflow: "keep aboard",
+    status: "planned",
+    note: "",
+  };
+};
+
+/** Most flights of a lane that the kept ones leave room for. */
+const roomFor = (problem: Problem, window: number, lane: number): number => {
+  const { lanes, instants, isOpen, resources, plan, mostAtOnce } = problem;
+  const at = instants[window] ?? 0;
+  const row = lanes[lane];
+  if (row === undefined || isOpen[window * lanes.length + lane] !== 1) return 0;
+  if (row.planned === null && at - row.tripMs < plan.asOfAt) return 0;
+  if (at > plan.horizonAt) return 0;
+  let room = row.planned === null ? mostAtOnce : 1;
+  for (const resource of resources)
+    if (resource.lanes.includes(lane)) {
+      const from = at - (resource.leadMs[lane] ?? 0);
+      room = Math.min(room, resource.capacity - keptCrowd(resource, from, at + (resource.holdMs[lane] ?? 0)));
+    }
+  return Math.max(0, room);
+};
+
+/** Compiles the plan with all candidates. A class that the plan lacks is refused: its flights would lose nothing. */
+export const makeCandidates = (problem: Problem): Candidates => {
+  const { plan, lanes, instants, mostAtOnce } = problem;
+  for (const { craftClass } of lanes)
+    if (!plan.craftClasses.some(({ id }) => id === craftClass.id))
+      throw new PlanningError("defect", `The plan has no class ${craftClass.name}.`);
+  const windows = instants.length;
+  const free = new Int32Array(windows * lanes.length);
+  const sources = lanes.map(({ craftClass }) => sourceOf(plan, craftClass.id));
+  const list: Candidate[] = [];
+  for (let window = 0; window < windows; window += 1)
+    lanes.forEach((lane, index) => {
+      const room = roomFor(problem, window, index);
+      free[window * lanes.length + index] = room;
+      for (let copy = 0; copy < room; copy += 1) {
+        const id = `resupply-${String(window).padStart(5, "0")}-${index}-${copy}`;
+        const flight = flightAt(problem, lane, sources[index] ?? "", id, instants[window] ?? 0);
+        list.push({ window, lane: index, copy, flight });
+      }
+    });
+  const classes = new Map(lanes.map(({ craftClass }) => [craftClass.id, craftClass]));
+  const craft = [...plan.craft, ...[...classes.values()].map(hullOf)];
+  const compiled = compile({ ...plan, craft, flights: [...plan.flights, ...list.map(({ flight }) => flight)] });
+  const places = new Map(compiled.flightIds.map((id, index) => [id, index]));
+  const flightOf = new Int32Array(windows * lanes.length * mostAtOnce).fill(-1);
+  const isCandidate = new Uint8Array(compiled.flightIds.length);
+  for (const { window, lane, copy, flight } of list) {
+    const place = places.get(flight.id) ?? -1;
+    flightOf[(window * lanes.length + lane) * mostAtOnce + copy] = place;
+    if (place >= 0) isCandidate[place] = 1;
+  }
+  return { problem, windows, lanes: lanes.length, free, flightOf, isCandidate, compiled, list, craft };
+};
+
+/** Flights chosen: how many of each lane at each instant. [window · lanes + lane] */
+export type Choice = Int32Array;
+
+/** The flights of a choice. */
+export const chosenFlights = (candidates: Candidates, choice: Choice): readonly Entity<"flight">[] =>
+  candidates.list
+    .filter(({ window, lane, copy }) => copy < (choice[window * candidates.lanes + lane] ?? 0))
+    .map(({ flight }) => flight);
+
+/** The plan with the kept and the chosen flights alone, as a person would get it. */
+export const chosenPlan = (candidates: Candidates, choice: Choice): PlanSnapshot => {
+  const { plan } = candidates.problem;
+  return {
+    ...plan,
+    craft: candidates.craft,
+    flights: [...plan.flights, ...chosenFlights(candidates, choice)],
+  };
+};

@@ -1,0 +1,112 @@
+/**
+ * The whole label and its step: the levels as planned, those after the worst loss of one flight (and of two), and what
+ * is waited for.
+ *
+ * After the worst loss means part by part the least over all losses so far. Where each propellant of a depot lies in one
+ * tank and no handover crosses an instant, parts do not touch each other and this is exact; elsewhere it asks for more
+ * than is needed, so that plans still hold but nothing is proved by it (`isExact`).
+ */
+import type { Candidates } from "./candidates.ts";
+import type { Move } from "./moves.ts";
+import type { Steps } from "./steps.ts";
+import { waitingParts } from "./waiting-parts.ts";
+
+export interface LabelStep {
+  readonly size: Int32Array;
+  readonly mostSize: number;
+  readonly scale: readonly Float64Array[];
+  readonly start: Float64Array | null;
+  readonly isExact: boolean;
+  /** Where the levels after the worst loss of one flight begin; −1: flights are not lost. */
+  lostFrom(boundary: number): number;
+  step(window: number, label: Float64Array, from: number, move: Move, next: Float64Array, to: number): boolean;
+}
+
+/** More resource parts than this, and a proof runs without them: the rows of the relaxation still count. */
+export const MOST_PROOF_PARTS = 6;
+
+const isExact = ({ compiled, problem }: Candidates, { form }: Steps): boolean =>
+  problem.lost === 0 ||
+  (compiled.needPool.every((pool) => (compiled.poolSoleTank[pool] ?? -1) >= 0) &&
+    form.restLines.every((lines) => lines.length === 0) &&
+    form.wayLines.every((lines) => lines.length === 0) &&
+    compiled.lineOriginPool.every((pool) => pool < 0));
+
+/** Every way to take at most `most` of a list, at least one: those left out. */
+const losses = (list: readonly number[], most: number): readonly (readonly number[])[] => {
+  const ways = list.map((item) => [item]);
+  if (most < 2) return ways;
+  return [...ways, ...list.flatMap((item, n) => list.slice(n + 1).map((other) => [item, other]))];
+};
+
+const NOTHING_LOST: readonly number[] = [];
+
+/** `withWaiting` false: a relaxation, for proofs. */
+export const makeLabelStep = (candidates: Candidates, steps: Steps, withWaiting: boolean): LabelStep => {
+  const { problem } = candidates;
+  const { form, keptIn } = steps;
+  const blocks = problem.lost + 1;
+  const waiting = withWaiting ? waitingParts(problem) : null;
+  const size = form.size.map((length) => length * blocks + (waiting?.size ?? 0));
+  const scale = form.scale.map((row) =>
+    Float64Array.from([...Array.from({ length: blocks }, () => [...row]).flat(), ...(waiting?.scale ?? [])]),
+  );
+  const other = new Float64Array(form.mostSize);
+
+  const startLabel = (): Float64Array | null => {
+    const { start } = steps;
+    if (start === null) return null;
+    const label = new Float64Array(size[0] ?? 0);
+    for (let block = 0; block < blocks; block += 1) label.set(start, block * start.length);
+    for (const lost of blocks > 1 ? losses(steps.keptBefore, problem.lost) : []) {
+      const without = steps.startWithout(lost);
+      if (without === null) return null;
+      without.forEach((massKg, part) => {
+        for (let block = lost.length; block < blocks; block += 1) {
+          const place = block * start.length + part;
+          label[place] = Math.min(label[place] ?? 0, massKg);
+        }
+      });
+    }
+    return label;
+  };
+
+  /** Lowers the block at `to` by what the losses of this window leave of the block so many before it. */
+  const lose = (window: number, label: Float64Array, from: number, move: Move, most: number, next: Float64Array, to: number): boolean => {
+    const kept = keptIn[window] as readonly number[];
+    const before = form.size[window] as number;
+    const after = form.size[window + 1] as number;
+    for (const lost of losses([...move.flights, ...kept], most)) {
+      const flying = move.flights.filter((flight) => !lost.includes(flight));
+      const lostKept = lost.filter((flight) => kept.includes(flight));
+      if (!steps.step(window, label, from - lost.length * before, flying, other, 0, lostKept)) return false;
+      for (let part = 0; part < after; part += 1)
+        if ((other[part] as number) < (next[to + part] as number)) next[to + part] = other[part] as number;
+    }
+    return true;
+  };
+
+  return {
+    size,
+    mostSize: Math.max(...size),
+    scale,
+    start: startLabel(),
+    isExact: isExact(candidates, steps),
+    lostFrom: (boundary) => (blocks > 1 ? (form.size[boundary] as number) : -1),
+    step: (window, label, from, move, next, to) => {
+      const before = form.size[window] as number;
+      const after = form.size[window + 1] as number;
+      if (waiting !== null && !waiting.step(window, label, from + before * blocks, move, next, to + after * blocks))
+        return false;
+      for (let block = 0; block < blocks; block += 1) {
+        const own = from + block * before;
+        const target = to + block * after;
+        if (!steps.step(window, label, own, move.flights, next, target, NOTHING_LOST)) return false;
+        if (block > 0 && !lose(window, label, own, move, block, next, target)) return false;
+      }
+      return true;
+    },
+  };
+};
+
+export const waitingSize = (candidates: Candidates): number => waitingParts(candidates.problem)?.size ?? 0;

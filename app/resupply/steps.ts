@@ -1,0 +1,260 @@
+/**
+ * The exact engine as the step of a label programme: all that this folder asks of the engine stands here.
+ *
+ * Under the goal that every sortie loads as planned, whatever does not hang on flights (rates, orders of tanks, landers,
+ * returns due, the place in the list of events) is the same for all labels at an instant. It is taken from one run in
+ * which nothing lacks and put back; the label is written in, and the engine runs to the next instant. A label is the
+ * level of every depot tank, what is left of each metered handover under way, and the load of each flight under way from
+ * another depot. More in any part never makes less of any part later: the ground for dropping and joining labels.
+ */
+import { redirect } from "../forecast/metered-flow.ts";
+import { advance } from "../forecast/pool.ts";
+import { begin, createEngine, runUntil } from "../forecast/propagate.ts";
+import { type Run, STATUS } from "../forecast/run.ts";
+import { DAY_MS } from "../ledger/quantity.ts";
+import type { Candidates } from "./candidates.ts";
+
+/** Boundaries lie this much, ms, before their instant: nothing happens so close to another. */
+export const JUST_MS = 0.001;
+/** More than any plan draws, kg. */
+const PLENTY_KG = 1e12;
+
+/** What the parts of a label are, boundary by boundary; the boundary after the last window is the horizon. */
+export interface LabelForm {
+  readonly size: Int32Array;
+  readonly mostSize: number;
+  /** Tanks come first, in every label. */
+  readonly tanks: Int32Array;
+  /** Lines of the handovers under way, then of the flights under way. */
+  readonly restLines: readonly (readonly number[])[];
+  readonly wayLines: readonly (readonly number[])[];
+  /** What one unit of difference is measured against, by part. */
+  readonly scale: readonly Float64Array[];
+  /** Pool in which a part counts; −1: in none. */
+  readonly poolOf: readonly Int32Array[];
+}
+
+export interface Steps {
+  readonly form: LabelForm;
+  /** The label before the first instant; null: a sortie before it fails. */
+  readonly start: Float64Array | null;
+  /** Kept flights that arrive in each window, as compiled. */
+  readonly keptIn: readonly (readonly number[])[];
+  /**
+   * Runs a window from the label at `from` with these candidates flying and the kept flights `lostKept` lost; writes the
+   * next label. False: a sortie of the window fails, and nothing is written.
+   */
+  step(
+    window: number,
+    label: Float64Array,
+    from: number,
+    flights: readonly number[],
+    next: Float64Array,
+    to: number,
+    lostKept: readonly number[],
+  ): boolean;
+  /** Runs from the opening to the first instant with kept flights lost; null: a sortie fails. */
+  startWithout(lostKept: readonly number[]): Float64Array | null;
+  /** Kept flights that arrive before the first instant. */
+  readonly keptBefore: readonly number[];
+  /** A sortie whose lander is away at its loading whatever flies; −1: none. */
+  readonly awaySortie: number;
+  /** What each need draws where nothing lacks, kg. */
+  readonly wantedKg: Float64Array;
+}
+
+/** What a run is at a boundary, but for the label. */
+interface Shared {
+  readonly arrays: readonly (Float64Array | Int32Array | Uint8Array)[];
+  readonly dueCount: number;
+  readonly next: number;
+}
+
+const sharedArrays = (run: Run) => [
+  run.massKg,
+  run.at,
+  run.k,
+  run.c,
+  run.fillOrder,
+  run.drawOrder,
+  run.dueAt,
+  run.due,
+  run.landerIsAway,
+  run.sortieStatus,
+  run.sortieOutcome,
+];
+
+const labelForm = (candidates: Candidates, edges: Float64Array): LabelForm => {
+  const { compiled: plan, windows } = candidates;
+  const tanks = Int32Array.from([...plan.tankPool.keys()].filter((tank) => (plan.tankPool[tank] ?? -1) >= 0));
+  const size = new Int32Array(windows + 1);
+  const restLines: number[][] = [];
+  const wayLines: number[][] = [];
+  const scale: Float64Array[] = [];
+  const poolOf: Int32Array[] = [];
+  for (let boundary = 0; boundary <= windows; boundary += 1) {
+    const edge = edges[boundary] ?? 0;
+    const rest: number[] = [];
+    const way: number[] = [];
+    for (let line = 0; line < plan.lineFlight.length && boundary < windows; line += 1) {
+      const flight = plan.lineFlight[line] ?? 0;
+      const arriveAt = plan.flightArriveAt[flight] ?? 0;
+      const endAt = arriveAt + (plan.flightBerthMs[flight] ?? 0);
+      if ((plan.lineRateKgPerDay[line] ?? 0) > 0 && arriveAt <= edge && endAt > edge) rest.push(line);
+      const isUnderWay = (plan.flightDepartAt[flight] ?? 0) <= edge && arriveAt > edge;
+      if ((plan.lineOriginPool[line] ?? -1) >= 0 && isUnderWay) way.push(line);
+    }
+    restLines.push(rest);
+    wayLines.push(way);
+    size[boundary] = tanks.length + rest.length + way.length;
+    const loads = [...rest, ...way].map((line) => Math.max(1, plan.lineLoadedKg[line] ?? 0));
+    scale.push(Float64Array.from([...[...tanks].map((tank) => Math.max(1, plan.tankMaximumKg[tank] ?? 0)), ...loads]));
+    const pools = [...[...tanks].map((tank) => plan.tankPool[tank] ?? -1), ...rest.map((line) => plan.linePool[line] ?? -1)];
+    poolOf.push(Int32Array.from([...pools, ...way.map(() => -1)]));
+  }
+  return { size, mostSize: Math.max(...size), tanks, restLines, wayLines, scale, poolOf };
+};
+
+export const makeSteps = (candidates: Candidates): Steps => {
+  const { compiled: plan, windows, isCandidate, problem } = candidates;
+  const { run, input } = createEngine(plan);
+  const lost = input.flightIsLost;
+  for (let flight = 0; flight < isCandidate.length; flight += 1) if (isCandidate[flight] === 1) lost[flight] = 1;
+  const edges = new Float64Array(windows + 1);
+  for (let window = 0; window < windows; window += 1) edges[window] = (problem.instants[window] ?? 0) - JUST_MS;
+  edges[windows] = plan.horizonAt;
+  const form = labelForm(candidates, edges);
+  const { tanks } = form;
+  const arrays = sharedArrays(run);
+
+  const shared: Shared[] = [];
+  begin(run, input);
+  for (const tank of tanks) run.massKg[tank] = PLENTY_KG;
+  for (const edge of edges) {
+    runUntil(run, input, edge);
+    for (let tank = 0; tank < run.massKg.length; tank += 1) advance(run, tank, edge);
+    shared.push({ arrays: arrays.map((array) => array.slice()), dueCount: run.dueCount, next: run.next });
+  }
+  const awaySortie = run.sortieLanderAway.indexOf(1);
+  const wantedKg = run.needWantedKg.slice();
+
+  /** The window of an instant: −1 before the first. */
+  const windowOf = (at: number): number => {
+    let window = -1;
+    while (window + 1 < windows && at > (edges[window + 1] ?? 0)) window += 1;
+    return window;
+  };
+  const sortiesIn: number[][] = Array.from({ length: windows + 1 }, () => []);
+  plan.sortieIds.forEach((_, sortie) => {
+    if (plan.sortieIsOut[sortie] === 0) sortiesIn[windowOf(plan.sortieLoadAt[sortie] ?? 0) + 1]?.push(sortie);
+  });
+  const keptBy: number[][] = Array.from({ length: windows + 1 }, () => []);
+  plan.flightIds.forEach((_, flight) => {
+    const at = plan.flightArriveAt[flight] ?? Infinity;
+    if (isCandidate[flight] === 0 && at <= plan.horizonAt) keptBy[windowOf(at) + 1]?.push(flight);
+  });
+
+  const worst = problem.goal === "supplied" ? STATUS.supplied : STATUS.thin;
+  const holds = (window: number): boolean => {
+    const list = sortiesIn[window + 1] as number[];
+    for (let n = 0; n < list.length; n += 1) if ((run.sortieStatus[list[n] as number] as number) > worst) return false;
+    return true;
+  };
+
+  const leftOf = (line: number, edge: number): number => {
+    for (let n = 0; n < run.flowCount; n += 1) {
+      if (run.flows[n] !== line) continue;
+      const share = (plan.lineKeep[line] as number) * (run.flowShare[line] as number);
+      const days = (edge - (run.poolSettledAt[plan.linePool[line] as number] as number)) / DAY_MS;
+      return Math.max(0, (run.flowLeftKg[line] as number) - (plan.lineRateKgPerDay[line] as number) * share * days);
+    }
+    return 0;
+  };
+
+  const read = (boundary: number, label: Float64Array, to: number): void => {
+    const edge = edges[boundary] as number;
+    let part = to;
+    for (let n = 0; n < tanks.length; n += 1, part += 1) {
+      const tank = tanks[n] as number;
+      advance(run, tank, edge);
+      label[part] = run.massKg[tank] as number;
+    }
+    const rest = form.restLines[boundary] as readonly number[];
+    for (let n = 0; n < rest.length; n += 1, part += 1) label[part] = leftOf(rest[n] as number, edge);
+    const way = form.wayLines[boundary] as readonly number[];
+    for (let n = 0; n < way.length; n += 1, part += 1) label[part] = run.lineDeliverableKg[way[n] as number] as number;
+  };
+
+  const restore = (window: number): void => {
+    const kept = shared[window] as Shared;
+    for (let n = 0; n < arrays.length; n += 1) arrays[n]?.set(kept.arrays[n] as Float64Array);
+    run.dueCount = kept.dueCount;
+    run.next = kept.next;
+    run.f.fill(0);
+    run.anyTimeWaiting = 0;
+    run.flowCount = 0;
+    run.poolFlowAt.fill(Infinity);
+    run.poolFlowCount.fill(0);
+    run.poolFlowTank.fill(-1);
+    run.poolFlowLine.fill(-1);
+  };
+
+  const write = (window: number, label: Float64Array, from: number): void => {
+    const edge = edges[window] as number;
+    let part = from;
+    for (let n = 0; n < tanks.length; n += 1, part += 1) run.massKg[tanks[n] as number] = label[part] as number;
+    const rest = form.restLines[window] as readonly number[];
+    for (let n = 0; n < rest.length; n += 1, part += 1) {
+      const left = label[part] as number;
+      if (left <= 0) continue;
+      const line = rest[n] as number;
+      const pool = plan.linePool[line] as number;
+      const flight = plan.lineFlight[line] as number;
+      run.flows[run.flowCount] = line;
+      run.flowCount += 1;
+      run.poolFlowCount[pool] = (run.poolFlowCount[pool] as number) + 1;
+      run.flowLeftKg[line] = left;
+      run.flowShare[line] = 0;
+      run.flowEndAt[line] = (plan.flightArriveAt[flight] as number) + (plan.flightBerthMs[flight] as number);
+      run.poolSettledAt[pool] = edge;
+    }
+    const way = form.wayLines[window] as readonly number[];
+    for (let n = 0; n < way.length; n += 1, part += 1) run.lineDeliverableKg[way[n] as number] = label[part] as number;
+    if (run.flowCount === 0) return;
+    for (let pool = 0; pool < run.poolFlowCount.length; pool += 1)
+      if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, edge);
+  };
+
+  const startWithout = (lostKept: readonly number[]): Float64Array | null => {
+    for (const flight of lostKept) lost[flight] = 1;
+    begin(run, input);
+    runUntil(run, input, edges[0] as number);
+    for (const flight of lostKept) lost[flight] = 0;
+    if (!holds(-1)) return null;
+    const label = new Float64Array(form.size[0] ?? 0);
+    read(0, label, 0);
+    return label;
+  };
+
+  return {
+    form,
+    start: startWithout([]),
+    startWithout,
+    keptBefore: keptBy[0] ?? [],
+    keptIn: keptBy.slice(1),
+    awaySortie,
+    wantedKg,
+    step: (window, label, from, flights, next, to, lostKept) => {
+      restore(window);
+      write(window, label, from);
+      for (let n = 0; n < flights.length; n += 1) lost[flights[n] as number] = 0;
+      for (let n = 0; n < lostKept.length; n += 1) lost[lostKept[n] as number] = 1;
+      runUntil(run, input, edges[window + 1] as number);
+      for (let n = 0; n < flights.length; n += 1) lost[flights[n] as number] = 1;
+      for (let n = 0; n < lostKept.length; n += 1) lost[lostKept[n] as number] = 0;
+      if (!holds(window)) return false;
+      read(window + 1, next, to);
+      return true;
+    },
+  };
+};

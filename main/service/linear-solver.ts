@@ -1,0 +1,50 @@
+/** Loads the linear solver: HiGHS, compiled to WebAssembly. */
+import loadHighs from "highs";
+import type { LinearAnswer, SolveLinear } from "../../app/resupply/linear.ts";
+
+/** Status codes of HiGHS. */
+const OPTIMAL = 7;
+const INFEASIBLE = 8;
+
+const wordOf = (status: number): LinearAnswer["status"] =>
+  status === OPTIMAL ? "optimal" : status === INFEASIBLE ? "infeasible" : "other";
+
+/** Loads once; each call of what it gives solves one programme from the beginning, in this thread. */
+export const loadLinearSolver = async (): Promise<SolveLinear> => {
+  const highs = await loadHighs();
+  return (programme) => {
+    const numCols = programme.cost.length;
+    const numRows = programme.rowLower.length;
+    const model = highs.createModel({
+      numCols,
+      numRows,
+      offset: 0,
+      colCost: programme.cost,
+      colLower: programme.lower,
+      colUpper: programme.upper,
+      rowLower: programme.rowLower,
+      rowUpper: programme.rowUpper,
+      matrix: {
+        format: "csr",
+        numRows,
+        numCols,
+        starts: programme.starts,
+        indices: programme.columns,
+        values: programme.values,
+      },
+    });
+    try {
+      model.options.set({ output_flag: false });
+      model.run();
+      const { colValue, rowDual } = model.getSolution();
+      return {
+        status: wordOf(model.getModelStatus()),
+        objective: model.getObjectiveValue(),
+        x: Float64Array.from(colValue ?? []),
+        duals: Float64Array.from(rowDual ?? []),
+      };
+    } finally {
+      model.dispose();
+    }
+  };
+};
