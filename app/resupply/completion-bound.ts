@@ -110,7 +110,9 @@ export const relaxedProgramme = (
     limit.cells.forEach((cell, n) => rows.put(columnOf.get(cell) ?? 0, limit.takes[n] ?? 0));
     rows.end(-Infinity, limit.most);
   }
-  return { cost, lower, upper, ...rows.done() };
+  let offset = 0;
+  for (let n = levels - count; n < levels; n += 1) offset += objective.endValue * (relaxation.r[n] ?? 0);
+  return { offset, cost, lower, upper, ...rows.done() };
 };
 
 /** The part of the bound that flights pay for: the cheapest ones, as many as the depot takes at the instant. */

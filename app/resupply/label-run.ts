@@ -83,8 +83,7 @@ const undominated = (shelf: Shelf, width: number, length: number, scale: Float64
   let order = Int32Array.from({ length: count }, (_, n) => n);
   if (count > beam) {
     order.sort(
-      (a, b) =>
-        (cost[a] as number) + (score[a] as number) - (cost[b] as number) - (score[b] as number) || a - b,
+      (a, b) => (cost[a] as number) + (score[a] as number) - (cost[b] as number) - (score[b] as number) || a - b,
     );
     order = order.slice(0, beam);
   }
@@ -101,10 +100,7 @@ const undominated = (shelf: Shelf, width: number, length: number, scale: Float64
       const other = kept[n] as number;
       if ((sum[other] as number) < (sum[label] as number)) continue;
       let part = 0;
-      while (
-        part < length &&
-        (vectors[other * width + part] as number) >= (vectors[label * width + part] as number)
-      )
+      while (part < length && (vectors[other * width + part] as number) >= (vectors[label * width + part] as number))
         part += 1;
       isDominated = part === length;
     }

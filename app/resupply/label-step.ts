@@ -72,7 +72,15 @@ export const makeLabelStep = (candidates: Candidates, steps: Steps, withWaiting:
   };
 
   /** Lowers the block at `to` by what the losses of this window leave of the block so many before it. */
-  const lose = (window: number, label: Float64Array, from: number, move: Move, most: number, next: Float64Array, to: number): boolean => {
+  const lose = (
+    window: number,
+    label: Float64Array,
+    from: number,
+    move: Move,
+    most: number,
+    next: Float64Array,
+    to: number,
+  ): boolean => {
     const kept = keptIn[window] as readonly number[];
     const before = form.size[window] as number;
     const after = form.size[window + 1] as number;

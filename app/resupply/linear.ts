@@ -1,7 +1,8 @@
 /** A linear programme and what solves it. The solver is handed in, for this folder loads none. */
 
-/** Minimise cost·x with rowLower ≤ A·x ≤ rowUpper and lower ≤ x ≤ upper; A by rows, compressed. */
+/** Minimise offset + cost·x with rowLower ≤ A·x ≤ rowUpper and lower ≤ x ≤ upper; A by rows, compressed. */
 export interface LinearProgramme {
+  readonly offset: number;
   readonly cost: Float64Array;
   readonly lower: Float64Array;
   readonly upper: Float64Array;

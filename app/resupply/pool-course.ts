@@ -164,7 +164,10 @@ export const poolCourse = (candidates: Candidates, wantedKg: Float64Array, pool:
     mostOf,
     endOf,
     mostHeldAt: (at) =>
-      overfull.reduce((sum, tank) => sum + Math.max(0, openingAt(tank, at) - (plan.tankMaximumKg[tank] ?? 0)), maximumKg),
+      overfull.reduce(
+        (sum, tank) => sum + Math.max(0, openingAt(tank, at) - (plan.tankMaximumKg[tank] ?? 0)),
+        maximumKg,
+      ),
     levelBefore: (massKg, fromAt, untilAt) => {
       const edges = [fromAt, ...rates.map(({ at }) => at).filter((at) => at > fromAt && at < untilAt), untilAt];
       let level = massKg;

@@ -39,7 +39,12 @@ export interface Relaxation {
   readonly looks: readonly (readonly (readonly Look[])[])[];
   readonly form: LabelForm;
   /** A need above what full tanks can have: no number of flights helps. */
-  readonly impossible: { readonly sortie: number; readonly pool: number; readonly needKg: number; readonly topKg: number } | null;
+  readonly impossible: {
+    readonly sortie: number;
+    readonly pool: number;
+    readonly needKg: number;
+    readonly topKg: number;
+  } | null;
 }
 
 /** What a pool's part of a label is worth at most, kg. `pool`: its place in `pools`. */
@@ -75,7 +80,7 @@ interface Stretch {
   readonly k: number;
   readonly c: number;
   readonly days: number;
-  readonly then: Happening | null;
+  readonly ends: Happening | null;
 }
 
 const stretchesOf = (course: PoolCourse, fromAt: number, untilAt: number): readonly Stretch[] => {
@@ -84,11 +89,11 @@ const stretchesOf = (course: PoolCourse, fromAt: number, untilAt: number): reado
   const stretches: Stretch[] = [];
   for (const happening of course.happenings) {
     if (happening.at <= fromAt || happening.at > untilAt) continue;
-    stretches.push({ k, c, days: (happening.at - at) / DAY_MS, then: happening });
+    stretches.push({ k, c, days: (happening.at - at) / DAY_MS, ends: happening });
     at = happening.at;
     if (happening.kind === "rate") ({ k, c } = happening);
   }
-  stretches.push({ k, c, days: (untilAt - at) / DAY_MS, then: null });
+  stretches.push({ k, c, days: (untilAt - at) / DAY_MS, ends: null });
   return stretches;
 };
 
@@ -96,7 +101,7 @@ const stretchesOf = (course: PoolCourse, fromAt: number, untilAt: number): reado
 const needOf = (stretches: readonly Stretch[]): { needKg: number; sortie: number } => {
   let needKg = 0;
   let sortie = -1;
-  for (const { k, c, days, then } of stretches.toReversed()) {
+  for (const { k, c, days, ends: then } of stretches.toReversed()) {
     if (then?.kind === "draw") {
       const after = needKg > 0 ? needKg + then.massKg : 0;
       if (then.neededKg >= after) ({ sortie } = then);
@@ -110,7 +115,7 @@ const needOf = (stretches: readonly Stretch[]): { needKg: number; sortie: number
 /** The level at the window's end from one at its start. */
 const endOf = (stretches: readonly Stretch[], startKg: number): number => {
   let level = startKg;
-  for (const { k, c, days, then } of stretches) {
+  for (const { k, c, days, ends: then } of stretches) {
     level = levelAfter(level, k, c, days);
     if (then?.kind === "draw") level = Math.max(0, level - then.massKg);
     else if (then?.kind === "in") level += then.massKg;

@@ -19,7 +19,13 @@ export type NoPlan =
   /** A sortie before the first instant fails whatever flies. */
   | { readonly kind: "too early" }
   /** Full tanks are not enough; kg in the tanks at the window's start. */
-  | { readonly kind: "maximum fill"; readonly sortie: number; readonly pool: number; readonly needKg: number; readonly topKg: number }
+  | {
+      readonly kind: "maximum fill";
+      readonly sortie: number;
+      readonly pool: number;
+      readonly needKg: number;
+      readonly topKg: number;
+    }
   /** Not at these instants within these limits; the window after which nothing held. */
   | { readonly kind: "limits"; readonly window: number | null };
 
@@ -77,7 +83,8 @@ export const prepare = (problem: Problem): Prepared => {
   if (steps.awaySortie >= 0) return none({ kind: "lander away", sortie: steps.awaySortie });
   if (steps.start === null) return none({ kind: "too early" });
   const relaxation = makeRelaxation(candidates, steps);
-  if (relaxation.impossible !== null) return { ...none({ kind: "maximum fill", ...relaxation.impossible }), relaxation };
+  if (relaxation.impossible !== null)
+    return { ...none({ kind: "maximum fill", ...relaxation.impossible }), relaxation };
   return { problem, candidates, steps, relaxation, noPlan: null };
 };
 
@@ -171,7 +178,7 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
       }
       return;
     }
-    for (let isLast = false; !isClosed() && !isOver() && !isLast; ) {
+    for (let isLast = false; !isClosed() && !isOver() && !isLast;) {
       const least = upper - unit;
       const middle = up((lower + least) / 2);
       const answer = run("plan", middle);
@@ -189,7 +196,7 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
 
   /** Raises the bound while proof runs end empty. */
   const raise = (): void => {
-    for (let isLast = false; !isClosed() && !isOver() && !isLast; ) {
+    for (let isLast = false; !isClosed() && !isOver() && !isLast;) {
       // Without a plan the question is whether there is any: all that may fly, before the count is raised one by one.
       if (choice === null && rounds > triedAll) {
         triedAll = rounds;

@@ -7,6 +7,7 @@
  * level of every depot tank, what is left of each metered handover under way, and the load of each flight under way from
  * another depot. More in any part never makes less of any part later: the ground for dropping and joining labels.
  */
+import { emptyDrawingLines } from "../forecast/flight-step.ts";
 import { redirect } from "../forecast/metered-flow.ts";
 import { advance } from "../forecast/pool.ts";
 import { begin, createEngine, runUntil } from "../forecast/propagate.ts";
@@ -96,7 +97,9 @@ const labelForm = (candidates: Candidates, edges: Float64Array): LabelForm => {
     const edge = edges[boundary] ?? 0;
     const rest: number[] = [];
     const way: number[] = [];
-    for (let line = 0; line < plan.lineFlight.length && boundary < windows; line += 1) {
+    // At the horizon nothing is under way any more.
+    const lines = boundary < windows ? plan.lineFlight.length : 0;
+    for (let line = 0; line < lines; line += 1) {
       const flight = plan.lineFlight[line] ?? 0;
       const arriveAt = plan.flightArriveAt[flight] ?? 0;
       const endAt = arriveAt + (plan.flightBerthMs[flight] ?? 0);
@@ -109,7 +112,10 @@ const labelForm = (candidates: Candidates, edges: Float64Array): LabelForm => {
     size[boundary] = tanks.length + rest.length + way.length;
     const loads = [...rest, ...way].map((line) => Math.max(1, plan.lineLoadedKg[line] ?? 0));
     scale.push(Float64Array.from([...[...tanks].map((tank) => Math.max(1, plan.tankMaximumKg[tank] ?? 0)), ...loads]));
-    const pools = [...[...tanks].map((tank) => plan.tankPool[tank] ?? -1), ...rest.map((line) => plan.linePool[line] ?? -1)];
+    const pools = [
+      ...[...tanks].map((tank) => plan.tankPool[tank] ?? -1),
+      ...rest.map((line) => plan.linePool[line] ?? -1),
+    ];
     poolOf.push(Int32Array.from([...pools, ...way.map(() => -1)]));
   }
   return { size, mostSize: Math.max(...size), tanks, restLines, wayLines, scale, poolOf };
@@ -197,6 +203,8 @@ export const makeSteps = (candidates: Candidates): Steps => {
     run.poolFlowCount.fill(0);
     run.poolFlowTank.fill(-1);
     run.poolFlowLine.fill(-1);
+    // One that finds nothing at its depot leaves what it loads as it was.
+    if (run.drawingLines.length > 0) emptyDrawingLines(run);
   };
 
   const write = (window: number, label: Float64Array, from: number): void => {

@@ -18,7 +18,7 @@ export const loadLinearSolver = async (): Promise<SolveLinear> => {
     const model = highs.createModel({
       numCols,
       numRows,
-      offset: 0,
+      offset: programme.offset,
       colCost: programme.cost,
       colLower: programme.lower,
       colUpper: programme.upper,

@@ -1,0 +1,99 @@
+/** Every choice of flights, by the engine alone: what a search is compared with. */
+import { compile } from "../../../app/forecast/compile.ts";
+import { createEngine } from "../../../app/forecast/propagate.ts";
+import { type Run, STATUS } from "../../../app/forecast/run.ts";
+import { type Candidates, type Choice, chosenPlan } from "../../../app/resupply/candidates.ts";
+import type { Problem, Resource } from "../../../app/resupply/problem.ts";
+
+/** Whether every sortie of a run is held. */
+export const isHeld = (problem: Problem, run: Run): boolean => {
+  const worst = problem.goal === "supplied" ? STATUS.supplied : STATUS.thin;
+  return run.plan.sortieIds.every(
+    (_, sortie) => run.plan.sortieIsOut[sortie] === 1 || (run.sortieStatus[sortie] ?? 0) <= worst,
+  );
+};
+
+/** Whether no more are in use at any instant than there are, counted afresh from all uses. */
+const keepsResource = (candidates: Candidates, resource: Resource, choice: Choice): boolean => {
+  const { instants } = candidates.problem;
+  const uses: (readonly [number, number])[] = [];
+  choice.forEach((count, cell) => {
+    const lane = cell % candidates.lanes;
+    const at = instants[Math.floor(cell / candidates.lanes)] ?? 0;
+    if (!resource.lanes.includes(lane)) return;
+    for (let n = 0; n < count; n += 1)
+      uses.push([at - (resource.leadMs[lane] ?? 0), at + (resource.holdMs[lane] ?? 0)]);
+  });
+  const all = [...resource.kept, ...uses];
+  // What is crowded by kept flights alone is not this choice's doing.
+  return all.every(([at]) => {
+    const own = uses.filter(([from, until]) => from <= at && until > at + 1).length;
+    return own === 0 || all.filter(([from, until]) => from <= at && until > at + 1).length <= resource.capacity;
+  });
+};
+
+export const keepsLimits = (candidates: Candidates, choice: Choice): boolean =>
+  candidates.problem.resources.every((resource) => keepsResource(candidates, resource, choice));
+
+/** The plan with the choice, compiled anew and run: does it hold, also with any one (two) of its flights lost? */
+export const holdsExactly = (candidates: Candidates, choice: Choice): boolean => {
+  const { problem } = candidates;
+  const engine = createEngine(compile(chosenPlan(candidates, choice)));
+  const { flightIsLost } = engine.input;
+  const flights = [...flightIsLost.keys()];
+  const hold = (from: number, left: number): boolean => {
+    if (!isHeld(problem, engine.go())) return false;
+    if (left === 0) return true;
+    return flights.slice(from).every((flight) => {
+      flightIsLost[flight] = 1;
+      const holds = hold(flight + 1, left - 1);
+      flightIsLost[flight] = 0;
+      return holds;
+    });
+  };
+  return hold(0, problem.lost);
+};
+
+/** The least cost over all choices of at most one flight of a lane at an instant; Infinity: none holds. */
+export const bruteForce = (candidates: Candidates): number => {
+  const { problem, windows, lanes, free, flightOf, isCandidate, compiled } = candidates;
+  const engine = createEngine(compiled);
+  const { flightIsLost } = engine.input;
+  isCandidate.forEach((is, flight) => {
+    if (is === 1) flightIsLost[flight] = 1;
+  });
+  const choice: Choice = new Int32Array(windows * lanes);
+  const standing: number[] = compiled.flightIds.flatMap((_, flight) => (isCandidate[flight] === 1 ? [] : [flight]));
+  const hold = (flying: readonly number[], left: number): boolean => {
+    if (!isHeld(problem, engine.go())) return false;
+    return (
+      left === 0 ||
+      flying.every((flight, n) => {
+        flightIsLost[flight] = 1;
+        const holds = hold(flying.slice(n + 1), left - 1);
+        flightIsLost[flight] = 0;
+        return holds;
+      })
+    );
+  };
+  let best = Infinity;
+  const visit = (window: number, cost: number, flying: readonly number[]): void => {
+    if (cost >= best) return;
+    if (window === windows) {
+      if (keepsLimits(candidates, choice) && hold([...standing, ...flying], problem.lost)) best = cost;
+      return;
+    }
+    visit(window + 1, cost, flying);
+    for (let lane = 0; lane < lanes; lane += 1) {
+      const flight = flightOf[(window * lanes + lane) * problem.mostAtOnce] ?? -1;
+      if ((free[window * lanes + lane] ?? 0) < 1 || flight < 0) continue;
+      flightIsLost[flight] = 0;
+      choice[window * lanes + lane] = 1;
+      visit(window + 1, cost + (problem.lanes[lane]?.cost ?? 0), [...flying, flight]);
+      choice[window * lanes + lane] = 0;
+      flightIsLost[flight] = 1;
+    }
+  };
+  visit(0, 0, []);
+  return best;
+};

@@ -1,0 +1,110 @@
+/** Plan and proof against every choice of flights, run by the exact engine. */
+import { describe, expect, it } from "vitest";
+import { makeCandidates } from "../../../app/resupply/candidates.ts";
+import type { Problem } from "../../../app/resupply/problem.ts";
+import { prepare, search } from "../../../app/resupply/search.ts";
+import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
+import { bruteForce, holdsExactly, keepsLimits } from "./brute-force.ts";
+import { type Asking, laneOf, problemOf, shakenProblem, smallProblem } from "./random-problem.ts";
+
+const solve = await loadLinearSolver();
+
+const solved = (problem: Problem) => {
+  const prepared = prepare(problem);
+  const found = search(prepared, {
+    solve,
+    endValue: 0,
+    mostRounds: 6,
+    mostLabels: 1e6,
+    shouldStop: () => false,
+  });
+  return { candidates: prepared.candidates, found };
+};
+
+/** Compares one problem with brute force; what it says when they differ. */
+const differs = (problem: Problem): string | null => {
+  const { candidates, found } = solved(problem);
+  const best = bruteForce(candidates);
+  const said = `brute force ${best}, found ${found.lower} to ${found.upper}`;
+  if (found.lower > best || found.upper < best) return said;
+  if (found.isProved && found.upper !== best) return `${said}, said to be proved`;
+  if (found.choice === null) return best < Infinity && problem.lost === 0 ? `${said}: no plan` : null;
+  if (!holdsExactly(candidates, found.choice)) return `${said}: the plan does not hold`;
+  return keepsLimits(candidates, found.choice) ? null : `${said}: the plan takes more ports or hulls than there are`;
+};
+
+const differences = (seeds: number, problem: (seed: number) => Problem): readonly string[] =>
+  Array.from({ length: seeds }, (_, n) => n + 1).flatMap((seed) => {
+    const said = differs(problem(seed));
+    return said === null ? [] : [`${seed}: ${said}`];
+  });
+
+const bare = (asking: Asking): Problem => problemOf({ ...asking, hulls: [] });
+
+describe("plan and proof against every choice of flights", () => {
+  it("agrees on 600 plans of two depots, several tanks, every handover, outages and over-full tanks", () => {
+    expect(differences(600, (seed) => bare(smallProblem(seed)))).toEqual([]);
+  });
+
+  it("agrees on 400 of them with ports, hulls and turnaround", () => {
+    expect(differences(400, (seed) => problemOf(smallProblem(10_000 + seed)))).toEqual([]);
+  });
+
+  it("agrees on 200 of them in cost", () => {
+    const priced = (seed: number): Problem => {
+      const asking = smallProblem(20_000 + seed);
+      const costs = [3 + (seed % 5), 2 + (seed % 3)];
+      return bare({ ...asking, lanes: asking.lanes.map((lane, n) => ({ ...lane, cost: costs[n] ?? 1 })) });
+    };
+    expect(differences(200, priced)).toEqual([]);
+  });
+
+  it("agrees on 300 with any one flight lost", () => {
+    expect(differences(300, (seed) => problemOf({ ...smallProblem(30_000 + seed, 6), hulls: [], lost: 1 }))).toEqual(
+      [],
+    );
+  });
+
+  it("agrees on 60 with any two flights lost", () => {
+    expect(differences(60, (seed) => problemOf({ ...smallProblem(40_000 + seed, 5), hulls: [], lost: 2 }))).toEqual([]);
+  });
+
+  it("agrees on the demonstrations, shaken", () => {
+    expect(differences(40, (seed) => problemOf(shakenProblem(seed, "tarn", 8)))).toEqual([]);
+    expect(differences(40, (seed) => problemOf(shakenProblem(seed, "beck", 8)))).toEqual([]);
+  });
+});
+
+describe("limits on the whole", () => {
+  it("finds none where the budget is below the least cost, and the same plan where it is not", () => {
+    const seeds = Array.from({ length: 60 }, (_, n) => 20_000 + n);
+    const isUseful = (seed: number): boolean => {
+      const { upper } = solved(bare(smallProblem(seed))).found;
+      return upper > 1 && upper < Infinity;
+    };
+    const open = bare(smallProblem(seeds.find(isUseful) ?? 0));
+    const { found } = solved(open);
+    expect(found.upper).toBeGreaterThan(1);
+    const limited = (most: number): Problem => ({
+      ...open,
+      purses: [{ kind: "flights", most, takes: new Float64Array(open.lanes.length).fill(1) }],
+    });
+    expect(solved(limited(found.upper)).found.upper).toBe(found.upper);
+    const less = solved(limited(found.upper - 1)).found;
+    expect(less.choice).toBeNull();
+    expect(less.isProved).toBe(true);
+    expect(less.noPlan?.kind).toBe("limits");
+  });
+
+  it("refuses a class that the plan lacks, for its flights would lose nothing", () => {
+    const { plan, lanes, instants } = smallProblem(1);
+    const stray = laneOf({ ...(lanes[0]?.craftClass ?? plan.craftClasses[0]!), id: "stray", name: "Stray" }, "tarn");
+    expect(() => makeCandidates(problemOf({ plan, lanes: [stray], instants }))).toThrow(/no class Stray/);
+  });
+
+  it("gives the same answer each time", () => {
+    const problem = problemOf(shakenProblem(3, "tarn", 9));
+    const [first, second] = [solved(problem).found, solved(problem).found];
+    expect(second).toEqual(first);
+  });
+});
