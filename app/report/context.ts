@@ -27,6 +27,8 @@ export interface ReportChoices {
   readonly paper: PaperSize;
   /** Ids of sections, in the order in which they stand. */
   readonly sectionIds: readonly string[];
+  /** Of the calendar: the departure windows as well; not said: no. */
+  readonly departureWindows?: boolean | undefined;
 }
 
 /** The issue before: its number, when it was issued, and how the sorties stood in it. */

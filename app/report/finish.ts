@@ -34,7 +34,11 @@ export const finishReport = (inputs: ReportInputs, inputHash: string): FinishedR
   };
   return {
     report: buildReport(context),
-    calendar: planToCalendar(main.view.plan, inputs.issuedAt, main.view.revision),
+    calendar: planToCalendar(main.view.plan, main.supply.sorties, {
+      stampAt: inputs.issuedAt,
+      revision: main.view.revision,
+      hasWindows: inputs.choices.departureWindows === true,
+    }),
     sorties: main.supply.sorties.map(({ sortieKey, name, status }) => ({ key: sortieKey, name, status })),
   };
 };

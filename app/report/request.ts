@@ -19,6 +19,8 @@ export const reportChoices = z.strictObject({
   paper: z.enum(["A4", "letter"]),
   /** null: all sections. */
   sectionIds: z.array(id).max(50).nullable(),
+  /** Calendar: the departure windows of the depots as well; not said: no. */
+  departureWindows: z.boolean().optional(),
 });
 
 export type AskedChoices = Readonly<z.infer<typeof reportChoices>>;

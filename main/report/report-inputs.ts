@@ -29,6 +29,8 @@ const decided = (asked: AskedChoices, view: PlanView): ReportChoices => ({
   massUnit: asked.massUnit,
   paper: asked.paper,
   sectionIds: asked.sectionIds ?? allSectionIds,
+  // Left out where it is not asked for, so that the hash of a report stays what it was.
+  ...(asked.departureWindows === true ? { departureWindows: true } : {}),
 });
 
 /** The months that touch the period, as far as there are records. */

@@ -21,7 +21,14 @@ export interface Desk {
   readonly isToPrint: boolean;
 }
 
-export const usualChoices: OwnChoices = { fromAt: null, untilAt: null, massUnit: "t", paper: "A4", leftOut: [] };
+export const usualChoices: OwnChoices = {
+  fromAt: null,
+  untilAt: null,
+  massUnit: "t",
+  paper: "A4",
+  leftOut: [],
+  departureWindows: false,
+};
 
 export const desk = createStore<Desk>({ path: null, choices: usualChoices, issueNumber: null, isToPrint: false });
 
@@ -39,6 +46,7 @@ const remembered = (path: string): OwnChoices => {
       untilAt: instantOr(stored.untilAt),
       massUnit: stored.massUnit === "kg" ? "kg" : "t",
       paper: stored.paper === "letter" ? "letter" : "A4",
+      departureWindows: stored.departureWindows === true,
       leftOut: Array.isArray(stored.leftOut) ? allSectionIds.filter((id) => stored.leftOut?.includes(id)) : [],
     };
   } catch {

@@ -1,6 +1,7 @@
 /** An iCalendar (RFC 5545) as events with instants in UTC: zones of the file, zones by name, times without a zone, whole days. */
 import { CalendarDateTime, toZoned } from "@internationalized/date";
 import ICAL from "ical.js";
+import { findIana } from "windows-iana";
 import { PlanningError } from "../../contract/failure.ts";
 import { DAY_MS } from "../../ledger/quantity.ts";
 import { readDate } from "../rows/read-date.ts";
@@ -49,7 +50,9 @@ const whenOf = (event: ICAL.Component, name: "dtstart" | "dtend"): When | null =
   if (zone === undefined || zone === null || zone === "") return { at: wallAt, isDate: false, isFloating: true };
   try {
     const wall = new CalendarDateTime(value.year, value.month, value.day, value.hour, value.minute, value.second);
-    return { at: toZoned(wall, zone).toDate().getTime(), isDate: false, isFloating: false };
+    // Mail programs of one large system name zones in its own words: "W. Europe Standard Time".
+    const named = findIana(zone)[0] ?? zone;
+    return { at: toZoned(wall, named).toDate().getTime(), isDate: false, isFloating: false };
   } catch {
     throw new Error(
       `The time zone “${zone.slice(0, 40)}” is not described in the file, and is no zone that is known by name.`,

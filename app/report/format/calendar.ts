@@ -1,60 +1,92 @@
 /**
- * The plan as an iCalendar (RFC 5545): flights, their berths, sorties, departure windows. Every event's UID comes from the key of its flight
- * or sortie and the plan case, so that taking the file in again updates what is there.
+ * The plan as an iCalendar (RFC 5545): flights, their berths, sorties and, by choice, departure windows. Every event's UID
+ * comes from the key of its flight or sortie and the plan case, so that taking the file in again updates what is there;
+ * what was called off is sent as cancelled under the same UID, so that it goes from the calendars that have it.
  */
-import ical, { ICalCalendarMethod, ICalEventStatus } from "ical-generator";
+import ical, { type ICalCalendar, ICalCalendarMethod, ICalEventStatus, ICalEventTransparency } from "ical-generator";
 import type { PlanSnapshot } from "../../forecast/plan.ts";
 import { formatMass } from "../../format/mass.ts";
 import { eventUid } from "../../exchange/calendar/event-uid.ts";
+import type { Entity } from "../../ledger/entities.ts";
 import { DAY_MS } from "../../ledger/quantity.ts";
 import { windowsBetween } from "../../ledger/windows.ts";
+import type { SortieSupply } from "../../supply/report.ts";
 import { depotName, propellantName } from "../names.ts";
 
-/** The calendar's text. `stampAt`: when it was made (DTSTAMP); `revision`: rises with each change of the ledger (SEQUENCE). */
-export const planToCalendar = (plan: PlanSnapshot, stampAt: number, revision: number): string => {
+export interface CalendarMaking {
+  /** When it was made (DTSTAMP), ms UTC. */
+  readonly stampAt: number;
+  /** Rises with each change of the ledger (SEQUENCE). */
+  readonly revision: number;
+  readonly hasWindows: boolean;
+}
+
+/** A flight does not keep whoever has the calendar from other appointments; a sortie does (RFC 5545, 3.8.2.7). */
+const FREE = ICalEventTransparency.TRANSPARENT;
+const BUSY = ICalEventTransparency.OPAQUE;
+
+const statusOf = (status: string): ICalEventStatus => {
+  if (status === "cancelled" || status === "stood down" || status === "lost") return ICalEventStatus.CANCELLED;
+  return status === "planned" ? ICalEventStatus.TENTATIVE : ICalEventStatus.CONFIRMED;
+};
+
+type Common = { readonly stamp: Date; readonly sequence: number };
+
+const addFlight = (calendar: ICalCalendar, common: Common, plan: PlanSnapshot, flight: Entity<"flight">): void => {
+  const loads = flight.loads
+    .map((load) => `${propellantName(plan, load.propellantId)} ${formatMass(load.loadedKg)}`)
+    .join(", ");
+  const status = flight.status === "lost" ? ICalEventStatus.CONFIRMED : statusOf(flight.status);
+  calendar.createEvent({
+    ...common,
+    id: eventUid("flight", flight.key, plan.planCase.id),
+    start: new Date(flight.departAt),
+    end: new Date(flight.arriveAt),
+    summary: `${flight.name} to ${depotName(plan, flight.depotId)}${flight.status === "lost" ? ": lost" : ""}`,
+    description: `Flight, ${flight.status}. Loaded: ${loads}.`,
+    status,
+    transparency: FREE,
+  });
+  if (flight.berthDays > 0)
+    calendar.createEvent({
+      ...common,
+      id: eventUid("berth", flight.key, plan.planCase.id),
+      start: new Date(flight.arriveAt),
+      end: new Date(flight.arriveAt + flight.berthDays * DAY_MS),
+      summary: `${flight.name} at ${depotName(plan, flight.depotId)}`,
+      description: "Time at the port.",
+      // A lost flight never comes to its berth.
+      status: statusOf(flight.status),
+      transparency: FREE,
+    });
+};
+
+/** `sorties`: the supply check of the plan; a sortie that is short says so in its title. */
+export const planToCalendar = (
+  plan: PlanSnapshot,
+  sorties: readonly SortieSupply[],
+  making: CalendarMaking,
+): string => {
   const calendar = ical({
     name: plan.planCase.name,
     prodId: { company: "Coldstock", product: "Plan", language: "EN" },
     method: ICalCalendarMethod.PUBLISH,
   });
-  const stamp = new Date(stampAt);
-  const common = { stamp, sequence: revision } as const;
-  for (const flight of plan.flights) {
-    if (flight.status === "cancelled") continue;
-    const loads = flight.loads
-      .map((load) => `${propellantName(plan, load.propellantId)} ${formatMass(load.loadedKg)}`)
-      .join(", ");
-    calendar.createEvent({
-      ...common,
-      id: eventUid("flight", flight.key, plan.planCase.id),
-      start: new Date(flight.departAt),
-      end: new Date(flight.arriveAt),
-      summary: `${flight.name} to ${depotName(plan, flight.depotId)}`,
-      description: `Flight, ${flight.status}. Loaded: ${loads}.`,
-      status: flight.status === "planned" ? ICalEventStatus.TENTATIVE : ICalEventStatus.CONFIRMED,
-    });
-    if (flight.berthDays > 0 && flight.status !== "lost")
-      calendar.createEvent({
-        ...common,
-        id: eventUid("berth", flight.key, plan.planCase.id),
-        start: new Date(flight.arriveAt),
-        end: new Date(flight.arriveAt + flight.berthDays * DAY_MS),
-        summary: `${flight.name} at ${depotName(plan, flight.depotId)}`,
-        description: "Time at the port.",
-      });
-  }
-  for (const sortie of plan.sorties) {
-    if (sortie.status === "cancelled" || sortie.status === "stood down") continue;
+  const common = { stamp: new Date(making.stampAt), sequence: making.revision };
+  for (const flight of plan.flights) addFlight(calendar, common, plan, flight);
+  const short = new Set(sorties.filter(({ status }) => status === "short").map(({ sortieId }) => sortieId));
+  for (const sortie of plan.sorties)
     calendar.createEvent({
       ...common,
       id: eventUid("sortie", sortie.key, plan.planCase.id),
       start: new Date(sortie.loadAt),
       end: new Date(sortie.returnAt),
-      summary: sortie.name,
+      summary: `${sortie.name}${short.has(sortie.id) ? ": short of propellant" : ""}`,
       description: `Sortie from ${depotName(plan, sortie.depotId)}: loading to return.`,
-      status: sortie.status === "planned" ? ICalEventStatus.TENTATIVE : ICalEventStatus.CONFIRMED,
+      status: statusOf(sortie.status),
+      transparency: BUSY,
     });
-  }
+  if (!making.hasWindows) return calendar.toString();
   for (const depot of plan.depots)
     for (const at of windowsBetween(depot, plan.asOfAt, plan.horizonAt))
       calendar.createEvent({
@@ -63,6 +95,7 @@ export const planToCalendar = (plan: PlanSnapshot, stampAt: number, revision: nu
         start: new Date(at),
         summary: `Departure window at ${depot.name}`,
         status: ICalEventStatus.TENTATIVE,
+        transparency: FREE,
       });
   return calendar.toString();
 };

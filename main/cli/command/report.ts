@@ -11,7 +11,7 @@ import { argument, type CliCommand, type Desk, optionText } from "../cli-command
 type Options = Readonly<Record<string, unknown>>;
 
 /** Options that say what a report is to hold; an issue that is kept holds what it held. */
-const choosing = ["case", "compare", "from", "until", "unit", "paper", "sections"] as const;
+const choosing = ["case", "compare", "from", "until", "unit", "paper", "sections", "windows"] as const;
 
 export const reportCommand: CliCommand = {
   name: "report",
@@ -27,6 +27,7 @@ export const reportCommand: CliCommand = {
       .option("--unit <unit>", "masses in t or kg (default: t)")
       .option("--paper <size>", "A4 or letter (default: A4)")
       .option("--sections <ids>", "some sections alone, for instance verdict,supply (default: all)")
+      .option("--windows", "calendar: the depots' departure windows as well")
       .option("--table <id>", "CSV: which table, for instance supply or flights")
       .option("--keep", "issue it: the ledger keeps it for good under the next number")
       .option("--for <words>", "with --keep: what it is issued for, one line")
@@ -100,6 +101,7 @@ const choicesOf = (ledger: LedgerInfo, options: Options): AskedChoices => {
       optionText(options, "sections")
         ?.split(",")
         .map((part) => part.trim()) ?? null,
+    departureWindows: options["windows"] === true,
   };
 };
 

@@ -13,7 +13,11 @@ const tarnCalendar = (): string => {
   const folder = mkdtempSync(join(tmpdir(), "coldstock-calendar-"));
   const store = loadDocument(join(folder, "tarn.coldstock"), demoTarn());
   try {
-    return planToCalendar(planView(store, "baseline").plan, Date.UTC(2031, 5, 1), 7);
+    return planToCalendar(planView(store, "baseline").plan, [], {
+      stampAt: Date.UTC(2031, 5, 1),
+      revision: 7,
+      hasWindows: true,
+    });
   } finally {
     store.close();
     rmSync(folder, { recursive: true });
@@ -121,6 +125,8 @@ describe("an event of another program", () => {
     [BERLIN, ";TZID=Desk zone:20320701T120000", Date.UTC(2032, 6, 1, 10)],
     [BERLIN, ";TZID=Desk zone:20321201T120000", Date.UTC(2032, 11, 1, 11)],
     [[], ";TZID=America/New_York:20320701T120000", Date.UTC(2032, 6, 1, 16)],
+    [[], ";TZID=W. Europe Standard Time:20320701T120000", Date.UTC(2032, 6, 1, 10)],
+    [[], ";TZID=Eastern Standard Time:20321201T120000", Date.UTC(2032, 11, 1, 17)],
     [[], ":20320701T120000Z", Date.UTC(2032, 6, 1, 12)],
   ] as const)("is read in its zone (%#)", async (zone, start, at) => {
     const { changes } = await take(

@@ -56,7 +56,7 @@ test("a negative mass is a number, not text to be neutralised", () => {
 
 test("an independent parser reads the calendar; its events are the plan's flights, berth and sorties", () => {
   const { plan } = exampleContext().main.view;
-  const text = planToCalendar(plan, plan.asOfAt, 7);
+  const text = planToCalendar(plan, [], { stampAt: plan.asOfAt, revision: 7, hasWindows: true });
   const events = new ICAL.Component(ICAL.parse(text)).getAllSubcomponents("vevent").map((each) => new ICAL.Event(each));
   const sortie = events.find((event) => event.summary === "Sortie 2")!;
   expect(sortie.startDate.toJSDate().getTime()).toBe(plan.sorties[1]!.loadAt);
@@ -76,10 +76,58 @@ test("moving a sortie keeps its UID and raises its SEQUENCE, so a re-import upda
       .getAllSubcomponents("vevent")
       .map((each) => new ICAL.Event(each))
       .find((event) => event.summary === "Sortie 1")!;
-  const before = read(planToCalendar(plan, 0, 7));
-  const after = read(planToCalendar(moved, 0, 8));
+  const before = read(planToCalendar(plan, [], { stampAt: 0, revision: 7, hasWindows: false }));
+  const after = read(planToCalendar(moved, [], { stampAt: 0, revision: 8, hasWindows: false }));
   expect(after.uid).toBe(before.uid);
   expect(after.sequence).toBeGreaterThan(before.sequence);
+});
+
+const eventsOf = (text: string) =>
+  new ICAL.Component(ICAL.parse(text)).getAllSubcomponents("vevent").map((each) => ({
+    uid: new ICAL.Event(each).uid,
+    summary: new ICAL.Event(each).summary,
+    status: String(each.getFirstPropertyValue("status")),
+    transparency: String(each.getFirstPropertyValue("transp")),
+  }));
+
+test("a cancelled flight and a sortie stood down are sent as cancelled under the UID that they had", () => {
+  const { plan } = exampleContext().main.view;
+  const making = { stampAt: 0, revision: 7, hasWindows: false };
+  const before = eventsOf(planToCalendar(plan, [], making));
+  const off = {
+    ...plan,
+    flights: plan.flights.map((each) => ({ ...each, status: "cancelled" as const })),
+    sorties: plan.sorties.map((each) => ({ ...each, status: "stood down" as const })),
+  };
+  const after = eventsOf(planToCalendar(off, [], making));
+  expect(after.map(({ uid }) => uid)).toEqual(before.map(({ uid }) => uid));
+  expect(new Set(after.map(({ status }) => status))).toEqual(new Set(["CANCELLED"]));
+  expect(before.some(({ status }) => status === "CANCELLED")).toBe(false);
+});
+
+test("a lost flight stays where it was and says so; its berth is cancelled", () => {
+  const { plan } = exampleContext().main.view;
+  const lost = { ...plan, flights: plan.flights.map((each) => ({ ...each, status: "lost" as const })) };
+  const events = eventsOf(planToCalendar(lost, [], { stampAt: 0, revision: 7, hasWindows: false }));
+  expect(events.find(({ uid }) => uid.startsWith("flight-"))).toMatchObject({
+    status: "CONFIRMED",
+    summary: expect.stringMatching(/: lost$/),
+  });
+  expect(events.find(({ uid }) => uid.startsWith("berth-"))?.status).toBe("CANCELLED");
+});
+
+test("flights leave a colleague's time free, sorties take it, a short sortie says so, windows come by choice", () => {
+  const { view, supply } = exampleContext().main;
+  const events = eventsOf(planToCalendar(view.plan, supply.sorties, { stampAt: 0, revision: 7, hasWindows: false }));
+  const of = (kind: string) => events.filter(({ uid }) => uid.startsWith(`${kind}-`));
+  expect(new Set([...of("flight"), ...of("berth")].map((each) => each.transparency))).toEqual(new Set(["TRANSPARENT"]));
+  expect(new Set(of("sortie").map((each) => each.transparency))).toEqual(new Set(["OPAQUE"]));
+  const short = supply.sorties
+    .filter(({ status }) => status === "short")
+    .map(({ name }) => `${name}: short of propellant`);
+  expect(short.length).toBeGreaterThan(0);
+  expect(of("sortie").map(({ summary }) => summary)).toEqual(expect.arrayContaining(short));
+  expect(of("window")).toEqual([]);
 });
 
 test("the page has no script and fetches nothing; names are escaped", () => {

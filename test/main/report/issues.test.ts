@@ -162,7 +162,8 @@ test("every form of an issue, read back by another library, holds the figures of
   const calendar = new ICAL.Component(ICAL.parse(Buffer.from(await write(1, "ics"), "base64").toString("utf8")));
   const summaries = calendar.getAllSubcomponents("vevent").map((event) => new ICAL.Event(event).summary);
   for (const { name, status } of (await ask("plan.view", { planCaseId: "baseline" })).plan.sorties)
-    if (status !== "cancelled" && status !== "stood down") expect(summaries).toContain(name);
+    if (status !== "cancelled" && status !== "stood down")
+      expect(summaries.map((summary) => summary.replace(/: short of propellant$/, ""))).toContain(name);
 });
 
 test("the next report tells what was edited since the last issue, and which sortie stands otherwise", async () => {
