@@ -6,6 +6,7 @@ import { PlantFlightsDialog } from "./depots/plant-flights-dialog.tsx";
 import { ExportRowsDialog } from "./exchange/export-rows-dialog.tsx";
 import { ImportDialog } from "./exchange/import-dialog.tsx";
 import { VerifyDialog } from "./exchange/verify-dialog.tsx";
+import { FindDialog } from "./find/find-dialog.tsx";
 import { MergeDialog } from "./merge/merge-dialog.tsx";
 import { AddFlightDialog, AddLossPeriodDialog, AddSortieDialog } from "./inspector/add-dialog.tsx";
 import { AsOfDialog } from "./plan-cases/as-of-dialog.tsx";
@@ -37,6 +38,7 @@ export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
   "file.export.rows": { component: ExportRowsDialog, needs: "ledger" },
   "file.merge": { component: MergeDialog, needs: "writable ledger" },
   "file.verify": { component: VerifyDialog, needs: "ledger" },
+  "edit.find": { component: FindDialog, needs: "ledger" },
   "report.issue": { component: IssueDialog, needs: "writable ledger" },
   "plan.addFlight": { component: AddFlightDialog, needs: "writable ledger" },
   "plan.addSortie": { component: AddSortieDialog, needs: "writable ledger" },

@@ -66,7 +66,8 @@ export const actions = [
   action("chart.copy", "Edit", "Copy chart", { accelerator: "CmdOrCtrl+Shift+C" }),
   action("edit.duplicate", "Edit", "Duplicate", { accelerator: "CmdOrCtrl+D", startsGroup: true }),
   action("edit.delete", "Edit", "Delete", { accelerator: "Delete" }),
-  action("edit.history", "Edit", "Edit history", { startsGroup: true }),
+  action("edit.find", "Edit", "Find…", { accelerator: "CmdOrCtrl+F", startsGroup: true }),
+  action("edit.history", "Edit", "Edit history"),
 
   action("view.timeline", "View", "Timeline", { accelerator: "CmdOrCtrl+1", form: "choice" }),
   action("view.supply", "View", "Supply", { accelerator: "CmdOrCtrl+2", form: "choice" }),

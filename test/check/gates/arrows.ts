@@ -38,6 +38,7 @@ const purePackages = [
   "@stdlib/stats-base-dists-t-quantile",
   "ical-generator",
   "ical.js",
+  "windows-iana",
   "@internationalized/date",
 ];
 
