@@ -145,3 +145,17 @@ export const readHistory = (
     ],
   }));
 };
+
+/** Images of flights while they were planned, in the order in which they were written. */
+const PLANNED_IMAGES = `SELECT image ->> '$.key' AS key, image ->> '$.departAt' AS departAt FROM (
+    SELECT coalesce(c.before, c.after) AS image, c.step_id, c.line FROM edit_change c JOIN edit_step s ON s.id = c.step_id
+    WHERE c.kind = 'flight' AND s.state = 'done')
+  WHERE image ->> '$.status' IN ('planned', 'firm') ORDER BY step_id, line`;
+
+/** When flights were first planned to depart, by key: the earliest word of each that the history has. */
+export const readFirstPlanned = (db: Connection): ReadonlyMap<string, number> => {
+  const first = new Map<string, number>();
+  for (const { key, departAt } of db.prepared(PLANNED_IMAGES).all() as { key: string; departAt: number }[])
+    if (!first.has(key)) first.set(key, departAt);
+  return first;
+};

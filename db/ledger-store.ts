@@ -7,12 +7,13 @@ import type { LedgerHeader, LedgerStore } from "../app/ledger/store.ts";
 import { keepColumnMapping, readColumnMappings } from "./column-mappings.ts";
 import { commitStep } from "./commit.ts";
 import type { Connection } from "./connection.ts";
-import { readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
+import { readFirstPlanned, readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
 import { readEntries, readEntry, readNextStating, readPage } from "./journal-reading.ts";
 import type { Hand } from "./journal-writing.ts";
 import { readBalanceKg, readMovements, readMovementsOfTank, readStatedLevels } from "./levels.ts";
 import { readReadings } from "./readings.ts";
 import { keepIssue, newestStepId, readIssue, readIssues, readKeptIssues, sinceIssue } from "./report-issues.ts";
+import { deleteRun, keepRun, readRun, readRuns } from "./risk-runs.ts";
 import { readRows } from "./rows.ts";
 import { readStatementSums } from "./statement-sums.ts";
 import { asFailure, withStorage } from "./storage-failure.ts";
@@ -148,6 +149,17 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
         return issueNumber === null ? steps : sinceIssue(db, issueNumber, steps);
       }),
     newestStepId: () => withStorage(() => newestStepId(db)),
+    riskRuns: () => withStorage(() => readRuns(db)),
+    riskRun: (number) => withStorage(() => readRun(db, number)),
+    keepRiskRun: (run) => {
+      refuseReadOnly();
+      return withStorage(() => keepRun(db, run));
+    },
+    deleteRiskRun: (number) => {
+      refuseReadOnly();
+      withStorage(() => deleteRun(db, number));
+    },
+    firstPlannedDepartures: () => withStorage(() => readFirstPlanned(db)),
     columnMappings: () => withStorage(() => readColumnMappings(db)),
     keepColumnMapping: (mapping, at) => {
       refuseReadOnly();

@@ -6,6 +6,8 @@ import type { EditRecord, IntegrityReport, JournalPage, LedgerDocument } from ".
 import type { Input } from "../contract/contract.ts";
 import type { NewIssue, ReportIssue } from "../report/issue.ts";
 import type { RememberedMapping } from "../exchange/rows/column-mapping.ts";
+import type { RiskAnswer } from "../risk/answer.ts";
+import type { KeptRun, NewRun } from "../risk/kept-run.ts";
 import type { StatementSums } from "../losses/statement-sums.ts";
 import type { Change, EntitySet } from "./entities.ts";
 import type { EntryKind, JournalEntry, Reading } from "./journal.ts";
@@ -98,6 +100,16 @@ export interface LedgerStore {
   changesSince(issueNumber: number | null, limit: number): readonly EditRecord[];
   /** The newest step of the edit history; 0: none. */
   newestStepId(): number;
+  /** Kept runs of the risk, without their answers, the newest first. */
+  riskRuns(): readonly KeptRun[];
+  /** One with its answer. Throws "not found"; "refused" if the answer is not what was kept. */
+  riskRun(number: number): KeptRun & { readonly answer: RiskAnswer };
+  /** Keeps a run under the next number. No step of the edit history: it is a fact about a plan, not a part of it. */
+  keepRiskRun(run: NewRun): KeptRun;
+  /** Throws "not found". */
+  deleteRiskRun(number: number): void;
+  /** When flights were first planned to depart, by key, as far as the edit history goes back. */
+  firstPlannedDepartures(): ReadonlyMap<string, number>;
   /** How columns of tables were read, the latest used first. */
   columnMappings(): readonly RememberedMapping[];
   /** Remembers it for tables with just these headings; `at`: now. No step of the edit history. */

@@ -178,8 +178,5 @@ export const answerOf = (model: RiskModel, tally: Tally, identity: RiskIdentity,
     flightsUsed: meanOf(countOf(tally, COUNT.used), countOf(tally, COUNT.usedSquared), n),
     flightsLost: meanOf(countOf(tally, COUNT.lost), countOf(tally, COUNT.lostSquared), n),
     bands: model.bandsAt.length === 0 ? [] : pools.map((pool) => bandOf(model, tally, pool)),
-    drivers: [],
-    dropOne: [],
-    dropTwo: [],
   };
 };

@@ -84,7 +84,8 @@ export interface PoolRisk {
   readonly boilOffKg: Estimate;
   /** Brought and not taken for want of room: stays aboard or is vented. */
   readonly notTakenKg: Estimate;
-  readonly ventedKg: Estimate;
+  /** null: flights that vent and flights that keep it aboard both bring it, and the shares are not told apart. */
+  readonly ventedKg: Estimate | null;
 }
 
 /** What one input does to the answer: the probability that all fly when planned, paired with the run as it stands. */
@@ -151,9 +152,20 @@ export interface RiskAnswer extends RiskIdentity {
   /** Flights that departed by the horizon. */
   readonly flightsUsed: Estimate;
   readonly flightsLost: Estimate;
-  /** Empty until they were asked for. */
+  /** Empty unless they were asked for. */
   readonly bands: readonly Band[];
+}
+
+/** What the probability that all fly when planned hangs on; everything is paired with the plan as it stands. */
+export interface RiskCauses {
+  readonly seed: number;
+  readonly inputHash: string;
+  readonly replications: number;
+  /** Whether everything was run: what is not there was not reached. */
+  readonly isWhole: boolean;
+  /** Greatest effect first. */
   readonly drivers: readonly Driver[];
+  /** Greatest harm first: every flight ahead, and pairs of those whose loss alone costs most. */
   readonly dropOne: readonly Dropped[];
   readonly dropTwo: readonly Dropped[];
 }

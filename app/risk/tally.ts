@@ -103,10 +103,12 @@ export const COUNT = {
 export const MASS = { boilOff: 0, notTaken: 1, vented: 2 } as const;
 export const MASSES = 3;
 
-/** An empty tally. */
-export const createTally = (shape: TallyShape): Tally => {
-  const { sorties, needs, pools, flights, coolers, tanks, instants } = shape;
-  const others = coolers + tanks;
+/** An empty tally; one that is not banded has no room for levels and circumstances. */
+export const createTally = (shape: TallyShape, isBanded = true): Tally => {
+  const { sorties, needs, pools, coolers, tanks } = shape;
+  const instants = isBanded ? shape.instants : 0;
+  const flights = isBanded ? shape.flights : 0;
+  const others = isBanded ? coolers + tanks : 0;
   return {
     shape,
     counts: new Float64Array(8),
@@ -131,14 +133,14 @@ export const createTally = (shape: TallyShape): Tally => {
 };
 
 const addNumbers = (to: Float64Array | Uint32Array, from: Float64Array | Uint32Array): void => {
-  for (let i = 0; i < to.length; i += 1) to[i] = (to[i] as number) + (from[i] as number);
+  for (let i = 0; i < from.length; i += 1) to[i] = (to[i] as number) + (from[i] as number);
 };
 
 const addWhole = (to: BigInt64Array, from: BigInt64Array): void => {
   for (let i = 0; i < to.length; i += 1) to[i] = (to[i] as bigint) + (from[i] as bigint);
 };
 
-/** Adds `part` to `to`. In whatever order parts are added, the sum is the same to the byte. */
+/** Adds `part` to `to`; what the part has no room for it has not counted. In whatever order parts are added, the sum is the same to the byte. */
 export const addTally = (to: Tally, part: Tally): void => {
   for (const [name, column] of Object.entries(part)) {
     if (column === part.shape) continue;
