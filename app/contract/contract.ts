@@ -17,6 +17,12 @@ import { mergeChoices } from "../merge/merge-choices.ts";
 import type { MergeView } from "../merge/merge-view.ts";
 import { adoptInput, fitInput, lossBookInput } from "../losses/losses-input.ts";
 import { type NeededOfWay, waysAsked } from "../ways/ways-question.ts";
+import type { RiskAnswer, RiskCauses, RiskDifference } from "../risk/answer.ts";
+import { causesAsked } from "../risk/ask-causes.ts";
+import { runAsked } from "../risk/ask-risk.ts";
+import type { InputInForce } from "../risk/inputs-in-force.ts";
+import type { KeptRun, ListedRun, Replayed } from "../risk/kept-run.ts";
+import type { ObservedInput } from "../risk/observed.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import { editInput } from "./edit.ts";
 import type {
@@ -29,7 +35,7 @@ import type {
   PlanView,
   RecordPreview,
 } from "./ledger-view.ts";
-import { type Answer, command, gives, query, question, type Question } from "./operation.ts";
+import { type Answer, command, gives, type Lane, query, question, type Question } from "./operation.ts";
 
 /** Rises when a client of the older one would misread an answer. Compared in the handshake. */
 export const CONTRACT_VERSION = 1;
@@ -39,6 +45,12 @@ const path = z.string().min(1).max(4096);
 const planCaseId = z.strictObject({ planCaseId: id });
 /** Text that came from a file: at most 64 MB. */
 const fileText = z.string().max(64_000_000);
+
+const runNumber = z.strictObject({ number: z.int().min(1).max(1e9) });
+
+/** Replications up to here are an answer that is waited for. */
+const QUICK_RUNS = 8192;
+const laneOf = (runs: number): Lane => (runs <= QUICK_RUNS ? "interactive" : "batch");
 
 /** `kind` and `sheet` null: as the headings make likely. */
 const rowsQuestion = z.strictObject({
@@ -142,6 +154,53 @@ export const contract = {
     planCaseId.extend(waysAsked.shape),
     gives<readonly NeededOfWay[]>(),
     { partial: gives<readonly NeededOfWay[]>() },
+  ),
+
+  "risk.inputs": query(
+    "The uncertain inputs that hold for a plan case: stated, read or assumed",
+    planCaseId,
+    gives<readonly InputInForce[]>(),
+  ),
+  "risk.observed": query(
+    "What the ledger's own records say of slips and losses, as inputs that could be stated",
+    planCaseId,
+    gives<readonly ObservedInput[]>(),
+  ),
+  "risk.run": question(
+    "How likely the plan is to hold: replications with its uncertain inputs drawn",
+    planCaseId.extend(runAsked.shape),
+    gives<RiskAnswer>(),
+    { partial: gives<RiskAnswer>(), lane: ({ runs }) => laneOf(runs) },
+  ),
+  "risk.causes": question(
+    "What the probability hangs on: each input frozen and made certain, each flight left out, pairs of them",
+    planCaseId.extend(causesAsked.shape),
+    gives<RiskCauses>(),
+    { partial: gives<RiskCauses>(), lane: "batch" },
+  ),
+  "risk.compare": question(
+    "Two plan cases under the same draws: the second minus the first",
+    planCaseId.extend({ compareId: id, ...causesAsked.shape }),
+    gives<RiskDifference>(),
+    { lane: ({ runs }) => laneOf(runs) },
+  ),
+  "risk.keep": command(
+    "Run the risk of a plan case (or take the run that was just made) and keep it in the ledger",
+    planCaseId.extend(runAsked.shape),
+    gives<KeptRun>(),
+  ),
+  "risk.runs": query(
+    "The runs that the ledger keeps, newest first, and which of them are stale",
+    nothing,
+    gives<readonly ListedRun[]>(),
+  ),
+  "risk.kept": query("One kept run's answer", runNumber, gives<RiskAnswer>()),
+  "risk.delete": command("Delete a kept run", runNumber, gives<{ readonly number: number }>()),
+  "risk.replay": question(
+    "Run a kept run again: whether it gives the same answer to the byte",
+    runNumber,
+    gives<Replayed>(),
+    { lane: "batch" },
   ),
 
   "record.reading": command(

@@ -9,6 +9,7 @@ import { mergeHandlers } from "./handler/merge.ts";
 import { planHandlers } from "./handler/plan.ts";
 import { recordHandlers } from "./handler/record.ts";
 import { reportHandlers } from "./handler/report.ts";
+import { riskHandlers } from "./handler/risk.ts";
 import { rowsHandlers } from "./handler/rows.ts";
 import { serviceHandlers } from "./handler/service.ts";
 import { waysHandlers } from "./handler/ways.ts";
@@ -19,6 +20,7 @@ export const handlers: HandlersOf<OperationName> = {
   ...ledgerHandlers,
   ...planHandlers,
   ...supplyHandlers,
+  ...riskHandlers,
   ...waysHandlers,
   ...recordHandlers,
   ...journalHandlers,

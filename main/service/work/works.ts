@@ -5,9 +5,13 @@ import type { Recorder } from "../../../app/records/recorder.ts";
 import type { TankFitQuestion } from "../../../app/losses/fit/fit-question.ts";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
 import type { ReportInputs } from "../../../app/report/context.ts";
+import type { RiskAnswer, RiskCauses, RiskDifference } from "../../../app/risk/answer.ts";
+import type { CausesAsked, ComparedBases, ComparedPart, VariantPart } from "../../../app/risk/ask-causes.ts";
+import type { BlockRange, RiskBase, RunAsked } from "../../../app/risk/ask-risk.ts";
+import type { Tally } from "../../../app/risk/tally.ts";
 import { check } from "../../../app/supply/check.ts";
 import { type AskedWay, neededOfWay, neededOfWays, type WaysAsked } from "../../../app/ways/ways-question.ts";
-import { stopped } from "../../../app/work/working.ts";
+import { type Leading, stopped } from "../../../app/work/working.ts";
 import type { SourceQuestion } from "../../exchange/take-source.ts";
 import type { Writing } from "../../report/write-report.ts";
 import { alone, once, spread, type FindWork, type Work } from "./kind.ts";
@@ -26,6 +30,24 @@ export const works = {
   "ways.needed": spread({
     part: (plan: PlanSnapshot, asked: WaysAsked, way: AskedWay, working) => neededOfWay(plan, asked, way, working),
     lead: (_plan, asked, leading) => neededOfWays(asked, leading),
+  }),
+  "risk.run": spread({
+    part: async (base: RiskBase, asked: RunAsked, blocks: BlockRange, working) =>
+      (await import("../../../app/risk/ask-risk.ts")).runPart(base, asked, blocks, working),
+    lead: async (base, asked, leading: Leading<RiskAnswer, BlockRange, Tally>) =>
+      await (await import("../../../app/risk/ask-risk.ts")).leadRun(base, asked, leading),
+  }),
+  "risk.causes": spread({
+    part: async (base: RiskBase, asked: CausesAsked, part: VariantPart, working) =>
+      (await import("../../../app/risk/ask-causes.ts")).runVariant(base, asked, part, working),
+    lead: async (base, asked, leading: Leading<RiskCauses, VariantPart, Uint8Array>) =>
+      await (await import("../../../app/risk/ask-causes.ts")).leadCauses(base, asked, leading),
+  }),
+  "risk.compare": spread({
+    part: async (bases: ComparedBases, asked: CausesAsked, part: ComparedPart, working) =>
+      (await import("../../../app/risk/ask-causes.ts")).runCompared(bases, asked, part, working),
+    lead: async (bases, asked, leading: Leading<RiskDifference, ComparedPart, Uint8Array>) =>
+      await (await import("../../../app/risk/ask-causes.ts")).leadCompared(bases, asked, leading),
   }),
   "losses.fit": alone(async (_base: None, question: TankFitQuestion) =>
     (await import("../../../app/losses/fit/fit-tank.ts")).fitTank(question),
