@@ -9,6 +9,7 @@ import { lossesCommand } from "./command/losses.ts";
 import { plantCommand } from "./command/plant.ts";
 import { mergeCommand } from "./command/merge.ts";
 import { reportCommand } from "./command/report.ts";
+import { schemaCommand } from "./command/schema.ts";
 import { sortieCommand } from "./command/sortie.ts";
 import { storageCommand } from "./command/storage.ts";
 import { verifyCommand } from "./command/verify.ts";
@@ -26,4 +27,5 @@ export const cliCommands: readonly CliCommand[] = [
   lossesCommand,
   storageCommand,
   plantCommand,
+  schemaCommand,
 ];

@@ -19,7 +19,7 @@ export const StatusLine = () => {
           <span className="status-file" title={ledger.path}>
             {ledger.fileName}
           </span>
-          {ledger.isDemonstration && <span title="Invented from beginning to end">demonstration</span>}
+          {ledger.isDemonstration && <span title="Entirely fictitious">demonstration</span>}
           <span title={formatWithWeekday(ledger.asOfAt)}>as of {formatInstant(ledger.asOfAt)}</span>
           {current !== null && <span className="status-case">{current.plan.planCase.name}</span>}
           {ledger.readOnlyBecause !== null && (

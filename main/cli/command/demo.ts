@@ -1,21 +1,21 @@
 /** `demo`: make a demonstration ledger. */
 import { resolve } from "node:path";
 import { PlanningError } from "../../../app/contract/failure.ts";
-import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { argument, type CliCommand } from "../cli-command.ts";
 
 export const demoCommand: CliCommand = {
   name: "demo",
-  summary: "Make a demonstration ledger (invented from beginning to end)",
+  summary: "Make a demonstration ledger (entirely fictitious)",
   declare: (command) => {
     command
-      .argument("<ledger>", "path of the file to make; there must be none yet")
-      .option("--which <name>", "tarn (hydrogen, oxygen, a lander) or beck (methane)", "tarn");
+      .argument("<name>", "tarn (hydrogen, oxygen, a lander) or beck (methane)")
+      .argument("<ledger>", "path of the file to make; there must be none yet");
   },
-  act: async (desk, given, options) => {
-    const which = optionText(options, "which");
+  act: async (desk, given) => {
+    const which = argument(given, 0);
     if (which !== "tarn" && which !== "beck")
-      throw new PlanningError("invalid input", "There are two demonstrations: tarn and beck.", "--which");
-    const ledger = await desk.ask("ledger.demo", { path: resolve(argument(given, 0)), which });
+      throw new PlanningError("invalid input", "There are two demonstrations: tarn and beck.", "name");
+    const ledger = await desk.ask("ledger.demo", { path: resolve(argument(given, 1)), which });
     const cases = ledger.planCases.map((row) => row.name).join(", ");
     return { holds: true, json: ledger, text: `Made ${ledger.path}: ${ledger.programme}. Plan cases: ${cases}.` };
   },

@@ -11,7 +11,7 @@ test("a second start ends, and its file opens in the first window", async ({ pla
   const { page } = planner;
   await expect(standing(page)).toBeVisible();
   const other = join(home, "other.coldstock");
-  execFileSync(process.execPath, [join(root, "out/main/cli.js"), "demo", "--which", "beck", other]);
+  execFileSync(process.execPath, [join(root, "out/main/cli.js"), "demo", "beck", other]);
 
   const equipment = await findElectron();
   const { display } = await ourScreen();

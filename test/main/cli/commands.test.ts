@@ -13,14 +13,14 @@ const at = (name: string): string => join(folder, name);
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "coldstock-cli-"));
-  await run("demo", at("tarn.coldstock"));
-  await run("demo", at("beck.coldstock"), "--which", "beck");
+  await run("demo", "tarn", at("tarn.coldstock"));
+  await run("demo", "beck", at("beck.coldstock"));
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe("demo", () => {
   it("makes a ledger and names its plan cases", async () =>
-    expect(await run("demo", at("made.coldstock"))).toMatchObject({
+    expect(await run("demo", "tarn", at("made.coldstock"))).toMatchObject({
       status: 0,
       err: "",
       out: expect.stringMatching(/Baseline, One more Packhorse, Return propellant cached/) as string,
@@ -76,7 +76,7 @@ describe("verify", () => {
 
   it("is 1, with the faults, for a file whose books were forced", async () => {
     const path = at("forced.coldstock");
-    await run("demo", path, "--which", "beck");
+    await run("demo", "beck", path);
     const db = new Sqlite(path);
     const triggers = db.prepare("SELECT name FROM sqlite_master WHERE type = 'trigger'").all() as { name: string }[];
     for (const { name } of triggers) db.exec(`DROP TRIGGER "${name}"`);
@@ -117,8 +117,8 @@ describe("bad use", () => {
     [["check", "a", "b"]],
     [["check", "/nowhere/none.coldstock"]],
     [["check", "--colour", "x"]],
-    [["demo", "/nowhere/at/all.coldstock"]],
-    [["demo", "x.coldstock", "--which", "third"]],
+    [["demo", "tarn", "/nowhere/at/all.coldstock"]],
+    [["demo", "third", "x.coldstock"]],
     [["verify", "/dev/null"]],
   ])("%j is 2, with words on the error output", async (argv) => {
     const { status, out, err } = await run(...argv);
@@ -129,7 +129,7 @@ describe("bad use", () => {
 
   it("does not make a ledger over another file", async () => {
     writeFileSync(at("letter.txt"), "Dear depot");
-    expect((await run("demo", at("letter.txt"))).status).toBe(2);
+    expect((await run("demo", "tarn", at("letter.txt"))).status).toBe(2);
     expect(readFileSync(at("letter.txt"), "utf8")).toBe("Dear depot");
   });
 

@@ -16,7 +16,7 @@ const file = (name: string, content: string): string => {
 const found = async (...argv: readonly string[]): Promise<RowsPreview> =>
   JSON.parse((await run("import", ...argv, "--json")).out) as RowsPreview;
 
-beforeAll(async () => void (await run("demo", ledger)));
+beforeAll(async () => void (await run("demo", "tarn", ledger)));
 afterAll(() => rmSync(folder, { recursive: true }));
 
 const HEAD = "Flight;Vehicle;Launch site;Depot;Arrival (UTC);H2 [t];Weather";

@@ -88,6 +88,6 @@ test("a plant or tanker that is not there is named with what is; status 2", asyn
   expect(none.status).toBe(2);
   expect(none.err).toContain("There are: Rim plant");
   expect((await run("plant", at("at-6.coldstock"), "--tanker", "Ox cart")).err).toContain("Packhorse hull 1");
-  await run("demo", at("beck.coldstock"), "--which", "beck");
+  await run("demo", "beck", at("beck.coldstock"));
   expect((await run("plant", at("beck.coldstock"))).err).toContain("There is none");
 });
