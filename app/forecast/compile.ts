@@ -3,14 +3,8 @@ import { causalRanks, type InstantHop } from "./causal-rank.ts";
 import { compileFlights, expectedTimes, isAhead } from "./compile-flights.ts";
 import { compileSorties } from "./compile-sorties.ts";
 import { compileTanks } from "./compile-tanks.ts";
-import { type CompiledPlan, EVENT } from "./compiled-plan.ts";
+import { type CompiledPlan, EVENT, eventKey } from "./compiled-plan.ts";
 import type { PlanSnapshot } from "./plan.ts";
-
-/** Room for the index in an event's key; more rows of one kind than this are not foreseen by the contract. */
-const KEY_STRIDE = 2 ** 24;
-
-/** Order of an event among those of one instant: causal rank, kind, index. */
-export const eventKey = (rank: number, kind: number, index: number): number => (rank * 8 + kind) * KEY_STRIDE + index;
 
 const instantHops = (plan: PlanSnapshot): readonly InstantHop[] =>
   plan.flights.flatMap((flight) => {
@@ -33,7 +27,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
 
   const events: { at: number; key: number; kind: number; index: number }[] = [];
   const add = (at: number, rank: number, kind: number, index: number): void => {
-    if (at <= plan.horizonAt) events.push({ at, key: eventKey(rank, kind, index), kind, index });
+    events.push({ at, key: eventKey(rank, kind, index), kind, index });
   };
   tanks.rate.at.forEach((at, index) => add(at, 0, EVENT.rate, index));
   flights.flights.forEach((flight, index) => {

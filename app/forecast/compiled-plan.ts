@@ -6,6 +6,12 @@
  */
 export const EVENT = { rate: 0, flow: 1, arrival: 2, return: 3, load: 4, departure: 5 } as const;
 
+/** Room for the index in an event's key; more rows of one kind than this are not foreseen by the contract. */
+export const KEY_STRIDE = 2 ** 24;
+
+/** Order of an event among those of one instant: causal rank, kind, index. */
+export const eventKey = (rank: number, kind: number, index: number): number => (rank * 8 + kind) * KEY_STRIDE + index;
+
 /** Loss and transfer of one flight line are those of its class; a transfer keeps `keep` = 1 − lost share of what flows. */
 export interface CompiledPlan {
   readonly asOfAt: number;
@@ -94,7 +100,7 @@ export interface CompiledPlan {
   readonly landerIds: readonly string[];
   readonly landerClassIds: readonly string[];
 
-  /** Known events, sorted by instant, then key (kind, causal rank, then index). */
+  /** Known events, those beyond the horizon too, sorted by instant, then key (kind, causal rank, then index). */
   readonly eventAt: Float64Array;
   readonly eventKey: Float64Array;
   readonly eventKind: Uint8Array;

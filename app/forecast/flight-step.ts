@@ -1,84 +1,118 @@
 /** A flight's two moments: it draws at the depot it comes from, and hands over where it goes. */
+import { EVENT_WIDTH, FROM, INDEX, TO } from "./layout.ts";
+import { leave } from "./left-aboard.ts";
 import { levelAfter } from "./level.ts";
-import { redirect, startFlow } from "./metered-flow.ts";
+import { redirectIfRunning, startFlow } from "./metered-flow.ts";
 import { NOTHING_KG, draw, drawable, fill, fillTank } from "./pool.ts";
-import type { Run } from "./run.ts";
+import type { Run } from "./run-state.ts";
+
+/** What could be taken of what is offered. */
+const deliver = (run: Run, line: number): void => {
+  const offered = run.lineOfferedKg[line] as number;
+  run.lineDeliverableKg[line] =
+    Math.max(0, offered - (run.lineChillKg[line] as number)) * (run.lineKeep[line] as number);
+};
 
 /** What is offered of a line after its coast: loaded − lost in flight − residual. */
-const coast = (run: Run, line: number): void => {
+const coast = (run: Run, line: number, loadedKg: number): void => {
   const { plan } = run;
   const arrived = levelAfter(
-    run.lineLoadedKg[line] as number,
+    loadedKg,
     plan.lineTransitK[line] as number,
     plan.lineTransitC[line] as number,
     plan.lineTransitDays[line] as number,
   );
-  run.lineArrivedKg[line] = arrived;
   const offered = Math.max(0, arrived - (plan.lineResidualKg[line] as number));
+  run.lineLoadedKg[line] = loadedKg;
+  run.lineArrivedKg[line] = arrived;
   run.lineOfferedKg[line] = offered;
-  run.lineDeliverableKg[line] =
-    Math.max(0, offered - (plan.lineChillKg[line] as number)) * (plan.lineKeep[line] as number);
+  deliver(run, line);
 };
 
-/** Once for all runs: what lines bring that do not draw at a depot. Slips move departure and arrival alike. */
-export const loadFromSources = (run: Run): void => {
-  run.lineLoadedKg.set(run.plan.lineLoadedKg);
-  for (let line = 0; line < run.lineLoadedKg.length; line += 1) coast(run, line);
+/** A line that has not drawn at its depot has nothing aboard. */
+const empty = (run: Run, line: number): void => {
+  run.lineLoadedKg[line] = 0;
+  run.lineArrivedKg[line] = 0;
+  run.lineOfferedKg[line] = 0;
+  run.lineDeliverableKg[line] = 0;
 };
 
 /** Before each run: lines that draw at a depot have loaded nothing yet. */
 export const emptyDrawingLines = (run: Run): void => {
-  for (const line of run.drawingLines) {
-    run.lineLoadedKg[line] = 0;
-    run.lineArrivedKg[line] = 0;
-    run.lineOfferedKg[line] = 0;
-    run.lineDeliverableKg[line] = 0;
-  }
+  for (const line of run.drawingLines) empty(run, line);
+};
+
+/** Sets what a line is to carry and how it is handed over; what it brings follows. Slips move departure and arrival alike. */
+export const setLine = (run: Run, line: number, loadedKg: number, chillKg: number, keep: number): void => {
+  const isLoaded = run.lineLoadedKg[line] === loadedKg;
+  run.lineWantedKg[line] = loadedKg;
+  run.lineChillKg[line] = chillKg;
+  run.lineKeep[line] = keep;
+  if ((run.plan.lineOriginPool[line] as number) >= 0) return;
+  if (isLoaded) deliver(run, line);
+  else coast(run, line, loadedKg);
+  run.begunDeliverableKg[line] = run.lineDeliverableKg[line] as number;
 };
 
 /** A flight draws at its depot: chilldown and transfer loss on top of the load, or less if less is there. */
-export const depart = (run: Run, flight: number, at: number): void => {
-  const { plan } = run;
-  for (
-    let line = plan.flightLineStart[flight] as number;
-    line < (plan.flightLineStart[flight + 1] as number);
-    line += 1
-  ) {
+export const depart = (run: Run, event: number, at: number): void => {
+  const { plan, trace } = run;
+  const { events } = run.table;
+  if (run.input.flightIsOff[events[EVENT_WIDTH * event + INDEX] as number] === 1) return;
+  const end = events[EVENT_WIDTH * event + TO] as number;
+  for (let line = events[EVENT_WIDTH * event + FROM] as number; line < end; line += 1) {
     const pool = plan.lineOriginPool[line] as number;
-    const wanted = plan.lineLoadedKg[line] as number;
+    const wanted = run.lineWantedKg[line] as number;
     if (pool < 0 || wanted <= 0) continue;
-    const chill = plan.lineChillKg[line] as number;
-    const keep = plan.lineKeep[line] as number;
+    const chill = run.lineChillKg[line] as number;
+    const keep = run.lineKeep[line] as number;
     const gross = chill + wanted / keep;
     const there = drawable(run, pool, at);
     const isEnough = gross <= there + NOTHING_KG;
     const drawn = isEnough ? Math.min(gross, there) : there > chill ? there : 0;
     if (drawn <= 0) continue;
     draw(run, pool, drawn, "line", line);
-    run.lineOriginDrawnKg[line] = drawn;
-    run.lineOriginChillKg[line] = chill;
-    run.lineLoadedKg[line] = isEnough ? wanted : (drawn - chill) * keep;
-    coast(run, line);
-    if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, at);
+    if (trace !== null) {
+      trace.lineOriginDrawnKg[line] = drawn;
+      trace.lineOriginChillKg[line] = chill;
+    }
+    coast(run, line, isEnough ? wanted : (drawn - chill) * keep);
+    redirectIfRunning(run, pool, at);
   }
 };
 
-/** A flight hands over, at once or metered. Nothing is cooled down where there is no room at all. */
-export const arrive = (run: Run, flight: number, at: number): void => {
-  const { flightLineStart, lineTank, linePool, lineRateKgPerDay, flightBerthMs } = run.plan;
-  const end = flightLineStart[flight + 1] as number;
-  for (let line = flightLineStart[flight] as number; line < end; line += 1) {
-    run.lineEndAt[line] = at;
-    const deliverable = run.lineDeliverableKg[line] as number;
+/** A flight hands over, each line into one tank at once. Nothing is cooled down where there is no room at all. */
+export const arrivePlain = (run: Run, event: number, at: number): void => {
+  const { tanks, lineTank, lineDeliverableKg } = run;
+  const { events } = run.table;
+  const end = events[EVENT_WIDTH * event + TO] as number;
+  for (let line = events[EVENT_WIDTH * event + FROM] as number; line < end; line += 1) {
+    const row = lineTank[line] as number;
+    const deliverable = lineDeliverableKg[line] as number;
     if (deliverable <= 0) continue;
-    const tank = lineTank[line] as number;
+    const taken = row < 0 ? 0 : fillTank(run, tanks, row, deliverable, at);
+    if (taken < deliverable) leave(run, line, deliverable - taken);
+  }
+};
+
+/** A flight hands over, at once or metered, into one tank or several; written down where the run is traced. */
+export const arrive = (run: Run, event: number, at: number): void => {
+  const { linePool, lineRateKgPerDay, flightBerthMs } = run.plan;
+  const { events } = run.table;
+  const flight = events[EVENT_WIDTH * event + INDEX] as number;
+  const end = events[EVENT_WIDTH * event + TO] as number;
+  for (let line = events[EVENT_WIDTH * event + FROM] as number; line < end; line += 1) {
+    const deliverable = run.lineDeliverableKg[line] as number;
+    const pool = linePool[line] as number;
+    if (run.trace !== null) run.trace.lineEndAt[line] = at;
+    if (deliverable <= 0) continue;
     if ((lineRateKgPerDay[line] as number) > 0) {
       startFlow(run, line, deliverable, at, at + (flightBerthMs[flight] as number));
       continue;
     }
-    if (tank >= 0) run.lineTakenKg[line] = fillTank(run, tank, deliverable, at, line);
-    else run.lineTakenKg[line] = fill(run, linePool[line] as number, deliverable, at, line);
-    if (run.flowCount > 0 && (run.poolFlowCount[linePool[line] as number] as number) > 0)
-      redirect(run, linePool[line] as number, at);
+    const taken = fill(run, pool, deliverable, at, line);
+    if (taken < deliverable) leave(run, line, deliverable - taken);
+    if (run.trace !== null) run.trace.lineTakenKg[line] = taken;
+    redirectIfRunning(run, pool, at);
   }
 };

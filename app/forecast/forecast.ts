@@ -9,7 +9,7 @@ import { createEngine } from "./propagate.ts";
 import { readFlights } from "./read-flights.ts";
 import { lostKg, massKg } from "./read-run.ts";
 import { readSorties } from "./read-sorties.ts";
-import type { Run } from "./run.ts";
+import type { Run } from "./run-state.ts";
 import type { LevelHistory, LevelSegment } from "./segment.ts";
 import { type Trace, createTrace } from "./trace.ts";
 
@@ -59,7 +59,7 @@ export type { Forecast } from "./outcome.ts";
 export const forecast = (plan: PlanSnapshot): Forecast => {
   const compiled = compile(plan);
   const engine = createEngine(compiled);
-  const trace = createTrace();
+  const trace = createTrace(compiled);
   engine.run.trace = trace;
   const run = engine.go();
   const flights = readFlights(run, trace, byId(plan.flights));

@@ -4,115 +4,124 @@
  * A change comes when a tank gets full, a handover has given all, or its time at the port is over.
  */
 import { DAY_MS } from "../ledger/quantity.ts";
+import { C, FLOW, FLOWS, FLOW_AT, FLOW_POOL, K, MASS, MAXIMUM, TAKEN, TANK_WIDTH } from "./layout.ts";
+import { leave } from "./left-aboard.ts";
 import { daysToLevel } from "./level.ts";
-import { advance } from "./pool.ts";
-import type { Run } from "./run.ts";
+import type { Run } from "./run-state.ts";
+import { advance } from "./tank-step.ts";
 import { traceTaken } from "./trace.ts";
 
 /** Flow into the tanks of one line at full rate, kg/day. */
 const fullRate = (run: Run, line: number): number =>
-  (run.plan.lineRateKgPerDay[line] as number) * (run.plan.lineKeep[line] as number);
+  (run.plan.lineRateKgPerDay[line] as number) * (run.lineKeep[line] as number);
+
+/** Whether a running handover, by place, goes into a pool. */
+const isInto = (run: Run, place: number, pool: number): boolean =>
+  run.plan.linePool[run.flows[place] as number] === pool;
+
+/** Notes what a line gave to the tanks of a pool, each by its share of the flow. */
+const traceFlow = (run: Run, pool: number, line: number, days: number, rate: number, inflow: number): void => {
+  const { poolStart, poolTanks } = run.plan;
+  const { trace } = run;
+  if (trace === null) return;
+  trace.lineTakenKg[line] = (trace.lineTakenKg[line] as number) + rate * days;
+  for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
+    const tank = poolTanks[i] as number;
+    const part = ((run.tanks[TANK_WIDTH * tank + FLOW] as number) * days * rate) / inflow;
+    if (part > 0) traceTaken(trace, line, tank, part);
+  }
+};
 
 /** Books what has flowed into a pool since it was last settled, and carries its tanks to the instant. */
 const settle = (run: Run, pool: number, at: number): void => {
+  const { tanks, counters } = run;
   const { poolStart, poolTanks } = run.plan;
   const days = (at - (run.poolSettledAt[pool] as number)) / DAY_MS;
   run.poolSettledAt[pool] = at;
   let inflow = 0;
   for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
-    inflow += run.f[poolTanks[i] as number] as number;
-    advance(run, poolTanks[i] as number, at);
+    const row = TANK_WIDTH * (poolTanks[i] as number);
+    const flow = tanks[row + FLOW] as number;
+    inflow += flow;
+    if (days > 0) tanks[row + TAKEN] = (tanks[row + TAKEN] as number) + flow * days;
+    advance(run, tanks, row, at);
   }
   if (days <= 0 || inflow <= 0) return;
-  for (let n = 0; n < run.flowCount; n += 1) {
-    const line = run.flows[n] as number;
-    if (run.plan.linePool[line] !== pool) continue;
+  for (let place = 0; place < (counters[FLOWS] as number); place += 1) {
+    if (!isInto(run, place, pool)) continue;
+    const line = run.flows[place] as number;
     const rate = fullRate(run, line) * (run.flowShare[line] as number);
-    const given = rate * days;
-    run.flowLeftKg[line] = (run.flowLeftKg[line] as number) - given;
-    run.lineTakenKg[line] = (run.lineTakenKg[line] as number) + given;
-    if (run.trace === null) continue;
-    for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
-      const tank = poolTanks[i] as number;
-      const part = ((run.f[tank] as number) * days * rate) / inflow;
-      if (part > 0) traceTaken(run.trace, line, tank, part);
-    }
+    run.flowLeftKg[line] = (run.flowLeftKg[line] as number) - rate * days;
+    traceFlow(run, pool, line, days, rate, inflow);
   }
+};
+
+/** Whether a running handover has given all, or is out of time. */
+const isDone = (run: Run, line: number, pool: number, at: number): boolean =>
+  // Within 1e-10 days (9 µs) of its end: an instant cannot be told more finely.
+  (run.flowLeftKg[line] as number) <= fullRate(run, line) * 1e-10 + 1e-9 ||
+  (run.flowEndAt[line] as number) <= at ||
+  run.poolFlowLine[pool] === line;
+
+/** A handover ends: what has not flowed is left. */
+const endFlow = (run: Run, line: number, at: number): void => {
+  const left = run.flowLeftKg[line] as number;
+  if (left > 0) leave(run, line, left);
+  if (run.trace !== null) run.trace.lineEndAt[line] = at;
 };
 
 /** Ends the handovers of a pool that are done or out of time. */
 const endFlows = (run: Run, pool: number, at: number): void => {
+  const { counters, flows } = run;
   let kept = 0;
   let running = 0;
-  for (let n = 0; n < run.flowCount; n += 1) {
-    const line = run.flows[n] as number;
-    const isHere = run.plan.linePool[line] === pool;
-    // Within 1e-10 days (9 µs) of its end: an instant cannot be told more finely.
-    const isDone =
-      isHere &&
-      ((run.flowLeftKg[line] as number) <= fullRate(run, line) * 1e-10 + 1e-9 ||
-        (run.flowEndAt[line] as number) <= at ||
-        run.poolFlowLine[pool] === line);
-    if (isDone) run.lineEndAt[line] = at;
-    else {
-      run.flows[kept] = line;
-      kept += 1;
-      if (isHere) running += 1;
+  for (let place = 0; place < (counters[FLOWS] as number); place += 1) {
+    const line = flows[place] as number;
+    const isHere = isInto(run, place, pool);
+    if (isHere && isDone(run, line, pool, at)) {
+      endFlow(run, line, at);
+      continue;
     }
+    flows[kept] = line;
+    kept += 1;
+    if (isHere) running += 1;
   }
-  run.flowCount = kept;
+  counters[FLOWS] = kept;
   run.poolFlowCount[pool] = running;
 };
 
 /** Gives each tank its part of the flow and returns the part that none takes; notes when the next tank gets full. */
 const distribute = (run: Run, pool: number, total: number, at: number): number => {
-  const { poolStart, tankMaximumKg } = run.plan;
+  const { tanks } = run;
+  const { poolStart } = run.plan;
   let rest = total;
   for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
-    const tank = run.fillOrder[i] as number;
-    const maximum = tankMaximumKg[tank] as number;
-    const held = run.massKg[tank] as number;
-    const k = run.k[tank] as number;
-    const c = run.c[tank] as number;
+    const row = run.fillOrder[i] as number;
+    const maximum = tanks[row + MAXIMUM] as number;
+    const held = tanks[row + MASS] as number;
+    const k = tanks[row + K] as number;
+    const c = tanks[row + C] as number;
     const isOver = held > maximum * (1 + 1e-12);
     const isFull = !isOver && held >= maximum * (1 - 1e-12);
     const part = isOver ? 0 : isFull ? Math.min(rest, k * maximum + c) : rest;
-    run.f[tank] = part;
+    tanks[row + FLOW] = part;
     rest -= part;
     if (isFull || (part === 0 && !isOver)) continue;
     const days = daysToLevel(held, k, c - part, maximum);
     if (days !== null && at + days * DAY_MS < (run.poolFlowAt[pool] as number)) {
       run.poolFlowAt[pool] = at + days * DAY_MS;
-      run.poolFlowTank[pool] = tank;
+      run.poolFlowTank[pool] = row;
     }
   }
   return rest;
 };
 
-/** Settles a pool at an instant, ends what is done, and sets the flow into each tank anew. */
-export const redirect = (run: Run, pool: number, at: number): void => {
-  settle(run, pool, at);
-  // Only at its own instant has the line that was foreseen to end ended.
-  if (run.poolFlowAt[pool] !== at) run.poolFlowLine[pool] = -1;
-  endFlows(run, pool, at);
-  run.poolFlowAt[pool] = Infinity;
-  run.poolFlowTank[pool] = -1;
-  run.poolFlowLine[pool] = -1;
-  let total = 0;
-  for (let n = 0; n < run.flowCount; n += 1)
-    if (run.plan.linePool[run.flows[n] as number] === pool) total += fullRate(run, run.flows[n] as number);
-  const refused = distribute(run, pool, total, at);
-  if ((run.poolFlowCount[pool] as number) === 0) {
-    // A tank above its maximum gets to it some day, but nothing waits for that any more.
-    run.poolFlowAt[pool] = Infinity;
-    run.poolFlowTank[pool] = -1;
-    return;
-  }
-  const share = total > 0 ? (total - refused) / total : 0;
-  let soonestAt = run.poolFlowAt[pool];
-  for (let n = 0; n < run.flowCount; n += 1) {
-    const line = run.flows[n] as number;
-    if (run.plan.linePool[line] !== pool) continue;
+/** Throttles the handovers of a pool to the share that is taken, and notes which ends first. */
+const throttle = (run: Run, pool: number, share: number, at: number): void => {
+  let soonestAt = run.poolFlowAt[pool] as number;
+  for (let place = 0; place < (run.counters[FLOWS] as number); place += 1) {
+    if (!isInto(run, place, pool)) continue;
+    const line = run.flows[place] as number;
     run.flowShare[line] = share;
     const rate = fullRate(run, line) * share;
     const doneAt = rate > 0 ? at + ((run.flowLeftKg[line] as number) / rate) * DAY_MS : Infinity;
@@ -125,33 +134,91 @@ export const redirect = (run: Run, pool: number, at: number): void => {
   }
 };
 
+/** Finds the pool whose flow changes first. */
+const findNext = (run: Run): void => {
+  const { poolFlowAt, clocks, counters } = run;
+  let soonestAt = Infinity;
+  for (let pool = 0; pool < poolFlowAt.length; pool += 1)
+    if ((poolFlowAt[pool] as number) < soonestAt) {
+      soonestAt = poolFlowAt[pool] as number;
+      counters[FLOW_POOL] = pool;
+    }
+  clocks[FLOW_AT] = soonestAt;
+};
+
+/** Settles a pool at an instant, ends what is done, and sets the flow into each tank anew. */
+export const redirect = (run: Run, pool: number, at: number): void => {
+  settle(run, pool, at);
+  // Only at its own instant has the line that was foreseen to end ended.
+  if (run.poolFlowAt[pool] !== at) run.poolFlowLine[pool] = -1;
+  endFlows(run, pool, at);
+  run.poolFlowAt[pool] = Infinity;
+  run.poolFlowTank[pool] = -1;
+  run.poolFlowLine[pool] = -1;
+  let total = 0;
+  for (let place = 0; place < (run.counters[FLOWS] as number); place += 1)
+    if (isInto(run, place, pool)) total += fullRate(run, run.flows[place] as number);
+  const refused = distribute(run, pool, total, at);
+  if (run.poolFlowCount[pool] === 0) {
+    // A tank above its maximum gets to it some day, but nothing waits for that any more.
+    run.poolFlowAt[pool] = Infinity;
+    run.poolFlowTank[pool] = -1;
+  } else throttle(run, pool, total > 0 ? (total - refused) / total : 0, at);
+  findNext(run);
+};
+
+/** Sets the flow anew where something runs into a pool. */
+export const redirectIfRunning = (run: Run, pool: number, at: number): void => {
+  if (run.counters[FLOWS] !== 0 && run.poolFlowCount[pool] !== 0) redirect(run, pool, at);
+};
+
 /** The change that a pool's flow was waiting for. */
 export const changeFlow = (run: Run, pool: number): void => {
   const at = run.poolFlowAt[pool] as number;
   const full = run.poolFlowTank[pool] as number;
   settle(run, pool, at);
   // The crossing was solved for: what rounding leaves between is not worth a step.
-  if (full >= 0) run.massKg[full] = run.plan.tankMaximumKg[full] as number;
+  if (full >= 0) run.tanks[full + MASS] = run.tanks[full + MAXIMUM] as number;
   redirect(run, pool, at);
+};
+
+/** Adds a metered handover to those that run into its pool, of which the flow is then to be set anew. */
+export const resumeFlow = (run: Run, line: number, leftKg: number, at: number, endAt: number): void => {
+  const { counters } = run;
+  const pool = run.plan.linePool[line] as number;
+  if (run.poolFlowCount[pool] === 0) run.poolSettledAt[pool] = at;
+  else settle(run, pool, at);
+  run.flows[counters[FLOWS] as number] = line;
+  counters[FLOWS] = (counters[FLOWS] as number) + 1;
+  run.poolFlowCount[pool] = (run.poolFlowCount[pool] as number) + 1;
+  run.flowLeftKg[line] = leftKg;
+  run.flowShare[line] = 0;
+  run.flowEndAt[line] = endAt;
 };
 
 /** Begins a metered handover of `deliverableKg` (as it reaches the tanks) until `endAt` at the latest. */
 export const startFlow = (run: Run, line: number, deliverableKg: number, at: number, endAt: number): void => {
-  const pool = run.plan.linePool[line] as number;
-  if ((run.poolFlowCount[pool] as number) === 0) run.poolSettledAt[pool] = at;
-  else settle(run, pool, at);
-  run.flows[run.flowCount] = line;
-  run.flowCount += 1;
-  run.poolFlowCount[pool] = (run.poolFlowCount[pool] as number) + 1;
-  run.flowLeftKg[line] = deliverableKg;
-  run.flowShare[line] = 0;
-  run.flowEndAt[line] = endAt;
-  redirect(run, pool, at);
+  resumeFlow(run, line, deliverableKg, at, endAt);
+  redirect(run, run.plan.linePool[line] as number, at);
+};
+
+/** Lets no metered handover run any more; what flowed since the pools were settled is not booked. */
+export const stopFlows = (run: Run): void => {
+  const { tanks } = run;
+  for (let row = 0; row < tanks.length; row += TANK_WIDTH) tanks[row + FLOW] = 0;
+  run.counters[FLOWS] = 0;
+  run.clocks[FLOW_AT] = Infinity;
+  run.poolFlowAt.fill(Infinity);
+  run.poolFlowCount.fill(0);
+  run.poolFlowTank.fill(-1);
+  run.poolFlowLine.fill(-1);
 };
 
 /** Closes the books of handovers that still run at the horizon: what has not flowed is still aboard. */
 export const breakOff = (run: Run, horizonAt: number): void => {
-  for (let pool = 0; pool < run.poolFlowCount.length && run.flowCount > 0; pool += 1)
-    if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, horizonAt);
-  for (let n = 0; n < run.flowCount; n += 1) run.lineEndAt[run.flows[n] as number] = horizonAt;
+  const { counters } = run;
+  for (let pool = 0; pool < run.poolFlowCount.length && counters[FLOWS] !== 0; pool += 1)
+    redirectIfRunning(run, pool, horizonAt);
+  for (let place = 0; place < (counters[FLOWS] as number); place += 1)
+    endFlow(run, run.flows[place] as number, horizonAt);
 };

@@ -2,64 +2,9 @@
  * Asks what happens if one flight arrives later, many times over: what comes before is run once and kept, and each
  * question only runs what comes after.
  */
-import { type CompiledPlan, EVENT } from "./compiled-plan.ts";
-import { type Engine, begin, runUntil } from "./propagate.ts";
-import type { Run } from "./run.ts";
-
-/** The parts of a run that what follows depends on. What flights have given so far is not among them. */
-const liveArrays = (run: Run) => [
-  run.massKg,
-  run.at,
-  run.k,
-  run.c,
-  run.f,
-  run.fillOrder,
-  run.drawOrder,
-  run.poolFlowAt,
-  run.poolFlowTank,
-  run.poolFlowLine,
-  run.poolFlowCount,
-  run.poolSettledAt,
-  run.dueAt,
-  run.due,
-  run.landerIsAway,
-  run.sortieStatus,
-  run.sortieOutcome,
-  run.sortieLoadedAt,
-  run.sortieLanderAway,
-];
-
-/** Those that only matter where metered handovers or draws at depots of origin are in the plan. */
-const flowArrays = (run: Run) => [run.flows, run.flowLeftKg, run.flowShare, run.flowEndAt];
-const drawingArrays = (run: Run) => [run.lineLoadedKg, run.lineOfferedKg, run.lineDeliverableKg];
-
-/** A place to keep a run's state. */
-const keeper = (run: Run) => {
-  const { plan } = run;
-  const arrays = [
-    ...liveArrays(run),
-    ...(plan.lineRateKgPerDay.some((rate) => rate > 0) ? flowArrays(run) : []),
-    ...(run.drawingLines.length > 0 ? drawingArrays(run) : []),
-  ];
-  const kept = arrays.map((array) => array.slice());
-  const scalars = { next: 0, flowCount: 0, dueCount: 0, anyTimeWaiting: 0 };
-  return {
-    keep: () => {
-      arrays.forEach((array, i) => kept[i]?.set(array));
-      scalars.next = run.next;
-      scalars.flowCount = run.flowCount;
-      scalars.dueCount = run.dueCount;
-      scalars.anyTimeWaiting = run.anyTimeWaiting;
-    },
-    restore: () => {
-      for (let i = 0; i < arrays.length; i += 1) arrays[i]?.set(kept[i] ?? []);
-      run.next = scalars.next;
-      run.flowCount = scalars.flowCount;
-      run.dueCount = scalars.dueCount;
-      run.anyTimeWaiting = scalars.anyTimeWaiting;
-    },
-  };
-};
+import type { CompiledPlan } from "./compiled-plan.ts";
+import { type Engine, arriveAt, begin, proceed } from "./propagate.ts";
+import type { Run } from "./run-state.ts";
 
 export interface Probe {
   /** Declares that no question below this slip will follow, ms; to be called with rising slips. */
@@ -67,12 +12,6 @@ export interface Probe {
   /** The plan with the flight later by so much; statuses, outcomes and times of loading are valid, nothing else. */
   at(slipMs: number): Run;
 }
-
-const arrivalOf = (plan: CompiledPlan, flight: number): number => {
-  for (let event = 0; event < plan.eventAt.length; event += 1)
-    if (plan.eventIndex[event] === flight && plan.eventKind[event] === EVENT.arrival) return event;
-  return -1;
-};
 
 const drawsAtDepot = (plan: CompiledPlan, flight: number): boolean => {
   const first = plan.flightLineStart[flight] ?? 0;
@@ -86,8 +25,7 @@ const JUST_MS = 0.001;
 export const probeFlight = (engine: Engine, flight: number): Probe => {
   const { run, input } = engine;
   const { plan } = run;
-  const event = arrivalOf(plan, flight);
-  if (event < 0 || drawsAtDepot(plan, flight))
+  if (drawsAtDepot(plan, flight))
     return {
       startFrom: () => undefined,
       at: (slipMs) => {
@@ -97,23 +35,19 @@ export const probeFlight = (engine: Engine, flight: number): Probe => {
         return run;
       },
     };
-  const arriveAt = plan.flightArriveAt[flight] ?? 0;
-  const state = keeper(run);
-  begin(run, input);
-  state.keep();
+  const plannedAt = plan.flightArriveAt[flight] ?? 0;
+  begin(run, flight);
+  const kept = run.state.slice();
   return {
     startFrom: (slipMs) => {
-      state.restore();
-      run.lateEvent = event;
-      run.lateAt = Infinity;
-      runUntil(run, input, arriveAt + slipMs - JUST_MS);
-      state.keep();
+      run.state.set(kept);
+      proceed(run, plannedAt + slipMs - JUST_MS);
+      kept.set(run.state);
     },
     at: (slipMs) => {
-      state.restore();
-      run.lateEvent = event;
-      run.lateAt = arriveAt + slipMs;
-      runUntil(run, input, plan.horizonAt);
+      run.state.set(kept);
+      arriveAt(run, flight, plannedAt + slipMs);
+      proceed(run, plan.horizonAt);
       return run;
     },
   };

@@ -1,216 +1,291 @@
 /** The engine: carries a compiled plan from the as-of instant to the horizon, from event to event, allocating nothing. */
-import { eventKey } from "./compile.ts";
 import { type CompiledPlan, EVENT } from "./compiled-plan.ts";
-import { arrive, depart, emptyDrawingLines, loadFromSources } from "./flight-step.ts";
-import { breakOff, changeFlow, redirect } from "./metered-flow.ts";
-import { advance, orderPool } from "./pool.ts";
-import { NO_EVENT, OUTCOME, type Run, type RunInput, createRun, createRunInput, orderEvents } from "./run.ts";
-import { comeHome, tryToLoad, wakeWaiting } from "./sortie-step.ts";
-
-/** Whether anything is moved against the plan. */
-const hasSlips = (input: RunInput): boolean => {
-  const { flightSlipMs, sortieSlipMs } = input;
-  for (let flight = 0; flight < flightSlipMs.length; flight += 1) if (flightSlipMs[flight] !== 0) return true;
-  for (let sortie = 0; sortie < sortieSlipMs.length; sortie += 1) if (sortieSlipMs[sortie] !== 0) return true;
-  return false;
-};
+import { putDue, takeDue } from "./due.ts";
+import { PLAIN_ARRIVAL } from "./event-table.ts";
+import { arrive, arrivePlain, depart, emptyDrawingLines, setLine } from "./flight-step.ts";
+import {
+  C,
+  DOWN_C,
+  DOWN_K,
+  EVENT_WIDTH,
+  FACTOR,
+  FLOWS,
+  FLOW_AT,
+  FLOW_POOL,
+  FROM,
+  INDEX,
+  K,
+  KIND,
+  MASS,
+  NEXT,
+  ORDER,
+  PLAN_C,
+  PLAN_K,
+  REACHED,
+  TANK_WIDTH,
+} from "./layout.ts";
+import { breakOff, changeFlow, redirectIfRunning } from "./metered-flow.ts";
+import { placeAfter, takeOrder } from "./order.ts";
+import { orderPool } from "./pool.ts";
+import { type RunInput, createRunInput, resetInput } from "./run.ts";
+import { NEED_TANKS, type Run, createRun } from "./run-state.ts";
+import { comeHome, setNeed, tryToLoad, wakeWaiting } from "./sortie-step.ts";
+import { advance, applyRate, endNotes, levelAhead, startNotes } from "./tank-step.ts";
 
 /** Lander tanks of sorties that are out are empty: what they carry is not in these books. */
 const sendOut = (run: Run): void => {
-  const { plan } = run;
-  for (let sortie = 0; sortie < plan.sortieIsOut.length; sortie += 1) {
-    if (plan.sortieIsOut[sortie] === 0) continue;
-    run.landerIsAway[plan.sortieLander[sortie] as number] = 1;
+  const { plan, tanks, needTanks } = run;
+  for (const sortie of run.outSorties) {
     const end = plan.sortieLineStart[sortie + 1] as number;
     for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1)
-      run.massKg[plan.needTank[need] as number] = 0;
+      tanks[(needTanks[NEED_TANKS * need] as number) + MASS] = 0;
   }
 };
 
-/** Puts a run at the as-of instant. */
-export const begin = (run: Run, input: RunInput): void => {
-  const { plan } = run;
-  run.zeros.fill(0);
-  run.nans.fill(Number.NaN);
-  run.infinities.fill(Infinity);
-  run.massKg.set(plan.tankOpeningKg);
-  run.at.fill(plan.asOfAt);
-  for (let tank = 0; tank < run.k.length; tank += 1) {
+/** Puts a run at the as-of instant. `withheld`: a flight whose arrival is left out, −1: none. */
+export const begin = (run: Run, withheld = -1): void => {
+  const { plan, input, tanks, counters } = run;
+  run.state.set(run.image);
+  for (let tank = 0; tank < plan.tankIds.length; tank += 1) {
+    const row = TANK_WIDTH * tank;
     const factor = input.rateFactor[tank] as number;
-    run.k[tank] = (plan.tankK[tank] as number) * factor;
-    run.c[tank] = (plan.tankC[tank] as number) * factor;
+    tanks[row + MASS] = input.openingKg[tank] as number;
+    tanks[row + FACTOR] = factor;
+    tanks[row + K] = (tanks[row + PLAN_K] as number) * factor;
+    tanks[row + C] = (tanks[row + PLAN_C] as number) * factor;
   }
-  run.next = 0;
-  run.lateEvent = NO_EVENT;
-  run.lateAt = Infinity;
-  run.flowCount = 0;
-  run.poolFlowTank.fill(-1);
-  run.poolFlowLine.fill(-1);
-  run.poolFlowCount.fill(0);
-  run.dueCount = 0;
-  run.anyTimeWaiting = 0;
-  run.landerIsAway.fill(0);
-  run.sortieStatus.fill(0);
-  run.sortieOutcome.fill(OUTCOME.pending);
-  run.sortieLanderAway.fill(0);
-  sendOut(run);
+  if (run.outSorties.length > 0) sendOut(run);
   if (run.drawingLines.length > 0) emptyDrawingLines(run);
-  for (let pool = 0; pool < plan.poolKeys.length; pool += 1) orderPool(run, pool);
-  const isMoved = hasSlips(input);
-  if (isMoved || run.isReordered) orderEvents(run, input);
-  run.isReordered = isMoved;
+  if (run.sharesTanks) for (let pool = 0; pool < plan.poolKeys.length; pool += 1) orderPool(run, pool);
+  if (run.trace !== null || run.watchAt !== null) startNotes(run);
+  takeOrder(run, withheld);
+  counters[ORDER] = run.order;
 };
 
-const changeRate = (run: Run, index: number, at: number, input: RunInput): void => {
-  const { plan } = run;
-  const tank = plan.rateTank[index] as number;
-  const factor = input.rateFactor[tank] as number;
-  advance(run, tank, at);
-  run.k[tank] = (plan.rateK[index] as number) * factor;
-  run.c[tank] = (plan.rateC[index] as number) * factor;
-  const pool = plan.tankPool[tank] as number;
-  if (pool < 0) return;
-  orderPool(run, pool);
-  if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, at);
+/** A tank's rate changes: the pool's order and the flow into it follow. */
+const changeRate = (run: Run, row: number, at: number): void => {
+  applyRate(run.tanks, row);
+  const tank = row / TANK_WIDTH;
+  const shared = run.sharedPool[tank] as number;
+  if (shared >= 0) orderPool(run, shared);
+  const pool = run.plan.tankPool[tank] as number;
+  if (pool >= 0) redirectIfRunning(run, pool, at);
 };
 
-/** Place in `due` of the earliest entry; at one instant returns come before loadings, then the lower sortie. −1: none. */
-const earliestDue = (run: Run): number => {
-  let best = -1;
-  for (let n = 0; n < run.dueCount; n += 1) {
-    if (best < 0) {
-      best = n;
+const changePlannedRate = (run: Run, event: number, at: number): void => {
+  const { plan, tanks } = run;
+  const { events } = run.table;
+  const rate = events[EVENT_WIDTH * event + INDEX] as number;
+  const row = events[EVENT_WIDTH * event + FROM] as number;
+  advance(run, tanks, row, at);
+  tanks[row + PLAN_K] = plan.rateK[rate] as number;
+  tanks[row + PLAN_C] = plan.rateC[rate] as number;
+  changeRate(run, row, at);
+};
+
+const changeOutage = (run: Run, outage: number, at: number): void => {
+  const { tanks } = run;
+  const row = TANK_WIDTH * (run.outageTank[outage] as number);
+  advance(run, tanks, row, at);
+  tanks[row + DOWN_K] = run.outageK[outage] as number;
+  tanks[row + DOWN_C] = run.outageC[outage] as number;
+  changeRate(run, row, at);
+};
+
+/** What seldom happens. */
+const happenSeldom = (run: Run, kind: number, event: number, at: number): void => {
+  if (kind === EVENT.rate) changePlannedRate(run, event, at);
+  else if (kind === EVENT.departure) depart(run, event, at);
+  else {
+    const flight = run.table.events[EVENT_WIDTH * event + INDEX] as number;
+    if (run.input.flightIsLost[flight] === 1 || run.input.flightIsOff[flight] === 1) return;
+    arrive(run, event, at);
+    wakeWaiting(run, at);
+  }
+};
+
+const happen = (run: Run, event: number, at: number): void => {
+  const { input, table } = run;
+  const kind = table.events[EVENT_WIDTH * event + KIND] as number;
+  const index = table.events[EVENT_WIDTH * event + INDEX] as number;
+  if (kind === PLAIN_ARRIVAL && run.trace === null) {
+    if (input.flightIsLost[index] === 1 || input.flightIsOff[index] === 1) return;
+    arrivePlain(run, event, at);
+    wakeWaiting(run, at);
+  } else if (kind === EVENT.load) {
+    if (input.sortieIsOff[index] !== 1) tryToLoad(run, event, at);
+  } else if (kind === EVENT.return) {
+    comeHome(run, event, at);
+    wakeWaiting(run, at);
+  } else happenSeldom(run, kind, event, at);
+};
+
+/** Whether an event is a change of rate: it goes before a change of flow of its instant, everything else after it. */
+const isRate = (run: Run, event: number): boolean =>
+  event < 0 || run.table.events[EVENT_WIDTH * event + KIND] === EVENT.rate;
+
+/**
+ * Lets everything happen up to an instant, in order. Three queues run together: what is known, what the run has made
+ * due, and changes of metered flow. Numbers settle what happens at one instant.
+ */
+export const proceed = (run: Run, lastAt: number): void => {
+  const { queueAt, queueNumber, dueAt, dueNumber, counters, clocks } = run;
+  let next = counters[NEXT] as number;
+  for (;;) {
+    const knownAt = queueAt[next] as number;
+    const soonAt = dueAt[0] as number;
+    const isKnown =
+      knownAt < soonAt || (knownAt === soonAt && (queueNumber[next] as number) < (dueNumber[0] as number));
+    const at = isKnown ? knownAt : soonAt;
+    const event = (isKnown ? queueNumber[next] : dueNumber[0]) as number;
+    const flowAt = clocks[FLOW_AT] as number;
+    if (flowAt <= at && flowAt <= lastAt && !(flowAt === at && isKnown && isRate(run, event))) {
+      changeFlow(run, counters[FLOW_POOL] as number);
+      wakeWaiting(run, flowAt);
       continue;
     }
-    const slot = run.due[n] as number;
-    const champion = run.due[best] as number;
-    const difference = (run.dueAt[slot] as number) - (run.dueAt[champion] as number);
-    if (difference < 0 || (difference === 0 && dueKey(slot) < dueKey(champion))) best = n;
+    if (at > lastAt) break;
+    if (isKnown) next += 1;
+    else takeDue(run);
+    if (event < 0) changeOutage(run, -1 - event, at);
+    else happen(run, event, at);
   }
-  return best;
+  counters[NEXT] = next;
+  clocks[REACHED] = lastAt;
 };
 
-const dueKey = (slot: number): number => eventKey(0, slot % 2 === 1 ? EVENT.return : EVENT.load, slot >> 1);
-
-const takeDue = (run: Run, place: number, input: RunInput): void => {
-  const slot = run.due[place] as number;
-  const at = run.dueAt[slot] as number;
-  run.dueAt[slot] = Infinity;
-  run.dueCount -= 1;
-  run.due[place] = run.due[run.dueCount] as number;
-  if (slot % 2 === 0) tryToLoad(run, slot >> 1, at, input);
-  else {
-    comeHome(run, slot >> 1, at);
-    wakeWaiting(run, at);
-  }
+/** Closes a run's books at the horizon, to which it has proceeded. */
+export const finish = (run: Run): void => {
+  const { plan, tanks } = run;
+  if (run.counters[FLOWS] !== 0) breakOff(run, plan.horizonAt);
+  for (let row = 0; row < tanks.length; row += TANK_WIDTH) advance(run, tanks, row, plan.horizonAt);
+  endNotes(run);
 };
 
-/** The pool whose metered flow changes first; −1: none. */
-const earliestFlow = (run: Run): number => {
-  if (run.flowCount === 0) return -1;
-  let best = -1;
-  let bestAt = Infinity;
-  for (let pool = 0; pool < run.poolFlowAt.length; pool += 1)
-    if ((run.poolFlowAt[pool] as number) < bestAt) {
-      best = pool;
-      bestAt = run.poolFlowAt[pool] as number;
-    }
-  return best;
-};
+/** Lets a run in which a flight was withheld have it arrive at an instant. */
+export const arriveAt = (run: Run, flight: number, at: number): void =>
+  putDue(run, at, run.table.arrivalNumber[flight] as number);
 
-const happen = (run: Run, event: number, at: number, input: RunInput): void => {
-  const index = run.plan.eventIndex[event] as number;
-  const kind = run.plan.eventKind[event] as number;
-  if (kind === EVENT.arrival) {
-    if (input.flightIsLost[index] === 1) return;
-    arrive(run, index, at);
-    wakeWaiting(run, at);
-  } else if (kind === EVENT.load) tryToLoad(run, index, at, input);
-  else if (kind === EVENT.rate) changeRate(run, index, at, input);
-  else if (kind === EVENT.departure) depart(run, index, at);
-  else {
-    comeHome(run, index, at);
-    wakeWaiting(run, at);
-  }
+/** What lines and needs ask for, as the plan has it. */
+const resetDemands = (run: Run): void => {
+  const { plan } = run;
+  for (let line = 0; line < plan.lineLoadedKg.length; line += 1)
+    setLine(
+      run,
+      line,
+      plan.lineLoadedKg[line] as number,
+      plan.lineChillKg[line] as number,
+      plan.lineKeep[line] as number,
+    );
+  for (let need = 0; need < plan.needLoadKg.length; need += 1)
+    setNeed(
+      run,
+      need,
+      plan.needLoadKg[need] as number,
+      plan.needChillKg[need] as number,
+      plan.needKeep[need] as number,
+    );
 };
 
 /**
- * Lets everything happen up to an instant, in order. Three queues run together: known events (with one that may be put
- * off), what sorties have become due for, and changes of metered flow.
+ * An engine for one compiled plan: room for its runs, and the plan's own input, which may be changed between runs.
+ * Deterministic: the same input gives the same bits. Masses in kg, instants in ms UTC.
  */
-export const runUntil = (run: Run, input: RunInput, lastAt: number): void => {
-  const { plan, order, eventAt } = run;
-  const { eventKey: keys } = plan;
-  for (;;) {
-    let event = run.next < order.length ? (order[run.next] as number) : -1;
-    if (event === run.lateEvent) {
-      run.next += 1;
-      continue;
-    }
-    let knownAt = event < 0 ? Infinity : (eventAt[event] as number);
-    const isLate =
-      run.lateAt < knownAt ||
-      (run.lateAt === knownAt && run.lateEvent >= 0 && (keys[run.lateEvent] as number) < (keys[event] as number));
-    if (isLate) {
-      event = run.lateEvent;
-      knownAt = run.lateAt;
-    }
-    const place = run.dueCount === 0 ? -1 : earliestDue(run);
-    const slot = place < 0 ? -1 : (run.due[place] as number);
-    const dueAt = slot < 0 ? Infinity : (run.dueAt[slot] as number);
-    const pool = earliestFlow(run);
-    const flowAt = pool < 0 ? Infinity : (run.poolFlowAt[pool] as number);
-    const isKnownFirst =
-      knownAt < dueAt || (knownAt === dueAt && event >= 0 && (keys[event] as number) <= dueKey(slot));
-    const firstAt = isKnownFirst ? knownAt : dueAt;
-    // A rate change at the same instant goes before a change of flow, everything else after it.
-    const isFlowFirst =
-      flowAt < firstAt || (flowAt === firstAt && !(isKnownFirst && plan.eventKind[event] === EVENT.rate));
-    const at = isFlowFirst ? flowAt : firstAt;
-    if (at > lastAt || at === Infinity) break;
-    if (isFlowFirst) {
-      changeFlow(run, pool);
-      wakeWaiting(run, at);
-    } else if (isKnownFirst) {
-      if (isLate) run.lateAt = Infinity;
-      else run.next += 1;
-      happen(run, event, at, input);
-    } else takeDue(run, place, input);
-  }
-};
-
-/** Carries a run that was begun on to the horizon. */
-export const finish = (run: Run, input: RunInput): void => {
-  const { horizonAt } = run.plan;
-  runUntil(run, input, horizonAt);
-  if (run.flowCount > 0) breakOff(run, horizonAt);
-  for (let tank = 0; tank < run.massKg.length; tank += 1) advance(run, tank, horizonAt);
-};
-
-/** Runs the plan under `input`; results are in `run`, overwritten by the next call. Deterministic. */
-export const propagate = (run: Run, input: RunInput): void => {
-  begin(run, input);
-  finish(run, input);
-};
-
-/** An engine for one compiled plan: room for its runs, and the plan's own input, which may be changed between runs. */
 export interface Engine {
   readonly run: Run;
+  /** How the next run differs from the plan. */
   readonly input: RunInput;
+  /** Sets what a flight's line is to carry, the chilldown and the share kept of what flows at its handovers. */
+  setLine(line: number, loadedKg: number, chillKg: number, keep: number): void;
+  /** Sets what a sortie's need asks for, with its chilldown and share kept. */
+  setNeed(need: number, loadKg: number, chillKg: number, keep: number): void;
+  /** Puts input, lines and needs back to the plan. */
+  resetPlan(): void;
   /** Runs and gives the results, which the next run overwrites. */
   go(): Run;
+
+  /** The same step by step: to the as-of instant… */
+  begin(): void;
+  /**
+   * …through everything up to and at an instant, any number of times. Between two, the input of what has not happened
+   * yet may be changed (not so that it would have happened), and the state kept and put back…
+   */
+  runUntil(at: number): void;
+  /** …and to the horizon. */
+  finish(): Run;
+  /** The whole state of a run: a copy keeps it, copying it back restores it. Inputs are not in it. */
+  readonly state: Uint8Array;
+  /** The instant up to which everything has happened. */
+  reachedAt(): number;
+  /** A tank's level at that instant; the run stays as it is. */
+  levelKg(tank: number): number;
+  /** Sets a tank's level at that instant. */
+  setLevelKg(tank: number, massKg: number): void;
+
+  /** Notes the levels of depot tanks at rising instants in every run from now on, after all that happens at each; null: no more. */
+  watch(instants: Float64Array | null): void;
+  /** Levels noted by the last run: tank × instants + place; NaN: not a depot's tank, or outside the run. */
+  readonly watchedKg: Float64Array;
 }
 
+/** Carries a tank to the instant reached and sets its level there. */
+const setLevel = (run: Run, tank: number, massKg: number): void => {
+  const at = run.clocks[REACHED] as number;
+  const row = TANK_WIDTH * tank;
+  const pool = run.plan.tankPool[tank] as number;
+  advance(run, run.tanks, row, at);
+  if (pool >= 0) redirectIfRunning(run, pool, at);
+  run.tanks[row + MASS] = massKg;
+  if (pool >= 0) redirectIfRunning(run, pool, at);
+};
+
+/** Goes on with a run whose input may have changed. */
+const resume = (run: Run, at: number): void => {
+  takeOrder(run);
+  if (run.counters[ORDER] !== run.order) {
+    run.counters[NEXT] = placeAfter(run, run.clocks[REACHED] as number);
+    run.counters[ORDER] = run.order;
+  }
+  proceed(run, at);
+};
+
+/** An engine for a compiled plan. */
 export const createEngine = (plan: CompiledPlan): Engine => {
-  const run = createRun(plan);
-  loadFromSources(run);
   const input = createRunInput(plan);
+  const run = createRun(plan, input);
+  resetDemands(run);
   return {
     run,
     input,
+    setLine: (line, loadedKg, chillKg, keep) => setLine(run, line, loadedKg, chillKg, keep),
+    setNeed: (need, loadKg, chillKg, keep) => setNeed(run, need, loadKg, chillKg, keep),
+    resetPlan: () => {
+      resetInput(input, plan);
+      resetDemands(run);
+    },
     go: () => {
-      propagate(run, input);
+      begin(run);
+      proceed(run, plan.horizonAt);
+      finish(run);
       return run;
+    },
+    begin: () => begin(run),
+    runUntil: (at) => resume(run, Math.min(at, plan.horizonAt)),
+    finish: () => {
+      resume(run, plan.horizonAt);
+      finish(run);
+      return run;
+    },
+    state: run.state,
+    reachedAt: () => Math.max(plan.asOfAt, run.clocks[REACHED] as number),
+    levelKg: (tank) => levelAhead(run.tanks, TANK_WIDTH * tank, run.clocks[REACHED] as number),
+    setLevelKg: (tank, massKg) => setLevel(run, tank, massKg),
+    watch: (instants) => {
+      run.watchAt = instants;
+      run.watchedKg = new Float64Array(instants === null ? 0 : instants.length * plan.tankIds.length);
+    },
+    get watchedKg() {
+      return run.watchedKg;
     },
   };
 };

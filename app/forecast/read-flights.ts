@@ -2,7 +2,7 @@
 import type { Entity } from "../ledger/entities.ts";
 import type { FlightForecast, FlightLineForecast, TankAmount } from "./outcome.ts";
 import { NOTHING_KG } from "./pool.ts";
-import type { Run } from "./run.ts";
+import type { Run } from "./run-state.ts";
 import type { Trace } from "./trace.ts";
 
 /** Amounts by tank of the rows of one line or need. */
@@ -30,9 +30,9 @@ export const readFlights = (
     const loaded = at(run.lineLoadedKg, line);
     const offered = at(run.lineOfferedKg, line);
     const arrived = at(run.lineArrivedKg, line);
-    const endAt = at(run.lineEndAt, line);
+    const endAt = at(trace.lineEndAt, line);
     const hasArrived = !Number.isNaN(endAt);
-    const taken = at(run.lineTakenKg, line);
+    const taken = at(trace.lineTakenKg, line);
     const deliverable = at(run.lineDeliverableKg, line);
     const isMetered = at(plan.lineRateKgPerDay, line) > 0;
     // Nothing is cooled down for a transfer that does not begin.
@@ -40,8 +40,8 @@ export const readFlights = (
     const chill = begins ? Math.min(at(plan.lineChillKg, line), offered) : 0;
     const untaken = (deliverable - taken) / at(plan.lineKeep, line);
     const left = !hasArrived ? 0 : !begins ? offered : untaken > NOTHING_KG ? untaken : 0;
-    const originChill = at(run.lineOriginChillKg, line);
-    const originDrawn = at(run.lineOriginDrawnKg, line);
+    const originChill = at(trace.lineOriginChillKg, line);
+    const originDrawn = at(trace.lineOriginDrawnKg, line);
     const fromDepot = at(plan.lineLoadedKg, line) > 0 && (plan.lineOriginPool[line] ?? -1) >= 0;
     return {
       propellantId: plan.linePropellantIds[line] ?? "",

@@ -1,8 +1,9 @@
 /** Reads what a traced run says of sorties. */
 import type { SortieForecast, SortieLineForecast } from "./outcome.ts";
 import { amounts } from "./read-flights.ts";
-import { needAboardKg, needAvailableKg, needMarginKg, needRequiredKg, needStatus } from "./read-run.ts";
-import { OUTCOME, type Run } from "./run.ts";
+import { needAboardKg, needAvailableKg, needDrawnKg, needMarginKg, needRequiredKg, needStatus } from "./read-run.ts";
+import { OUTCOME } from "./run.ts";
+import type { Run } from "./run-state.ts";
 import type { Trace } from "./trace.ts";
 
 const statuses = ["supplied", "thin", "short"] as const;
@@ -20,7 +21,7 @@ export const readSorties = (run: Run, trace: Trace): readonly SortieForecast[] =
   );
 
   const readLine = (need: number, isLoaded: boolean, isBack: boolean, isOut: boolean): SortieLineForecast => {
-    const drawn = at(run.needDrawnKg, need);
+    const drawn = needDrawnKg(run, need);
     const aboard = isLoaded ? needAboardKg(run, need) : 0;
     const chill = drawn > 0 ? Math.min(at(plan.needChillKg, need), drawn) : 0;
     const load = at(plan.needLoadKg, need);

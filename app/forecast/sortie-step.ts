@@ -1,147 +1,182 @@
 /** A sortie's moments: it tries to load, waits or stands down, and comes home. */
-import { DAY_MS } from "../ledger/quantity.ts";
-import { redirect } from "./metered-flow.ts";
-import { NOTHING_KG, advance, draw, drawable } from "./pool.ts";
-import { OUTCOME, type Run, type RunInput, STATUS } from "./run.ts";
+import { bringForward, putDue } from "./due.ts";
+import { EVENT } from "./compiled-plan.ts";
+import {
+  ABOARD,
+  AGAIN,
+  CHILL,
+  EVENT_WIDTH,
+  FREE,
+  FROM,
+  HEEL,
+  HOLD_MS,
+  INDEX,
+  KEEP,
+  KIND,
+  LOAD,
+  LOAD_AT,
+  MASS,
+  NEED_WIDTH,
+  RESERVE,
+  RETURNED,
+  RETURN_AT,
+  SORTIE_WIDTH,
+  SURVEY_WIDTH,
+  TO,
+  WAITING,
+  WANTED,
+  WINDOW_MS,
+} from "./layout.ts";
+import { redirectIfRunning } from "./metered-flow.ts";
+import { NOTHING_KG, draw, drawable, drawableOf } from "./pool.ts";
+import { OUTCOME, STATUS } from "./run.ts";
+import { NEED_TANKS, type Run } from "./run-state.ts";
+import { advance } from "./tank-step.ts";
 
-/** Notes an instant at which a sortie tries again (slot 2·sortie) or returns (2·sortie + 1). */
-const setDue = (run: Run, slot: number, at: number): void => {
-  if (run.dueAt[slot] === Infinity) {
-    run.due[run.dueCount] = slot;
-    run.dueCount += 1;
-  }
-  run.dueAt[slot] = at;
-};
-
-/** Looks at one need: what is aboard, what the top-up takes with its chilldown and loss, what the depot can give. */
-const survey = (run: Run, need: number, at: number): void => {
-  const { plan } = run;
-  const tank = plan.needTank[need] as number;
-  advance(run, tank, at);
-  const held = run.massKg[tank] as number;
-  const topUp = (plan.needLoadKg[need] as number) - held;
-  run.needAboardKg[need] = held;
-  run.needWantedKg[need] =
-    topUp <= NOTHING_KG ? 0 : (plan.needChillKg[need] as number) + topUp / (plan.needKeep[need] as number);
-  run.needFreeKg[need] = drawable(run, plan.needPool[need] as number, at);
-};
-
-/** Writes down how a sortie stands at its planned loading; its status. */
-const assess = (run: Run, sortie: number, at: number): number => {
-  const { plan } = run;
-  const end = plan.sortieLineStart[sortie + 1] as number;
+/**
+ * Looks at the needs from … to: what is aboard, what the top-up takes with its chilldown and loss, what the depot can
+ * give. The worst status of them. `again`: AGAIN at a further try, which ends at the first that is short; else 0.
+ */
+const survey = (run: Run, from: number, to: number, at: number, again: number): number => {
+  const { tanks, needs, needTanks, surveys } = run;
   let worst: number = STATUS.supplied;
-  for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1) {
-    survey(run, need, at);
-    const held = run.needAboardKg[need] as number;
-    const load = plan.needLoadKg[need] as number;
-    const here = held < load ? held : load;
-    const wanted = run.needWantedKg[need] as number;
-    const free = run.needFreeKg[need] as number;
-    const reserve = wanted > 0 ? (plan.poolReserveKg[plan.needPool[need] as number] as number) : 0;
-    const margin = free - wanted - reserve;
-    const isShort = wanted > free + NOTHING_KG;
-    const status = isShort ? STATUS.short : wanted > 0 && margin < -NOTHING_KG ? STATUS.thin : STATUS.supplied;
-    run.needAvailableKg[need] = here + free;
-    run.needRequiredKg[need] = here + wanted;
-    run.needMarginKg[need] = margin;
-    run.needStatus[need] = status;
-    if (status > worst) worst = status;
+  for (let need = from; need < to; need += 1) {
+    const row = NEED_WIDTH * need;
+    const found = SURVEY_WIDTH * need + again;
+    const held = advance(run, tanks, needTanks[NEED_TANKS * need] as number, at);
+    const topUp = (needs[row + LOAD] as number) - held;
+    const wanted = topUp <= NOTHING_KG ? 0 : (needs[row + CHILL] as number) + topUp / (needs[row + KEEP] as number);
+    const tank = needTanks[NEED_TANKS * need + 1] as number;
+    const free = tank >= 0 ? drawableOf(run, tanks, tank, at) : tank === -1 ? 0 : drawable(run, -2 - tank, at);
+    surveys[found + ABOARD] = held;
+    surveys[found + WANTED] = wanted;
+    surveys[found + FREE] = free;
+    if (wanted > free + NOTHING_KG) {
+      worst = STATUS.short;
+      if (again !== 0) return worst;
+    } else if (
+      worst === STATUS.supplied &&
+      wanted > 0 &&
+      free - wanted - (needs[row + RESERVE] as number) < -NOTHING_KG
+    )
+      worst = STATUS.thin;
   }
   return worst;
 };
 
-/** Whether a sortie that waits can load now. */
-const canLoad = (run: Run, sortie: number, at: number): boolean => {
-  const { plan } = run;
-  if (run.landerIsAway[plan.sortieLander[sortie] as number] === 1) return false;
-  const end = plan.sortieLineStart[sortie + 1] as number;
-  for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1) {
-    survey(run, need, at);
-    if ((run.needWantedKg[need] as number) > (run.needFreeKg[need] as number) + NOTHING_KG) return false;
-  }
-  return true;
+/** Takes from the depot for one need, which several tanks or one give. */
+const takeFrom = (run: Run, tank: number, drawn: number, need: number, at: number): void => {
+  const { tanks } = run;
+  if (tank >= 0 && run.trace === null) {
+    const held = tanks[tank + MASS] as number;
+    const over = held - (tanks[tank + HEEL] as number);
+    if (over > 0) tanks[tank + MASS] = held - (over < drawn ? over : drawn);
+  } else draw(run, run.plan.needPool[need] as number, drawn, "need", need);
+  redirectIfRunning(run, run.plan.needPool[need] as number, at);
 };
 
-/** Takes what was surveyed at this instant and leaves. */
-const load = (run: Run, sortie: number, at: number): void => {
-  const { plan } = run;
-  const end = plan.sortieLineStart[sortie + 1] as number;
-  for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1) {
-    const pool = plan.needPool[need] as number;
-    const wanted = run.needWantedKg[need] as number;
-    const free = run.needFreeKg[need] as number;
+/** Takes what was surveyed at this instant. */
+const take = (run: Run, from: number, to: number, at: number, again: number): void => {
+  const { tanks, needTanks, surveys } = run;
+  for (let need = from; need < to; need += 1) {
+    const found = SURVEY_WIDTH * need + again;
+    const wanted = surveys[found + WANTED] as number;
+    const free = surveys[found + FREE] as number;
     const drawn = wanted < free ? wanted : free;
-    run.needDrawnKg[need] = drawn;
-    run.massKg[plan.needTank[need] as number] = 0;
-    if (drawn <= 0) continue;
-    draw(run, pool, drawn, "need", need);
-    if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, at);
+    tanks[(needTanks[NEED_TANKS * need] as number) + MASS] = 0;
+    if (drawn > 0) takeFrom(run, needTanks[NEED_TANKS * need + 1] as number, drawn, need, at);
   }
-  run.landerIsAway[plan.sortieLander[sortie] as number] = 1;
-  run.sortieLoadedAt[sortie] = at;
-  setDue(run, 2 * sortie + 1, at + (plan.sortieReturnAt[sortie] as number) - (plan.sortieLoadAt[sortie] as number));
 };
 
-/** The first window after an instant, of the orbit of the sortie's depot. ms */
-const windowAfter = (run: Run, sortie: number, at: number): number => {
-  const period = (run.plan.sortieWindowDays[sortie] as number) * DAY_MS;
-  const reference = run.plan.sortieReferenceAt[sortie] as number;
+/** The first window after an instant, of an orbit. ms */
+const windowAfter = (period: number, reference: number, at: number): number => {
   let n = Math.floor((at - reference) / period);
   while (reference + Math.round(n * period) <= at) n += 1;
   return reference + Math.round(n * period);
 };
 
 /** A sortie that cannot load waits for the next window or, without windows, for the next delivery; or stands down. */
-const waitOrStandDown = (run: Run, sortie: number, at: number, limitAt: number): void => {
-  const hasWindows = (run.plan.sortieWindowDays[sortie] as number) > 0;
-  const nextAt = hasWindows ? windowAfter(run, sortie, at) : limitAt;
-  const wasWaiting = run.sortieOutcome[sortie] === OUTCOME.waiting;
-  const waits = run.plan.waits && nextAt <= limitAt && at < limitAt;
-  if (!hasWindows && waits !== wasWaiting) run.anyTimeWaiting += waits ? 1 : -1;
-  run.sortieOutcome[sortie] = waits ? OUTCOME.waiting : OUTCOME.standsDown;
-  if (waits) setDue(run, 2 * sortie, nextAt);
+const waitOrStandDown = (run: Run, sortie: number, at: number): void => {
+  const { plan, sorties, sortieOutcome, counters } = run;
+  const row = SORTIE_WIDTH * sortie;
+  const slip = run.slipMs[plan.flightIds.length + sortie] as number;
+  const limitAt = (sorties[row + LOAD_AT] as number) + slip + (sorties[row + HOLD_MS] as number);
+  const window = sorties[row + WINDOW_MS] as number;
+  const nextAt = window > 0 ? windowAfter(window, plan.sortieReferenceAt[sortie] as number, at) : limitAt;
+  const waits = plan.waits && nextAt <= limitAt && at < limitAt;
+  const wasWaiting = sortieOutcome[sortie] === OUTCOME.waiting;
+  if (window === 0 && waits !== wasWaiting) counters[WAITING] = (counters[WAITING] as number) + (waits ? 1 : -1);
+  sortieOutcome[sortie] = waits ? OUTCOME.waiting : OUTCOME.standsDown;
+  if (waits) putDue(run, nextAt, run.table.dueNumber[2 * sortie] as number);
+};
+
+/** A sortie leaves; its return becomes due. */
+const leave = (run: Run, sortie: number, at: number): void => {
+  const { sorties, sortieOutcome, counters } = run;
+  const row = SORTIE_WIDTH * sortie;
+  const wasWaiting = sortieOutcome[sortie] === OUTCOME.waiting;
+  if (wasWaiting && sorties[row + WINDOW_MS] === 0) counters[WAITING] = (counters[WAITING] as number) - 1;
+  sortieOutcome[sortie] = wasWaiting ? OUTCOME.waitsAndFlies : OUTCOME.flies;
+  run.landerIsAway[run.plan.sortieLander[sortie] as number] = 1;
+  run.sortieLoadedAt[sortie] = at;
+  const returnAt = at + (sorties[row + RETURN_AT] as number) - (sorties[row + LOAD_AT] as number);
+  putDue(run, returnAt, run.table.dueNumber[2 * sortie + 1] as number);
 };
 
 /** A sortie's planned loading, or a further try of one that waits. */
-export const tryToLoad = (run: Run, sortie: number, at: number, input: RunInput): void => {
-  if (input.sortieIsOff[sortie] === 1) return;
-  const isFirst = run.sortieOutcome[sortie] === OUTCOME.pending;
-  if (isFirst) {
-    const status = assess(run, sortie, at);
-    const isAway = run.landerIsAway[run.plan.sortieLander[sortie] as number] as number;
+export const tryToLoad = (run: Run, event: number, at: number): void => {
+  const { events } = run.table;
+  const sortie = events[EVENT_WIDTH * event + INDEX] as number;
+  const from = events[EVENT_WIDTH * event + FROM] as number;
+  const to = events[EVENT_WIDTH * event + TO] as number;
+  const again = run.sortieOutcome[sortie] === OUTCOME.pending ? 0 : AGAIN;
+  const isAway = run.landerIsAway[run.plan.sortieLander[sortie] as number] as number;
+  // The planned loading is looked at even while the lander is away: it says what would be there.
+  const found = again !== 0 && isAway === 1 ? STATUS.short : survey(run, from, to, at, again);
+  const status = isAway === 1 ? STATUS.short : found;
+  if (again === 0) {
+    run.sortieStatus[sortie] = status;
     run.sortieLanderAway[sortie] = isAway;
-    run.sortieStatus[sortie] = isAway === 1 ? STATUS.short : status;
   }
-  if (isFirst ? run.sortieStatus[sortie] !== STATUS.short : canLoad(run, sortie, at)) {
-    if (!isFirst && run.plan.sortieWindowDays[sortie] === 0) run.anyTimeWaiting -= 1;
-    run.sortieOutcome[sortie] = isFirst ? OUTCOME.flies : OUTCOME.waitsAndFlies;
-    load(run, sortie, at);
+  if (status === STATUS.short) {
+    waitOrStandDown(run, sortie, at);
     return;
   }
-  const plannedAt = (run.plan.sortieLoadAt[sortie] as number) + (input.sortieSlipMs[sortie] as number);
-  waitOrStandDown(run, sortie, at, plannedAt + (run.plan.sortieHoldMs[sortie] as number));
+  take(run, from, to, at, again);
+  leave(run, sortie, at);
 };
 
 /** The lander is back with what the sortie leaves aboard. */
-export const comeHome = (run: Run, sortie: number, at: number): void => {
-  const { plan } = run;
-  run.landerIsAway[plan.sortieLander[sortie] as number] = 0;
-  for (
-    let need = plan.sortieLineStart[sortie] as number;
-    need < (plan.sortieLineStart[sortie + 1] as number);
-    need += 1
-  ) {
-    const tank = plan.needTank[need] as number;
-    advance(run, tank, at);
-    run.massKg[tank] = plan.needReturnKg[need] as number;
+export const comeHome = (run: Run, event: number, at: number): void => {
+  const { tanks, needs, needTanks } = run;
+  const { events } = run.table;
+  const sortie = events[EVENT_WIDTH * event + INDEX] as number;
+  const to = events[EVENT_WIDTH * event + TO] as number;
+  run.landerIsAway[run.plan.sortieLander[sortie] as number] = 0;
+  for (let need = events[EVENT_WIDTH * event + FROM] as number; need < to; need += 1) {
+    const row = needTanks[NEED_TANKS * need] as number;
+    advance(run, tanks, row, at);
+    tanks[row + MASS] = needs[NEED_WIDTH * need + RETURNED] as number;
   }
+};
+
+/** Whether an event is a further try of a sortie that waits for a delivery. */
+const waitsForDelivery = (run: Run, event: number): boolean => {
+  const { events } = run.table;
+  const sortie = events[EVENT_WIDTH * event + INDEX] as number;
+  return events[EVENT_WIDTH * event + KIND] === EVENT.load && run.sorties[SORTIE_WIDTH * sortie + WINDOW_MS] === 0;
 };
 
 /** After a delivery or a return: sorties that wait at depots without windows try at once. */
 export const wakeWaiting = (run: Run, at: number): void => {
-  if (run.anyTimeWaiting === 0) return;
-  for (let sortie = 0; sortie < run.sortieOutcome.length; sortie += 1)
-    if (run.sortieOutcome[sortie] === OUTCOME.waiting && run.plan.sortieWindowDays[sortie] === 0)
-      setDue(run, 2 * sortie, at);
+  if (run.counters[WAITING] !== 0) bringForward(run, at, waitsForDelivery);
+};
+
+/** Sets what a need asks for and how it is handed over. What comes home of it is at most the load. */
+export const setNeed = (run: Run, need: number, loadKg: number, chillKg: number, keep: number): void => {
+  const row = NEED_WIDTH * need;
+  run.needs[row + LOAD] = loadKg;
+  run.needs[row + CHILL] = chillKg;
+  run.needs[row + KEEP] = keep;
+  run.needs[row + RETURNED] = Math.min(run.plan.needReturnKg[need] as number, loadKg);
 };

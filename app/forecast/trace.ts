@@ -1,6 +1,7 @@
 /** The course of a run, written down as it goes: stretches of level, and what each tank gave or took. */
-
-import type { Run } from "./run.ts";
+import type { CompiledPlan } from "./compiled-plan.ts";
+import { C, FLOW, K, MASS, TANK_WIDTH } from "./layout.ts";
+import type { Run } from "./run-state.ts";
 
 /** What a flight line gave to a tank. */
 export interface Taken {
@@ -9,7 +10,7 @@ export interface Taken {
   massKg: number;
 }
 
-/** Plain growing columns; indices are those of the compiled plan. */
+/** Plain growing columns; indices are those of the compiled plan. One trace is for one run. */
 export interface Trace {
   /** Stretches: tank, start, end, level at the start, k, c, f. */
   readonly tank: number[];
@@ -30,20 +31,32 @@ export interface Trace {
     readonly tank: number;
     readonly massKg: number;
   }[];
+  /** By line: taken in all, end of the handover (NaN: has not arrived), and drawn for it where it comes from. */
+  readonly lineTakenKg: Float64Array;
+  readonly lineEndAt: Float64Array;
+  readonly lineOriginDrawnKg: Float64Array;
+  readonly lineOriginChillKg: Float64Array;
 }
 
-export const createTrace = (): Trace => ({
-  tank: [],
-  startAt: [],
-  endAt: [],
-  m0: [],
-  k: [],
-  c: [],
-  f: [],
-  taken: [],
-  takenBy: new Map(),
-  drawn: [],
-});
+export const createTrace = (plan: CompiledPlan): Trace => {
+  const lines = plan.linePropellantIds.length;
+  return {
+    tank: [],
+    startAt: [],
+    endAt: [],
+    m0: [],
+    k: [],
+    c: [],
+    f: [],
+    taken: [],
+    takenBy: new Map(),
+    drawn: [],
+    lineTakenKg: new Float64Array(lines),
+    lineEndAt: new Float64Array(lines).fill(Number.NaN),
+    lineOriginDrawnKg: new Float64Array(lines),
+    lineOriginChillKg: new Float64Array(lines),
+  };
+};
 
 /** Room for tanks in the key of a line and a tank. */
 const TANKS = 2 ** 20;
@@ -61,12 +74,13 @@ export const traceTaken = (trace: Trace, line: number, tank: number, massKg: num
 };
 
 /** Notes a tank's stretch that ends at `at`, under the rates that the run has for it. */
-export const traceStretch = (run: Run, trace: Trace, tank: number, from: number, at: number, m0: number): void => {
+export const traceStretch = (run: Run, trace: Trace, tank: number, from: number, at: number): void => {
+  const row = TANK_WIDTH * tank;
   trace.tank.push(tank);
   trace.startAt.push(from);
   trace.endAt.push(at);
-  trace.m0.push(m0);
-  trace.k.push(run.k[tank] as number);
-  trace.c.push(run.c[tank] as number);
-  trace.f.push(run.f[tank] as number);
+  trace.m0.push(run.tanks[row + MASS] as number);
+  trace.k.push(run.tanks[row + K] as number);
+  trace.c.push(run.tanks[row + C] as number);
+  trace.f.push(run.tanks[row + FLOW] as number);
 };

@@ -8,10 +8,12 @@
  * another depot. More in any part never makes less of any part later: the ground for dropping and joining labels.
  */
 import { emptyDrawingLines } from "../forecast/flight-step.ts";
-import { redirect } from "../forecast/metered-flow.ts";
-import { advance } from "../forecast/pool.ts";
-import { begin, createEngine, runUntil } from "../forecast/propagate.ts";
-import { type Run, STATUS } from "../forecast/run.ts";
+import { FLOWS, MASS, TANK_WIDTH, WAITING } from "../forecast/layout.ts";
+import { redirectIfRunning, resumeFlow, stopFlows } from "../forecast/metered-flow.ts";
+import { begin, createEngine, proceed } from "../forecast/propagate.ts";
+import { needWantedKg } from "../forecast/read-run.ts";
+import { STATUS } from "../forecast/run.ts";
+import { advance } from "../forecast/tank-step.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
 import type { Candidates } from "./candidates.ts";
 
@@ -64,27 +66,6 @@ export interface Steps {
   readonly wantedKg: Float64Array;
 }
 
-/** What a run is at a boundary, but for the label. */
-interface Shared {
-  readonly arrays: readonly (Float64Array | Int32Array | Uint8Array)[];
-  readonly dueCount: number;
-  readonly next: number;
-}
-
-const sharedArrays = (run: Run) => [
-  run.massKg,
-  run.at,
-  run.k,
-  run.c,
-  run.fillOrder,
-  run.drawOrder,
-  run.dueAt,
-  run.due,
-  run.landerIsAway,
-  run.sortieStatus,
-  run.sortieOutcome,
-];
-
 const labelForm = (candidates: Candidates, edges: Float64Array): LabelForm => {
   const { compiled: plan, windows } = candidates;
   const tanks = Int32Array.from([...plan.tankPool.keys()].filter((tank) => (plan.tankPool[tank] ?? -1) >= 0));
@@ -131,18 +112,18 @@ export const makeSteps = (candidates: Candidates): Steps => {
   edges[windows] = plan.horizonAt;
   const form = labelForm(candidates, edges);
   const { tanks } = form;
-  const arrays = sharedArrays(run);
 
-  const shared: Shared[] = [];
-  begin(run, input);
-  for (const tank of tanks) run.massKg[tank] = PLENTY_KG;
+  /** What a run is at each boundary, but for the label. */
+  const shared: Uint8Array[] = [];
+  begin(run);
+  for (const tank of tanks) run.tanks[TANK_WIDTH * tank + MASS] = PLENTY_KG;
   for (const edge of edges) {
-    runUntil(run, input, edge);
-    for (let tank = 0; tank < run.massKg.length; tank += 1) advance(run, tank, edge);
-    shared.push({ arrays: arrays.map((array) => array.slice()), dueCount: run.dueCount, next: run.next });
+    proceed(run, edge);
+    for (let row = 0; row < run.tanks.length; row += TANK_WIDTH) advance(run, run.tanks, row, edge);
+    shared.push(run.state.slice());
   }
   const awaySortie = run.sortieLanderAway.indexOf(1);
-  const wantedKg = run.needWantedKg.slice();
+  const wantedKg = Float64Array.from(plan.needTank, (_, need) => needWantedKg(run, need));
 
   /** The window of an instant: −1 before the first. */
   const windowOf = (at: number): number => {
@@ -168,7 +149,7 @@ export const makeSteps = (candidates: Candidates): Steps => {
   };
 
   const leftOf = (line: number, edge: number): number => {
-    for (let n = 0; n < run.flowCount; n += 1) {
+    for (let n = 0; n < (run.counters[FLOWS] as number); n += 1) {
       if (run.flows[n] !== line) continue;
       const share = (plan.lineKeep[line] as number) * (run.flowShare[line] as number);
       const days = (edge - (run.poolSettledAt[plan.linePool[line] as number] as number)) / DAY_MS;
@@ -180,11 +161,8 @@ export const makeSteps = (candidates: Candidates): Steps => {
   const read = (boundary: number, label: Float64Array, to: number): void => {
     const edge = edges[boundary] as number;
     let part = to;
-    for (let n = 0; n < tanks.length; n += 1, part += 1) {
-      const tank = tanks[n] as number;
-      advance(run, tank, edge);
-      label[part] = run.massKg[tank] as number;
-    }
+    for (let n = 0; n < tanks.length; n += 1, part += 1)
+      label[part] = advance(run, run.tanks, TANK_WIDTH * (tanks[n] as number), edge);
     const rest = form.restLines[boundary] as readonly number[];
     for (let n = 0; n < rest.length; n += 1, part += 1) label[part] = leftOf(rest[n] as number, edge);
     const way = form.wayLines[boundary] as readonly number[];
@@ -192,17 +170,9 @@ export const makeSteps = (candidates: Candidates): Steps => {
   };
 
   const restore = (window: number): void => {
-    const kept = shared[window] as Shared;
-    for (let n = 0; n < arrays.length; n += 1) arrays[n]?.set(kept.arrays[n] as Float64Array);
-    run.dueCount = kept.dueCount;
-    run.next = kept.next;
-    run.f.fill(0);
-    run.anyTimeWaiting = 0;
-    run.flowCount = 0;
-    run.poolFlowAt.fill(Infinity);
-    run.poolFlowCount.fill(0);
-    run.poolFlowTank.fill(-1);
-    run.poolFlowLine.fill(-1);
+    run.state.set(shared[window] as Uint8Array);
+    stopFlows(run);
+    run.counters[WAITING] = 0;
     // One that finds nothing at its depot leaves what it loads as it was.
     if (run.drawingLines.length > 0) emptyDrawingLines(run);
   };
@@ -210,33 +180,26 @@ export const makeSteps = (candidates: Candidates): Steps => {
   const write = (window: number, label: Float64Array, from: number): void => {
     const edge = edges[window] as number;
     let part = from;
-    for (let n = 0; n < tanks.length; n += 1, part += 1) run.massKg[tanks[n] as number] = label[part] as number;
+    for (let n = 0; n < tanks.length; n += 1, part += 1)
+      run.tanks[TANK_WIDTH * (tanks[n] as number) + MASS] = label[part] as number;
     const rest = form.restLines[window] as readonly number[];
     for (let n = 0; n < rest.length; n += 1, part += 1) {
       const left = label[part] as number;
       if (left <= 0) continue;
       const line = rest[n] as number;
-      const pool = plan.linePool[line] as number;
       const flight = plan.lineFlight[line] as number;
-      run.flows[run.flowCount] = line;
-      run.flowCount += 1;
-      run.poolFlowCount[pool] = (run.poolFlowCount[pool] as number) + 1;
-      run.flowLeftKg[line] = left;
-      run.flowShare[line] = 0;
-      run.flowEndAt[line] = (plan.flightArriveAt[flight] as number) + (plan.flightBerthMs[flight] as number);
-      run.poolSettledAt[pool] = edge;
+      const endAt = (plan.flightArriveAt[flight] as number) + (plan.flightBerthMs[flight] as number);
+      resumeFlow(run, line, left, edge, endAt);
     }
     const way = form.wayLines[window] as readonly number[];
     for (let n = 0; n < way.length; n += 1, part += 1) run.lineDeliverableKg[way[n] as number] = label[part] as number;
-    if (run.flowCount === 0) return;
-    for (let pool = 0; pool < run.poolFlowCount.length; pool += 1)
-      if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, edge);
+    for (let pool = 0; pool < run.poolFlowCount.length; pool += 1) redirectIfRunning(run, pool, edge);
   };
 
   const startWithout = (lostKept: readonly number[]): Float64Array | null => {
     for (const flight of lostKept) lost[flight] = 1;
-    begin(run, input);
-    runUntil(run, input, edges[0] as number);
+    begin(run);
+    proceed(run, edges[0] as number);
     for (const flight of lostKept) lost[flight] = 0;
     if (!holds(-1)) return null;
     const label = new Float64Array(form.size[0] ?? 0);
@@ -257,7 +220,7 @@ export const makeSteps = (candidates: Candidates): Steps => {
       write(window, label, from);
       for (let n = 0; n < flights.length; n += 1) lost[flights[n] as number] = 0;
       for (let n = 0; n < lostKept.length; n += 1) lost[lostKept[n] as number] = 1;
-      runUntil(run, input, edges[window + 1] as number);
+      proceed(run, edges[window + 1] as number);
       for (let n = 0; n < flights.length; n += 1) lost[flights[n] as number] = 1;
       for (let n = 0; n < lostKept.length; n += 1) lost[lostKept[n] as number] = 0;
       if (!holds(window)) return false;

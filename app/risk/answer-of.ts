@@ -33,7 +33,7 @@ const extraKg = (model: RiskModel, tally: Tally, need: number): SortieRisk["extr
   const width = MISSING_BINS + 2;
   const counts = tally.missing.subarray(need * width, (need + 1) * width);
   const keep = model.plan.needKeep[need] as number;
-  const span = ((model.plan.needChillKg[need] as number) + (model.base.needLoadKg[need] as number) / keep) * 1.25;
+  const span = ((model.plan.needChillKg[need] as number) + (model.plan.needLoadKg[need] as number) / keep) * 1.25;
   // The last bin holds what is more than the span: there is no number for it.
   const kgAt = (bin: number, share: number): number =>
     bin === 0 ? 0 : bin > MISSING_BINS ? Number.NaN : ((bin - 1 + share) / MISSING_BINS) * span;

@@ -1,4 +1,5 @@
 /** Counts what one replication gave. */
+import { leftCount, lostKg, needAvailableKg, needRequiredKg, needStatus } from "../forecast/read-run.ts";
 import { OUTCOME, type Run, STATUS } from "../forecast/run.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
 import type { Replicator } from "./replication.ts";
@@ -46,7 +47,7 @@ export const createCounting = ({ model }: Replicator): Counting => {
   });
   return {
     missingSpanKg: Float64Array.from(
-      model.base.needLoadKg,
+      plan.needLoadKg,
       (load, need) => ((plan.needChillKg[need] as number) + load / (plan.needKeep[need] as number)) * 1.25,
     ),
     poolMaximumKg,
@@ -73,9 +74,9 @@ const countShort = (run: Run, counting: Counting, tally: Tally, sortie: number):
   const end = plan.sortieLineStart[sortie + 1] as number;
   for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1) {
     let bin = 0;
-    if (run.needStatus[need] === STATUS.short) {
+    if (needStatus(run, need) === STATUS.short) {
       add(tally.needShort, need, 1);
-      const missing = (run.needRequiredKg[need] as number) - (run.needAvailableKg[need] as number);
+      const missing = needRequiredKg(run, need) - needAvailableKg(run, need);
       const span = counting.missingSpanKg[need] as number;
       bin = Math.min(MISSING_BINS + 1, 1 + Math.floor((missing / span) * MISSING_BINS));
     }
@@ -125,12 +126,11 @@ const countMasses = (run: Run, counting: Counting): void => {
   grams.fill(0);
   for (let tank = 0; tank < plan.tankPool.length; tank += 1) {
     const pool = plan.tankPool[tank] as number;
-    if (pool >= 0) add(grams, pool * MASSES + MASS.boilOff, run.lostKg[tank] as number);
+    if (pool >= 0) add(grams, pool * MASSES + MASS.boilOff, lostKg(run, tank));
   }
-  for (let line = 0; line < plan.lineFlight.length; line += 1) {
-    if (Number.isNaN(run.lineEndAt[line])) continue;
-    const left = (run.lineDeliverableKg[line] as number) - (run.lineTakenKg[line] as number);
-    if (left <= 0) continue;
+  for (let place = 0; place < leftCount(run); place += 1) {
+    const line = run.leftLine[place] as number;
+    const left = run.leftKg[place] as number;
     const row = (plan.linePool[line] as number) * MASSES;
     add(grams, row + MASS.notTaken, left);
     if (counting.lineVents[line] === 1) add(grams, row + MASS.vented, left);

@@ -113,7 +113,7 @@ export const drawBlock = (model: RiskModel, draws: Draws, block: number): void =
       seedStream(seed, boilOff.key, block);
       drawFactors(draws.boilOff, tank * BLOCK, boilOff.sigma);
     }
-    const meanKg = model.base.openingKg[tank] as number;
+    const meanKg = model.plan.tankOpeningKg[tank] as number;
     if (level.sigma > 0) seedStream(seed, level.key, block);
     drawLevels(draws.levelKg, tank * BLOCK, {
       meanKg,

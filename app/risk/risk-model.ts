@@ -1,6 +1,6 @@
 /** A job in the kernel's form: the compiled plan with room for what a replication changes, and every input's law. */
-import { compile, eventKey } from "../forecast/compile.ts";
-import { type CompiledPlan, EVENT } from "../forecast/compiled-plan.ts";
+import { compile } from "../forecast/compile.ts";
+import type { CompiledPlan } from "../forecast/compiled-plan.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
 import { type CoolerModel, coolerModels } from "./cooler.ts";
@@ -33,15 +33,7 @@ export interface RiskModel {
   readonly seed: number;
   readonly snapshot: PlanSnapshot;
   readonly inputs: RiskInputs;
-  /** Its own copy: openings, demands, transfer losses and cooler events are written into it. */
   readonly plan: CompiledPlan;
-  /** The same numbers as the plan has them. */
-  readonly base: {
-    readonly openingKg: Float64Array;
-    readonly needLoadKg: Float64Array;
-    readonly lineChillKg: Float64Array;
-    readonly lineKeep: Float64Array;
-  };
   readonly flights: readonly {
     readonly key: number;
     readonly standKey: number;
@@ -121,34 +113,13 @@ const departurePlan = (plan: PlanSnapshot, compiled: CompiledPlan, isDropped: Ui
   };
 };
 
-/** The compiled plan with rate events to spare, which cooler failures fill. */
-const withSpareRates = (plan: CompiledPlan, coolers: readonly CoolerModel[]): CompiledPlan => {
-  const spare = coolers.flatMap(({ tank, firstSpare, spares }) =>
-    Array.from({ length: spares }, (_, n) => ({ tank, index: firstSpare + n })),
-  );
-  if (spare.length === 0) return plan;
-  const grown = (column: Float64Array, value: (n: number) => number) =>
-    Float64Array.from([...column, ...spare.map((_, n) => value(n))]);
-  return {
-    ...plan,
-    rateTank: Int32Array.from([...plan.rateTank, ...spare.map(({ tank }) => tank)]),
-    rateK: grown(plan.rateK, () => 0),
-    rateC: grown(plan.rateC, () => 0),
-    eventAt: grown(plan.eventAt, () => Infinity),
-    eventKey: grown(plan.eventKey, (n) => eventKey(0, EVENT.rate, spare[n]?.index ?? 0)),
-    eventKind: Uint8Array.from([...plan.eventKind, ...spare.map(() => EVENT.rate)]),
-    eventIndex: Int32Array.from([...plan.eventIndex, ...spare.map(({ index }) => index)]),
-  };
-};
-
 /** Compiles a job. The same job, with rows in any order, gives the same model. */
 export const riskModel = (job: RiskJob): RiskModel => {
   const { plan, seed } = job;
   const inputs = inputsInForce(plan, job.readings);
   const taken = takenBy(job);
-  const bare = compile(plan);
-  const coolers = coolerModels(plan, bare, inputs, taken);
-  const compiled = withSpareRates(bare, coolers);
+  const compiled = compile(plan);
+  const coolers = coolerModels(plan, compiled, inputs, taken);
   const flightRows = new Map(plan.flights.map((row) => [row.id, row]));
   const sortieRows = new Map(plan.sorties.map((row) => [row.id, row]));
   const classOf = new Map(plan.craft.map((row) => [row.id, row.classId]));
@@ -197,12 +168,6 @@ export const riskModel = (job: RiskJob): RiskModel => {
     snapshot: plan,
     inputs,
     plan: compiled,
-    base: {
-      openingKg: compiled.tankOpeningKg.slice(),
-      needLoadKg: compiled.needLoadKg.slice(),
-      lineChillKg: compiled.lineChillKg.slice(),
-      lineKeep: compiled.lineKeep.slice(),
-    },
     flights: compiled.flightIds.map((id, index) => {
       const row = flightRows.get(id);
       const key = row?.key ?? id;

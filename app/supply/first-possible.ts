@@ -23,7 +23,7 @@ const loadsAt = (engine: Engine, sortie: number, at: number): boolean => {
  */
 const instantsOfChange = (compiled: CompiledPlan, sortie: number): readonly number[] => {
   const engine = createEngine(compiled);
-  const trace = createTrace();
+  const trace = createTrace(compiled);
   engine.run.trace = trace;
   engine.input.sortieIsOff[sortie] = 1;
   engine.go();

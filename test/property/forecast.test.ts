@@ -8,6 +8,7 @@ import { levelAt, levelBefore, levelWithin, stretchLevel, sumLevels } from "../.
 import { forecast } from "../../app/forecast/forecast.ts";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import { createEngine } from "../../app/forecast/propagate.ts";
+import { lostKg, massKg, takenKg } from "../../app/forecast/read-run.ts";
 import { DAY, day } from "../app/forecast/small-plan.ts";
 import { randomPlan } from "./random-plan.ts";
 
@@ -156,7 +157,12 @@ describe("the engine", () => {
         const engine = createEngine(compile(plan));
         const look = () => {
           const run = engine.go();
-          return [...run.massKg, ...run.lostKg, ...run.sortieStatus, ...run.sortieOutcome, ...run.lineTakenKg];
+          const tanks = run.plan.tankIds.flatMap((_, tank) => [
+            massKg(run, tank),
+            lostKg(run, tank),
+            takenKg(run, tank),
+          ]);
+          return [...tanks, ...run.sortieStatus, ...run.sortieOutcome, ...run.lineDeliverableKg];
         };
         const first = look();
         const flights = engine.input.flightIsLost.length;
@@ -183,7 +189,11 @@ describe("the engine", () => {
           const engine = createEngine(compiled);
           const results = (of = engine) => {
             const run = of.go();
-            return { mass: [...run.massKg], status: [...run.sortieStatus], loaded: [...run.sortieLoadedAt] };
+            return {
+              mass: run.plan.tankIds.map((_, tank) => massKg(run, tank)),
+              status: [...run.sortieStatus],
+              loaded: [...run.sortieLoadedAt],
+            };
           };
           const flight = pick % compiled.flightIds.length;
           const id = compiled.flightIds[flight];

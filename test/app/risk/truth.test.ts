@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { compile } from "../../../app/forecast/compile.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
+import { lostKg, massKg } from "../../../app/forecast/read-run.ts";
 import type { Uncertainty } from "../../../app/ledger/entity/risk-input.ts";
 import { createReplicator, drawFor, replicate } from "../../../app/risk/replication.ts";
 import { riskModel } from "../../../app/risk/risk-model.ts";
@@ -213,8 +214,10 @@ describe("all spreads zero is the deterministic forecast to the bit", () => {
         const { run } = replicator;
         expect([...run.sortieLoadedAt]).toEqual([...forecast.sortieLoadedAt]);
         expect([...run.sortieOutcome]).toEqual([...forecast.sortieOutcome]);
-        expect([...run.massKg]).toEqual([...forecast.massKg]);
-        expect([...run.lostKg]).toEqual([...forecast.lostKg]);
+        run.plan.tankIds.forEach((_, tank) => {
+          expect(massKg(run, tank)).toBe(massKg(forecast, tank));
+          expect(lostKg(run, tank)).toBe(lostKg(forecast, tank));
+        });
       }
     }
   });
@@ -237,10 +240,10 @@ describe("all spreads zero is the deterministic forecast to the bit", () => {
     const engine = createEngine(compile(plan));
     const ends = instants.map((at) => {
       const short = { ...plan, horizonAt: at };
-      return at === START ? 50_000 : (createEngine(compile(short)).go().massKg[0] ?? 0);
+      return at === START ? 50_000 : massKg(createEngine(compile(short)).go(), 0);
     });
     expect([...replicator.bandKg]).toEqual(ends);
-    expect(replicator.run.massKg[0]).toBe(engine.go().massKg[0]);
+    expect(massKg(replicator.run, 0)).toBe(massKg(engine.go(), 0));
   });
 });
 

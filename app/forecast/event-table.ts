@@ -1,0 +1,102 @@
+/**
+ * Everything that can happen in a run of a plan, numbered by its place among what happens at one instant. The number
+ * itself is then the rule for ties, for what is known beforehand and what a run makes due alike.
+ */
+import { type CompiledPlan, EVENT, KEY_STRIDE, eventKey } from "./compiled-plan.ts";
+import { EVENT_WIDTH, FROM, INDEX, KIND, TANK_WIDTH, TO } from "./layout.ts";
+
+/** An arrival of which each line goes into one tank at once: by far the most of them. The other kinds are EVENT's. */
+export const PLAIN_ARRIVAL = 6;
+
+export interface EventTable {
+  /** By number: rows of EVENT_WIDTH. */
+  readonly events: Int32Array;
+  /** Of the plan's known events: their number, and the slot of the slip that moves them. */
+  readonly number: Int32Array;
+  readonly slot: Int32Array;
+  /** Of each flight's arrival; −1: the plan has none. */
+  readonly arrivalNumber: Int32Array;
+  /** Of what a run makes due: a sortie's further try (2·sortie), its return (2·sortie + 1). */
+  readonly dueNumber: Int32Array;
+  /** Slips: by flight, by sortie, and one that stays 0. */
+  readonly slots: number;
+}
+
+/** Departure and arrival slip as the flight does. */
+const slotOf = (plan: CompiledPlan, kind: number, index: number): number => {
+  if (kind === EVENT.arrival || kind === EVENT.departure) return index;
+  if (kind === EVENT.load) return plan.flightIds.length + index;
+  return plan.flightIds.length + plan.sortieIds.length;
+};
+
+/** Pools into which something flows metered: there an at-once handover changes the flow. */
+const meteredPools = (plan: CompiledPlan): ReadonlySet<number> => {
+  const pools = new Set<number>();
+  plan.lineRateKgPerDay.forEach((rate, line) => {
+    if (rate > 0) pools.add(plan.linePool[line] as number);
+  });
+  return pools;
+};
+
+const isPlain = (plan: CompiledPlan, flight: number, metered: ReadonlySet<number>): boolean => {
+  const end = plan.flightLineStart[flight + 1] as number;
+  for (let line = plan.flightLineStart[flight] as number; line < end; line += 1) {
+    const pool = plan.linePool[line] as number;
+    const isTankless = plan.poolStart[pool] === plan.poolStart[pool + 1];
+    if (metered.has(pool) || ((plan.lineTank[line] as number) < 0 && !isTankless)) return false;
+  }
+  return true;
+};
+
+/** Numbers and rows of all events of a plan. */
+export const createEventTable = (plan: CompiledPlan): EventTable => {
+  const known = plan.eventAt.length;
+  const sorties = plan.sortieIds.length;
+  // A due event comes after the known one of the same key: half a step further.
+  const keys = new Float64Array(known + 2 * sorties);
+  keys.set(plan.eventKey);
+  for (let sortie = 0; sortie < sorties; sortie += 1) {
+    keys[known + 2 * sortie] = eventKey(0, EVENT.load, sortie) + 0.5;
+    keys[known + 2 * sortie + 1] = eventKey(0, EVENT.return, sortie) + 0.5;
+  }
+  keys.sort();
+  const knownOf = new Map<number, number>();
+  plan.eventKey.forEach((key, event) => knownOf.set(key, event));
+  const metered = meteredPools(plan);
+  const events = new Int32Array(EVENT_WIDTH * keys.length);
+  const number = new Int32Array(known);
+  const slot = new Int32Array(known);
+  const arrivalNumber = new Int32Array(plan.flightIds.length).fill(-1);
+  const dueNumber = new Int32Array(2 * sorties);
+  keys.forEach((key, place) => {
+    const event = knownOf.get(key) ?? -1;
+    const whole = Math.floor(key);
+    const kind = Math.floor(whole / KEY_STRIDE) % 8;
+    const index = whole % KEY_STRIDE;
+    const row = EVENT_WIDTH * place;
+    const isArrival = kind === EVENT.arrival;
+    events[row + KIND] = isArrival && isPlain(plan, index, metered) ? PLAIN_ARRIVAL : kind;
+    events[row + INDEX] = index;
+    if (kind === EVENT.rate) events[row + FROM] = TANK_WIDTH * (plan.rateTank[index] as number);
+    else {
+      const start = isArrival || kind === EVENT.departure ? plan.flightLineStart : plan.sortieLineStart;
+      events[row + FROM] = start[index] as number;
+      events[row + TO] = start[index + 1] as number;
+    }
+    if (event < 0) {
+      dueNumber[2 * index + (kind === EVENT.return ? 1 : 0)] = place;
+      return;
+    }
+    number[event] = place;
+    slot[event] = slotOf(plan, kind, index);
+    if (isArrival) arrivalNumber[index] = place;
+  });
+  return {
+    events,
+    number,
+    slot,
+    arrivalNumber,
+    dueNumber,
+    slots: plan.flightIds.length + sorties + 1,
+  };
+};

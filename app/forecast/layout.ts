@@ -1,0 +1,77 @@
+/**
+ * How the state of a run lies in memory: one row of numbers a tank, what every step touches together in one cache line.
+ * Rows are named by their offset (tank × TANK_WIDTH), so that a step costs no multiplication. Masses in kg, instants in
+ * ms, rates per day.
+ */
+
+export const TANK_WIDTH = 16;
+/** Level, and the instant that it holds at. */
+export const MASS = 0;
+export const AT = 1;
+/** The loss rate in force, factor and outage included: dm/dt = −(k·m + c) + flow. */
+export const K = 2;
+export const C = 3;
+export const FLOW = 4;
+export const LOST = 5;
+/** A step beyond this instant is looked at: it passes what is watched, or the run is traced (−Infinity). */
+export const WATCH = 6;
+/** Taken from flights. */
+export const TAKEN = 7;
+export const MAXIMUM = 8;
+export const HEEL = 9;
+/** Index of the next watched instant. */
+export const WATCHED = 10;
+/** Factor on the loss rate, the plan's rate in force, and the rate while the cooler is down (0 and 0: it runs). */
+export const FACTOR = 11;
+export const PLAN_K = 12;
+export const PLAN_C = 13;
+export const DOWN_K = 14;
+export const DOWN_C = 15;
+
+export const NEED_WIDTH = 8;
+/** What a need asks for. */
+export const LOAD = 0;
+export const CHILL = 1;
+export const KEEP = 2;
+export const RESERVE = 3;
+export const RETURNED = 4;
+
+export const SURVEY_WIDTH = 6;
+/** What a need found: at the planned loading, and AGAIN further at the last try after it. */
+export const WANTED = 0;
+export const FREE = 1;
+export const ABOARD = 2;
+export const AGAIN = 3;
+
+export const EVENT_WIDTH = 4;
+/** What happens; to which flight, sortie, rate change; and its lines or needs from … to (a rate change: the row of its tank). */
+export const KIND = 0;
+export const INDEX = 1;
+export const FROM = 2;
+export const TO = 3;
+
+export const SORTIE_WIDTH = 4;
+/** Return − loading is added to the loading in two steps, as the plan has them. */
+export const LOAD_AT = 0;
+export const RETURN_AT = 1;
+export const HOLD_MS = 2;
+export const WINDOW_MS = 3;
+
+/** Counters of a run. */
+export const NEXT = 0;
+export const DUE = 1;
+/** Sorties that wait for a delivery at a depot without windows. */
+export const WAITING = 2;
+export const FLOWS = 3;
+/** Pool of the next change of flow. */
+export const FLOW_POOL = 4;
+/** Number of the order for which NEXT counts. */
+export const ORDER = 5;
+/** Lines that could not give all. */
+export const LEFT = 6;
+export const COUNTERS = 7;
+
+/** Instants of a run: up to which everything has happened, and of the next change of flow. */
+export const REACHED = 0;
+export const FLOW_AT = 1;
+export const CLOCKS = 2;

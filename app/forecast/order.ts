@@ -1,0 +1,114 @@
+/** Instants and order of what is known of a run beforehand, under its slips and outages. */
+import type { RunInput } from "./run.ts";
+import type { Run } from "./run-state.ts";
+
+/** Notes the slips of this run by slot; whether any is another than before. `withheld`: a flight that does not happen. */
+const takeSlips = (run: Run, input: RunInput, withheld: number): boolean => {
+  const { slipMs } = run;
+  const { flightSlipMs, sortieSlipMs } = input;
+  const flights = flightSlipMs.length;
+  let isChanged = false;
+  for (let flight = 0; flight < flights; flight += 1) {
+    const slip = flight === withheld ? Infinity : (flightSlipMs[flight] as number);
+    if (slipMs[flight] === slip) continue;
+    slipMs[flight] = slip;
+    isChanged = true;
+  }
+  for (let sortie = 0; sortie < sortieSlipMs.length; sortie += 1) {
+    const slip = sortieSlipMs[sortie] as number;
+    if (slipMs[flights + sortie] === slip) continue;
+    slipMs[flights + sortie] = slip;
+    isChanged = true;
+  }
+  return isChanged;
+};
+
+/** Whether outage a is after b. */
+const isAfter = (at: Float64Array, a: number, b: number): boolean => (at[a] as number) > (at[b] as number);
+
+/** Keeps this run's outages by rising instant, and room for them in the queue. */
+const takeOutages = (run: Run, input: RunInput): void => {
+  const { count, at, tank, kPerDay, cKgPerDay } = input.outages;
+  run.outages = count;
+  if (run.outageTank.length < count) {
+    const room = at.length;
+    run.outageAt = new Float64Array(room);
+    run.outageTank = new Int32Array(room);
+    run.outageK = new Float64Array(room);
+    run.outageC = new Float64Array(room);
+    run.outageOrder = new Int32Array(room);
+    run.queueAt = new Float64Array(run.plan.eventAt.length + room + 1);
+    run.queueNumber = new Int32Array(run.plan.eventAt.length + room + 1);
+  }
+  const { outageOrder } = run;
+  for (let n = 0; n < count; n += 1) {
+    let place = n;
+    for (; place > 0 && isAfter(at, outageOrder[place - 1] as number, n); place -= 1)
+      outageOrder[place] = outageOrder[place - 1] as number;
+    outageOrder[place] = n;
+  }
+  for (let place = 0; place < count; place += 1) {
+    const n = outageOrder[place] as number;
+    run.outageAt[place] = at[n] as number;
+    run.outageTank[place] = tank[n] as number;
+    run.outageK[place] = kPerDay[n] as number;
+    run.outageC[place] = cKgPerDay[n] as number;
+  }
+};
+
+/** Puts one event into the queue, which is nearly in order already. */
+const insert = (queueAt: Float64Array, queueNumber: Int32Array, count: number, at: number, number: number): void => {
+  let place = count;
+  while (place > 0) {
+    const beforeAt = queueAt[place - 1] as number;
+    const before = queueNumber[place - 1] as number;
+    if (beforeAt < at || (beforeAt === at && before < number)) break;
+    queueAt[place] = beforeAt;
+    queueNumber[place] = before;
+    place -= 1;
+  }
+  queueAt[place] = at;
+  queueNumber[place] = number;
+};
+
+/** Orders what is known; what does not happen, or not before the horizon, is left out. */
+const orderKnown = (run: Run): void => {
+  const { queueAt, queueNumber, slipMs, outages, outageAt } = run;
+  const { number, slot } = run.table;
+  const { eventAt, horizonAt } = run.plan;
+  let count = 0;
+  let outage = 0;
+  for (let event = 0; event <= eventAt.length; event += 1) {
+    const plannedAt = event < eventAt.length ? (eventAt[event] as number) : horizonAt;
+    for (; outage < outages && (outageAt[outage] as number) <= plannedAt; outage += 1) {
+      insert(queueAt, queueNumber, count, outageAt[outage] as number, -1 - outage);
+      count += 1;
+    }
+    if (event === eventAt.length) break;
+    const at = plannedAt + (slipMs[slot[event] as number] as number);
+    if (at > horizonAt) continue;
+    insert(queueAt, queueNumber, count, at, number[event] as number);
+    count += 1;
+  }
+  queueAt[count] = Infinity;
+  queueNumber[count] = 0;
+};
+
+/** Brings the order up to date with the input; does nothing where that has not changed. */
+export const takeOrder = (run: Run, withheld = -1): void => {
+  const { input } = run;
+  const isSlipped = takeSlips(run, input, withheld);
+  const isOrdered = run.order > 0;
+  // Outages are not compared: as good as every run has other ones.
+  if (isOrdered && !isSlipped && run.outages === 0 && input.outages.count === 0) return;
+  takeOutages(run, input);
+  orderKnown(run);
+  run.order += 1;
+};
+
+/** Place in the order of the first event after an instant. */
+export const placeAfter = (run: Run, at: number): number => {
+  let place = 0;
+  while ((run.queueAt[place] as number) <= at) place += 1;
+  return place;
+};

@@ -1,0 +1,72 @@
+/** The course of a run, written down as it goes: stretches of level, and what each tank gave or took. */
+
+import type { Run } from "./run.ts";
+
+/** What a flight line gave to a tank. */
+export interface Taken {
+  readonly line: number;
+  readonly tank: number;
+  massKg: number;
+}
+
+/** Plain growing columns; indices are those of the compiled plan. */
+export interface Trace {
+  /** Stretches: tank, start, end, level at the start, k, c, f. */
+  readonly tank: number[];
+  readonly startAt: number[];
+  readonly endAt: number[];
+  readonly m0: number[];
+  readonly k: number[];
+  readonly c: number[];
+  readonly f: number[];
+  /** Taken into a tank from a flight line, by at-once transfer or metered flow. */
+  readonly taken: Taken[];
+  /** The row of `taken` for a line and a tank. */
+  readonly takenBy: Map<number, Taken>;
+  /** Drawn from a tank for a flight line (origin) or a sortie's need. */
+  readonly drawn: {
+    readonly by: "line" | "need";
+    readonly index: number;
+    readonly tank: number;
+    readonly massKg: number;
+  }[];
+}
+
+export const createTrace = (): Trace => ({
+  tank: [],
+  startAt: [],
+  endAt: [],
+  m0: [],
+  k: [],
+  c: [],
+  f: [],
+  taken: [],
+  takenBy: new Map(),
+  drawn: [],
+});
+
+/** Room for tanks in the key of a line and a tank. */
+const TANKS = 2 ** 20;
+
+/** Adds to what a line gave to a tank. */
+export const traceTaken = (trace: Trace, line: number, tank: number, massKg: number): void => {
+  const known = trace.takenBy.get(line * TANKS + tank);
+  if (known !== undefined) {
+    known.massKg += massKg;
+    return;
+  }
+  const row = { line, tank, massKg };
+  trace.takenBy.set(line * TANKS + tank, row);
+  trace.taken.push(row);
+};
+
+/** Notes a tank's stretch that ends at `at`, under the rates that the run has for it. */
+export const traceStretch = (run: Run, trace: Trace, tank: number, from: number, at: number, m0: number): void => {
+  trace.tank.push(tank);
+  trace.startAt.push(from);
+  trace.endAt.push(at);
+  trace.m0.push(m0);
+  trace.k.push(run.k[tank] as number);
+  trace.c.push(run.c[tank] as number);
+  trace.f.push(run.f[tank] as number);
+};
