@@ -15,6 +15,7 @@ import { readReadings } from "./readings.ts";
 import { keepIssue, newestStepId, readIssue, readIssues, readKeptIssues, sinceIssue } from "./report-issues.ts";
 import { deleteRun, keepRun, readRun, readRuns } from "./risk-runs.ts";
 import { readRows } from "./rows.ts";
+import { readLossBookings } from "./loss-bookings.ts";
 import { readStatementSums } from "./statement-sums.ts";
 import { asFailure, withStorage } from "./storage-failure.ts";
 import { verifyLedger } from "./verify.ts";
@@ -129,6 +130,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     nextStatingEntries: (tankId, afterAt) => withStorage(() => readNextStating(db, tankId, afterAt)),
     readings: () => withStorage(() => readReadings(db)),
     statementSums: (edges) => withStorage(() => readStatementSums(db, edges)),
+    lossBookings: (afterAt) => withStorage(() => readLossBookings(db, afterAt)),
     journal: (filter) => withStorage(() => readPage(db, filter)),
     commit: (step) => {
       refuseReadOnly();

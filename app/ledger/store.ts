@@ -8,6 +8,7 @@ import type { NewIssue, ReportIssue } from "../report/issue.ts";
 import type { RememberedMapping } from "../exchange/rows/column-mapping.ts";
 import type { RiskAnswer } from "../risk/answer.ts";
 import type { KeptRun, NewRun } from "../risk/kept-run.ts";
+import type { LossBooking } from "../losses/loss-booking.ts";
 import type { StatementSums } from "../losses/statement-sums.ts";
 import type { Change, EntitySet } from "./entities.ts";
 import type { EntryKind, JournalEntry, Reading } from "./journal.ts";
@@ -83,6 +84,8 @@ export interface LedgerStore {
   readings(): readonly Reading[];
   /** Sums for the loss statement by depot, propellant and period between two of the rising instants. */
   statementSums(edges: readonly number[]): readonly StatementSums[];
+  /** Loss that readings and closings booked at depots after an instant (exclusive), to the end of the books. */
+  lossBookings(afterAt: number): readonly LossBooking[];
   journal(filter: Input<"journal.page">): JournalPage;
   /** Writes a step whole or not at all. Checks references and the rules that the schema carries. */
   commit(step: Step): void;

@@ -4,6 +4,7 @@ import type { EntitySet } from "../ledger/entities.ts";
 import { lossesOf } from "../ledger/past.ts";
 import type { LedgerStore } from "../ledger/store.ts";
 import { compareLoss, type LossComparison } from "./predicted.ts";
+import { asHappened, type TanksOfBooks } from "./as-happened.ts";
 import { composeStatements, type Statement } from "./statement.ts";
 
 /** One depot, propellant and period: all tanks together. */
@@ -23,11 +24,14 @@ export interface PeriodComparison {
 
 export interface LossBook {
   readonly revision: number;
+  /** As booked: loss stands in the month of the reading or closing that booked it. */
   readonly statements: readonly Statement[];
+  /** The same books as they happened: loss stands in the month in which it went. Null: not asked for. */
+  readonly happened: readonly Statement[] | null;
   readonly comparisons: readonly PeriodComparison[];
 }
 
-type BookStore = Pick<LedgerStore, "header" | "statementSums" | "tankMovements" | "readings">;
+type BookStore = Pick<LedgerStore, "header" | "statementSums" | "tankMovements" | "lossBookings" | "readings">;
 
 const checkEdges = (edges: readonly number[]): void => {
   edges.forEach((edge, place) => {
@@ -56,13 +60,22 @@ const together = (tanks: readonly LossComparison[]) => {
 
 const BEFORE_ALL = -1;
 
+/** Depot tanks with all that moved in them, whenever: a later reading tells of months before it. */
+const tanksOf = (entities: EntitySet, store: BookStore): TanksOfBooks => {
+  const movements = Map.groupBy(store.tankMovements(BEFORE_ALL, Number.MAX_SAFE_INTEGER), (move) => move.tankId);
+  return new Map(
+    entities.tank
+      .filter((tank) => tank.ownerKind === "depot")
+      .map((tank) => [tank.id, { movements: movements.get(tank.id) ?? [], losses: lossesOf(entities, tank) }]),
+  );
+};
+
 const comparisonsOf = (
   entities: EntitySet,
   store: BookStore,
+  books: TanksOfBooks,
   edges: readonly number[],
 ): readonly PeriodComparison[] => {
-  const lastAt = edges.at(-1) ?? BEFORE_ALL;
-  const movements = Map.groupBy(store.tankMovements(BEFORE_ALL, lastAt), (move) => move.tankId);
   const readings = Map.groupBy(store.readings(), (reading) => reading.tankId);
   const depotTanks = entities.tank.filter((tank) => tank.ownerKind === "depot");
   const groups = [...Map.groupBy(depotTanks, (tank) => `${tank.ownerId} ${tank.propellantId}`).values()];
@@ -70,8 +83,8 @@ const comparisonsOf = (
     const fromAt = edges[place] ?? BEFORE_ALL;
     return groups.flatMap((tanks): PeriodComparison[] => {
       const rows = tanks.flatMap((tank) => {
-        const own = movements.get(tank.id) ?? [];
-        const row = compareLoss(tank.id, own, lossesOf(entities, tank), readings.get(tank.id) ?? [], fromAt, untilAt);
+        const { movements, losses } = books.get(tank.id) ?? { movements: [], losses: lossesOf(entities, tank) };
+        const row = compareLoss(tank.id, movements, losses, readings.get(tank.id) ?? [], fromAt, untilAt);
         return row === null ? [] : [row];
       });
       const [tank] = tanks;
@@ -84,8 +97,10 @@ const comparisonsOf = (
 };
 
 /**
- * Statements between rising edges. The comparison walks every movement of the depots' tanks; without it the statement
- * rests on sums alone and takes no longer for a large journal. `entities` are those of one plan case.
+ * Statements between rising edges: a period runs from the end of one instant to the end of the next, so that an entry at
+ * exactly midnight belongs to the month that ends there. The comparison and the statement as it happened walk every
+ * movement of the depots' tanks; without them the statement rests on sums alone and takes no longer for a large journal.
+ * `entities` are those of one plan case: its rates say when a booked loss happened.
  */
 export const lossBook = (
   entities: EntitySet,
@@ -94,9 +109,11 @@ export const lossBook = (
   withComparison: boolean,
 ): LossBook => {
   checkEdges(edges);
-  return {
-    revision: store.header().revision,
-    statements: composeStatements(store.statementSums(edges)),
-    comparisons: withComparison ? comparisonsOf(entities, store, edges) : [],
-  };
+  const statements = composeStatements(store.statementSums(edges));
+  const { revision } = store.header();
+  if (!withComparison) return { revision, statements, happened: null, comparisons: [] };
+  const books = tanksOf(entities, store);
+  const bookings = store.lossBookings(edges[0] ?? BEFORE_ALL);
+  const happened = composeStatements(statements.flatMap((statement) => asHappened(statement, bookings, books)));
+  return { revision, statements, happened, comparisons: comparisonsOf(entities, store, books, edges) };
 };

@@ -3,6 +3,7 @@ import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import { formatNumber, formatSigned } from "../../app/format/number.ts";
 import { formatMinute } from "../../app/ledger/time.ts";
 import type { FitResult, Interval } from "../../app/losses/fit/fit-result.ts";
+import { bookReadingAdvice, bookReadings } from "../../app/losses/book-reading.ts";
 import type { LossBook, PeriodComparison } from "../../app/losses/loss-book.ts";
 import type { StatementSums } from "../../app/losses/statement-sums.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
@@ -44,22 +45,34 @@ const comparisonCells = (row: PeriodComparison | undefined): string[] =>
         row.differenceInSigma === null ? "–" : formatSigned(row.differenceInSigma, 1),
       ];
 
-/** `labelOf`: the name of the month that begins at an instant. */
+/** Both readings of the book. `labelOf`: the name of the month that begins at an instant. */
 export const statementText = (plan: PlanSnapshot, book: LossBook, labelOf: (fromAt: number) => string): string => {
-  const tables = book.statements.map((statement) => {
-    const rows = statement.lines.map((line) => {
-      const compared = book.comparisons.find(
-        (row) => row.depotId === line.depotId && row.propellantId === line.propellantId && row.fromAt === line.fromAt,
-      );
+  const tables = book.statements.flatMap((statement) => {
+    const isOurs = (row: { readonly depotId: string; readonly propellantId: string }): boolean =>
+      row.depotId === statement.depotId && row.propellantId === statement.propellantId;
+    const names = `${nameOf(plan.depots, statement.depotId)}, ${nameOf(plan.propellants, statement.propellantId).toLowerCase()}`;
+    const booked = statement.lines.map((line) => {
+      const compared = book.comparisons.find((row) => isOurs(row) && row.fromAt === line.fromAt);
       return [labelOf(line.fromAt), ...bookCells(line), ...comparisonCells(compared)];
     });
-    const title = `${nameOf(plan.depots, statement.depotId)}, ${nameOf(plan.propellants, statement.propellantId).toLowerCase()}, kg`;
     const total = ["All", ...bookCells(statement.total), "", "", "", ""];
-    return `${title}\n${textTable(columns, [...rows, total])}`;
+    const happened = book.happened?.find(isOurs);
+    const happenedTable =
+      happened === undefined
+        ? []
+        : [
+            `${names}, as happened, kg\n${textTable(columns.slice(0, total.length - 4), [
+              ...happened.lines.map((line) => [labelOf(line.fromAt), ...bookCells(line)]),
+              ["All", ...bookCells(happened.total)],
+            ])}`,
+          ];
+    return [...happenedTable, `${names}, as booked, kg\n${textTable(columns, [...booked, total])}`];
   });
   return [
     ...tables,
-    "Opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram. Lost, booked: boil-off and unaccounted; it covers the time between the levels that were stated, and the prediction the same time.",
+    "Opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram.",
+    ...bookReadings.map((reading) => bookReadingAdvice[reading]),
+    "Lost, booked: boil-off and unaccounted; it covers the time between the levels that were stated, and the prediction the same time.",
   ].join("\n\n");
 };
 

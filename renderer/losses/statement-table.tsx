@@ -13,6 +13,8 @@ interface Row {
 
 interface StatementTableProps {
   readonly caption: string;
+  /** Which reading of the book it is, in a sentence. */
+  readonly advice: string;
   readonly statement: Statement;
   readonly labelOf: (fromAt: number) => string;
 }
@@ -40,7 +42,7 @@ const columns: readonly Column<Row>[] = [
   grams("closingGrams", "Closing"),
 ];
 
-export const StatementTable = ({ caption, statement, labelOf }: StatementTableProps) => {
+export const StatementTable = ({ caption, advice, statement, labelOf }: StatementTableProps) => {
   const rows = useMemo((): readonly Row[] => {
     const months = statement.lines.map((line) => ({ label: labelOf(line.fromAt), line }));
     // Sorted by month it stays the last: it begins where the last month ends.
@@ -51,7 +53,7 @@ export const StatementTable = ({ caption, statement, labelOf }: StatementTablePr
     <>
       <DataTable caption={caption} columns={columns} rows={rows} rowId={({ label }) => label} empty="No months." />
       <p className="form-advice">
-        Opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram.
+        Opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram. {advice}
       </p>
     </>
   );

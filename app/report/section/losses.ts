@@ -1,6 +1,7 @@
 /** The books of every month by depot and propellant, to the gram; booked losses beside predicted; loss by cause as bars; rates measured. */
 import type { PlanSnapshot } from "../../forecast/plan.ts";
 import { DAY_MS } from "../../ledger/quantity.ts";
+import { type BookReading, bookReadingAdvice } from "../../losses/book-reading.ts";
 import type { PeriodComparison } from "../../losses/loss-book.ts";
 import { monthLabel } from "../../losses/months.ts";
 import { lossCauses, type Statement } from "../../losses/statement.ts";
@@ -32,17 +33,20 @@ const bookColumns = ["Opening", "Received", "Drawn", "Boil-off", "Handover", "Ve
 const hasLosses = ({ lines }: Statement): boolean =>
   lines.some((line) => lossCauses.some((cause) => line[cause] !== 0));
 
-const causeChart = (plan: PlanSnapshot, { depotId, propellantId, lines }: Statement, names: string): Block => ({
+const namesOf = (plan: PlanSnapshot, { depotId, propellantId }: Statement): string =>
+  `${depotName(plan, depotId)}, ${propellantName(plan, propellantId).toLowerCase()}`;
+
+const causeChart = (plan: PlanSnapshot, statement: Statement): Block => ({
   kind: "chart",
-  id: `losses-chart-${depotId}-${propellantId}`,
-  caption: `${names}: loss by cause`,
+  id: `losses-chart-${statement.depotId}-${statement.propellantId}`,
+  caption: `${namesOf(plan, statement)}: loss by cause, as happened`,
   description: "A bar a month, stacked by cause; what was found again hangs below the line. The table has the figures.",
   picture: lossPicture({
     width: 500,
     height: 118,
-    months: lines,
+    months: statement.lines,
     labelOf: (at) => monthLabel(at, null),
-    ink: propellantInk(plan.propellants.find(({ id }) => id === propellantId)?.position ?? 0),
+    ink: propellantInk(plan.propellants.find(({ id }) => id === statement.propellantId)?.position ?? 0),
   }),
 });
 
@@ -60,24 +64,29 @@ export const lossBlocks = (context: ReportContext): readonly Block[] => {
   if (losses === null || losses.statements.length === 0) {
     return [{ kind: "paragraph", text: "Nothing is recorded in the period of this report." }];
   }
-  const statements = losses.statements.flatMap((statement): readonly Block[] => {
-    const lines = statement.lines.map((line) => [text(monthLabel(line.fromAt, null)), ...bookCells(line)]);
-    const { depotId, propellantId } = statement;
-    const names = `${depotName(plan, depotId)}, ${propellantName(plan, propellantId).toLowerCase()}`;
-    const table: Block = {
-      kind: "table",
-      id: `losses-${statement.depotId}-${statement.propellantId}`,
-      caption: `${names}: opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram.`,
-      columns: [
-        wordColumn("Month", 1),
-        ...bookColumns.map((title) => massColumn(title, title === "Unaccounted" ? 1.5 : 1.25)),
-      ],
-      rows: [...lines, [text("All"), ...bookCells(statement.total)]],
-    };
-    return hasLosses(statement) ? [table, causeChart(plan, statement, names)] : [table];
+  const tableOf = (statement: Statement, reading: BookReading): Block => ({
+    kind: "table",
+    id: `losses-${reading === "as happened" ? "happened-" : ""}${statement.depotId}-${statement.propellantId}`,
+    caption: `${namesOf(plan, statement)}, ${reading}: opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram.`,
+    columns: [
+      wordColumn("Month", 1),
+      ...bookColumns.map((title) => massColumn(title, title === "Unaccounted" ? 1.5 : 1.25)),
+    ],
+    rows: [
+      ...statement.lines.map((line) => [text(monthLabel(line.fromAt, null)), ...bookCells(line)]),
+      [text("All"), ...bookCells(statement.total)],
+    ],
   });
+  const happened = (losses.happened ?? []).flatMap((statement): readonly Block[] => {
+    const table = tableOf(statement, "as happened");
+    return hasLosses(statement) ? [table, causeChart(plan, statement)] : [table];
+  });
+  const booked = losses.statements.map((statement) => tableOf(statement, "as booked"));
   return [
-    ...statements,
+    { kind: "paragraph", text: bookReadingAdvice["as happened"] },
+    ...happened,
+    { kind: "paragraph", text: bookReadingAdvice["as booked"] },
+    ...booked,
     {
       kind: "table",
       id: "losses-compared",

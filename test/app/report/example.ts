@@ -202,6 +202,22 @@ export const exampleContext = (): ReportContext => ({
         closingGrams: 6_110_000,
       },
     ]),
+    happened: composeStatements([
+      {
+        fromAt: asOfAt - 31 * day,
+        untilAt: asOfAt,
+        depotId: "tarn",
+        propellantId: "hydrogen",
+        openingGrams: 6_290_000,
+        receivedGrams: 0,
+        drawnGrams: 0,
+        boilOffGrams: 177_654,
+        handoverLossGrams: 0,
+        ventedGrams: 0,
+        unaccountedGrams: 2346,
+        closingGrams: 6_110_000,
+      },
+    ]),
     comparisons: [
       {
         fromAt: asOfAt - 31 * day,
