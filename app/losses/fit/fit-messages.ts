@@ -26,7 +26,9 @@ export const fitMessages = (fit: Numbers): readonly string[] => {
       "The readings scatter more than their stated uncertainty allows: the gauge is worse than stated, a transfer is missing, or the rate changed in this span. The interval has been widened for it.",
     );
   } else if (fit.reducedChiSquareRange !== null && fit.reducedChiSquare < fit.reducedChiSquareRange.low) {
-    messages.push("The readings scatter less than their stated uncertainty: it may be stated too large.");
+    messages.push(
+      "The readings scatter less than their stated uncertainty: it may be stated too large. The interval keeps to what is stated.",
+    );
   }
   if (fit.flagged > 0) {
     messages.push(

@@ -26,9 +26,34 @@ const fittedReadings = (used: readonly Reading[], { runs, basis }: Solution): re
   });
 };
 
+interface Scatter {
+  readonly reducedChiSquare: number | null;
+  /** Where 95 % of reduced χ² lie if σ is stated well. */
+  readonly reducedChiSquareRange: Interval | null;
+  /** Half a 95 % interval in standard errors by the stated σ. */
+  readonly spread: number;
+}
+
 /**
- * 95 % intervals: Student's t with the scatter that the readings show, so they hold even if the gauge's σ is stated too
- * small or too large by a factor. With no reading to spare, the normal distribution and the stated σ.
+ * Readings that happen to lie close prove no better gauge: the spread is never below that of the stated σ, and grows with
+ * √χ² above 1. Where χ² is beyond its range the stated σ is refuted; what is left is the readings' own scatter, and with
+ * it Student's t.
+ */
+const scatterOf = (chiSquare: number, degreesOfFreedom: number): Scatter => {
+  if (degreesOfFreedom === 0) return { reducedChiSquare: null, reducedChiSquareRange: null, spread: NORMAL_95 };
+  const reducedChiSquare = chiSquare / degreesOfFreedom;
+  const reducedChiSquareRange = {
+    low: chiSquareQuantile(0.025, degreesOfFreedom) / degreesOfFreedom,
+    high: chiSquareQuantile(0.975, degreesOfFreedom) / degreesOfFreedom,
+  };
+  const isRefuted = reducedChiSquare > reducedChiSquareRange.high;
+  const spread =
+    (isRefuted ? tQuantile(0.975, degreesOfFreedom) : NORMAL_95) * Math.sqrt(Math.max(1, reducedChiSquare));
+  return { reducedChiSquare, reducedChiSquareRange, spread };
+};
+
+/**
+ * 95 % intervals by the stated σ of the readings, wider where they scatter more than it says, never narrower.
  * Throws "invalid input" for readings that cannot be used and "refused" where they do not suffice.
  */
 export const fitRate = (request: FitRequest): FitResult => {
@@ -41,9 +66,7 @@ export const fitRate = (request: FitRequest): FitResult => {
   const readings = fittedReadings(used, solution);
   const degreesOfFreedom = readings.length - basis.q.columns;
   const chiSquare = readings.reduce((sum, each) => sum + (each.residualKg / each.sigmaKg) ** 2, 0);
-  const reducedChiSquare = degreesOfFreedom > 0 ? chiSquare / degreesOfFreedom : null;
-  const spread =
-    reducedChiSquare === null ? NORMAL_95 : tQuantile(0.975, degreesOfFreedom) * Math.sqrt(reducedChiSquare);
+  const { reducedChiSquare, reducedChiSquareRange, spread } = scatterOf(chiSquare, degreesOfFreedom);
 
   const { covariance } = basis;
   const { k: kPlace, c: cPlace } = placesOf(startsKg.length, fitted);
@@ -84,13 +107,7 @@ export const fitRate = (request: FitRequest): FitResult => {
     flagged: readings.filter((each) => each.isFlagged).length,
     degreesOfFreedom,
     reducedChiSquare,
-    reducedChiSquareRange:
-      degreesOfFreedom > 0
-        ? {
-            low: chiSquareQuantile(0.025, degreesOfFreedom) / degreesOfFreedom,
-            high: chiSquareQuantile(0.975, degreesOfFreedom) / degreesOfFreedom,
-          }
-        : null,
+    reducedChiSquareRange,
     firstAt: first.at,
     lastAt: last.at,
     curve: fittedCurve(observations, solution, fitted, spread),

@@ -105,12 +105,12 @@ describe("against the Levenberg–Marquardt of ml-levenberg-marquardt on a model
   });
 });
 
-describe("2,000 seeded trials: the 95 % interval covers the truth in 95 ± 1.5 %, even if σ is stated wrong", () => {
+describe("2,000 seeded trials: the 95 % interval covers the truth in 95 ± 1.5 %, even if σ is stated too small", () => {
   test.each([
     ["k", 60, 60],
     ["c", 60, 60],
     ["k and c", 60, 60],
-    ["k", 30, 60],
+    ["k", 60, 30],
   ] as const)("fitting %s, true σ %d kg, stated %d kg", (fitted, trueSigma, statedSigma) => {
     const uniform = seeded(20_310_101);
     const trials = 2000;
@@ -141,6 +141,44 @@ describe("2,000 seeded trials: the 95 % interval covers the truth in 95 ± 1.5 %
       expect(sumK / trials).toBeCloseTo(0.0013, 4);
       expect(Math.abs(sumC / trials - 8)).toBeLessThan(0.08);
     }
+  });
+});
+
+describe("few readings: the interval is never narrower than the stated σ makes it", () => {
+  const sparse = days.filter((_, i) => i % 7 === 0);
+  const sparseLevels = trueLevels(tank, sparse);
+  const fitOf = (uniform: () => number, trueSigma: number) =>
+    fitRate(
+      request({
+        readings: sparse.map((day, i) => readingAt(i, day, sparseLevels[i]! + trueSigma * gaussian(uniform), 60)),
+        fitted: "k",
+        rate: { kPerDay: 0.0013, cKgPerDay: 8 },
+      }),
+    );
+  const holds = ({ kInterval }: ReturnType<typeof fitOf>): boolean =>
+    kInterval!.low <= 0.0013 && 0.0013 <= kInterval!.high;
+
+  test("20,000 seeded trials of 6 readings: 95 ± 1.5 % in all, and among those with reduced χ² under 0.3", () => {
+    const uniform = seeded(20_310_102);
+    const fits = Array.from({ length: 20_000 }, () => fitOf(uniform, 60));
+    const share = (some: typeof fits): number => some.filter(holds).length / some.length;
+    const close = fits.filter((fit) => fit.reducedChiSquare! < 0.3);
+    expect(fits[0]!.degreesOfFreedom).toBe(4);
+    // χ² of 4 degrees of freedom lies under 1.2 in 12.2 % of all cases: 1 − 1.6·e^(−0.6).
+    expect(close.length / fits.length).toBeCloseTo(0.122, 1.9);
+    for (const found of [share(fits), share(close)]) {
+      expect(found).toBeGreaterThan(0.935);
+      expect(found).toBeLessThan(0.965);
+    }
+  });
+
+  test("readings that lie on the curve leave the interval as wide as σ says; its width is known in closed form", () => {
+    const flat: SimulatedTank = { m0Kg: 20_000, kPerDay: 0, cKgPerDay: 10, transfers: [] };
+    const five = [0, 10, 20, 30, 40];
+    const readings = five.map((day) => readingAt(day, day, trueLevels(flat, [day])[0]!, 60));
+    const fit = fitRate(request({ readings, transfers: [], fitted: "c", rate: { kPerDay: 0, cKgPerDay: 10 } }));
+    // A straight line: the slope's standard error is σ/√Σ(t − t̄)² = 60/√1000.
+    expect(fit.cInterval!.high - fit.cKgPerDay).toBeCloseTo((1.959_964 * 60) / Math.sqrt(1000), 5);
   });
 });
 
