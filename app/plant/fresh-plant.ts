@@ -8,11 +8,11 @@ export const plantOrigins = {
   recoveryFraction: "assumed 95 %: of the water, what is split",
   mixtureRatio: "oxygen to hydrogen in the engines, usually 5.5 to 6; water holds 7.94",
   persons: "each breathes 0.895 kg of oxygen a day (NASA/TP-2015-218570/REV2, as quoted)",
-  fuelCellKWhPerDay: "takes hydrogen from the pairs",
+  fuelCellKWhPerDay: "their water is split again: they cost energy, no pairs",
   fuelCellHydrogenKgPerKWh: "0.04179 at 0.90 V a cell, by Faraday's law",
   fuelCellOxygenKgPerKWh: "0.33164 at 0.90 V a cell, by Faraday's law",
   electrolysisKWhPerKgHydrogen: "at least 39.4; systems about 55 (DOE targets)",
-  liquefactionKWhPerKgHydrogen: "8 to 12 as published",
+  liquefactionKWhPerKgHydrogen: "10 is from memory, without a source at hand",
   liquefactionKWhPerKgOxygen: "0.5 is from memory, without a source at hand",
 } as const satisfies { readonly [F in Exclude<keyof WaterPlant, "duty">]: string };
 

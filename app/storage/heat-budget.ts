@@ -2,7 +2,7 @@
 import type { HeatBalance, HeatCause, Insulation } from "../ledger/entity/heat-balance.ts";
 import { netHeatW } from "./boil-off.ts";
 import { coolersTogether } from "./cooler.ts";
-import { type BlanketFlux, blanketFlux, FITTED_TO_HOT_K } from "./insulation.ts";
+import { type BlanketFlux, blanketFlux, FITTED_TO_HOT_K, TESTED_FROM_COLD_K } from "./insulation.ts";
 import { type SaturationState, saturationAtPressure } from "./saturation.ts";
 
 /** One line of the budget, W, before the environment factor. */
@@ -45,15 +45,22 @@ const fluxOf = (
   return { bare, installed: bare.total * insulation.degradationFactor, note };
 };
 
-const cautionsOf = (balance: HeatBalance): string[] => {
+const cautionsOf = (balance: HeatBalance, coldK: number): string[] => {
   const cautions: string[] = [];
   const { insulation } = balance;
   if (insulation === null) cautions.push("No insulation is described: heat through the wall is not counted.");
   if (insulation?.kind === "layers" && insulation.hotK > FITTED_TO_HOT_K) {
     cautions.push(`The correlation was fitted to hot sides of about 300 K; ${insulation.hotK} K lies outside.`);
   }
+  if (insulation?.kind === "layers" && coldK < TESTED_FROM_COLD_K) {
+    cautions.push(
+      `The insulation correlation was not tested with cold sides under ${TESTED_FROM_COLD_K} K; this one is at ${coldK.toFixed(1)} K. Believe a measured rate before it.`,
+    );
+  }
   if (insulation?.kind === "layers" && insulation.degradationFactor < 1.2) {
-    cautions.push("Installed blankets have leaked 1.2 to 4 times as much as bare ones; the factor here is below that.");
+    cautions.push(
+      "Installed blankets leak more than bare ones: one was measured at 1.2 times, and up to 4 times is usual (from memory). The factor here is below that.",
+    );
   }
   return cautions;
 };
@@ -82,6 +89,6 @@ export const heatBudget = (balance: HeatBalance): HeatBudget => {
     coolerPowerW: coolers.powerW,
     coolerMassKg: coolers.massKg,
     netW: netHeatW(balance.environmentFactor, describedW, coolers.liftW),
-    cautions: cautionsOf(balance),
+    cautions: cautionsOf(balance, state.temperatureK),
   };
 };

@@ -19,7 +19,9 @@ export const doubleAluminisedMylarSilkNet: InsulationMaterial = {
 export const insulationMaterials: readonly InsulationMaterial[] = [doubleAluminisedMylarSilkNet];
 
 /**
- * How much more an installed blanket leaks than a bare one, unless the planner knows better. A flight-like hydrogen tank
- * measured 1.2 times the correlation, other tests up to 4 (quoted in NASA TM-2001-211089).
+ * How much more an installed blanket leaks than a bare one, unless the planner knows better. An 18 m³ hydrogen
+ * test tank measured 1.2 times what the correlation gives (quoted from NASA TM-2001-211089), but its blanket had Dacron net
+ * and the correlation is for silk net: an order, no check of it. That installed blankets leak up to 4 times as much is from
+ * memory, without a source at hand.
  */
 export const DEFAULT_DEGRADATION_FACTOR = 2;

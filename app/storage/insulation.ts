@@ -25,6 +25,9 @@ export interface BlanketFlux {
 /** The correlation was fitted on hot sides up to about room temperature. */
 export const FITTED_TO_HOT_K = 310;
 
+/** Below such cold sides the correlation was not tested (handed down with the coefficients, without a source at hand). */
+export const TESTED_FROM_COLD_K = 70;
+
 const refuse = (message: string, field: string): never => {
   throw new PlanningError("invalid input", message, field);
 };

@@ -7,8 +7,23 @@ import { PlanningError } from "../contract/failure.ts";
 /** Days in the month of "%/month". */
 export const RATE_MONTH_DAYS = 30;
 
-/** What a rate in per cent means, for the place where it is shown. */
+/** What a rate in per cent means, for the place where it is typed. */
 export const COMPOUND_MEANING = "Per cent of what is there, compounding; a month is 30 days.";
+
+/** How a loss goes on over a span: the same mass every day, a share of what is left, or both. */
+export type LossForm = "constant" | "compounding" | "constant and compounding";
+
+/** The form of dm/dt = −(k·m + c). A tank without loss counts as constant. */
+export const lossForm = ({ kPerDay, cKgPerDay }: { readonly kPerDay: number; readonly cKgPerDay: number }): LossForm =>
+  kPerDay === 0 ? "constant" : cKgPerDay === 0 ? "compounding" : "constant and compounding";
+
+/** What a figure over days means, by the form of the loss, for the place where it is shown. */
+export const lossFormMeaning: { readonly [F in LossForm]: string } = {
+  constant: "Constant: the same mass every day, whatever is left; a month is 30 days.",
+  compounding: COMPOUND_MEANING,
+  "constant and compounding":
+    "One part is the same mass every day, the other per cent of what is there, compounding; a month is 30 days.",
+};
 
 /** k in 1/day from the share lost in `overDays`, per cent, compounding: k = −ln(1 − r)/days. Throws at 100 % or more. */
 export const kFromPercent = (percent: number, overDays: number): number => {
@@ -23,6 +38,8 @@ export const percentFromK = (kPerDay: number, overDays: number): number => -100 
 
 /** One loss rate at one level, in every unit. */
 export interface RateInUnits {
+  /** How the figures over days were come by. */
+  readonly form: LossForm;
   readonly kgPerDay: number;
   /** Of the present level, in the next day; and in the next 30 days, k compounding. Null at an empty tank. */
   readonly percentPerDay: number | null;
@@ -48,6 +65,7 @@ export const rateInUnits = (
     return Math.min(100, (100 * kgPerDay * meanDays) / levelKg);
   };
   return {
+    form: lossForm(rate),
     kgPerDay,
     percentPerDay: percentIn(1),
     percentPerMonth: percentIn(RATE_MONTH_DAYS),

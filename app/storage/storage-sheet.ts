@@ -4,7 +4,7 @@ import { boiledKgPerDay, ventedShare } from "./boil-off.ts";
 import { coolerPaysAfterDays } from "./cooler.ts";
 import { type HeatBudget, heatBudget } from "./heat-budget.ts";
 import { type HoldTime, holdTime } from "./lock-up.ts";
-import { COMPOUND_MEANING, type RateInUnits, rateInUnits } from "./rate-units.ts";
+import { lossFormMeaning, type RateInUnits, rateInUnits } from "./rate-units.ts";
 
 /** The tank that the balance is applied to. */
 export interface StoredTank {
@@ -31,8 +31,12 @@ export interface StorageSheet {
   readonly coolersPayAfterDays: number | null;
   /** The mass of supply per watt that this rests on, kg/W. */
   readonly supplyKgPerW: number;
-  /** Closed, from the present pressure; null where volume or relief pressure is not known or the fill is out of range. */
+  /**
+   * Closed, from the present pressure: with the coolers as they are, and with none running. Null where volume or relief
+   * pressure is not known or the fill is out of range.
+   */
   readonly hold: HoldTime | null;
+  readonly holdCoolersOff: HoldTime | null;
 }
 
 /** Solar array, converter and radiator together, kg per electric watt: an assumption of this program, shown as one. */
@@ -71,7 +75,8 @@ export const storageSheet = (
     rate: unitsOf(budget.netW),
     rateCoolersOff: unitsOf(off.netW),
     rateCoolersOn: unitsOf(on.netW),
-    meaning: COMPOUND_MEANING,
+    // Heat does not ask how much liquid it boils.
+    meaning: lossFormMeaning.constant,
     ventedKgPerDay: boiledBy(budget.netW) * ventedShare(budget.state),
     isZeroBoilOff: budget.netW === 0 && budget.heatInW > 0,
     coolersPayAfterDays:
@@ -84,5 +89,6 @@ export const storageSheet = (
           ),
     supplyKgPerW,
     hold: holdOf(balance, budget, tank),
+    holdCoolersOff: holdOf(balance, off, tank),
   };
 };

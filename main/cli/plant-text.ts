@@ -32,7 +32,7 @@ export const plantText = (name: string, plant: WaterPlant, day: PlantOutput, day
       "  fuel cells",
       day.fuelCellOxygenKg,
       "kg/day",
-      `with ${formatNumber(day.fuelCellHydrogenKg, 1)} kg of hydrogen`,
+      `with ${formatNumber(day.fuelCellHydrogenKg, 1)} kg of hydrogen; ${formatNumber(day.fuelCellWaterKg, 1)} kg of water is split again`,
     ),
     row("  vented", day.oxygenVentedKg, "kg/day"),
     row("Hydrogen vented", day.hydrogenVentedKg, "kg/day"),
@@ -54,6 +54,7 @@ export const plantText = (name: string, plant: WaterPlant, day: PlantOutput, day
     textTable(columns, rows),
     `On duty for ${formatNumber(days, 1)} days of this plan: ${formatMass(days * day.propellantKg)} of pairs.`,
     ...missing,
+    ...day.cautions,
   ].join("\n");
 };
 

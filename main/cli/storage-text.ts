@@ -1,7 +1,8 @@
 /** What a tank loses and why, as text. */
 import { formatMass } from "../../app/format/mass.ts";
 import { formatNumber, formatPercent } from "../../app/format/number.ts";
-import { COMPOUND_MEANING, type RateInUnits } from "../../app/storage/rate-units.ts";
+import type { HoldTime } from "../../app/storage/lock-up.ts";
+import { lossFormMeaning, type RateInUnits } from "../../app/storage/rate-units.ts";
 import type { StorageSheet } from "../../app/storage/storage-sheet.ts";
 import type { TankStorage } from "../../app/storage/tank-storage.ts";
 import { textTable } from "./text-table.ts";
@@ -9,19 +10,24 @@ import { textTable } from "./text-table.ts";
 const rateWords = (rate: RateInUnits): string => {
   const parts = [`${formatNumber(rate.kgPerDay, 3)} kg/day`];
   if (rate.percentPerDay !== null) parts.push(`${formatPercent(rate.percentPerDay, 4)} per day`);
-  if (rate.percentPerMonth !== null) parts.push(`${formatPercent(rate.percentPerMonth, 3)} in 30 days`);
+  if (rate.percentPerMonth !== null) parts.push(`${formatPercent(rate.percentPerMonth, 3)} in 30 days (${rate.form})`);
   if (rate.heatW !== null) parts.push(`${formatNumber(rate.heatW, 2)} W`);
   return parts.join(", ");
 };
 
-const holdWords = (sheet: StorageSheet): string[] => {
-  const { hold } = sheet;
-  if (hold === null) return [];
-  if (hold.days === null || hold.cautiousDays === null) return ["Closed: no heat comes in, it holds."];
+const heldWords = (hold: HoldTime): string => {
+  if (hold.days === null || hold.cautiousDays === null) return "no heat comes in, it holds";
   const end = { relief: "reaches relief", "liquid-full": "is full of liquid", dry: "has boiled dry" }[hold.outcome];
   const { shortest, longest } = hold.cautiousDays;
+  return `${end} at ${formatNumber(hold.endKPa, 1)} kPa after ${formatNumber(hold.days, 1)} days by the model; plan on ${formatNumber(shortest, 1)} to ${formatNumber(longest, 1)}`;
+};
+
+const holdWords = ({ hold, holdCoolersOff, budget }: StorageSheet): string[] => {
+  if (hold === null || holdCoolersOff === null) return [];
+  if (budget.coolerMassKg === 0) return [`Closed, without a cooler: ${heldWords(hold)}.`, hold.caution];
   return [
-    `Closed: ${end} at ${formatNumber(hold.endKPa, 1)} kPa after ${formatNumber(hold.days, 1)} days by the model; plan on ${formatNumber(shortest, 1)} to ${formatNumber(longest, 1)}.`,
+    `Closed, with the coolers as described (${formatNumber(budget.liftW, 1)} W of lift): ${heldWords(hold)}.`,
+    `Closed, with no cooler running: ${heldWords(holdCoolersOff)}.`,
     hold.caution,
   ];
 };
@@ -62,7 +68,6 @@ export const storageText = (tankName: string, storage: TankStorage): string =>
   [
     `${tankName}: ${formatMass(storage.levelKg, "kg")}, ${storage.period === null ? "no loss period in force" : storage.period.reason}`,
     rateWords(storage.rate),
+    lossFormMeaning[storage.rate.form],
     ...(storage.sheet === null ? [] : sheetLines(storage.sheet)),
   ].join("\n");
-
-export const storageFoot = COMPOUND_MEANING;

@@ -1,9 +1,12 @@
 /**
  * Keller, Cunnington, Glassford, "Thermal Performance of Multilayer Insulations", NASA CR-134477 (1974). Status Q: seen only
  * as quoted by a later text (its equation 4-14); the table's figures are the closed form recomputed outside (F).
- * The measured 18 m³ hydrogen tank: NASA TM-2001-211089 (Q).
+ * The measured 18 m³ hydrogen tank: NASA TM-2001-211089 (Q). Its blanket had Dacron net and the correlation is for silk net,
+ * so it is an order of magnitude and no check of the coefficients. That installed blankets leak up to 4 times as much as bare
+ * ones is from memory (M), and so is that cold sides under 70 K were not tested.
  */
 import { expect, test } from "vitest";
+import { heatBudget } from "../../app/storage/heat-budget.ts";
 import { blanketFlux } from "../../app/storage/insulation.ts";
 import {
   DEFAULT_DEGRADATION_FACTOR,
@@ -29,10 +32,34 @@ test("the quoting text's 0.18 W/m² for the first (Q)", () => {
   expect(flux(45, 10.055, 305, 20.27).total).toBeCloseTo(0.18, 2);
 });
 
-test("the measured tank, 0.22 W/m² at 305 K, lies between the bare blanket and the default factor (Q)", () => {
+test("a measured tank with another spacer, 0.22 W/m² at 305 K, leaks more than the bare silk blanket, less than the default (Q)", () => {
   const bare = flux(45, 10.055, 305, 20.27).total;
-  expect(0.22 / bare).toBeGreaterThan(1.2);
+  expect(0.22 / bare).toBeGreaterThan(1);
   expect(0.22 / bare).toBeLessThan(DEFAULT_DEGRADATION_FACTOR);
+});
+
+test("a cold side under 70 K is said to be outside what was tested (M), one above is not", () => {
+  const cautions = (fluid: "H2" | "O2"): string =>
+    heatBudget({
+      kind: "heat balance",
+      fluid,
+      pressureKPa: 101.325,
+      insulation: {
+        kind: "layers",
+        areaM2: 10,
+        material,
+        layers: 45,
+        layersPerCm: 10,
+        hotK: 300,
+        residualGasTorr: 0,
+        degradationFactor: 2,
+      },
+      paths: [],
+      environmentFactor: 1,
+      coolers: [],
+    }).cautions.join(" ");
+  expect(cautions("H2")).toContain("under 70 K; this one is at 20.3 K");
+  expect(cautions("O2")).toBe("");
 });
 
 test("residual gas: at 1e-5 torr the quoted third term by hand for 45 layers, 305 K to 20.27 K (F)", () => {

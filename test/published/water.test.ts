@@ -1,11 +1,13 @@
 /**
- * Water, crew, power: F closed form recomputed outside (molar masses M), P published DOE targets, Q NASA/TP-2015-218570/REV2
+ * Water, crew, power: F closed form recomputed outside (molar masses M), P published as cited beside it, Q NASA/TP-2015-218570/REV2
  * table 3-31 as quoted, C common practice.
  */
 import { expect, test } from "vitest";
+import { freshPlant } from "../../app/plant/fresh-plant.ts";
 import {
   FUEL_CELL_HYDROGEN_KG_PER_KWH,
   FUEL_CELL_OXYGEN_KG_PER_KWH,
+  LEAST_ELECTROLYSIS_KWH_PER_KG,
   OXYGEN_PER_HYDROGEN,
   plantOutput,
 } from "../../app/plant/water-plant.ts";
@@ -39,12 +41,28 @@ test.each([
   expect(day.limitedBy).toBe("hydrogen");
 });
 
-test("electrolysis 55 kWh/kg and liquefaction 8–12 kWh/kg of hydrogen (P, DOE targets)", () => {
-  const day = plantOutput({ ...plant, waterKgPerDay: 8.936 });
-  expect(day.hydrogenKg).toBeCloseTo(1, 4);
-  expect(day.electrolysisKWh).toBeCloseTo(55, 2);
-  expect(day.liquefactionKWh).toBeGreaterThan(8);
-  expect(day.liquefactionKWh).toBeLessThan(12);
+test("no plant splits water below its heat of formation, 39.38 kWh/kg of hydrogen (P, CODATA: 285.83 kJ/mol)", () => {
+  // From the other side: the thermoneutral voltage of water, 1.481 V (M), times Faraday's charge of a kilogram.
+  const byVoltage = (1.481 * 2 * 96_485.33212) / (2.016 / 1000) / 3.6e6;
+  expect(LEAST_ELECTROLYSIS_KWH_PER_KG).toBeCloseTo(39.38, 2);
+  expect(LEAST_ELECTROLYSIS_KWH_PER_KG).toBeCloseTo(byVoltage, 1);
+  expect(plantOutput({ ...plant, electrolysisKWhPerKgHydrogen: 39.3 }).cautions).toHaveLength(1);
+  expect(plantOutput({ ...plant, electrolysisKWhPerKgHydrogen: 39.4 }).cautions).toEqual([]);
+});
+
+test("what a fresh plant is given lies above the reversible work: an input, not a result (F)", () => {
+  // Heat taken out at the boiling point by a reversible engine against 300 K, with the table's heat of vaporisation, and on
+  // the way down with 5/2 R, which no gas goes below: a bound from beneath, kWh/kg.
+  const bound = (boilingK: number, vaporisationKJ: number, molarMass: number): number => {
+    const heatCapacity = (2.5 * 8.314_462_618) / molarMass;
+    const way = 300 * Math.log(300 / boilingK) - (300 - boilingK);
+    return ((300 / boilingK - 1) * vaporisationKJ + heatCapacity * way) / 3600;
+  };
+  const fresh = freshPlant(0, 1);
+  expect(fresh.electrolysisKWhPerKgHydrogen).toBeGreaterThan(LEAST_ELECTROLYSIS_KWH_PER_KG);
+  expect(bound(20.2713, 446.066, 2.01588)).toBeCloseTo(3.2, 1);
+  expect(fresh.liquefactionKWhPerKgHydrogen).toBeGreaterThan(bound(20.2713, 446.066, 2.01588));
+  expect(fresh.liquefactionKWhPerKgOxygen).toBeGreaterThan(bound(90.1878, 213.056, 31.9988));
 });
 
 test("fuel cells at 0.90 V by Faraday's law (F): 0.04179 kg H2 and 0.33164 kg O2 per kWh", () => {

@@ -8,7 +8,7 @@ import { formatMinute, parseInstant } from "../../../app/ledger/time.ts";
 import { tankStorage } from "../../../app/storage/tank-storage.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, optionText } from "../cli-command.ts";
-import { storageFoot, storageText } from "../storage-text.ts";
+import { storageText } from "../storage-text.ts";
 
 /** Levels at an instant: recorded before the as-of instant, forecast after it. */
 const levelsAt = (view: PlanView, at: number): ReadonlyMap<string, number> => {
@@ -59,7 +59,7 @@ export const storageCommand: CliCommand = {
     return {
       holds: true,
       json: { ledger: ledger.path, planCaseId: planCase.id, at, tanks: storages },
-      text: [title, ...parts, storageFoot].join("\n\n"),
+      text: [title, ...parts].join("\n\n"),
     };
   },
 };

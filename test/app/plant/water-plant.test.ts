@@ -32,8 +32,9 @@ test("every kilogram of water is somewhere", () => {
         const oxygen = day.propellantOxygenKg + day.breathedKg + day.fuelCellOxygenKg + day.oxygenVentedKg;
         const hydrogen = day.propellantHydrogenKg + day.fuelCellHydrogenKg + day.hydrogenVentedKg;
         const parts = Object.values(day).filter((part): part is number => typeof part === "number");
-        const tolerance = 1e-9 * (1 + change.waterKgPerDay);
-        expect(Math.abs(oxygen + hydrogen + day.waterLostKg - change.waterKgPerDay)).toBeLessThan(tolerance);
+        const tolerance = 1e-9 * (1 + change.waterKgPerDay + change.fuelCellKWhPerDay);
+        const out = oxygen + hydrogen + day.waterLostKg - day.fuelCellWaterKg;
+        expect(Math.abs(out - change.waterKgPerDay)).toBeLessThan(tolerance);
         expect(Math.min(...parts)).toBeGreaterThan(-tolerance);
       },
     ),
@@ -51,6 +52,20 @@ test("breathing comes before fuel cells, and what is missing is said", () => {
   const day = plantOutput({ ...plant, waterKgPerDay: 100, mixtureRatio: 7.8, persons: 3, fuelCellKWhPerDay: 20 });
   expect(day.breathedKg).toBe(Math.min(3 * 0.895, day.oxygenSurplusKg));
   expect(day.oxygenMissingKg + day.breathedKg + day.fuelCellOxygenKg).toBeCloseTo(3 * 0.895 + 20 * 0.33164, 9);
+});
+
+test("fuel cells cost the pairs nothing: their hydrogen comes back as water, and splitting it again takes the energy", () => {
+  const without = plantOutput(plant);
+  const withCells = plantOutput({ ...plant, fuelCellKWhPerDay: 60 });
+  // 60 kWh at 0.90 V burn 2.5074 kg of hydrogen and 19.898 kg of oxygen to 22.4 kg of water.
+  expect(withCells.fuelCellWaterKg).toBeCloseTo(22.4, 1);
+  expect(withCells.propellantKg / without.propellantKg).toBeCloseTo(1, 4);
+  expect(withCells.electrolysisKWh - without.electrolysisKWh).toBeCloseTo(2.5074 * 55, 0);
+});
+
+test("without water nothing goes round", () => {
+  const day = plantOutput({ ...plant, waterKgPerDay: 0, fuelCellKWhPerDay: 60 });
+  expect([day.fuelCellWaterKg, day.hydrogenKg, day.propellantKg]).toEqual([0, 0, 0]);
 });
 
 test("energy is by what is made and what is liquefied", () => {

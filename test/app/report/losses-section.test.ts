@@ -76,13 +76,13 @@ test("measured rates stand with their interval beside the plan's; what cannot be
   });
   const table = blocks.find((block): block is Table => block.kind === "table" && block.id === "losses-measured")!;
   const figures = table.rows[0]!.flatMap((cell) => (cell.kind === "number" ? [cell.value] : []));
-  // By hand, equal weights over 0, 10, 20, 30 days: slope Σ(t − 15)(y − ȳ)/500 = −245/500, so 0.49 kg/day; s² = 0.70/2,
-  // so half the interval is 4.3027 (Student, 2 degrees, 97.5 %) · √(0.35/500) = 0.1138.
+  // By hand, equal weights over 0, 10, 20, 30 days: slope Σ(t − 15)(y − ȳ)/500 = −245/500, so 0.49 kg/day; χ² = 0.70 of
+  // 2 degrees is under 1 each, so half the interval is by the stated σ of 1 kg: 1.95996/√500 = 0.08765.
   expect(figures.slice(0, 5)).toEqual([
     4,
     expect.closeTo(0.49, 6),
-    expect.closeTo(0.49 - 0.1138, 3),
-    expect.closeTo(0.49 + 0.1138, 3),
+    expect.closeTo(0.49 - 0.08765, 3),
+    expect.closeTo(0.49 + 0.08765, 3),
     0.7,
   ]);
   expect(JSON.stringify(blocks)).toContain("There are too few readings: 1.");

@@ -55,7 +55,7 @@ test.each([
   },
 );
 
-test("power: 55 kWh/kg of electrolysis and 10 of liquefaction (P, DOE targets) of 111.9 kg of hydrogen, 0.5 of its oxygen", async () => {
+test("power: 55 kWh/kg of electrolysis and 10 of liquefaction, as put in, of 111.9 kg of hydrogen, 0.5 of its oxygen", async () => {
   const { day } = await answer(at("at-5.5.coldstock"), "Rim plant");
   // By hand: 1000/8.93601 = 111.907 kg; · 65 = 7273.9 kWh; oxygen 5.5 · 111.907 · 0.5 = 307.7 kWh; over 24 h.
   expect(day.powerKW).toBeCloseTo((7273.9 + 307.7) / 24, 1);

@@ -75,7 +75,7 @@ export const HeatResult = ({ balance, plan, tankId, isTyped }: HeatResultProps) 
       </output>
       <section className="heat-result" aria-label="What follows">
         <HeatBar of={tankName(plan, tankId)} budget={budget} isNarrow />
-        <StatedRow label={`In 30 days, of ${formatMass(levelKg)}`}>
+        <StatedRow label={`In 30 days, ${rate.form}, of ${formatMass(levelKg)}`} title={sheet.meaning}>
           <span className="figures">{percent(rate.percentPerMonth, 3)}</span>
         </StatedRow>
         <StatedRow label="Of it vented" title="The rest of what boils fills the emptied volume as vapour.">

@@ -78,7 +78,7 @@ const LayersFields = ({ part }: { part: Part<Layers> }) => {
         min={1}
         max={100}
         step={0.1}
-        origin={`seams and installation; ${DEFAULT_DEGRADATION_FACTOR} unless measured (tests found 1.2 to 4)`}
+        origin={`seams and installation; ${DEFAULT_DEGRADATION_FACTOR} unless measured (one test found 1.2; up to 4 from memory)`}
       />
     </>
   );

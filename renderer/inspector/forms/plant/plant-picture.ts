@@ -17,7 +17,12 @@ interface Part {
 const partsOf = (day: PlantOutput): readonly Part[] => {
   const uses: readonly Part[] = [
     { name: "Breathed, oxygen", kg: day.breathedKg, ink: "ink" },
-    { name: "Fuel cells, hydrogen and oxygen", kg: day.fuelCellHydrogenKg + day.fuelCellOxygenKg, ink: "ink" },
+    {
+      // Of the water brought; what goes round through the fuel cells is no use of it.
+      name: "Fuel cells, beyond their water",
+      kg: day.fuelCellHydrogenKg + day.fuelCellOxygenKg - day.fuelCellWaterKg,
+      ink: "ink",
+    },
     { name: "Vented, oxygen", kg: day.oxygenVentedKg, ink: "ink-soft", isLost: true },
     { name: "Vented, hydrogen", kg: day.hydrogenVentedKg, ink: "ink-soft", isLost: true },
     { name: "Water not recovered", kg: day.waterLostKg, ink: "ink-soft", isLost: true },

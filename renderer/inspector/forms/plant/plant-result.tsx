@@ -43,6 +43,11 @@ const remarks = (day: PlantOutput): readonly string[] => {
     sentences.push(
       `For breathing and fuel cells ${formatNumber(day.oxygenMissingKg, 1)} kg of oxygen a day is missing.`,
     );
+  if (day.fuelCellWaterKg > 0)
+    sentences.push(
+      `The fuel cells' ${formatNumber(day.fuelCellWaterKg, 1)} kg of water a day is split again: they cost energy, no pairs.`,
+    );
+  sentences.push(...day.cautions);
   return sentences;
 };
 
