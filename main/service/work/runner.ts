@@ -30,7 +30,7 @@ export const isStopped = (error: unknown): boolean =>
   (error instanceof PlanningError && error.code === "cancelled") ||
   (error instanceof Error && error.name === "AbortError");
 
-export const told = (progress: Progress | (() => Progress)): Progress =>
+const told = (progress: Progress | (() => Progress)): Progress =>
   typeof progress === "function" ? progress() : progress;
 
 /** Runs each computation in this thread; a part after the other where there are several. */

@@ -1,13 +1,12 @@
 /** Serves as a thread of the pool: one task at a time. It keeps the bases that it was given, and looks at the flags it shares. */
 import { parentPort, workerData } from "node:worker_threads";
 import { PlanningError } from "../../../app/contract/failure.ts";
-import type { Progress, Working } from "../../../app/work/working.ts";
-import { told } from "./runner.ts";
+import type { Working } from "../../../app/work/working.ts";
+import { telling } from "./telling.ts";
 import { FLAG, type FromThread, type ToThread } from "./wire.ts";
 import type { FindWork } from "./kind.ts";
 import { buffersIn } from "./buffers-in.ts";
 
-const PROGRESS_INTERVAL_MS = 100;
 /** A paused thread looks this often whether it is to stop. */
 const PAUSE_LOOK_MS = 10;
 
@@ -17,16 +16,13 @@ const bases = new Map<string, unknown>();
 const post = (message: FromThread): void => parentPort?.postMessage(message, buffersIn(message));
 
 const workingOn = (taskId: number): Working<unknown> => {
-  let toldAt = -Infinity;
   const isToStop = (): boolean => Atomics.load(flags, FLAG.stop) === taskId;
   return {
-    report: (progress: Progress | (() => Progress)) => {
-      const now = performance.now();
-      if (now - toldAt < PROGRESS_INTERVAL_MS) return;
-      toldAt = now;
-      // Partial answers are copied: the computation goes on with its own.
-      parentPort?.postMessage({ kind: "progress", taskId, progress: told(progress) } satisfies FromThread);
-    },
+    // Partial answers are copied: the computation goes on with its own.
+    report: telling(
+      (progress) => parentPort?.postMessage({ kind: "progress", taskId, progress } satisfies FromThread),
+      () => performance.now(),
+    ),
     shouldStop: () => {
       while (Atomics.load(flags, FLAG.pause) === 1 && !isToStop()) Atomics.wait(flags, FLAG.pause, 1, PAUSE_LOOK_MS);
       return isToStop();

@@ -9,7 +9,8 @@ import type { Lane } from "../../../app/contract/operation.ts";
 import type { Progress } from "../../../app/work/working.ts";
 import type { FindWork } from "./kind.ts";
 import { type PoolThread, startThread } from "./pool-thread.ts";
-import { abortError, runPart, told, type Task, type WorkRunner } from "./runner.ts";
+import { abortError, runPart, type Task, type WorkRunner } from "./runner.ts";
+import { telling } from "./telling.ts";
 import type { FromThread } from "./wire.ts";
 import { type AnswerOf, type WorkName, workOf } from "./works.ts";
 
@@ -207,7 +208,7 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
           if (done !== null) onDone?.(done, place);
           return done;
         });
-      const report = (progress: Progress | (() => Progress)): void => tell(told(progress));
+      const report = telling(tell, () => performance.now());
       const leading = { threads, report, shouldStop: () => signal.aborted, runParts };
       return (await lead(task.base, task.asked, leading)) as AnswerOf<N>;
     },

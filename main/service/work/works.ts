@@ -52,8 +52,7 @@ export const works = {
   "losses.fit": alone(async (_base: None, question: TankFitQuestion) =>
     (await import("../../../app/losses/fit/fit-tank.ts")).fitTank(question),
   ),
-  "merge.compare": once(async ({ author, recordedAt, ...both }: MergeInput & Omit<Recorder, "newId">, working) => {
-    working.report({ share: null, words: "Comparing the records" });
+  "merge.compare": once(async ({ author, recordedAt, ...both }: MergeInput & Omit<Recorder, "newId">) => {
     const { mergeLedgers } = await import("../../../app/merge/merge.ts");
     return mergeLedgers(both, { author, recordedAt, newId: () => `entry-${randomUUID()}` }).view;
   }),
