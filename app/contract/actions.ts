@@ -71,6 +71,7 @@ export const actions = [
 
   action("view.timeline", "View", "Timeline", { accelerator: "CmdOrCtrl+1", form: "choice" }),
   action("view.supply", "View", "Supply", { accelerator: "CmdOrCtrl+2", form: "choice" }),
+  action("view.risk", "View", "Risk", { accelerator: "CmdOrCtrl+9", form: "choice" }),
   action("view.craft", "View", "Craft", { accelerator: "CmdOrCtrl+3", form: "choice" }),
   action("view.depots", "View", "Depots", { accelerator: "CmdOrCtrl+4", form: "choice" }),
   action("view.journal", "View", "Journal", { accelerator: "CmdOrCtrl+5", form: "choice" }),
@@ -78,6 +79,7 @@ export const actions = [
   action("view.losses", "View", "Losses", { accelerator: "CmdOrCtrl+7", form: "choice" }),
   action("view.reports", "View", "Reports", { accelerator: "CmdOrCtrl+8", form: "choice" }),
   action("view.table", "View", "Timeline as a table", { accelerator: "CmdOrCtrl+T", startsGroup: true, form: "check" }),
+  action("view.bands", "View", "Risk bands on levels", { form: "check" }),
   action("view.inspector", "View", "Inspector", { accelerator: "CmdOrCtrl+Shift+I", form: "check" }),
   action("view.wholeCampaign", "View", "Whole campaign", { accelerator: "CmdOrCtrl+Shift+0" }),
   action("view.system", "View", "Light or dark as the system", { startsGroup: true, form: "choice" }),

@@ -10,6 +10,7 @@ import { plantCommand } from "./command/plant.ts";
 import { mergeCommand } from "./command/merge.ts";
 import { reportCommand } from "./command/report.ts";
 import { schemaCommand } from "./command/schema.ts";
+import { riskCommand } from "./command/risk.ts";
 import { sortieCommand } from "./command/sortie.ts";
 import { storageCommand } from "./command/storage.ts";
 import { verifyCommand } from "./command/verify.ts";
@@ -17,6 +18,7 @@ import { verifyCommand } from "./command/verify.ts";
 export const cliCommands: readonly CliCommand[] = [
   demoCommand,
   checkCommand,
+  riskCommand,
   exportCommand,
   importCommand,
   mergeCommand,

@@ -2,7 +2,7 @@
 import type { Flight } from "../../app/ledger/entity/flight.ts";
 import type { Sortie } from "../../app/ledger/entity/sortie.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
-import { useSupply } from "../supply/use-supply.ts";
+import { useSupply } from "../state/use-supply.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";
 import { flightConsequence, sortieConsequence } from "./consequence.ts";
 

@@ -10,6 +10,7 @@ import { instantColumn } from "../widgets/instant-column.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";
 import { ViewPart } from "../widgets/view-sheet.tsx";
 import { type Difference, comparePlans } from "./compare-plans.ts";
+import { RiskDifferencePart } from "./risk-difference.tsx";
 import { type StatusPair, marginOf, statusPairs } from "./compare-statuses.ts";
 
 type Side = "here" | "there";
@@ -74,6 +75,7 @@ export const Comparison = ({ current, compare }: { current: CaseForecast; compar
           empty="Neither case has a sortie ahead."
         />
       </ViewPart>
+      <RiskDifferencePart current={current} compare={compare} />
       <ViewPart>
         <DataTable
           caption={`What differs in ${here} from ${there}`}

@@ -5,6 +5,7 @@ import { listenToKeyboard } from "../actions/keyboard.ts";
 import { createActionRegistry } from "../actions/registry.ts";
 import { ActionsContext, useAction } from "../actions/use-actions.ts";
 import { I18nProvider } from "react-aria-components";
+import { useRisk } from "../state/use-risk.ts";
 import type { Session } from "../state/session.ts";
 import { SessionContext, useApp, useSession } from "../state/use-session.ts";
 import { views } from "../views.ts";
@@ -78,6 +79,7 @@ const Workplace = () => {
   const View = view.component;
   return (
     <div className="workplace">
+      <RiskWatch />
       <ViewList shown={view.id} />
       <main id="view" className="view" tabIndex={-1} aria-label={view.title}>
         <CaseBar title={view.title} />
@@ -93,6 +95,12 @@ const Workplace = () => {
       </aside>
     </div>
   );
+};
+
+/** Keeps the quick answer asked for after every change, whichever view is shown. */
+const RiskWatch = () => {
+  useRisk();
+  return null;
 };
 
 const LiveRegion = () => {

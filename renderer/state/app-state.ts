@@ -54,7 +54,7 @@ export interface RunningWork extends Run {
   readonly title: string;
 }
 
-export type ViewId = "timeline" | "supply" | "depots" | "craft" | "journal" | "cases" | "losses" | "reports";
+export type ViewId = "timeline" | "supply" | "risk" | "depots" | "craft" | "journal" | "cases" | "losses" | "reports";
 
 export interface AppState {
   /** starting: asking the service; none: no ledger is open; ready: `ledger` is there; failed: the service does not answer. */
@@ -71,6 +71,8 @@ export interface AppState {
   readonly selection: Selection | null;
   readonly isInspectorOpen: boolean;
   readonly isTimelineTable: boolean;
+  /** Whether the level charts show where the runs of the risk lie. */
+  readonly isWithBands: boolean;
   /** The depot whose levels are shown; null: the first. */
   readonly depotId: string | null;
   /** null: the whole campaign. */
@@ -98,6 +100,7 @@ export const initialState: AppState = {
   selection: null,
   isInspectorOpen: true,
   isTimelineTable: false,
+  isWithBands: true,
   depotId: null,
   timeWindow: null,
   massUnit: "auto",

@@ -1,6 +1,9 @@
 /** One row a sortie: status, margin of each propellant, slack, what it hinges on, when it could go. */
 import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { RiskAnswer } from "../../app/risk/answer.ts";
+import { runsWords, shareText } from "../../app/risk/answer-words.ts";
+import type { ShownRisk } from "../state/use-risk.ts";
 import type { SortieSupply, SupplyGlance, SupplyReport } from "../../app/supply/report.ts";
 import { formatNumber } from "../format/number.ts";
 import type { MassUnit } from "../format/mass.ts";
@@ -19,6 +22,7 @@ interface SupplyTableProps {
   readonly plan: PlanSnapshot;
   readonly glance: SupplyGlance;
   readonly report: SupplyReport | null;
+  readonly risk: ShownRisk;
 }
 
 const rank = { short: 0, thin: 1, supplied: 2 } as const;
@@ -26,13 +30,25 @@ const rank = { short: 0, thin: 1, supplied: 2 } as const;
 const standingWords = ({ status, outcome }: SortieSupply): string =>
   outcome === "flies" ? status : `${status}, ${outcome}`;
 
+/** What a probability rests on. */
+const basisWords = (answer: RiskAnswer, isCurrent: boolean): string =>
+  [
+    `probability to fly when planned and its standard error, of ${runsWords(answer)}`,
+    isCurrent ? "" : "of the plan as it was; the new answer is on its way",
+    `${String(answer.inputs.assumed)} of ${String(answer.inputs.count)} inputs are assumed`,
+  ]
+    .filter(Boolean)
+    .join("; ");
+
 const columnsFor = (
   rows: readonly SortieRow[],
   unit: MassUnit,
   select: (flightId: string) => void,
+  { answer, isCurrent }: Pick<ShownRisk, "answer" | "isCurrent">,
 ): readonly Column<SortieRow>[] => {
   const limitingLine = ({ supply }: SortieRow) =>
     supply.lines.find(({ propellantId }) => propellantId === supply.limitingPropellantId);
+  const riskOf = ({ supply }: SortieRow) => answer?.sorties.find(({ sortieId }) => sortieId === supply.sortieId);
   return [
     { id: "name", heading: "Sortie", value: (row) => row.supply.name },
     dayColumn("loads", "Loads", (row) => row.supply.plannedAt),
@@ -42,6 +58,25 @@ const columnsFor = (
       value: (row) => rank[row.supply.status],
       text: (row) => standingWords(row.supply),
       show: (row) => <StatusMark status={row.supply.status} words={standingWords(row.supply)} />,
+    },
+    {
+      id: "probability",
+      heading: "Probability",
+      isNumber: true,
+      value: (row) => riskOf(row)?.fliesWhenPlanned.value,
+      text: (row) => {
+        const found = riskOf(row);
+        return found === undefined || answer === null
+          ? WAITING
+          : shareText(found.fliesWhenPlanned, answer.replications);
+      },
+      show: (row) => {
+        const found = riskOf(row);
+        return found === undefined || answer === null || isCurrent ? undefined : (
+          <span className="supply-old">{shareText(found.fliesWhenPlanned, answer.replications)}</span>
+        );
+      },
+      title: () => (answer === null ? undefined : basisWords(answer, isCurrent)),
     },
     { id: "limiting", heading: "Limited by", value: (row) => row.limiting },
     massColumn(rows, unit, {
@@ -93,14 +128,15 @@ const columnsFor = (
   ];
 };
 
-export const SortieTable = ({ plan, glance, report }: SupplyTableProps) => {
+export const SortieTable = ({ plan, glance, report, risk }: SupplyTableProps) => {
   const session = useSession();
   const unit = useApp((state) => state.massUnit);
   const selection = useApp((state) => state.selection);
   const rows = useMemo(() => sortieRows(plan, glance, report), [plan, glance, report]);
+  const { answer, isCurrent } = risk;
   const columns = useMemo(
-    () => columnsFor(rows, unit, (id) => session.select({ kind: "flight", id })),
-    [rows, unit, session],
+    () => columnsFor(rows, unit, (id) => session.select({ kind: "flight", id }), { answer, isCurrent }),
+    [rows, unit, session, answer, isCurrent],
   );
   return (
     <DataTable

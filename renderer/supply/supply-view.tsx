@@ -1,5 +1,7 @@
 /** The supply check: will each sortie be fuelled, with what margin, and what that hangs on. Statuses at once, slack after. */
+import { assumedWords } from "../../app/risk/answer-words.ts";
 import { useAction } from "../actions/use-actions.ts";
+import { useRisk } from "../state/use-risk.ts";
 import { useApp } from "../state/use-session.ts";
 import { Notice } from "../widgets/notice.tsx";
 import { Progress } from "../widgets/progress.tsx";
@@ -11,7 +13,7 @@ import { FlightTable } from "./flight-table.tsx";
 import { LineTable } from "./line-table.tsx";
 import { SortieTable } from "./sortie-table.tsx";
 import { standingSentence } from "./standing.ts";
-import { useSupply } from "./use-supply.ts";
+import { useSupply } from "../state/use-supply.ts";
 import "./supply.css";
 
 const COMING = "Working out slack and what each sortie hinges on";
@@ -20,6 +22,7 @@ export const SupplyView = () => {
   const current = useApp((state) => state.current);
   const { value, isCurrent, run, failure, again } = useSupply();
   const report = isCurrent ? value : null;
+  const risk = useRisk();
   useAction("plan.check", again, { isEnabled: current !== null });
   if (current === null) return null;
   const { plan, glance } = current;
@@ -39,7 +42,8 @@ export const SupplyView = () => {
             title: "By sortie",
             content: (
               <div className="supply-sheet">
-                <SortieTable plan={plan} glance={glance} report={report} />
+                <SortieTable plan={plan} glance={glance} report={report} risk={risk} />
+                {risk.answer !== null && <p className="form-advice">{assumedWords(risk.answer)}</p>}
                 <FindingList plan={plan} findings={glance.findings} />
               </div>
             ),

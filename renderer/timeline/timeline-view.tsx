@@ -4,6 +4,7 @@ import { useAction, useActions } from "../actions/use-actions.ts";
 import { clampStretch, panBy, zoomAbout, type Stretch } from "../charts/time-scale.ts";
 import { useCharts } from "../plot/chart-list.ts";
 import { chartActions } from "../plot/chart-place.tsx";
+import { useTimelineRisk } from "./model/use-timeline-risk.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
@@ -23,6 +24,8 @@ export const TimelineView = () => {
   const hasCase = useApp((state) => state.current !== null);
   const hasDepot = useApp((state) => (state.current?.plan.depots.length ?? 0) > 0);
   useAction("view.table", () => session.store.set({ isTimelineTable: !isTable }), { isOn: isTable });
+  const isWithBands = useApp((state) => state.isWithBands);
+  useAction("view.bands", () => session.store.set({ isWithBands: !isWithBands }), { isOn: isWithBands });
   useAction("view.wholeCampaign", () => session.store.set({ timeWindow: null }));
   if (!hasCase) return <p className="timeline-empty" aria-busy="true" />;
   if (!hasDepot) return <NothingYet />;
@@ -30,8 +33,16 @@ export const TimelineView = () => {
     <>
       <TimelineTools />
       {isTable ? <TimelineTable /> : <TimelineChart />}
+      {!isTable && <BandNote />}
     </>
   );
+};
+
+/** What the bands are, and how much of them is assumed. */
+const BandNote = () => {
+  const risk = useTimelineRisk();
+  if (risk === null) return null;
+  return <p className="timeline-band-note">Risk {risk.note}.</p>;
 };
 
 const NothingYet = () => {

@@ -15,6 +15,7 @@ const sourcesOf = ({ model, place, frame }: Stage): ReadonlyMap<string, ChartSou
   const shown = `${formatDate(fromAt)} to ${formatDate(untilAt)}`;
   const notes = [
     ...(model.compareName === null ? [] : [`compared with ${model.compareName}`]),
+    ...(model.bandNote === null ? [] : [model.bandNote]),
     "mass in the units of the axes",
     "dates in UTC",
   ];

@@ -1,6 +1,7 @@
 /** Puts the stage together from the state: model, place, time axis, items. */
 import { useMemo } from "react";
 import { clampStretch, timeScale } from "../../charts/time-scale.ts";
+import { useTimelineRisk } from "../model/use-timeline-risk.ts";
 import { useApp } from "../../state/use-session.ts";
 import { timelineRows } from "../layout/items.ts";
 import { GUTTER, placeTimeline } from "../layout/place.ts";
@@ -21,10 +22,11 @@ export const useStage = (painter: Painter | null, { width, height }: Size): Stag
   const stretch = useApp((state) => state.timeWindow);
   const unit = useApp((state) => state.massUnit);
   const look = useLook();
+  const risk = useTimelineRisk();
 
   const model = useMemo(
-    () => (current === null ? null : timelineModel(current, compare, depotId)),
-    [current, compare, depotId],
+    () => (current === null ? null : timelineModel(current, compare, depotId, risk)),
+    [current, compare, depotId, risk],
   );
   const place = useMemo(
     () =>

@@ -5,6 +5,7 @@ import { timeTicks } from "../../charts/time-ticks.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { flightBar, sortieBar } from "./bar.ts";
 import { flightMark, flightShapes } from "./flight-shapes.ts";
+import { levelBand } from "./level-band.ts";
 import { belowReserve, levelCompared, levelForecast, levelGhost, levelNames, overflowNotes } from "./level-live.ts";
 import { axisOf, levelGround, levelGutter, levelPast } from "./level-still.ts";
 import type { Place } from "./place.ts";
@@ -90,6 +91,7 @@ const stillLevels = (model: TimelineModel, place: Place, frame: ViewFrame): read
       clip: chart.plot,
       shapes: [
         ...levelGround(level, chart, axis),
+        ...levelBand(level, axis, frame),
         ...levelCompared(level, axis, frame),
         ...levelPast(level, chart, axis, frame),
       ],

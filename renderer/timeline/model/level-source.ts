@@ -4,6 +4,7 @@ import type { LevelHistory } from "../../../app/forecast/segment.ts";
 import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
 import type { Tank } from "../../../app/ledger/entity/tank.ts";
 import type { Reading } from "../../../app/ledger/journal.ts";
+import type { Band } from "../../../app/risk/answer.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 
 export interface LevelSource {
@@ -18,6 +19,8 @@ export interface LevelSource {
   /** The same propellant in the case compared with; null: none. */
   readonly compare: readonly SummedStretch[] | null;
   readonly readings: readonly LevelPoint[];
+  /** Where the runs of the risk lie; null: not known, or not wanted. */
+  readonly band: { readonly levels: Band; readonly isOld: boolean } | null;
   /** The highest mass that its chart must show, kg. */
   readonly highestKg: number;
 }
@@ -70,6 +73,7 @@ export const levelSources = (
   current: CaseForecast,
   compare: CaseForecast | null,
   depotId: string,
+  risk: { readonly bands: readonly Band[]; readonly isOld: boolean } | null,
 ): readonly LevelSource[] => {
   const { plan, view, forecast } = current;
   const own = plan.tanks.filter((tank) => tank.ownerKind === "depot" && tank.ownerId === depotId);
@@ -81,6 +85,7 @@ export const levelSources = (
       const fillKg = total(tanks, (tank) => tank.maximumFillKg);
       const past = stretchesOf(view.past, tanks);
       const ahead = stretchesOf(forecast.levels, tanks);
+      const levels = risk?.bands.find((band) => band.depotId === depotId && band.propellantId === propellant.id);
       const compared = compare === null ? null : stretchesOf(compare.forecast.levels, tanks);
       return [
         {
@@ -93,6 +98,7 @@ export const levelSources = (
           forecast: ahead,
           compare: compared,
           readings: pointsOf(view.readings, tanks),
+          band: levels === undefined || risk === null ? null : { levels, isOld: risk.isOld },
           highestKg: Math.max(fillKg, highest(past), highest(ahead)),
         },
       ];

@@ -6,6 +6,7 @@ import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
 import { DAY_MS } from "../../../app/ledger/quantity.ts";
 import type { SupplyGlance } from "../../../app/supply/report.ts";
 import type { Stretch } from "../../charts/time-scale.ts";
+import type { Band } from "../../../app/risk/answer.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import { type LevelSource, levelSources } from "./level-source.ts";
 
@@ -22,6 +23,16 @@ export interface TimelineModel {
   readonly levels: readonly LevelSource[];
   /** Name of the case compared with. */
   readonly compareName: string | null;
+  /** What the bands on the levels are; null: there are none. */
+  readonly bandNote: string | null;
+}
+
+/** The risk as far as the level charts show it. */
+export interface ModelRisk {
+  readonly bands: readonly Band[];
+  /** Of the plan as it was before the last change. */
+  readonly isOld: boolean;
+  readonly note: string;
 }
 
 /** When a flight leaves the port. */
@@ -45,13 +56,14 @@ export const timelineModel = (
   current: CaseForecast,
   compare: CaseForecast | null,
   depotId: string | null,
+  risk: ModelRisk | null = null,
 ): TimelineModel | null => {
   const { plan, view, glance } = current;
   const depot = plan.depots.find((candidate) => candidate.id === depotId) ?? plan.depots[0];
   if (depot === undefined) return null;
   const flights = flightsOf(plan, depot.id);
   const sorties = sortiesOf(plan, depot.id);
-  const levels = levelSources(current, compare, depot.id);
+  const levels = levelSources(current, compare, depot.id, risk);
   const starts = [
     plan.asOfAt,
     ...view.past.flatMap((history) => history.segments[0]?.startAt ?? []),
@@ -69,5 +81,6 @@ export const timelineModel = (
     sorties,
     levels,
     compareName: compare?.plan.planCase.name ?? null,
+    bandNote: levels.some(({ band }) => band !== null) ? (risk?.note ?? null) : null,
   };
 };

@@ -1,6 +1,6 @@
 /** The full supply check of the plan case on screen, asked when something that needs it is shown, after the hand has rested. */
-import { type Question, useQuestion } from "../state/use-question.ts";
-import { useApp } from "../state/use-session.ts";
+import { type Question, useQuestion } from "./use-question.ts";
+import { useApp } from "./use-session.ts";
 
 const REST_MS = 400;
 

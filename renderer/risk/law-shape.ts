@@ -1,0 +1,92 @@
+/** The shape of an input's distribution, as a small curve: where its cases lie, and the share that has none of it. */
+import type { SlipLaw, Uncertainty } from "../../app/ledger/entity/risk-input.ts";
+import { normalQuantile } from "../../app/risk/normal.ts";
+import { noneShareOf, slipQuantile } from "../../app/risk/slip-law.ts";
+
+export interface LawShape {
+  /** Bars of equal width from `low` to `high`, the highest is 1. */
+  readonly bars: readonly number[];
+  readonly low: string;
+  readonly high: string;
+  /** Share of the cases without any of it; drawn as an upright at the left. */
+  readonly noneShare: number;
+}
+
+const BARS = 24;
+/** Quantiles that the bars are counted from. */
+const POINTS = 480;
+/** What lies beyond is not drawn: a long tail would press all else into one bar. */
+const DRAWN = 0.98;
+
+/** For a law that grows with the lead time, one year ahead stands for it. */
+export const SHOWN_LEAD_DAYS = 365;
+
+const figure = (value: number): string => String(Number(value.toPrecision(2)));
+
+const fromQuantiles = (
+  quantile: (u: number) => number,
+  isFromZero: boolean,
+  unit: string,
+  noneShare: number,
+): LawShape => {
+  const values = Array.from({ length: POINTS }, (_, place) =>
+    quantile(((place + 0.5) / POINTS) * DRAWN + (1 - DRAWN) / (isFromZero ? Infinity : 2)),
+  );
+  const low = isFromZero ? 0 : Math.min(...values);
+  const high = Math.max(...values);
+  const bars = Array.from({ length: BARS }, () => 0);
+  for (const value of values) {
+    const bar = high === low ? 0 : Math.min(BARS - 1, Math.floor(((value - low) / (high - low)) * BARS));
+    bars[bar] = (bars[bar] ?? 0) + 1;
+  }
+  const most = Math.max(...bars);
+  return { bars: bars.map((count) => count / most), low: figure(low), high: `${figure(high)}${unit}`, noneShare };
+};
+
+const slipShape = (law: SlipLaw): LawShape | null =>
+  law.kind === "none"
+    ? null
+    : fromQuantiles((u) => slipQuantile(law, u, SHOWN_LEAD_DAYS), true, "\u202fd", noneShareOf(law));
+
+/** A success probability known from trials: Beta(successes + 1, failures + 1), by its density. */
+const trialShape = (successes: number, failures: number): LawShape => {
+  const logs = Array.from({ length: BARS }, (_, place) => {
+    const p = (place + 0.5) / BARS;
+    return successes * Math.log(p) + failures * Math.log1p(-p);
+  });
+  const most = Math.max(...logs);
+  return { bars: logs.map((log) => Math.exp(log - most)), low: "0", high: "100\u202f%", noneShare: 0 };
+};
+
+/** null: nothing is uncertain, or it is a single number. */
+export const lawShape = (uncertainty: Uncertainty): LawShape | null => {
+  switch (uncertainty.quantity) {
+    case "flight slip":
+    case "sortie slip":
+    case "grounding":
+      return slipShape(uncertainty.law);
+    case "flight loss": {
+      const { law } = uncertainty;
+      return law.kind === "trials" ? trialShape(law.successes, law.trials - law.successes) : null;
+    }
+    case "transfer loss":
+    case "sortie demand":
+    case "boil-off": {
+      const { law } = uncertainty;
+      return law.kind === "none" ? null : fromQuantiles((u) => Math.exp(law.sigma * normalQuantile(u)), false, "", 0);
+    }
+    case "cooler": {
+      const { law } = uncertainty;
+      return law.kind === "none"
+        ? null
+        : fromQuantiles((u) => -law.meanBetweenDays * Math.log1p(-u), true, "\u202fd", 0);
+    }
+    case "opening level": {
+      const { law } = uncertainty;
+      if (law.kind === "none") return null;
+      return law.kind === "mass"
+        ? fromQuantiles((u) => law.sigmaKg * normalQuantile(u), false, "\u202fkg", 0)
+        : fromQuantiles((u) => 100 * law.sigma * normalQuantile(u), false, "\u202f%", 0);
+    }
+  }
+};
