@@ -6,6 +6,7 @@ import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
 import type { JournalEntry } from "../../../app/ledger/journal.ts";
 import { refuseStatusByHand } from "../../../app/ledger/rules/recorded-status-rule.ts";
 import type { LedgerStore } from "../../../app/ledger/store.ts";
+import { withReturnsAlong } from "../../../app/sortie/returns-along.ts";
 import type { HandlersOf } from "../context.ts";
 import { viewOf } from "../plan-of.ts";
 import { commitStep, planStep } from "../step.ts";
@@ -30,8 +31,9 @@ export const planHandlers: HandlersOf<Extract<OperationName, `plan.${string}` | 
   "plan.view": ({ planCaseId }, { session }) => viewOf(session.store(), planCaseId),
   "plan.edit": ({ label, reason, changes }, context) => {
     const store = context.session.store();
-    refuseStatusByHand(changes, store.entities(), (key) => entriesOf(store, key));
-    return commitStep(context, planStep(context, label, { reason, changes }));
+    const entities = store.entities();
+    refuseStatusByHand(changes, entities, (key) => entriesOf(store, key));
+    return commitStep(context, planStep(context, label, { reason, changes: withReturnsAlong(entities, changes) }));
   },
   "plan.undo": (_input, { session, environment }) => {
     const store = session.store();

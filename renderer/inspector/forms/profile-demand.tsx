@@ -5,6 +5,7 @@ import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
 import { choicesOf } from "../bound-fields.tsx";
 import type { Editing } from "../editing.ts";
+import { demandPatch } from "./demand-patch.ts";
 
 type Demand = Extract<Sortie["demand"], { readonly kind: "profile" }>;
 
@@ -15,7 +16,8 @@ interface ProfileDemandProps {
 }
 
 export const ProfileDemand = ({ edit, demand, profiles }: ProfileDemandProps) => {
-  const put = (patch: Partial<Demand>, words: string): void => edit.change({ demand: { ...demand, ...patch } }, words);
+  const put = (patch: Partial<Demand>, words: string): void =>
+    edit.change(demandPatch(edit, { ...demand, ...patch }), words);
   const number = (field: "cargoDownKg" | "cargoUpKg" | "crew", label: string, unit: string, max: number) => (
     <NumberField
       label={label}

@@ -6,6 +6,7 @@ import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { FormSection, StatedRow } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
 import { PropellantMark } from "../../widgets/propellant-mark.tsx";
+import { demandPatch } from "./demand-patch.ts";
 import { ProfileDemand } from "./profile-demand.tsx";
 import type { Editing } from "../editing.ts";
 
@@ -36,13 +37,7 @@ export const SortieDemand = ({ edit, landerClass }: SortieDemandProps) => {
       return { kind, profileId: profile.id, cargoDownKg: 0, cargoUpKg: 0, crew: 0 };
     return { kind: "class" };
   };
-  const choose = (kind: string): void =>
-    edit.change(
-      {
-        demand: demandOf(kind),
-      },
-      "demand",
-    );
+  const choose = (kind: string): void => edit.change(demandPatch(edit, demandOf(kind)), "demand");
   const propellantOf = (id: string) => plan.propellants.find((propellant) => propellant.id === id);
   return (
     <FormSection title="Needs">

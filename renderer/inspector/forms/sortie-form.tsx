@@ -1,5 +1,8 @@
 /** A sortie: which lander, when, and what it needs. */
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { CraftClass } from "../../../app/ledger/entity/craft.ts";
 import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import { usualDaysAway } from "../../../app/sortie/returns-along.ts";
 import { DAY_MS } from "../../../app/ledger/quantity.ts";
 import { nextWindow } from "../../../app/ledger/windows.ts";
 import { formatInstant } from "../../format/instant.ts";
@@ -21,6 +24,16 @@ const statusChoices = [
 ] as const;
 
 const byRecord: readonly string[] = ["departed", "flown"];
+
+/** How long it is away unless stated otherwise, and who says so. */
+const usualWords = (value: Sortie, plan: PlanSnapshot, landerClass: CraftClass | undefined): string | null => {
+  const rows = { craft: plan.craft, craftClass: plan.craftClasses, profile: plan.profiles };
+  const days = usualDaysAway(rows, value);
+  if (days === null) return null;
+  const { demand } = value;
+  const profile = demand.kind === "profile" ? plan.profiles.find(({ id }) => id === demand.profileId) : undefined;
+  return `${(profile ?? landerClass)?.name ?? ""}: ${Number(days.toFixed(2))} days`;
+};
 
 export const SortieForm = ({ edit }: FormProps<Sortie>) => {
   const { value, plan } = edit;
@@ -67,7 +80,7 @@ export const SortieForm = ({ edit }: FormProps<Sortie>) => {
           max={2000}
           value={Number(((value.returnAt - value.loadAt) / DAY_MS).toFixed(4))}
           isReadOnly={edit.isReadOnly || value.status === "flown"}
-          origin={landerClass === undefined ? null : `${landerClass.name}: ${landerClass.tripDays} days`}
+          origin={usualWords(value, plan, landerClass)}
           onCommit={(days) => edit.change({ returnAt: value.loadAt + Math.round(days * DAY_MS) }, "time away")}
         />
         <InstantField
