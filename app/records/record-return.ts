@@ -1,4 +1,7 @@
-/** A lander came home: what it has left goes into its tanks, the rest of what it left with was burned. */
+/**
+ * A lander came home: what it has left goes into its tanks. Of the rest its profile says what boiled off and what crew and
+ * power took; what remains was burned.
+ */
 import type { Input } from "../contract/contract.ts";
 import { PlanningError } from "../contract/failure.ts";
 import type { Change } from "../ledger/entities.ts";
@@ -9,6 +12,7 @@ import { entryOf, gramsByPropellant, line } from "./postings.ts";
 import { landerTank } from "./record-loading.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
 import { withRestatement } from "./restate.ts";
+import { sortieUses, usedOf } from "./sortie-uses.ts";
 import { sortieEverywhere, sortieIn } from "./subject.ts";
 
 export const recordReturn = (books: RecordBooks, input: Input<"record.return">, recorder: Recorder): Step => {
@@ -21,6 +25,7 @@ export const recordReturn = (books: RecordBooks, input: Input<"record.return">, 
     if (findEntity(entities, "propellant", propellantId) === null)
       throw new PlanningError("not found", `There is no propellant ${propellantId}.`, `aboard.${i}.propellantId`);
   });
+  const uses = sortieUses(entities, sortie);
   const newTanks: Change[] = [];
   const lines = entities.propellant.flatMap(({ id, name }) => {
     const left = toGrams(books.balanceKg(accountId({ kind: "transit", ownerId: sortie.key }), id));
@@ -34,10 +39,14 @@ export const recordReturn = (books: RecordBooks, input: Input<"record.return">, 
     if (left === 0) return [];
     const { tank, isNew } = landerTank(entities, sortie.landerId, id);
     if (isNew) newTanks.push({ op: "put", kind: "tank", value: tank });
+    const used = usedOf(uses.get(id), left - home);
     return [
       line("transit", sortie.key, id, -left),
       line("tank", tank.id, id, home),
-      line("burned", sortie.landerId, id, left - home),
+      line("boil-off", sortie.landerId, id, used.boilOffGrams),
+      line("consumed", sortie.landerId, id, used.consumedGrams),
+      line("residual", sortie.landerId, id, used.leftBehindGrams),
+      line("burned", sortie.landerId, id, used.burnedGrams),
     ];
   });
   const moved = lines.filter((posting) => posting.grams !== 0);

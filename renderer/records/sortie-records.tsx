@@ -95,7 +95,10 @@ const Return = ({ row: sortie, current, chooser, close }: SortieRecordProps) => 
             onChange={setAboard}
             fault={faultOf("aboard")}
           />
-          <p className="form-advice">What it left with and did not bring home is booked as burned.</p>
+          <p className="form-advice">
+            What it left with and did not bring home is booked: boil-off aboard, crew and power as its profile says, the
+            rest as burned.
+          </p>
           <NoteField label="Note" value={note} onCommit={setNote} />
         </>
       )}
