@@ -3,6 +3,7 @@
  * ways in which it can fly a sortie. Every number is made up, within what the trade calls usual.
  */
 import type { Lander } from "../sortie/lander.ts";
+import { tankChilldown } from "../storage/tank-chilldown.ts";
 import type { BurnStep, Profile, ProfileStep } from "../sortie/profile.ts";
 
 export const HERON_CLASS_ID = "heron";
@@ -22,7 +23,7 @@ export const heronLander: Lander = {
     mixtureSpreadPercent: 1,
     oxidiserId: "oxygen",
     fuelId: "hydrogen",
-    ratedIgnitions: 30,
+    ratedIgnitions: 45,
     ratedBurnSeconds: 6000,
   },
   thrusters: [{ name: "attitude", ispS: 225, thrustN: 1800, parts: [{ propellantId: "hydrazine", parts: 1 }] }],
@@ -41,6 +42,15 @@ export const heronLander: Lander = {
   cargoLimitKg: 3000,
 };
 
+/**
+ * Between sorties the tanks' walls are not kept cold: what a top-up boils to cool them, kg, at the most (3R a mole of
+ * aluminium over the heat of vaporisation). Masses and temperatures of the walls are invented.
+ */
+export const heronWallChilldownKg = {
+  hydrogen: Math.round(tankChilldown({ massKg: 640, metal: "aluminium", temperatureK: 110 }, "H2", 101.325).mostKg),
+  oxygen: Math.round(tankChilldown({ massKg: 260, metal: "aluminium", temperatureK: 150 }, "O2", 101.325).mostKg),
+} as const;
+
 /** Δv after Evans and Graham (2020), table 4, in m/s. */
 const basis = "Evans and Graham, Acta Astronautica 177 (2020) 351, table 4";
 
@@ -49,7 +59,7 @@ const burn = (
   phase: BurnStep["phase"],
   mPerS: number,
   ignitions: number,
-  more: Partial<Pick<BurnStep, "marginPercent" | "deltaV" | "enginesLit">> = {},
+  more: Partial<Pick<BurnStep, "marginPercent" | "deltaV" | "enginesLit" | "throttle">> = {},
 ): BurnStep => ({
   kind: "burn",
   name,
@@ -89,12 +99,13 @@ const cargo = (name: string, sortieCargo: "put off" | "take aboard"): ProfileSte
 
 const outbound = [
   trim("undock and back away", 5),
-  burn("leave the halo orbit", "transfer", 740, 1),
+  // A transfer between orbits is two burns: a departure and a capture.
+  burn("leave the halo orbit, enter low orbit", "transfer", 740, 2),
   stay("coast to low orbit", 1, 3),
 ];
-const surface = [cargo("unload", "put off"), stay("on the surface", 6, 4), cargo("load samples", "take aboard")];
+const surface = [cargo("unload", "put off"), stay("on the surface", 12, 4), cargo("load samples", "take aboard")];
 const homeward = [
-  burn("leave low orbit", "transfer", 850, 1),
+  burn("leave low orbit, enter the halo orbit", "transfer", 850, 2),
   stay("coast to the depot", 1, 3),
   trim("rendezvous and docking", 45),
 ];
@@ -168,14 +179,16 @@ export const heronIntegrated: Profile = {
       },
     }),
     ...surface,
+    // At half thrust: at full the engines are out before it is above the hills, and no coast clears them.
     burn("ascent to low orbit", "ascent", 0, 2, {
       marginPercent: 5,
-      deltaV: { kind: "computed ascent", orbitKm: 100, riseM: 30, allowanceMPerS: 30 },
+      throttle: 0.5,
+      deltaV: { kind: "computed ascent", orbitKm: 100, riseM: 30, coastAboveKm: 12, allowanceMPerS: 30 },
     }),
     ...homeward,
   ],
   reserve,
-  note: "The allowance covers approach, redesignation and hover, which a gravity turn does not hold.",
+  note: "The allowance covers approach, redesignation and hover, which a gravity turn does not hold. The ascent clears 12 km of terrain (invented).",
 };
 
 /** One tonne of cargo down, samples up, two persons. */

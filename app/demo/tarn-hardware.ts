@@ -1,8 +1,8 @@
 /** The depot Tarn and the craft that serve it. All invented, within what the trade calls usual. */
 import type { Entity } from "../ledger/entities.ts";
-import { heronLander } from "./heron.ts";
+import { heronLander, heronWallChilldownKg } from "./heron.ts";
 import { FUEL_CELL_HYDROGEN_KG_PER_KWH, FUEL_CELL_OXYGEN_KG_PER_KWH } from "../plant/water-plant.ts";
-import { tarnOxygenPeriods } from "./tarn-cold.ts";
+import { tarnHydrogenPeriods, tarnOxygenPeriods } from "./tarn-cold.ts";
 
 const day = (iso: string): number => Date.parse(`${iso}T00:00:00Z`);
 
@@ -116,9 +116,9 @@ export const tarnClasses: readonly Entity<"craftClass">[] = [
     ],
     tripDays: 6,
     berthDays: 3,
-    turnaroundDays: 0,
-    costPerFlight: null,
-    costUnit: "",
+    turnaroundDays: 30,
+    costPerFlight: 34,
+    costUnit: "units",
     note: "Small and frequent. Invented.",
     lander: null,
   },
@@ -133,9 +133,9 @@ export const tarnClasses: readonly Entity<"craftClass">[] = [
     ],
     tripDays: 100,
     berthDays: 6,
-    turnaroundDays: 0,
-    costPerFlight: null,
-    costUnit: "",
+    turnaroundDays: 60,
+    costPerFlight: 78,
+    costUnit: "units",
     note: "Large and rare, on a slow ballistic transfer. Invented.",
     lander: null,
   },
@@ -144,9 +144,18 @@ export const tarnClasses: readonly Entity<"craftClass">[] = [
     name: "Heron",
     role: "lander",
     propellants: [
-      line("hydrogen", 7100, 6470, 0.35, { returnKg: 270, residualKg: 0, chilldownKg: 30 }),
-      line("oxygen", 38_700, 36_850, 0.06, { returnKg: 1190, residualKg: 0, chilldownKg: 60 }),
-      line("hydrazine", 870, 500, 0, { returnKg: 22, residualKg: 0 }),
+      line("hydrogen", 7100, 6610, 0.35, {
+        returnKg: 275,
+        residualKg: 0,
+        // The line, and the tank.
+        chilldownKg: 30 + heronWallChilldownKg.hydrogen,
+      }),
+      line("oxygen", 38_700, 37_440, 0.06, {
+        returnKg: 1200,
+        residualKg: 0,
+        chilldownKg: 60 + heronWallChilldownKg.oxygen,
+      }),
+      line("hydrazine", 870, 502, 0, { returnKg: 22, residualKg: 0 }),
     ],
     tripDays: 14,
     berthDays: 0,
@@ -176,31 +185,5 @@ export const tarnCraft: readonly Entity<"craft">[] = [
   { id: "heron-1", classId: "heron", name: "Heron 1", note: "", engineChanges: [] },
 ];
 
-const stated = (
-  id: string,
-  tankId: string,
-  percent: number,
-  reason: string,
-  more: Partial<Entity<"lossPeriod">> = {},
-): Entity<"lossPeriod"> => ({
-  id,
-  tankId,
-  planCaseId: null,
-  fromAt: null,
-  untilAt: null,
-  basis: { kind: "stated", kPerDay: percentPerDay(percent), cKgPerDay: 0 },
-  reason,
-  note: "",
-  ...more,
-});
-
-/** Hydrogen after passive storage as quoted in the literature, 0.127 %/day, the outage invented; oxygen by its heat balance. */
-export const tarnLossPeriods: readonly Entity<"lossPeriod">[] = [
-  stated("tarn-hydrogen-base", "tarn-hydrogen", 0.127, "cooler running"),
-  stated("tarn-hydrogen-outage", "tarn-hydrogen", 0.38, "cooler outage", {
-    fromAt: day("2031-01-14"),
-    untilAt: day("2031-01-26"),
-    note: "Compressor bearing; repaired from the spare.",
-  }),
-  ...tarnOxygenPeriods,
-];
+/** Each by its heat balance; hydrazine is not lost. */
+export const tarnLossPeriods: readonly Entity<"lossPeriod">[] = [...tarnHydrogenPeriods, ...tarnOxygenPeriods];

@@ -1,9 +1,12 @@
 /** Half a year of invented records at Tarn: an opening, three arrivals of which one late, a sortie, monthly gauging. */
 import type { Entity } from "../ledger/entities.ts";
 import { levelAfter } from "../forecast/level.ts";
+import { toGrams, toKg } from "../ledger/journal.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
+import { sortieUses, usedOf } from "../records/sortie-uses.ts";
 import { type Move, createRecorder } from "./recorder.ts";
-import { tarnClasses, tarnLossPeriods, tarnTanks } from "./tarn-hardware.ts";
+import { heronDirect } from "./heron.ts";
+import { tarnClasses, tarnCraft, tarnLossPeriods, tarnPropellants, tarnTanks } from "./tarn-hardware.ts";
 import { tarnFlights, tarnSorties } from "./tarn-plan.ts";
 
 const at = (iso: string): number => Date.parse(`${iso}:00Z`);
@@ -16,24 +19,27 @@ const opening = [
   ["hydrazine", 800],
 ] as const;
 
-/** What each gauging was off the loss model, kg: hydrogen, oxygen, hydrazine. */
+/**
+ * What the gauge was off the true level at each gauging, in units of its standard uncertainty, drawn once from a standard
+ * normal law: hydrogen, oxygen, hydrazine. The true level follows the loss model.
+ */
 const gaugings: readonly (readonly [iso: string, errors: readonly [number, number, number]])[] = [
-  ["2031-01-01T12:00", [-14.2, 61.5, 0.4]],
-  ["2031-02-01T12:00", [-31.7, -48.0, -0.9]],
-  ["2031-03-01T12:00", [-9.3, 112.4, 1.1]],
-  ["2031-04-01T12:00", [6.8, -75.2, -0.3]],
-  ["2031-05-01T12:00", [-17.5, 33.9, 0.6]],
-  ["2031-06-01T00:00", [-11.1, -20.6, -0.5]],
+  ["2031-01-01T12:00", [-0.46, 0.72, 0.31]],
+  ["2031-02-01T12:00", [1.02, -1.21, -1.13]],
+  ["2031-03-01T12:00", [-1.37, 1.05, 0.88]],
+  ["2031-04-01T12:00", [0.61, -0.34, -0.52]],
+  ["2031-05-01T12:00", [0.83, 0.58, 1.24]],
+  ["2031-06-01T00:00", [-0.39, -0.67, -0.43]],
 ];
 
 /** One standard uncertainty of the gauge: a share of the maximum fill. */
 const sigmaShare = { hydrogen: 0.003, oxygen: 0.0015, hydrazine: 0.001 } as const;
 
-/** What was loaded above the forecast's demand and came home, as it happened. */
+/** What was drawn, lost of it in chilldown and handover, and came home, as it happened. */
 const flown = [
-  { propellantId: "hydrogen", drawnKg: 6512.4, handoverKg: 43.1, homeKg: 296.8 },
-  { propellantId: "oxygen", drawnKg: 36_980.2, handoverKg: 133.9, homeKg: 1244.5 },
-  { propellantId: "hydrazine", drawnKg: 501.3, handoverKg: 1.0, homeKg: 23.4 },
+  { propellantId: "hydrogen", drawnKg: 6791.8, handoverKg: 162.4, homeKg: 298.3 },
+  { propellantId: "oxygen", drawnKg: 37_690.5, handoverKg: 202.9, homeKg: 1254.6 },
+  { propellantId: "hydrazine", drawnKg: 503.6, handoverKg: 1.0, homeKg: 23.4 },
 ] as const;
 
 const baseline = <T extends { readonly planCaseId: string; readonly key: string }>(
@@ -106,6 +112,10 @@ export const tarnRecords = () => {
   );
 
   const sortie = baseline(tarnSorties, "sortie-1");
+  const uses = sortieUses(
+    { craft: tarnCraft, craftClass: tarnClasses, profile: [heronDirect], propellant: tarnPropellants },
+    sortie,
+  );
   step(sortie.loadAt, () =>
     recorder.move(
       sortie.loadAt,
@@ -115,7 +125,7 @@ export const tarnRecords = () => {
       flown.flatMap(({ propellantId, drawnKg, handoverKg }): readonly Move[] => [
         { kind: "tank", ownerId: `tarn-${propellantId}`, propellantId, kg: -drawnKg },
         { kind: "handover loss", ownerId: "tarn", propellantId, kg: handoverKg },
-        { kind: "tank", ownerId: `heron-1-${propellantId}`, propellantId, kg: drawnKg - handoverKg },
+        { kind: "transit", ownerId: "sortie-1", propellantId, kg: drawnKg - handoverKg },
       ]),
     ),
   );
@@ -125,22 +135,29 @@ export const tarnRecords = () => {
       "return",
       "sortie-1",
       "",
-      flown.flatMap(({ propellantId, drawnKg, handoverKg, homeKg }): readonly Move[] => [
-        { kind: "tank", ownerId: `heron-1-${propellantId}`, propellantId, kg: homeKg - (drawnKg - handoverKg) },
-        { kind: "burned", ownerId: "heron-1", propellantId, kg: drawnKg - handoverKg - homeKg },
-      ]),
+      flown.flatMap(({ propellantId, drawnKg, handoverKg, homeKg }): readonly Move[] => {
+        const loadedGrams = toGrams(drawnKg) - toGrams(handoverKg);
+        const used = usedOf(uses.get(propellantId), loadedGrams - toGrams(homeKg));
+        return [
+          { kind: "transit", ownerId: "sortie-1", propellantId, kg: -toKg(loadedGrams) },
+          { kind: "tank", ownerId: `heron-1-${propellantId}`, propellantId, kg: homeKg },
+          { kind: "boil-off", ownerId: "heron-1", propellantId, kg: toKg(used.boilOffGrams) },
+          { kind: "consumed", ownerId: "heron-1", propellantId, kg: toKg(used.consumedGrams) },
+          { kind: "burned", ownerId: "heron-1", propellantId, kg: toKg(used.burnedGrams) },
+        ];
+      }),
     ),
   );
+  /** The last error of each gauge, kg: the books follow the gauge, so the next reading is off by the difference. */
+  const lastErrorKg = new Map<string, number>();
   for (const [iso, errors] of gaugings)
     step(at(iso), () =>
       (["hydrogen", "oxygen", "hydrazine"] as const).forEach((propellantId, index) => {
         const tank = tarnTanks.find(({ id }) => id === `tarn-${propellantId}`);
-        recorder.read(
-          at(iso),
-          `tarn-${propellantId}`,
-          errors[index] ?? 0,
-          (tank?.maximumFillKg ?? 0) * sigmaShare[propellantId],
-        );
+        const sigmaKg = (tank?.maximumFillKg ?? 0) * sigmaShare[propellantId];
+        const errorKg = Math.round((errors[index] ?? 0) * sigmaKg * 10) / 10;
+        recorder.read(at(iso), `tarn-${propellantId}`, errorKg - (lastErrorKg.get(propellantId) ?? 0), sigmaKg);
+        lastErrorKg.set(propellantId, errorKg);
       }),
     );
   for (const each of steps.toSorted((a, b) => a.at - b.at)) each.write();

@@ -28,7 +28,7 @@ test("readings in, drift seen, fit adopted, a status changes, undo takes it back
   await expect(page.getByRole("dialog")).toHaveCount(0);
 
   await planner.choose("view.losses");
-  await expect(main.getByRole("grid", { name: /Loss statement: Tarn, hydrogen/ })).toBeVisible();
+  await expect(main.getByRole("grid", { name: /Loss statement, as happened: Tarn, hydrogen/ })).toBeVisible();
   const from = main.getByRole("textbox", { name: "Readings from" });
   await from.fill("2031-05-02");
   await from.press("Enter");
@@ -59,7 +59,7 @@ test("readings in, drift seen, fit adopted, a status changes, undo takes it back
   await planner.choose("view.losses");
   await main.getByRole("textbox", { name: "From", exact: true }).fill("2031-05-01");
   await main.getByRole("textbox", { name: "From", exact: true }).press("Enter");
-  const statement = main.getByRole("grid", { name: /Loss statement: Tarn, hydrogen/ });
+  const statement = main.getByRole("grid", { name: /Loss statement, as happened: Tarn, hydrogen/ });
   // The heading, May, and all.
   await expect(statement.getByRole("row")).toHaveCount(3);
   await page.emulateMedia({ media: "print" });

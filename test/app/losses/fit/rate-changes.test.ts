@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { rateOf } from "../../../../app/forecast/loss-rate.ts";
 import { demoTarn } from "../../../../app/demo/tarn.ts";
 import { fitRate } from "../../../../app/losses/fit/fit-rate.ts";
 import { tankFitQuestion } from "../../../../app/losses/fit/fit-question.ts";
@@ -145,7 +146,7 @@ test("in the demonstration: the outage of January is kept apart, and said; as on
         tankId: "tarn-hydrogen",
         fromAt: Date.UTC(2030, 11, 1),
         untilAt: asOfAt,
-        fitted: "k",
+        fitted: "c",
         rateChanges,
         held: null,
         leftOutIds: [],
@@ -161,7 +162,10 @@ test("in the demonstration: the outage of January is kept apart, and said; as on
   expect(one.stretches).toBe(1);
   expect(one.messages.join(" ")).toContain("is true of neither");
   expect(one.apartSpans).toEqual([]);
-  // Booked by 0.127 %/day with gauge errors of some 15 kg a month: −ln(1 − 0.00127) = 0.00127081.
-  expect(apart.kInterval!.low).toBeLessThan(0.00127081);
-  expect(one.kPerDay).toBeGreaterThan(apart.kPerDay);
+  // Two coolers lift 19.56 W each at 20.27 K; 0.193693 kg a day boil per watt (E), so in the outage 7.58 kg a day more.
+  const lostBy = (id: string): number =>
+    rateOf(demoTarn().entities.lossPeriod.find((row) => row.id === id)!.basis).cKgPerDay;
+  expect(lostBy("tarn-hydrogen-outage") - lostBy("tarn-hydrogen-base")).toBeCloseTo(2 * 19.569 * 0.193693, 2);
+  expect(apart.cInterval!.low).toBeLessThan(lostBy("tarn-hydrogen-base"));
+  expect(apart.cInterval!.high).toBeGreaterThan(lostBy("tarn-hydrogen-base"));
 });
