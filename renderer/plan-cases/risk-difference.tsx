@@ -45,10 +45,10 @@ const columns: readonly Column<DifferenceRow>[] = [
   change("atAll", "Flies at all"),
   {
     id: "clear",
-    heading: "",
+    heading: "Told from nothing",
     isWide: true,
     value: ({ whenPlanned }) => (isClear(whenPlanned) ? 1 : 0),
-    text: ({ whenPlanned }) => (isClear(whenPlanned) ? "" : "not told from nothing at 95 %"),
+    text: ({ whenPlanned }) => (isClear(whenPlanned) ? "yes, at 95 %" : "no"),
   },
 ];
 

@@ -22,6 +22,12 @@ const columnsFor = (nameOf: (id: string) => string): readonly Column<InputInForc
   },
   { id: "of", heading: "Of", value: ({ uncertainty }) => subjectWords(uncertainty, nameOf) },
   {
+    id: "source",
+    heading: "Source",
+    value: ({ source }) => source ?? "assumed",
+    show: ({ source }) => source ?? <strong className="risk-assumed">assumed</strong>,
+  },
+  {
     id: "holds",
     heading: "Holds for",
     isNumber: true,
@@ -36,12 +42,6 @@ const columnsFor = (nameOf: (id: string) => string): readonly Column<InputInForc
     show: ({ uncertainty }) => <LawFigure uncertainty={uncertainty} />,
   },
   { id: "law", heading: "Distribution", value: ({ uncertainty }) => lawWords(uncertainty) },
-  {
-    id: "source",
-    heading: "Source",
-    value: ({ source }) => source ?? "assumed",
-    show: ({ source }) => source ?? <strong className="risk-assumed">assumed</strong>,
-  },
   { id: "why", heading: "Why", isWide: true, value: ({ why }) => why },
 ];
 
@@ -52,9 +52,13 @@ export const AssumptionTable = ({ plan, readings }: { plan: PlanSnapshot; readin
   const columns = useMemo(() => columnsFor(namesOf(plan)), [plan]);
   return (
     <div className="risk-sheet">
+      <p className="form-advice">
+        For each flight, sortie and tank the narrowest input that is stated counts; where none is, the default, which is
+        assumed. Shapes end at 98 % of the cases; an upright at the left is the share without any slip.
+      </p>
       <ObservedOffers plan={plan} />
       <DataTable
-        caption="What the risk rests on: the narrowest input that is stated counts, else the default, which is assumed"
+        caption="What the risk rests on"
         columns={columns}
         rows={rows}
         rowId={({ inputId }) => inputId}

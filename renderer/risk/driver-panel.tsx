@@ -18,6 +18,7 @@ import { QUICK_RUNS, useRiskChoices } from "../state/risk-choices.ts";
 /** Drawn at most; the table has all. */
 const MOST_DRAWN = 8;
 const REST_MS = 600;
+const NOT_YET = "Not looked at yet.";
 
 const notes = [
   "change of the probability that all fly when planned, in percentage points; bars over it: 95 % intervals",
@@ -151,21 +152,21 @@ export const DriverPanel = ({ current }: { current: CaseForecast }) => {
             columns={driverColumns}
             rows={rows}
             rowId={({ driver }) => driver.inputId}
-            empty="No input is uncertain."
+            empty={causes.isWhole ? "No input is uncertain." : NOT_YET}
           />
           <DataTable
             caption="Without one flight: as if it never flew"
             columns={dropColumns(nameOf, sortieNames, causes.replications)}
             rows={causes.dropOne}
             rowId={({ flightIds }) => flightIds.join("/")}
-            empty="No flight is ahead."
+            empty={causes.isWhole ? "No flight is ahead." : NOT_YET}
           />
           <DataTable
             caption="Without two: pairs among the flights that cost most"
             columns={dropColumns(nameOf, sortieNames, causes.replications)}
             rows={causes.dropTwo}
             rowId={({ flightIds }) => flightIds.join("/")}
-            empty="No pair was tried."
+            empty={causes.isWhole ? "There is no pair to try." : NOT_YET}
           />
         </div>
       )}

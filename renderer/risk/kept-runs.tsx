@@ -41,7 +41,7 @@ const columnsFor = (
   },
   {
     id: "act",
-    heading: "",
+    heading: "With it",
     isWide: true,
     value: () => null,
     show: (run) => (

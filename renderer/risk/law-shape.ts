@@ -1,6 +1,7 @@
 /** The shape of an input's distribution, as a small curve: where its cases lie, and the share that has none of it. */
 import type { SlipLaw, Uncertainty } from "../../app/ledger/entity/risk-input.ts";
 import { normalQuantile } from "../../app/risk/normal.ts";
+import { MINUS } from "../format/number.ts";
 import { noneShareOf, slipQuantile } from "../../app/risk/slip-law.ts";
 
 export interface LawShape {
@@ -21,7 +22,9 @@ const DRAWN = 0.98;
 /** For a law that grows with the lead time, one year ahead stands for it. */
 export const SHOWN_LEAD_DAYS = 365;
 
-const figure = (value: number): string => String(Number(value.toPrecision(2)));
+/** Two digits, three about one: a factor of 0.96 is not 1. */
+const figure = (value: number): string =>
+  String(Number(value.toPrecision(value > 0.5 && value < 2 ? 3 : 2))).replace("-", MINUS);
 
 const fromQuantiles = (
   quantile: (u: number) => number,

@@ -9,6 +9,14 @@ import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { namesOf } from "./names.ts";
 
+/** Flights of which the records do not say when they were first planned. */
+const leftOutWords = (count: number): string => {
+  if (count === 0) return "";
+  return count === 1
+    ? "; one more says nothing, for when it was planned is not known"
+    : `; ${String(count)} more say nothing, for when they were planned is not known`;
+};
+
 export const ObservedOffers = ({ plan }: { plan: PlanSnapshot }) => {
   const session = useSession();
   const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
@@ -35,8 +43,7 @@ export const ObservedOffers = ({ plan }: { plan: PlanSnapshot }) => {
       {offers.map((offer) => (
         <li key={`${offer.words} ${offer.source}`}>
           {inputTitle(offer.uncertainty, nameOf)}, from the records: {offer.words}
-          {offer.leftOut > 0 &&
-            `; ${String(offer.leftOut)} more say nothing, for when they were planned is not known`}.{" "}
+          {leftOutWords(offer.leftOut)}.{" "}
           <Button look="link" isDisabled={isReadOnly} onPress={() => void state(offer)}>
             State this
           </Button>

@@ -13,23 +13,26 @@ interface ProgressProps {
 }
 
 export const Progress = ({ label, share, figures = "", onStop }: ProgressProps) => (
-  <ProgressBar className="progress" {...(share === null ? { isIndeterminate: true } : { value: share * 100 })}>
-    {({ percentage }) => (
-      <>
-        <Label className="progress-label">{label}</Label>
-        <span className="progress-line">
-          <span
-            className={share === null ? "progress-fill progress-unknown" : "progress-fill"}
-            style={{ inlineSize: `${percentage ?? 30}%` }}
-          />
-        </span>
-        {figures !== "" && <span className="progress-figures figures">{figures}</span>}
-        {onStop !== undefined && (
-          <Button look="quiet" onPress={onStop}>
-            Stop
-          </Button>
-        )}
-      </>
+  <div className="progress">
+    <ProgressBar className="progress-bar" {...(share === null ? { isIndeterminate: true } : { value: share * 100 })}>
+      {({ percentage }) => (
+        <>
+          <Label className="progress-label">{label}</Label>
+          <span className="progress-line">
+            <span
+              className={share === null ? "progress-fill progress-unknown" : "progress-fill"}
+              style={{ inlineSize: `${percentage ?? 30}%` }}
+            />
+          </span>
+        </>
+      )}
+    </ProgressBar>
+    {figures !== "" && <span className="progress-figures figures">{figures}</span>}
+    {/* Beside the bar, not in it: what stands in a progress bar is not reached by assistive programs. */}
+    {onStop !== undefined && (
+      <Button look="quiet" onPress={onStop}>
+        Stop
+      </Button>
     )}
-  </ProgressBar>
+  </div>
 );

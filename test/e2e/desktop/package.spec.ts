@@ -162,17 +162,18 @@ const report = async (page: Page, planCaseId: string, form: "pdf" | "xlsx"): Pro
 
 /** What needs no database, inside the archive: its thread on a plan, its writers, its files. */
 const INSIDE = `
-  const { MessageChannel } = require("node:worker_threads");
+  const { Worker } = require("node:worker_threads");
   const { readFileSync } = require("node:fs");
   const [archive, plan] = [process.argv[1], JSON.parse(readFileSync(process.argv[2], "utf8"))];
-  const inside = require("node:module").createRequire(archive + "/out/main/service.js");
-  const { Piscina } = inside("piscina");
-  const pool = new Piscina({ filename: archive + "/out/main/worker.js", name: "work", maxThreads: 1 });
-  const { port1, port2 } = new MessageChannel();
+  const thread = new Worker(archive + "/out/main/worker.js", { workerData: new SharedArrayBuffer(8) });
   void (async () => {
-    const { value } = await pool.run({ name: "supply.check", input: plan, port: port2 }, { transferList: [port2] });
-    port1.close();
-    await pool.destroy();
+    const base = { key: null, value: plan };
+    thread.postMessage({ taskId: 1, name: "supply.check", base, forget: [], asked: null, part: null });
+    const { value } = await new Promise((resolve, reject) => {
+      thread.on("message", (message) => message.kind === "progress" || resolve(message));
+      thread.on("error", reject);
+    });
+    await thread.terminate();
     const writers = await import(archive + "/out/main/write-report.js");
     const font = readFileSync(archive + "/out/main/fonts/atkinson-hyperlegible-next-latin-400-normal.woff");
     const sql = readFileSync(archive + "/out/main/migrations/0010-initial.sql", "utf8");
