@@ -27,6 +27,13 @@ const columnsFor = (nameOf: (id: string) => string): readonly Column<InputInForc
     value: ({ source }) => source ?? "assumed",
     show: ({ source }) => source ?? <strong className="risk-assumed">assumed</strong>,
   },
+  { id: "law", heading: "Distribution", value: ({ uncertainty }) => lawWords(uncertainty) },
+  {
+    id: "shape",
+    heading: "Shape",
+    value: () => null,
+    show: ({ uncertainty }) => <LawFigure uncertainty={uncertainty} />,
+  },
   {
     id: "holds",
     heading: "Holds for",
@@ -35,13 +42,6 @@ const columnsFor = (nameOf: (id: string) => string): readonly Column<InputInForc
     text: ({ subjectIds }) => formatNumber(subjectIds.length),
     title: ({ subjectIds }) => subjectIds.map(nameOf).join(", "),
   },
-  {
-    id: "shape",
-    heading: "Shape",
-    value: () => null,
-    show: ({ uncertainty }) => <LawFigure uncertainty={uncertainty} />,
-  },
-  { id: "law", heading: "Distribution", value: ({ uncertainty }) => lawWords(uncertainty) },
   { id: "why", heading: "Why", isWide: true, value: ({ why }) => why },
 ];
 
