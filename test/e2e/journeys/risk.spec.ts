@@ -91,7 +91,7 @@ test("an edit makes the answer old until a new one comes; bands and supply follo
   await expect(basis(page)).not.toContainText(/as it was/);
   await planner.choose("view.supply");
   await expect(page.getByRole("columnheader", { name: /Probability/ })).toBeVisible();
-  await expect(page.getByText(/\d ± \d/).first()).toBeVisible();
+  await expect(page.getByText(/\d.±.\d/u).first()).toBeVisible();
   await picture(page, host, "supply");
   await planner.choose("view.timeline");
   await expect(page.getByText(/Risk bands: 5 to 95 %/)).toBeVisible();
