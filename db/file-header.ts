@@ -13,6 +13,13 @@ const APPLICATION_ID_AT = 68;
 const VALID_FOR_AT = 92;
 const MAGIC = "SQLite format 3\0";
 
+/** What a file's first bytes say that it is: a ledger of ours, another database, or neither (null). */
+export const kindOfDatabase = (beginning: Buffer): "ledger" | "database" | null => {
+  if (beginning.toString("latin1", 0, MAGIC.length) !== MAGIC) return null;
+  const isOurs = beginning.length >= HEADER_BYTES && beginning.readUInt32BE(APPLICATION_ID_AT) === APPLICATION_ID;
+  return isOurs ? "ledger" : "database";
+};
+
 const notALedger = (message: string) => new PlanningError("not a ledger", message);
 
 const readHeader = (path: string): { readonly header: Buffer; readonly size: number } => {

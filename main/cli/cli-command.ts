@@ -1,6 +1,8 @@
 /** What one command of the command line is: its words, its arguments, and what it does with the service. */
+import { resolve } from "node:path";
 import type { Command } from "commander";
 import type { Input, OperationName, Output } from "../../app/contract/contract.ts";
+import type { Permission } from "../page/write-out.ts";
 
 /** What a command works with. */
 export interface Desk {
@@ -27,6 +29,15 @@ export interface CliCommand {
   /** Throws a PlanningError for bad use or bad input: exit status 2. */
   act(desk: Desk, given: readonly string[], options: Readonly<Record<string, unknown>>): Promise<Outcome>;
 }
+
+/** Where `--to` says, and whether what stands there may go (`--replace`); null: to the standard output. */
+export const placeOf = (
+  options: Readonly<Record<string, unknown>>,
+  from: string | null,
+): (Permission & { readonly path: string }) | null => {
+  const to = optionText(options, "to");
+  return to === undefined ? null : { path: resolve(to), mayReplace: options["replace"] === true, from };
+};
 
 /** An argument that commander has made sure of. */
 export const argument = (given: readonly string[], place: number): string => given[place] ?? "";

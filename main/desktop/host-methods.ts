@@ -11,7 +11,8 @@ import { type HostMethods, valueOf } from "../page/door.ts";
 import { ledgerFileName } from "../page/ledger-name.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
 import { readRowsFile } from "../page/rows-file.ts";
-import { readTextFile, writeBinaryFile, writeTextFile } from "../page/text-file.ts";
+import { readTextFile } from "../page/text-file.ts";
+import { writeOut } from "../page/write-out.ts";
 import { copyPicture, copyText } from "./clipboard.ts";
 import {
   pickLedgerPath,
@@ -36,6 +37,9 @@ export interface DesktopParts {
   showActions(states: readonly ActionState[]): void;
   showTheme(theme: DesktopState["theme"]): void;
 }
+
+/** The dialog has asked. What was read is a ledger, and those are never written over. */
+const AGREED = { mayReplace: true, from: null };
 
 export const desktopMethods = (parts: DesktopParts): HostMethods<HostMethod> => {
   const ask = async (name: string, input: object): Promise<LedgerInfo> =>
@@ -82,13 +86,13 @@ export const desktopMethods = (parts: DesktopParts): HostMethods<HostMethod> => 
     saveText: async (kind, suggestedName, text) => {
       const path = await placeTextPath(parts.window(), kind, join(parts.documentsFolder, suggestedName));
       if (path === null) return null;
-      writeTextFile(path, text);
+      writeOut(path, text, AGREED);
       return basename(path);
     },
     saveFile: async (suggestedName, mediaType, base64) => {
       const path = await placeFilePath(parts.window(), mediaType, join(parts.documentsFolder, suggestedName));
       if (path === null) return null;
-      writeBinaryFile(path, Buffer.from(base64, "base64"));
+      writeOut(path, Buffer.from(base64, "base64"), AGREED);
       return basename(path);
     },
     print: () => printPage(parts.window().webContents),

@@ -4,7 +4,7 @@ import { PlanningError } from "../../../app/contract/failure.ts";
 import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
 import { parseInstant } from "../../../app/ledger/time.ts";
 import { type AskedChoices, type ReportForm, type ReportSubject, reportForms } from "../../../app/report/request.ts";
-import { writeBinaryFile } from "../../page/text-file.ts";
+import { refusePlace, writeOut } from "../../page/write-out.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, type Desk, optionText } from "../cli-command.ts";
 
@@ -20,6 +20,7 @@ export const reportCommand: CliCommand = {
     command
       .argument("<ledger>", "path of the ledger file")
       .argument("<file>", "the file to write")
+      .option("--replace", "write over a file that stands there already")
       .option("--case <name>", "plan case by name or id (default: the first)")
       .option("--compare <name>", "another plan case to set beside it")
       .option("--from <date>", "the report's period begins (default: the first record)")
@@ -37,9 +38,12 @@ export const reportCommand: CliCommand = {
     const target = resolve(argument(given, 1));
     const form = formOf(target);
     const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const permission = { mayReplace: options["replace"] === true, from: ledger.path };
+    // Before anything is issued: an issue is for good.
+    refusePlace(target, permission);
     const of = await subjectOf(desk, ledger, options);
     const file = await desk.ask("report.write", { of, form, tableId: optionText(options, "table") ?? null });
-    writeBinaryFile(target, Buffer.from(file.base64, "base64"));
+    writeOut(target, Buffer.from(file.base64, "base64"), permission);
     const issue = of.kind === "issue" ? of.number : null;
     return {
       holds: true,

@@ -1,6 +1,6 @@
 /** `report` writes every form from a ledger file, refuses a form it does not have, and leaves the old file when it cannot write. */
 import { createHash } from "node:crypto";
-import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
@@ -54,7 +54,6 @@ test("where the target cannot be written, what was there stays", async () => {
   const target = join(folder, "old.pdf");
   writeFileSync(target, "old");
   // A folder in the place of the file that is written beside it: the write fails for root too.
-  mkdirSync(`${target}.part`);
   const { status } = await run("report", ledger, target);
   expect(status).toBe(2);
   expect(readFileSync(target, "utf8")).toBe("old");
@@ -96,15 +95,19 @@ test("a report that is kept gets a number, is listed, and prints to the same byt
   expect(rows).toMatchObject([{ number: 1, note: "Readiness review", choices: { massUnit: "kg" } }]);
 });
 
-test("where the target of an issue cannot be written, the old file stays, and so does the issue", async () => {
+test("where the target of an issue may not be replaced, the old file stays, and nothing is issued", async () => {
   const target = join(folder, "held.pdf");
   writeFileSync(target, "old");
-  mkdirSync(`${target}.part`);
   expect((await run("report", kept, target, "--issue", "1")).status).toBe(2);
   expect(readFileSync(target, "utf8")).toBe("old");
-  expect((await run("report", kept, target, "--keep")).err).toContain("Issue 2 is kept");
+  expect(await run("report", kept, target, "--keep")).toMatchObject({
+    status: 2,
+    err: expect.stringContaining("--replace") as string,
+  });
   expect(readFileSync(target, "utf8")).toBe("old");
-  expect(JSON.parse((await run("issues", kept, "--json")).out)).toHaveLength(2);
+  expect(JSON.parse((await run("issues", kept, "--json")).out)).toHaveLength(1);
+  expect((await run("report", kept, target, "--issue", "1", "--replace")).status).toBe(0);
+  expect(readFileSync(target).toString("latin1", 0, 5)).toBe("%PDF-");
 });
 
 test.each([

@@ -3,12 +3,14 @@ import { mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSyn
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import { createLedger } from "../../../db/ledger.ts";
 import type { DesktopParts } from "../../../main/desktop/host-methods.ts";
 import type { Environment } from "../../../main/service/environment.ts";
 
-const chosen = vi.hoisted(() => ({ path: "", asked: null as unknown }));
+const chosen = vi.hoisted(() => ({ path: "", asked: null as unknown, button: 0 }));
 vi.mock("electron", () => ({
   dialog: {
+    showMessageBox: async () => await Promise.resolve({ response: chosen.button }),
     showSaveDialog: async (_window: unknown, asked: unknown) => {
       chosen.asked = asked;
       return await Promise.resolve({ canceled: chosen.path === "", filePath: chosen.path });
@@ -68,16 +70,29 @@ it("writes nothing when the person closes the dialog", async () => {
   expect(readdirSync(folder)).toEqual([]);
 });
 
-it("leaves the old file as it was where the new one cannot be written, and says so", async () => {
+it("writes over no ledger, whatever it is called, and says so", async () => {
   chosen.path = join(folder, "old.pdf");
-  writeFileSync(chosen.path, "old");
-  // A folder in the place of the file that is written beside it: the write fails for root too.
-  mkdirSync(`${chosen.path}.part`);
+  createLedger(chosen.path, { programme: "Old" }).close();
+  // Also where the person agrees to replace it.
+  chosen.button = 1;
+  const before = readFileSync(chosen.path);
   expect(await save(everyByte)).toMatchObject({
     ok: false,
-    failure: { code: "storage", message: expect.stringMatching(/^old\.pdf cannot be written/) as string },
+    failure: { code: "storage", message: expect.stringMatching(/^old\.pdf is a ledger/) as string },
   });
+  expect(readFileSync(chosen.path).equals(before)).toBe(true);
+});
+
+it("replaces another file only after the person said so", async () => {
+  if (process.platform !== "linux") return;
+  chosen.path = join(folder, "old.pdf");
+  writeFileSync(chosen.path, "old");
+  chosen.button = 0;
+  expect(await save(everyByte)).toEqual({ ok: true, value: null });
   expect(readFileSync(chosen.path, "utf8")).toBe("old");
+  chosen.button = 1;
+  expect(await save(everyByte)).toEqual({ ok: true, value: "old.pdf" });
+  expect(new Uint8Array(readFileSync(chosen.path))).toEqual(everyByte);
 });
 
 it("leaves nothing behind where the place itself is a folder", async () => {

@@ -1,11 +1,11 @@
 /** What hosts do with files: names, free places, texts whole or not at all, tokens for paths. */
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { freePath, ledgerFileName } from "../../../main/page/ledger-name.ts";
 import { makeLedgerTokens } from "../../../main/page/ledger-tokens.ts";
-import { readTextFile, writeTextFile } from "../../../main/page/text-file.ts";
+import { readTextFile } from "../../../main/page/text-file.ts";
 
 let folder: string;
 beforeEach(() => {
@@ -36,17 +36,6 @@ describe("a ledger's file name", () => {
 });
 
 describe("a text file", () => {
-  it("is written whole and read back", () => {
-    writeTextFile(join(folder, "a.csv"), "ä,−1\n");
-    expect(readTextFile(join(folder, "a.csv"))).toBe("ä,−1\n");
-    expect(readdirSync(folder)).toEqual(["a.csv"]);
-  });
-
-  it("stays as it was when it cannot be written", () => {
-    const path = join(folder, "missing", "a.csv");
-    expect(() => writeTextFile(path, "x")).toThrow(expect.objectContaining({ code: "storage" }) as Error);
-  });
-
   it("is refused where it is no text", () => {
     writeFileSync(join(folder, "a.csv"), Buffer.from([0x61, 0xff, 0xfe]));
     expect(() => readTextFile(join(folder, "a.csv"))).toThrow(/not text in UTF-8/);
