@@ -101,7 +101,12 @@ export const settleDepartures = (plan: DeparturePlan, run: DepartureRun): void =
     const from = plan.classStart[c] as number;
     const end = plan.classStart[c + 1] as number;
     let isTouched = plan.classHasChains[c] === 1;
-    for (let i = from; i < end && !isTouched; i += 1) isTouched = run.isLost[plan.order[i] as number] === 1;
+    for (let i = from; i < end && !isTouched; i += 1) {
+      const flight = plan.order[i] as number;
+      // A loss that grounds nobody and whose hull has no further flight changes nothing.
+      isTouched =
+        run.isLost[flight] === 1 && ((run.standMs[flight] as number) > 0 || (plan.hullNext[flight] as number) >= 0);
+    }
     if (isTouched) settleClass(plan, run, from, end);
   }
 };
