@@ -3,6 +3,7 @@ import { request as send, type IncomingHttpHeaders } from "node:http";
 import { KEY_HEADER, keyOfFragment } from "../../../app/contract/page-key.ts";
 import { builtFiles } from "../../../main/page/built-files.ts";
 import { type BrowserHost, startBrowserHost } from "../../../main/browser/server.ts";
+import type { Service } from "../../../main/service/service.ts";
 import { mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { startTestService, testEnvironment, type TestService } from "../service/test-service.ts";
@@ -27,7 +28,10 @@ export interface TestHost {
   end(): Promise<void>;
 }
 
-export const startTestHost = async (): Promise<TestHost> => {
+/** `around` may put something between the host and the service. */
+export const startTestHost = async (
+  around: (service: Service) => Service = (service) => service,
+): Promise<TestHost> => {
   const test = startTestService();
   const pageFolder = join(test.folder, "page");
   mkdirSync(join(pageFolder, "assets"), { recursive: true });
@@ -36,7 +40,7 @@ export const startTestHost = async (): Promise<TestHost> => {
   writeFileSync(join(pageFolder, "assets", "notes.txt"), "not of a kind that is served");
   writeFileSync(join(test.folder, "secret.html"), "secret");
   const host = await startBrowserHost({
-    service: test.service,
+    service: around(test.service),
     page: builtFiles(pageFolder),
     folder: test.folder,
     environment: testEnvironment([]),
