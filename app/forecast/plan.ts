@@ -7,6 +7,21 @@ export interface OpeningLevel {
   readonly massKg: number;
 }
 
+/** A gauge reading far from the level that the books and the loss model give for its instant. */
+export interface FarReading {
+  readonly tankId: string;
+  readonly readingId: string;
+  readonly at: number;
+  readonly massKg: number;
+  readonly bookKg: number;
+  /** Reading − book in units of the uncertainty of the difference. */
+  readonly sigmas: number;
+  /** It is the tank's latest reading: what is forecast rests on it, or on books that it contradicts. */
+  readonly isLatest: boolean;
+  /** Further readings of the tank that are as far off. */
+  readonly others: number;
+}
+
 /** Everything the forecast, the checks and the views of one plan case need. Loss periods, campaigns, flights and
  * sorties are those of this case (loss periods also those that hold for all cases). */
 export interface PlanSnapshot {
@@ -30,4 +45,6 @@ export interface PlanSnapshot {
   readonly riskInputs: readonly Entity<"riskInput">[];
   /** Tanks without an opening are empty. */
   readonly opening: readonly OpeningLevel[];
+  /** Of each tank the last reading that is far from the books; absent: not looked at. */
+  readonly farReadings?: readonly FarReading[];
 }

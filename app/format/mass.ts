@@ -25,6 +25,37 @@ export const formatMassChange = (massKg: number, choice: MassUnit = "auto"): str
   return withUnit(formatSigned(unit === "t" ? massKg / 1000 : massKg, decimalsOf(massKg, unit)), unit);
 };
 
+/**
+ * Decimals that show at least the first digit of a value that is not nothing, down to a gram: what is missing is never
+ * written as nothing. `value` and the gram are in the unit shown; `least` decimals are written anyway.
+ */
+const decimalsToShow = (value: number, least: number, gram: number): number => {
+  const size = Math.abs(value);
+  let decimals = least;
+  while (size >= gram && size < 0.5 * 10 ** -decimals && decimals < 6) decimals += 1;
+  return decimals;
+};
+
+/** A shortage in a sentence: `1.90 t`, `0.04 kg`, `less than 1 g`. The one rule of rounding for what is missing. */
+export const formatShortage = (massKg: number, choice: MassUnit = "auto"): string => {
+  if (massKg > 0 && massKg < 0.0005) return `less than ${withUnit("1", "g")}`;
+  // A tonne figure with six decimals says nothing to anyone: small shortages are in kg whatever was chosen.
+  const unit = unitOf(massKg, Math.abs(massKg) < 5 ? "kg" : choice);
+  const value = unit === "t" ? massKg / 1000 : massKg;
+  const decimals = decimalsToShow(value, decimalsOf(massKg, unit), unit === "t" ? 0.0000005 : 0.0005);
+  return withUnit(formatNumber(value, decimals), unit);
+};
+
+/** The same as a figure for a column whose heading bears the unit, with a sign where it may be negative. */
+export const shortageFigure = (massKg: number, unit: "t" | "kg", decimals: number, isSigned = false): string => {
+  const value = unit === "t" ? massKg / 1000 : massKg;
+  const gram = unit === "t" ? 0.0000005 : 0.0005;
+  if (value !== 0 && Math.abs(value) < gram)
+    return `${value < 0 ? "\u2212" : ""}<${formatNumber(2 * gram, unit === "t" ? 6 : 3)}`;
+  const shown = decimalsToShow(value, decimals, gram);
+  return isSigned ? formatSigned(value, shown) : formatNumber(value, shown);
+};
+
 /** A mass alone, for a column whose heading bears the unit. */
 export const massFigure = (massKg: number, unit: "t" | "kg", decimals = unit === "t" ? 2 : 0): string =>
   formatNumber(unit === "t" ? massKg / 1000 : massKg, decimals);

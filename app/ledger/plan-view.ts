@@ -3,6 +3,7 @@ import type { LedgerInfo, PlanView } from "../contract/ledger-view.ts";
 import { PlanningError } from "../contract/failure.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import type { EntitySet } from "./entities.ts";
+import { farReadings } from "./far-readings.ts";
 import { recordedPast } from "./past.ts";
 import { DAY_MS } from "./quantity.ts";
 import type { LedgerHeader, LedgerStore } from "./store.ts";
@@ -54,6 +55,7 @@ export const planView = (store: LedgerStore, planCaseId: string): PlanView => {
   const header = store.header();
   const asOfAt = effectiveAsOfAt(header, store.entities());
   const past = recordedPast(entities, store, asOfAt);
+  const readings = store.readings();
   const plan: PlanSnapshot = {
     planCase,
     asOfAt,
@@ -71,6 +73,7 @@ export const planView = (store: LedgerStore, planCaseId: string): PlanView => {
     sorties: entities.sortie,
     riskInputs: entities.riskInput,
     opening: past.opening,
+    farReadings: farReadings(past.histories, readings),
   };
-  return { revision: header.revision, plan, past: past.histories, readings: store.readings() };
+  return { revision: header.revision, plan, past: past.histories, readings };
 };

@@ -3,6 +3,7 @@ import type { Cell, Column } from "./model.ts";
 
 export const text = (value: string): Cell => ({ kind: "text", text: value });
 export const mass = (kg: number): Cell => ({ kind: "mass", kg });
+export const shortage = (kg: number): Cell => ({ kind: "shortage", kg });
 export const number = (value: number, decimals: number): Cell => ({ kind: "number", value, decimals });
 export const percent = (value: number, decimals = 1): Cell => ({ kind: "percent", value, decimals });
 export const spanDays = (value: number, decimals = 1): Cell => ({ kind: "days", value, decimals });

@@ -28,6 +28,7 @@ const figure = z.number();
 const cell: z.ZodType<Cell> = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("text"), text }),
   z.strictObject({ kind: z.literal("mass"), kg: figure }),
+  z.strictObject({ kind: z.literal("shortage"), kg: figure }),
   z.strictObject({ kind: z.literal("grams"), grams: figure }),
   z.strictObject({ kind: z.literal("number"), value: figure, decimals: z.int().min(0).max(12) }),
   z.strictObject({ kind: z.literal("percent"), value: figure, decimals: z.int().min(0).max(12) }),
@@ -123,7 +124,7 @@ const finishedReport: z.ZodType<FinishedReport> = z.strictObject({
     sections: z.array(section),
   }),
   calendar: z.string(),
-  sorties: z.array(z.strictObject({ key: name, name, status: z.enum(["supplied", "thin", "short"]) })),
+  sorties: z.array(z.strictObject({ key: name, name, status: z.enum(["supplied", "thin", "short", "not stated"]) })),
 });
 
 /** The text that is kept of an issue. */

@@ -5,6 +5,8 @@ import type { Picture } from "./picture/picture.ts";
 export type Cell =
   | { readonly kind: "text"; readonly text: string }
   | { readonly kind: "mass"; readonly kg: number }
+  /** What is missing, or a margin, kg: never rounded to nothing. */
+  | { readonly kind: "shortage"; readonly kg: number }
   /** Exact, as booked: whole grams. */
   | { readonly kind: "grams"; readonly grams: number }
   | { readonly kind: "number"; readonly value: number; readonly decimals: number }

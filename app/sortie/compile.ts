@@ -5,7 +5,8 @@ import { arrivingAtCache, compileCache, type CompiledCache, leftBefore } from ".
 import { hardwareMasses } from "./hardware.ts";
 import type { Lander } from "./lander.ts";
 import type { BurnStep, Mission, Profile } from "./profile.ts";
-import { missingCase, refuse, stepLabel } from "./refusal.ts";
+import { missingCase } from "../words/missing-case.ts";
+import { refuse, stepLabel } from "./refusal.ts";
 import { fuelShare, ispAtThrottle, oxidiserShare } from "./rocket-equation.ts";
 
 /** Steps as the two passes see them; arrays run over the propellants. */

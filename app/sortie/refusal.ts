@@ -9,8 +9,3 @@ export const refuse = (message: string, field: string): never => {
 
 /** "step 3 (landing)", for messages. */
 export const stepLabel = (step: ProfileStep, index: number): string => `step ${String(index + 1)} (${step.name})`;
-
-/** Where the compiler has seen to it that no case is left. */
-export const missingCase = (value: never): never => {
-  throw new PlanningError("defect", `a kind that the sortie does not know: ${JSON.stringify(value)}`);
-};

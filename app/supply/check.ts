@@ -17,7 +17,7 @@ const slackMinutes = (firstWorseMinute: number): number | "any" =>
 
 /**
  * The supply check of a plan case. `onProgress` hears the share done, from 0 to 1, flight by flight; if it throws, the
- * check stops with that. Pure. Holds when no sortie is short.
+ * check stops with that. Pure. Holds when nothing breaks the verdict.
  */
 export const check = (plan: PlanSnapshot, onProgress?: (share: number) => void): SupplyReport => {
   const seen = forecast(plan);
@@ -54,7 +54,7 @@ export const check = (plan: PlanSnapshot, onProgress?: (share: number) => void):
   onProgress?.(1);
   return {
     ...seenGlance,
-    holds: seenGlance.sorties.every((sortie) => sortie.status !== "short"),
+    holds: seenGlance.verdict.word !== "No-go",
     slack,
     hinges,
     latestDeparture,

@@ -1,11 +1,25 @@
 /** A plan finding as the sentence a person reads: on screen, on paper and on the command line alike. */
-import { PlanningError } from "../contract/failure.ts";
-import { formatMass } from "../format/mass.ts";
+import { formatMass, formatMassChange, formatShortage } from "../format/mass.ts";
+import { formatNumber } from "../format/number.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
+import { DAY_MS } from "../ledger/quantity.ts";
 import { formatDate, formatMinute } from "../ledger/time.ts";
 import { checkSentence } from "../sortie/check-sentence.ts";
 import { neededEngines } from "../sortie/engine-words.ts";
+import { counted, listed } from "../words/counted.ts";
+import { missingCase } from "../words/missing-case.ts";
 import type { PlanFinding } from "./report.ts";
+
+const extraWords = (
+  extra: Extract<PlanFinding, { kind: "time away differs" }>["extra"],
+  propellant: (id: string) => string,
+): string => {
+  if (extra === null) return ", for which its load is computed";
+  const parts = extra.map(({ propellantId, massKg }) => `${formatMassChange(massKg)} of ${propellant(propellantId)}`);
+  return parts.length === 0
+    ? "; its load would be the same"
+    : `; with that time on its longest stay the load would change by ${listed(parts)}`;
+};
 
 /** One sentence: what, where, how much, when. */
 export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): string => {
@@ -18,17 +32,17 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
   const until = (at: number | null): string => (at === null ? "to the end of the forecast" : `to ${formatDate(at)}`);
   switch (finding.kind) {
     case "overflow":
-      return `${flight(finding.flightId)} finds the ${propellant(finding.propellantId)} tanks full on ${formatDate(finding.at)}: ${formatMass(finding.notTakenKg)} ${finding.fate === "vented" ? "is vented" : "stays aboard"}.`;
+      return `${flight(finding.flightId)} finds the ${propellant(finding.propellantId)} tanks full on ${formatDate(finding.at)}: ${formatShortage(finding.notTakenKg)} ${finding.fate === "vented" ? "is vented" : "stays aboard"}.`;
     case "full depot":
       return `${flight(finding.flightId)} arrives at ${depot(finding.depotId)} on ${formatDate(finding.at)} with every tank it would fill already full.`;
     case "port conflict":
-      return `${depot(finding.depotId)} has ${finding.ports === 1 ? "1 port" : `${finding.ports} ports`} for ${finding.flightIds.map(flight).join(", ")} from ${formatMinute(finding.fromAt)} to ${formatMinute(finding.untilAt)}.`;
+      return `${counted(finding.flightIds.length, "flight")} (${listed(finding.flightIds.map(flight))}) need ${depot(finding.depotId)}'s ${finding.ports === 1 ? "one port" : `${finding.ports} ports`} from ${formatMinute(finding.fromAt)} to ${formatMinute(finding.untilAt)}.`;
     case "tank empty":
       return `${name(plan.tanks, finding.tankId)} is empty from ${formatDate(finding.fromAt)} ${until(finding.untilAt)}.`;
     case "below reserve":
       return `${name(plan.propellants, finding.propellantId)} at ${depot(finding.depotId)} is below its reserve from ${formatDate(finding.fromAt)} ${until(finding.untilAt)}; the lowest level is ${formatMass(finding.lowestKg)} on ${formatDate(finding.lowestAt)}.`;
     case "origin ran dry":
-      return `${flight(finding.flightId)} leaves on ${formatDate(finding.at)} with ${formatMass(finding.missingKg)} less ${propellant(finding.propellantId)} than planned: its origin has no more to give.`;
+      return `${flight(finding.flightId)} leaves on ${formatDate(finding.at)} with ${formatShortage(finding.missingKg)} less ${propellant(finding.propellantId)} than planned: its origin has no more to give.`;
     case "unused flight":
       return `${flight(finding.flightId)} brings nothing that any sortie uses.`;
     case "lander overlap":
@@ -43,7 +57,21 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
       return `${finding.flightIds.map(flight).join(", ")} take no time and feed each other at one instant: nothing says which comes first, so the forecast leaves them out.`;
     case "overdue":
       return `${name([...plan.flights, ...plan.sorties], finding.id)} should have gone or come before ${formatDate(finding.at)} and no record says so: the forecast takes it to do so then.`;
+    case "hull overlap":
+      return `${name(plan.craft, finding.craftId)} cannot fly ${flight(finding.flightIds[0])} and ${flight(finding.flightIds[1])} at once: it leaves the port on ${formatMinute(finding.busyUntilAt)} and is to depart on ${formatMinute(finding.departAt)}.`;
+    case "turnaround not kept":
+      return `${name(plan.craft, finding.craftId)} is ready again on ${formatMinute(finding.readyAt)} after ${flight(finding.flightIds[0])}; ${flight(finding.flightIds[1])} departs on ${formatMinute(finding.departAt)}, ${formatNumber((finding.readyAt - finding.departAt) / DAY_MS, 1)} days too early.`;
+    case "hull was lost":
+      return `${name(plan.craft, finding.craftId)} was lost with ${flight(finding.flightIds[0])} and cannot fly ${flight(finding.flightIds[1])}.`;
+    case "time away differs":
+      return `${sortie(finding.sortieId)} is away for ${formatNumber(finding.statedDays, 1)} days, its profile for ${formatNumber(finding.profileDays, 1)}${extraWords(finding.extra, propellant)}.`;
+    case "near-equal names":
+      return finding.names[0] === finding.names[1]
+        ? `Two ${finding.of === "craft" ? "vehicles" : `${finding.of}s`} are called "${finding.names[0]}".`
+        : `The names "${finding.names[0]}" and "${finding.names[1]}" of two ${finding.of === "craft" ? "vehicles" : `${finding.of}s`} are easily taken for one.`;
+    case "far reading":
+      return `${name(plan.tanks, finding.tankId)} read ${formatMass(finding.massKg)} on ${formatMinute(finding.at)}; the books say ${formatMass(finding.bookKg)}: ${formatNumber(Math.abs(finding.sigmas), 1)} σ ${finding.sigmas < 0 ? "below" : "above"}${finding.others === 0 ? "" : ` (and ${counted(finding.others, "further reading")} beyond 4 σ)`}.`;
     default:
-      throw new PlanningError("defect", "A finding of a kind that this program does not know.");
+      return missingCase(finding);
   }
 };

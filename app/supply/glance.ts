@@ -5,13 +5,17 @@ import type { PlanSnapshot } from "../forecast/plan.ts";
 import { createEngine } from "../forecast/propagate.ts";
 import { enginesDue, sheetFindings } from "./engine-findings.ts";
 import { firstPossible } from "./first-possible.ts";
+import { hullFindings } from "./hulls.ts";
 import { landerLimits, landerOverlaps } from "./lander-findings.ts";
 import { belowReserve, emptyTanks } from "./level-findings.ts";
+import { nearEqualNames } from "./near-equal-names.ts";
 import { overflowFindings } from "./overflow.ts";
 import { portConflicts } from "./port-conflicts.ts";
 import type { PlanFinding, SortieSupply, SupplyGlance } from "./report.ts";
 import { sortieSupply } from "./sortie-supply.ts";
+import { timeAwayFindings } from "./time-away.ts";
 import { unusedFlights } from "./unused-flights.ts";
+import { verdictOf } from "./verdict.ts";
 
 const sortiesOf = (plan: PlanSnapshot, seen: Forecast): readonly SortieSupply[] => {
   const rows = byId(plan.sorties);
@@ -30,19 +34,24 @@ const datesOf = (seen: Forecast): readonly PlanFinding[] => [
   ...seen.compiled.overdueIds.map((id) => ({ kind: "overdue" as const, id, at: seen.asOfAt })),
 ];
 
-/** Every sortie's status at its planned loading and everything the whole plan should be looked at for. Pure. */
-export const glance = (plan: PlanSnapshot, seen: Forecast): SupplyGlance => ({
-  sorties: sortiesOf(plan, seen),
-  findings: [
+/** Every sortie's status at its planned loading, everything the whole plan should be looked at for, and the verdict. Pure. */
+export const glance = (plan: PlanSnapshot, seen: Forecast): SupplyGlance => {
+  const sorties = sortiesOf(plan, seen);
+  const findings = [
     ...overflowFindings(plan, seen),
     ...portConflicts(plan, seen),
+    ...hullFindings(plan, seen),
     ...emptyTanks(plan, seen),
     ...belowReserve(plan, seen),
     ...landerOverlaps(plan, seen),
     ...landerLimits(plan, seen),
     ...sheetFindings(plan, seen),
     ...enginesDue(plan, seen),
+    ...timeAwayFindings(plan, seen),
     ...unusedFlights(plan, seen),
     ...datesOf(seen),
-  ],
-});
+    ...(plan.farReadings ?? []).map((reading) => ({ kind: "far reading" as const, ...reading })),
+    ...nearEqualNames(plan),
+  ];
+  return { sorties, findings, verdict: verdictOf(plan, { sorties, findings }) };
+};

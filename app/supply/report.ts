@@ -1,7 +1,9 @@
 /** The answer of the supply check, as plain data. */
+import type { FarReading } from "../forecast/plan.ts";
 import type { SheetCheck } from "../sortie/checks.ts";
 
-export type SupplyStatus = "supplied" | "thin" | "short";
+/** "not stated": nothing says what the sortie needs, so nothing says that it has it. */
+export type SupplyStatus = "supplied" | "thin" | "short" | "not stated";
 
 /** One sortie, one propellant, at loading. Masses in kg. */
 export interface SupplyLine {
@@ -14,7 +16,7 @@ export interface SupplyLine {
   readonly marginOverReserveKg: number;
   /** The same as a share of what is required, per cent. */
   readonly marginPercent: number;
-  readonly status: SupplyStatus;
+  readonly status: Exclude<SupplyStatus, "not stated">;
   /** kg that are missing to load at all (0 unless short). */
   readonly missingKg: number;
 }
@@ -29,6 +31,8 @@ export interface SortieSupply {
   readonly loadedAt: number | null;
   readonly status: SupplyStatus;
   readonly outcome: "flies" | "waits and flies" | "stands down";
+  /** Its lander was away at the planned loading: short for that alone, whatever the depot has. */
+  readonly landerIsAway: boolean;
   readonly lines: readonly SupplyLine[];
   /** The propellant with the least margin relative to what is required. */
   readonly limitingPropellantId: string | null;
@@ -91,6 +95,41 @@ export type PlanFinding =
       readonly missingKg: number;
     }
   | { readonly kind: "unused flight"; readonly flightId: string }
+  /** One hull on two flights at once; `flightIds` in order of departure, `busyUntilAt`: when the first leaves the port. */
+  | {
+      readonly kind: "hull overlap";
+      readonly craftId: string;
+      readonly flightIds: readonly [string, string];
+      readonly busyUntilAt: number;
+      readonly departAt: number;
+    }
+  /** A hull departs before its class's turnaround since the flight before is over. */
+  | {
+      readonly kind: "turnaround not kept";
+      readonly craftId: string;
+      readonly flightIds: readonly [string, string];
+      readonly readyAt: number;
+      readonly departAt: number;
+    }
+  /** A hull that was lost is to fly again. */
+  | { readonly kind: "hull was lost"; readonly craftId: string; readonly flightIds: readonly [string, string] }
+  /** Stated dates of a sortie that do not agree with its profile, and what that changes in its load (null: not known). */
+  | {
+      readonly kind: "time away differs";
+      readonly sortieId: string;
+      readonly statedDays: number;
+      readonly profileDays: number;
+      readonly extra: readonly { readonly propellantId: string; readonly massKg: number }[] | null;
+    }
+  /** Names that a reader, or an import, may take for one another. */
+  | {
+      readonly kind: "near-equal names";
+      readonly of: "flight" | "sortie" | "craft" | "tank" | "depot";
+      readonly ids: readonly [string, string];
+      readonly names: readonly [string, string];
+    }
+  /** The last gauge reading of a tank that lies far from what the books and the loss model say. */
+  | ({ readonly kind: "far reading" } & FarReading)
   | { readonly kind: "lander overlap"; readonly landerId: string; readonly sortieIds: readonly [string, string] }
   | {
       readonly kind: "lander cannot hold";
@@ -116,14 +155,27 @@ export type PlanFinding =
   /** A flight or sortie that should have gone or come before the as-of instant: taken to do so then. */
   | { readonly kind: "overdue"; readonly id: string; readonly at: number };
 
-/** Statuses and findings: what a drag frame shows. */
+/** What it all comes to, the same in every form of the answer; made in `verdict.ts` alone. */
+export interface Verdict {
+  readonly word: "No-go" | "Go, if" | "Go" | "Nothing to judge";
+  /** The reason in one or a few sentences. */
+  readonly sentence: string;
+  /** What breaks it; what must be accepted or mended for it to hold; the notes. Each a sentence. */
+  readonly breaks: readonly string[];
+  readonly conditions: readonly string[];
+  readonly notes: readonly string[];
+}
+
+/** Statuses and findings, and what they come to: what a drag frame shows. */
 export interface SupplyGlance {
   readonly sorties: readonly SortieSupply[];
   readonly findings: readonly PlanFinding[];
+  readonly verdict: Verdict;
 }
 
 /** The whole check, with what takes a search. */
 export interface SupplyReport extends SupplyGlance {
+  /** Nothing breaks the verdict. */
   readonly holds: boolean;
   readonly slack: readonly FlightSlack[];
   readonly hinges: readonly Hinge[];

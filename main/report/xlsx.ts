@@ -86,6 +86,7 @@ const sheetCell = (cell: Cell, column: Column | undefined, unit: ReportMassUnit)
     case "text":
       return { value: neutralise(cell.text), type: String, align: column?.align === "end" ? "right" : "left" };
     case "mass":
+    case "shortage":
       return figures(cell.kg / perUnit, unit === "t" ? 3 : 1);
     case "grams":
       return figures(cell.grams / 1000 / perUnit, unit === "t" ? 6 : 3);

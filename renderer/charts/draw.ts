@@ -16,6 +16,7 @@ export const statusInk: Readonly<Record<SupplyStatus, Ink>> = {
   supplied: "status-supplied",
   thin: "status-thin",
   short: "status-short",
+  "not stated": "status-short",
 };
 
 /** `first`: index of the point from which it is traced. */

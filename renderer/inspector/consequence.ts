@@ -4,22 +4,21 @@ import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { Flight } from "../../app/ledger/entity/flight.ts";
 import { DAY_MS } from "../../app/ledger/quantity.ts";
 import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
+import { shortReason, sortieSentence } from "../../app/supply/sortie-sentence.ts";
+import { capitalised, listed } from "../../app/words/counted.ts";
 import { formatInstant, formatMonthDay, formatSpan } from "../format/instant.ts";
-import { formatMass, formatMassChange } from "../format/mass.ts";
+import { formatMass, formatMassChange, formatShortage } from "../format/mass.ts";
 import { formatSigned } from "../format/number.ts";
-
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1) ?? ""}`;
 
 const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
   rows.find((row) => row.id === id)?.name ?? id;
 
-/** "may slip 6 days at most", or that any slip is harmless. Exact to a minute; told to a tenth of a day. */
+/** "can slip by 6 days at most", or that any slip is harmless. Exact to a minute; told to a tenth of a day. */
 const slipWords = (latestAt: number | null, departAt: number): string => {
-  if (latestAt === null) return "It may slip to the end of the forecast with every sortie as it stands.";
+  if (latestAt === null) return "It can slip to the end of the forecast with every sortie as it stands.";
   const spare = latestAt - departAt;
-  if (spare < 60_000) return "It may not slip at all.";
-  return `It may slip ${formatSpan(spare)} at most, to ${formatInstant(latestAt)}.`;
+  if (spare < 60_000) return "It cannot slip at all.";
+  return `It can slip by ${formatSpan(spare)} at most, to ${formatInstant(latestAt)}.`;
 };
 
 /** `report` null: slack and hinges are still being worked out. */
@@ -61,9 +60,11 @@ export const flightConsequence = (
 /** The lines of a sortie: "Hydrogen: short by 1.90 t". */
 const lineWords = (plan: PlanSnapshot, line: SortieSupply["lines"][number]): string => {
   const name = nameIn(plan.propellants, line.propellantId);
-  if (line.status === "short") return `${name}: ${formatMass(line.missingKg)} is missing to load.`;
-  const margin = `${formatMassChange(line.marginOverReserveKg)} (${formatSigned(line.marginPercent, 1)}\u202f%)`;
-  return line.status === "thin" ? `${name}: ${margin}; the reserve is eaten.` : `${name}: ${margin} over the reserve.`;
+  if (line.status === "short") return `${name}: ${formatShortage(line.missingKg)} is missing to load.`;
+  const margin = `${line.status === "thin" ? `\u2212${formatShortage(-line.marginOverReserveKg)}` : formatMassChange(line.marginOverReserveKg)} (${formatSigned(line.marginPercent, 1)}\u202f%)`;
+  return line.status === "thin"
+    ? `${name}: ${margin}, so it dips into the reserve.`
+    : `${name}: ${margin} over the reserve.`;
 };
 
 const outcomeWords = (sortie: SortieSupply): string => {
@@ -82,12 +83,17 @@ export const sortieConsequence = (
     return [
       forecast?.isOut === true ? "The lander is out; only its return is forecast." : "The forecast does without it.",
     ];
-  const sentences = [outcomeWords(supply), ...supply.lines.map((line) => lineWords(plan, line))];
+  const sentences = [
+    ...(supply.landerIsAway ? [`${capitalised(shortReason(plan, supply))} when it is to load.`] : []),
+    ...(supply.status === "not stated" ? [sortieSentence(plan, supply)] : []),
+    outcomeWords(supply),
+    ...supply.lines.map((line) => lineWords(plan, line)),
+  ];
   if (supply.status === "short")
     sentences.push(
       supply.firstPossibleAt === null
-        ? "Moved alone it could not load before the end of the forecast."
-        : `Moved alone it could load on ${formatInstant(supply.firstPossibleAt)} at the earliest.`,
+        ? "It cannot load before the end of the forecast, even if it alone moves."
+        : `Earliest loading if only this sortie moves: ${formatInstant(supply.firstPossibleAt)}.`,
     );
   const hinges = report?.hinges.filter(({ sortieId }) => sortieId === supply.sortieId) ?? [];
   if (hinges.length > 0)
@@ -97,7 +103,7 @@ export const sortieConsequence = (
     const flight = plan.flights.find(({ id }) => id === tightest.flightId);
     if (flight !== undefined)
       sentences.push(
-        `${flight.name} (${formatMonthDay(flight.departAt)}) may slip ${formatSpan(tightest.slackDays * DAY_MS)} at most.`,
+        `${flight.name} (${formatMonthDay(flight.departAt)}) can slip by ${formatSpan(tightest.slackDays * DAY_MS)} at most.`,
       );
   }
   return sentences;

@@ -5,6 +5,7 @@ import { useActions } from "../actions/use-actions.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
+import { verdictTone } from "../widgets/verdict-tone.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";
 
 const NOTHING = "-";
@@ -53,17 +54,20 @@ export const CaseBar = ({ title }: { title: string }) => {
   );
 };
 
-const order: readonly SupplyStatus[] = ["supplied", "thin", "short"];
+const order: readonly SupplyStatus[] = ["supplied", "thin", "short", "not stated"];
 
 const countOf = (glance: SupplyGlance, status: SupplyStatus): number =>
   glance.sorties.filter((sortie) => sortie.status === status).length;
 
-/** How many sorties stand how. */
+/** The verdict, and how many sorties stand how. */
 const PlanStanding = () => {
   const glance = useApp((state) => state.current?.glance ?? null);
   if (glance === null || glance.sorties.length === 0) return null;
   return (
-    <p className="standing" aria-label="Sorties by supply status">
+    <p className="standing" aria-label="Verdict, and sorties by supply status">
+      <strong className={`verdict-word verdict-${verdictTone(glance.verdict)}`} title={glance.verdict.sentence}>
+        {glance.verdict.word}
+      </strong>
       {order
         .filter((status) => countOf(glance, status) > 0)
         .map((status) => (

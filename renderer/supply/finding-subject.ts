@@ -1,6 +1,7 @@
 /** What a finding is about: the thing that the link beside its sentence selects. */
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { PlanFinding } from "../../app/supply/report.ts";
+import { missingCase } from "../../app/words/missing-case.ts";
 import type { Selection } from "../state/app-state.ts";
 
 export const findingSubject = (plan: PlanSnapshot, finding: PlanFinding): Selection => {
@@ -13,6 +14,14 @@ export const findingSubject = (plan: PlanSnapshot, finding: PlanFinding): Select
     case "port conflict":
     case "circular flights":
       return { kind: "flight", id: finding.flightIds[0] ?? "" };
+    case "hull overlap":
+    case "turnaround not kept":
+    case "hull was lost":
+      return { kind: "flight", id: finding.flightIds[1] };
+    case "near-equal names":
+      return { kind: finding.of, id: finding.ids[1] };
+    case "far reading":
+      return { kind: "reading", id: finding.readingId };
     case "tank empty":
       return { kind: "tank", id: finding.tankId };
     case "below reserve":
@@ -20,10 +29,13 @@ export const findingSubject = (plan: PlanSnapshot, finding: PlanFinding): Select
     case "lander overlap":
       return { kind: "sortie", id: finding.sortieIds[1] };
     case "engine change due":
+    case "time away differs":
     case "sortie check":
     case "lander cannot hold":
       return { kind: "sortie", id: finding.sortieId };
     case "overdue":
       return { kind: plan.flights.some(({ id }) => id === finding.id) ? "flight" : "sortie", id: finding.id };
+    default:
+      return missingCase(finding);
   }
 };

@@ -37,16 +37,16 @@ const columns: readonly Column<FlightRow>[] = [
   instantColumn("departs", "Departs", ({ flight }) => flight.departAt),
   {
     id: "latest",
-    heading: "At the latest",
+    heading: "Latest departure",
     value: ({ latestAt }) => (latestAt === null ? Infinity : latestAt),
     text: ({ latestAt }) => {
       if (latestAt === undefined) return "…";
-      return latestAt === null ? "any time" : formatInstant(latestAt);
+      return latestAt === null ? "no limit" : formatInstant(latestAt);
     },
   },
   {
     id: "spare",
-    heading: "May slip",
+    heading: "Can slip by at most",
     unit: "days",
     isNumber: true,
     value: ({ flight, latestAt }) => {
@@ -55,10 +55,10 @@ const columns: readonly Column<FlightRow>[] = [
     },
     text: ({ flight, latestAt }) => {
       if (latestAt === undefined) return "…";
-      return latestAt === null ? "any" : formatNumber((latestAt - flight.departAt) / DAY_MS, 1);
+      return latestAt === null ? "no limit" : formatNumber((latestAt - flight.departAt) / DAY_MS, 1);
     },
   },
-  { id: "sorties", heading: "Lost, it leaves short", isWide: true, value: ({ sorties }) => sorties },
+  { id: "sorties", heading: "Short if lost", isWide: true, value: ({ sorties }) => sorties },
 ];
 
 export const FlightTable = ({ plan, report }: { plan: PlanSnapshot; report: SupplyReport | null }) => {

@@ -36,6 +36,7 @@ const columnsFor = (plan: PlanSnapshot, rows: readonly LineRow[], unit: MassUnit
       id: "margin",
       heading: "Margin over reserve",
       isSigned: true,
+      isShortage: true,
       massKg: ({ line }) => line.marginOverReserveKg,
     }),
     {
@@ -46,7 +47,12 @@ const columnsFor = (plan: PlanSnapshot, rows: readonly LineRow[], unit: MassUnit
       value: ({ line }) => line.marginPercent,
       text: ({ line }) => formatNumber(line.marginPercent, 1),
     },
-    massColumn(rows, unit, { id: "missing", heading: "Missing", massKg: ({ line }) => line.missingKg || null }),
+    massColumn(rows, unit, {
+      id: "missing",
+      heading: "Missing",
+      isShortage: true,
+      massKg: ({ line }) => line.missingKg || null,
+    }),
     {
       id: "limiting",
       heading: "Limiting",

@@ -25,10 +25,10 @@ interface SupplyTableProps {
   readonly risk: ShownRisk;
 }
 
-const rank = { short: 0, thin: 1, supplied: 2 } as const;
+const rank = { short: 0, "not stated": 1, thin: 2, supplied: 3 } as const;
 
-const standingWords = ({ status, outcome }: SortieSupply): string =>
-  outcome === "flies" ? status : `${status}, ${outcome}`;
+const standingWords = ({ status, outcome, landerIsAway }: SortieSupply): string =>
+  [status, ...(landerIsAway ? ["lander away"] : []), ...(outcome === "flies" ? [] : [outcome])].join(", ");
 
 /** What a probability rests on. */
 const basisWords = (answer: RiskAnswer, isCurrent: boolean): string =>
@@ -83,6 +83,7 @@ const columnsFor = (
       id: "margin",
       heading: "Margin",
       isSigned: true,
+      isShortage: true,
       massKg: (row) => limitingLine(row)?.marginOverReserveKg ?? null,
       title: () => "what can be drawn, less the load and the reserve, of the limiting propellant",
     }),
@@ -94,8 +95,13 @@ const columnsFor = (
       value: (row) => limitingLine(row)?.marginPercent,
       text: (row) => formatNumber(limitingLine(row)?.marginPercent ?? NaN, 1),
     },
-    massColumn(rows, unit, { id: "missing", heading: "Missing", massKg: (row) => row.missingKg || null }),
-    dayColumn("possible", "Could load", (row) => row.supply.firstPossibleAt),
+    massColumn(rows, unit, {
+      id: "missing",
+      heading: "Missing",
+      isShortage: true,
+      massKg: (row) => row.missingKg || null,
+    }),
+    dayColumn("possible", "Earliest loading", (row) => row.supply.firstPossibleAt),
     {
       id: "slack",
       heading: "Slack",
@@ -104,16 +110,17 @@ const columnsFor = (
       value: (row) => (row.slackDays === "any" ? Infinity : row.slackDays),
       text: (row) => {
         if (row.slackDays === null) return WAITING;
-        return row.slackDays === "any" ? "any" : formatNumber(row.slackDays, 1);
+        return row.slackDays === "any" ? "no limit" : formatNumber(row.slackDays, 1);
       },
-      title: (row) => (row.slackFlight === "" ? undefined : `${row.slackFlight} may slip so much at most`),
+      title: (row) => (row.slackFlight === "" ? undefined : `${row.slackFlight} can slip by at most this`),
     },
     {
       id: "hinges",
       heading: "Hinges on",
       isWide: true,
       value: (row) => row.hinges?.length ?? null,
-      text: (row) => (row.hinges === null ? WAITING : row.hinges.map(({ name }) => name).join(", ") || "none alone"),
+      text: (row) =>
+        row.hinges === null ? WAITING : row.hinges.map(({ name }) => name).join(", ") || "no single flight",
       show: (row) =>
         row.hinges === null || row.hinges.length === 0 ? undefined : (
           <span className="supply-hinges">

@@ -12,8 +12,8 @@ import { FindingList } from "./finding-list.tsx";
 import { FlightTable } from "./flight-table.tsx";
 import { LineTable } from "./line-table.tsx";
 import { SortieTable } from "./sortie-table.tsx";
-import { standingSentence } from "./standing.ts";
 import { useSupply } from "../state/use-supply.ts";
+import { VerdictLine } from "./verdict-line.tsx";
 import "./supply.css";
 
 const COMING = "Working out slack and what each sortie hinges on";
@@ -29,7 +29,7 @@ export const SupplyView = () => {
   return (
     <ViewSheet>
       <ViewPart>
-        <p className="supply-standing">{standingSentence(plan, glance)}</p>
+        <VerdictLine verdict={glance.verdict} />
         {failure !== null && <Notice tone="failure">{failure.message}</Notice>}
         {report === null && failure === null && run === null && <Progress label={COMING} share={null} />}
         {run !== null && <RunLine run={run} words={COMING} />}

@@ -1,5 +1,5 @@
 /** A column of masses: one unit for the whole column, in its heading, so that figures can be compared at a glance. */
-import { type MassUnit, massFigure, unitOf } from "../format/mass.ts";
+import { type MassUnit, massFigure, shortageFigure, unitOf } from "../format/mass.ts";
 import { formatSigned } from "../format/number.ts";
 import type { Column } from "./data-table/column.ts";
 
@@ -9,6 +9,8 @@ interface MassColumnOptions<R> {
   readonly massKg: (row: R) => number | null;
   /** Margins bear their sign. */
   readonly isSigned?: boolean;
+  /** What is missing, or a margin: never rounded to nothing. */
+  readonly isShortage?: boolean;
   readonly title?: (row: R) => string | undefined;
 }
 
@@ -16,7 +18,7 @@ interface MassColumnOptions<R> {
 export const massColumn = <R>(
   rows: readonly R[],
   choice: MassUnit,
-  { massKg, isSigned = false, ...rest }: MassColumnOptions<R>,
+  { massKg, isSigned = false, isShortage = false, ...rest }: MassColumnOptions<R>,
 ): Column<R> => {
   const most = rows.reduce((largest, row) => Math.max(largest, Math.abs(massKg(row) ?? 0)), 0);
   const unit = unitOf(most, choice);
@@ -34,6 +36,7 @@ export const massColumn = <R>(
     text: (row) => {
       const mass = massKg(row);
       if (mass === null) return "";
+      if (isShortage) return shortageFigure(mass, unit, decimals, isSigned);
       return isSigned ? formatSigned(unit === "t" ? mass / 1000 : mass, decimals) : massFigure(mass, unit, decimals);
     },
   };

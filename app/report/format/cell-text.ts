@@ -1,4 +1,5 @@
 /** Cells as text: for people (paper, page) and for machines (CSV). */
+import { shortageFigure } from "../../format/mass.ts";
 import { NARROW_SPACE, formatNumber } from "../../format/number.ts";
 import { formatDate, formatInstant } from "../../ledger/time.ts";
 import type { Cell, Column, ReportMassUnit } from "../model.ts";
@@ -16,6 +17,8 @@ export const cellForPeople = (cell: Cell, unit: ReportMassUnit): string => {
       return cell.text;
     case "mass":
       return formatNumber(cell.kg / perUnit(unit), massDecimals(unit));
+    case "shortage":
+      return shortageFigure(cell.kg, unit, massDecimals(unit));
     case "grams":
       return formatNumber(cell.grams / 1000 / perUnit(unit), bookDecimals(unit));
     case "number":
@@ -38,6 +41,7 @@ export const cellForMachines = (cell: Cell, unit: ReportMassUnit): string => {
     case "text":
       return cell.text;
     case "mass":
+    case "shortage":
       return plain(cell.kg / perUnit(unit));
     case "grams":
       return (cell.grams / 1000 / perUnit(unit)).toFixed(bookDecimals(unit));

@@ -1,10 +1,28 @@
 /** The supply check as a table: sortie by propellant. */
 import { formatDate } from "../../ledger/time.ts";
 import { findingSentence } from "../../supply/finding-sentence.ts";
-import { instant, mass, massColumn, figureColumn, nothing, percent, spanDays, text, wordColumn } from "../cell.ts";
+import { type Weight, weightOf } from "../../supply/weight.ts";
+import {
+  instant,
+  mass,
+  massColumn,
+  figureColumn,
+  nothing,
+  percent,
+  shortage,
+  spanDays,
+  text,
+  wordColumn,
+} from "../cell.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block, Cell } from "../model.ts";
 import { flightName, propellantName } from "../names.ts";
+
+const headings: readonly (readonly [Weight, string])[] = [
+  ["breaks", "Findings that break the plan"],
+  ["conditions", "Warnings"],
+  ["note", "Notes"],
+];
 
 export const supplyBlocks = (context: ReportContext): readonly Block[] => {
   const { supply, view } = context.main;
@@ -15,13 +33,30 @@ export const supplyBlocks = (context: ReportContext): readonly Block[] => {
       text(propellantName(view.plan, line.propellantId)),
       mass(line.availableKg),
       mass(line.requiredKg),
-      mass(line.marginOverReserveKg),
+      shortage(line.marginOverReserveKg),
       percent(line.marginPercent),
-      line.missingKg > 0 ? mass(line.missingKg) : nothing,
-      text(line.status),
+      line.missingKg > 0 ? shortage(line.missingKg) : nothing,
+      text(sortie.landerIsAway ? "lander away" : line.status),
     ]),
   );
-  const findings = supply.findings.map((finding) => findingSentence(view.plan, finding));
+  const unstated = supply.sorties
+    .filter(({ status }) => status === "not stated")
+    .map((sortie): readonly Cell[] => [
+      text(sortie.name),
+      instant(sortie.plannedAt),
+      ...Array.from({ length: 6 }, () => nothing),
+      text(sortie.status),
+    ]);
+  const byWeight = Map.groupBy(supply.findings, weightOf);
+  const findings = headings.flatMap(([weight, title]): readonly Block[] => {
+    const sentences = (byWeight.get(weight) ?? []).map((finding) => findingSentence(view.plan, finding));
+    return sentences.length === 0
+      ? []
+      : [
+          { kind: "paragraph", text: title },
+          { kind: "list", items: sentences },
+        ];
+  });
   return [
     {
       kind: "table",
@@ -38,11 +73,9 @@ export const supplyBlocks = (context: ReportContext): readonly Block[] => {
         massColumn("Missing", 1.1),
         wordColumn("Status", 1.1),
       ],
-      rows,
+      rows: [...rows, ...unstated],
     },
-    ...(findings.length > 0
-      ? [{ kind: "paragraph", text: "Findings" } as const, { kind: "list", items: findings } as const]
-      : []),
+    ...findings,
   ];
 };
 
@@ -61,7 +94,7 @@ export const slackBlocks = (context: ReportContext): readonly Block[] => {
       text(flightName(view.plan, flightId)),
       instant(flight?.departAt ?? null),
       instant(flight?.arriveAt ?? null),
-      slacks.length > 0 ? spanDays(Math.min(...slacks)) : text("any"),
+      slacks.length > 0 ? spanDays(Math.min(...slacks)) : text("no limit"),
       at === null ? text(`after ${formatDate(view.plan.horizonAt)}`) : instant(at),
       text(hinging.join(", ")),
     ];
@@ -70,13 +103,13 @@ export const slackBlocks = (context: ReportContext): readonly Block[] => {
     {
       kind: "table",
       id: "flights",
-      caption: "Flights: by how much each alone may slip with every status kept, and what hinges on it.",
+      caption: "Flights: by how much each alone can slip with every sortie as it stands, and what hinges on it.",
       columns: [
         wordColumn("Flight", 2),
         wordColumn("Departs", 1.4),
         wordColumn("Arrives", 1.4),
-        figureColumn("May slip", "days", 1),
-        wordColumn("Leaves at the latest", 1.6),
+        figureColumn("Can slip by", "days", 1),
+        wordColumn("Latest departure", 1.6),
         wordColumn("Hinges on it", 2.4),
       ],
       rows,

@@ -1,66 +1,35 @@
 /** Go or no-go, and why: the page that a manager reads. */
-import { formatMass } from "../../format/mass.ts";
-import { formatDate } from "../../ledger/time.ts";
-import type { SortieSupply, SupplyReport } from "../../supply/report.ts";
+import { isShort } from "../../supply/weight.ts";
+import { counted, listed } from "../../words/counted.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block } from "../model.ts";
-import { flightName, propellantName } from "../names.ts";
+import { flightName } from "../names.ts";
 
-/** What the plan's statuses come to. Not holding: at least one sortie is short. */
+/** More sentences than these of one weight are not read on a first page; the supply check has them all. */
+const MOST_SENTENCES = 12;
+
+/** The verdict as it is made for every form, what breaks and conditions it, and what each sortie hinges on. */
 export const verdictBlocks = (context: ReportContext): readonly Block[] => {
-  const { supply } = context.main;
-  const short = supply.sorties.filter((sortie) => sortie.status === "short");
-  const thin = supply.sorties.filter((sortie) => sortie.status === "thin");
+  const { holds, verdict } = context.main.supply;
   return [
-    {
-      kind: "verdict",
-      holds: supply.holds,
-      word: supply.holds ? (thin.length > 0 ? "Go, on the reserve" : "Go") : "No-go",
-      sentence: sentence(supply, short.length, thin.length),
-    },
-    {
-      kind: "list",
-      items: [
-        ...short.map((sortie) => shortSentence(context, sortie)),
-        ...thin.map((sortie) => thinSentence(context, sortie)),
-        ...hingeSentences(context),
-      ],
-    },
+    { kind: "verdict", holds, word: verdict.word, sentence: verdict.sentence },
+    ...headed("Breaks the plan", verdict.breaks),
+    ...headed("Conditions", verdict.conditions),
+    ...headed("Hinges on", hingeSentences(context)),
   ];
 };
 
-const count = (many: number, one: string, more: string): string => (many === 1 ? `1 ${one}` : `${many} ${more}`);
-
-const sentence = (supply: SupplyReport, short: number, thin: number): string => {
-  const all = count(supply.sorties.length, "sortie", "sorties");
-  if (supply.sorties.length === 0) return "The plan holds no sorties.";
-  if (short > 0) return `Of ${all}, ${count(short, "cannot be loaded", "cannot be loaded")} as planned.`;
-  if (thin > 0) return `All of ${all} can be loaded; ${count(thin, "eats", "eat")} into the reserve.`;
-  return `All of ${all} can be loaded with the reserve kept.`;
-};
-
-const shortSentence = (context: ReportContext, sortie: SortieSupply): string => {
-  const { plan } = context.main.view;
-  const missing = sortie.lines
-    .filter((line) => line.missingKg > 0)
-    .map((line) => `${formatMass(line.missingKg)} of ${propellantName(plan, line.propellantId).toLowerCase()}`)
-    .join(", ");
-  const outcome =
-    sortie.outcome === "waits and flies" && sortie.loadedAt !== null
-      ? ` It waits and flies on ${formatDate(sortie.loadedAt)}.`
-      : sortie.firstPossibleAt === null
-        ? " It could not load before the end of the forecast."
-        : ` The first date at which it could load is ${formatDate(sortie.firstPossibleAt)}.`;
-  return `${sortie.name} is short by ${missing || "its load"} on ${formatDate(sortie.plannedAt)}.${outcome}`;
-};
-
-const thinSentence = (context: ReportContext, sortie: SortieSupply): string => {
-  const { plan } = context.main.view;
-  const line = sortie.lines.find((each) => each.propellantId === sortie.limitingPropellantId);
-  const eaten = line
-    ? `${formatMass(-line.marginOverReserveKg)} of the ${propellantName(plan, line.propellantId).toLowerCase()} reserve`
-    : "the reserve";
-  return `${sortie.name} on ${formatDate(sortie.plannedAt)} flies, but eats ${eaten}.`;
+const headed = (title: string, sentences: readonly string[]): readonly Block[] => {
+  if (sentences.length === 0) return [];
+  const shown = sentences.slice(0, MOST_SENTENCES);
+  const rest = sentences.length - shown.length;
+  return [
+    { kind: "paragraph", text: title },
+    {
+      kind: "list",
+      items: rest > 0 ? [...shown, `${counted(rest, "more", "more")}: the supply check has them all.`] : shown,
+    },
+  ];
 };
 
 /** More names than these in one sentence are not read. */
@@ -73,11 +42,8 @@ const hingeSentences = (context: ReportContext): readonly string[] => {
       .filter((hinge) => hinge.sortieId === sortie.sortieId)
       .map((hinge) => flightName(view.plan, hinge.flightId));
     if (flights.length === 0) return [];
-    const named = flights.length > MOST_NAMED ? flights.slice(0, MOST_NAMED) : flights;
-    const rest = flights.length - named.length;
     const loss = flights.length === 1 ? "its loss" : "the loss of any one of them";
-    return [
-      `${sortie.name} hinges on ${named.join(", ")}${rest > 0 ? ` and ${rest} more (the table of flights has them all)` : ""}: ${loss} makes it short.`,
-    ];
+    const effect = isShort(sortie) ? "keeps it from flying at all" : "makes it short";
+    return [`${sortie.name} hinges on ${listed(flights, MOST_NAMED)}: ${loss} ${effect}.`];
   });
 };

@@ -10,7 +10,8 @@ export const checkCommand: CliCommand = {
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
-      .option("--case <name>", "plan case by name or id (default: the first)");
+      .option("--case <name>", "plan case by name or id (default: the first)")
+      .option("--strict", "exit status 1 also where the plan holds only on conditions");
   },
   act: async (desk, given, options) => {
     const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
@@ -18,7 +19,7 @@ export const checkCommand: CliCommand = {
     const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
     const report = await desk.ask("supply.check", { planCaseId: planCase.id });
     return {
-      holds: report.holds,
+      holds: report.holds && !(options["strict"] === true && report.verdict.conditions.length > 0),
       json: { ledger: ledger.path, asOfAt: ledger.asOfAt, planCaseId: planCase.id, ...report },
       text: supplyText(ledger, plan, report),
     };

@@ -2,6 +2,8 @@
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
 import type { Flight } from "../../../app/ledger/entity/flight.ts";
 import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import { shortReason } from "../../../app/supply/sortie-sentence.ts";
+import { missingCase } from "../../../app/words/missing-case.ts";
 import type { SortieSupply } from "../../../app/supply/report.ts";
 import { levelOf } from "../../charts/curve.ts";
 import { formatDate, formatInstant } from "../../format/instant.ts";
@@ -35,17 +37,20 @@ export const flightWords = (plan: PlanSnapshot, flight: Flight, unit: MassUnit):
   ].join(", ");
 };
 
-/** "short by 1.90 t of hydrogen", "thin in oxygen", "supplied". */
+/** "short by 1.90 t of hydrogen", "low on oxygen", "supplied". */
 export const supplyWords = (plan: PlanSnapshot, supply: SortieSupply, unit: MassUnit): string => {
-  const limiting = supply.lines.find((entry) => entry.propellantId === supply.limitingPropellantId);
   const name = propellantName(plan, supply.limitingPropellantId);
   switch (supply.status) {
     case "supplied":
       return "supplied";
     case "thin":
-      return `thin in ${name}`;
+      return `low on ${name}`;
     case "short":
-      return limiting === undefined ? "short" : `short by ${formatMass(limiting.missingKg, unit)} of ${name}`;
+      return supply.landerIsAway ? `short, as ${shortReason(plan, supply, unit)}` : shortReason(plan, supply, unit);
+    case "not stated":
+      return "without a stated need of propellant";
+    default:
+      return missingCase(supply.status);
   }
 };
 
@@ -67,7 +72,7 @@ export const sortieWords = (
   ].join(", ");
 };
 
-/** "Hydrogen from 2031-01-01 to 2031-06-01: 20.1 t at first, 12.3 t at last; maximum fill 30 t, reserve 2 t". */
+/** "Hydrogen from 2031-01-01 to 2031-06-01: 20.1 t at the start, 12.3 t at the end; maximum fill 30 t, reserve 2 t". */
 export const levelWords = (
   model: TimelineModel,
   level: LevelSource,
@@ -88,8 +93,8 @@ export const levelWords = (
   ).length;
   return [
     `${level.propellant.name} from ${formatDate(start)} to ${formatDate(end)}`,
-    ...(first === null ? [] : [`${formatMass(first, unit)} at first`]),
-    ...(last === null ? [] : [`${formatMass(last, unit)} at last`]),
+    ...(first === null ? [] : [`${formatMass(first, unit)} at the start`]),
+    ...(last === null ? [] : [`${formatMass(last, unit)} at the end`]),
     `maximum fill ${formatMass(level.fillKg, unit)}`,
     `reserve ${formatMass(level.reserveKg, unit)}`,
     ...(below === 0 ? [] : [`below its reserve ${below === 1 ? "once" : `${below} times`} in the forecast`]),

@@ -1,20 +1,16 @@
 /** The timeline in two or three sentences, for those who hear it. */
 import { formatDate } from "../../format/instant.ts";
 import { findingSentence } from "../../../app/supply/finding-sentence.ts";
+import { counted } from "../../../app/words/counted.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 
 const MOST_FINDINGS = 4;
 
-const counted = (count: number, one: string, many: string): string =>
-  `${count === 0 ? "no" : count} ${count === 1 ? one : many}`;
-
 export const summaryWords = (model: TimelineModel): string => {
   const { depot, whole, glance, plan } = model;
-  const short = glance.sorties.filter((supply) => supply.status === "short").length;
-  const thin = glance.sorties.filter((supply) => supply.status === "thin").length;
   const sentences = [
     `${depot.name} from ${formatDate(whole.fromAt)} to ${formatDate(whole.untilAt)}: ${counted(model.flights.length, "flight", "flights")}, ${counted(model.sorties.length, "sortie", "sorties")}.`,
-    `${counted(short, "sortie is", "sorties are")} short and ${counted(thin, "is", "are")} thin.`,
+    `${glance.verdict.word}: ${glance.verdict.sentence}`,
     ...glance.findings.slice(0, MOST_FINDINGS).map((finding) => findingSentence(plan, finding)),
   ];
   const rest = glance.findings.length - MOST_FINDINGS;

@@ -154,6 +154,14 @@ export const exampleContext = (): ReportContext => ({
     },
     supply: {
       holds: false,
+      verdict: {
+        word: "No-go",
+        sentence:
+          "1 of 2 sorties cannot load as planned. Sortie 2 cannot load on 2031-07-21: short by 1.90 t of hydrogen.",
+        breaks: ["Sortie 2 cannot load on 2031-07-21: short by 1.90 t of hydrogen."],
+        conditions: [],
+        notes: ["Packhorse 1 brings nothing that any sortie uses."],
+      },
       sorties: [1, 2].map((n) => ({
         sortieId: `sortie-${n}`,
         sortieKey: `sortie-${n}`,
@@ -162,6 +170,7 @@ export const exampleContext = (): ReportContext => ({
         loadedAt: n === 1 ? asOfAt + 70 * day : null,
         status: n === 1 ? ("supplied" as const) : ("short" as const),
         outcome: n === 1 ? ("flies" as const) : ("stands down" as const),
+        landerIsAway: false,
         limitingPropellantId: "hydrogen",
         firstPossibleAt: null,
         lines: [

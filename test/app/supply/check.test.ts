@@ -158,10 +158,10 @@ describe("findings", () => {
       opening: { a: 50_000 },
       depots: [depot("tarn", { ports: 1 })],
       flights: [
-        flight("f", 1, 2, 100, { berthDays: 3 }),
-        flight("g", 1, 4, 100, { berthDays: 3 }),
-        flight("h", 1, 7, 100, { berthDays: 3 }),
-        flight("i", 1, 8, 100, { berthDays: 1 }),
+        flight("f", 1, 2, 100, { craftId: "one", berthDays: 3 }),
+        flight("g", 1, 4, 100, { craftId: "two", berthDays: 3 }),
+        flight("h", 1, 7, 100, { craftId: "three", berthDays: 3 }),
+        flight("i", 1, 8, 100, { craftId: "four", berthDays: 1 }),
       ],
       sorties: [sortie("s", 100, 10)],
     };
@@ -226,7 +226,7 @@ describe("findings", () => {
     ]));
   it("what is overdue, and flights in a circle", () => {
     const hop = (id: string, from: string, to: string) =>
-      flight(id, 3, 3, 5, { origin: { kind: "depot", depotId: from }, depotId: to });
+      flight(id, 3, 3, 5, { craftId: id, origin: { kind: "depot", depotId: from }, depotId: to });
     const wanted: SmallPlan = {
       depots: [depot("tarn"), depot("corrie")],
       opening: { a: 900 },

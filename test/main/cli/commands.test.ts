@@ -31,8 +31,10 @@ describe("check", () => {
   it("is 1 where a sortie is short, and says which, by how much and from when it could go", async () => {
     const { status, out } = await run("check", at("tarn.coldstock"));
     expect(status).toBe(1);
-    expect(out).toMatch(/Sortie 5 is short by .+ of hydrogen on \d{4}-\d\d-\d\d\. It could load from/);
-    expect(out).toMatch(/\nDoes not hold\.\n/);
+    expect(out).toMatch(
+      /Sortie 5 cannot load on \d{4}-\d\d-\d\d: short by .+ of hydrogen\. It stands down\. Earliest loading if only/,
+    );
+    expect(out).toMatch(/\nNo-go: 1 of 5 sorties cannot load as planned\. /);
   });
 
   it("is 0 where every sortie is supplied, by name or id of the case", async () => {

@@ -30,16 +30,16 @@ const about = (id: string) =>
     report,
   );
 
-it("a flight says what it brings, how far it may slip, and what hinges on it", () =>
+it("a flight says what it brings, how far it can slip, and what hinges on it", () =>
   expect(about("flight-1")).toEqual([
     "Brings 3.00\u202ft of hydrogen and 12.00\u202ft of oxygen on 2031-01-21.",
-    "It may slip 6\u202fdays at most, to 2031-01-17.",
+    "It can slip by 6\u202fdays at most, to 2031-01-17.",
     "Sortie 1 hinges on it.",
   ]));
 
 it("any slip, or none, is said plainly", () => {
-  expect(about("flight-2")).toContain("It may slip to the end of the forecast with every sortie as it stands.");
-  expect(about("flight-3")).toContain("It may not slip at all.");
+  expect(about("flight-2")).toContain("It can slip to the end of the forecast with every sortie as it stands.");
+  expect(about("flight-3")).toContain("It cannot slip at all.");
 });
 
 it("while slack is being worked out nothing is said of it", () => {
@@ -60,6 +60,7 @@ const short: SortieSupply = {
   loadedAt: null,
   status: "short",
   outcome: "stands down",
+  landerIsAway: false,
   lines: [
     {
       propellantId: "hydrogen",
@@ -88,10 +89,10 @@ it("a short sortie says what is missing, when it could load, what it hinges on, 
   expect(sortieConsequence(plan, short, undefined, report)).toEqual([
     "It stands down.",
     "Hydrogen: 1.90\u202ft is missing to load.",
-    "Oxygen: \u2212600\u202fkg (\u22123.0\u202f%); the reserve is eaten.",
-    "Moved alone it could load on 2031-03-17 at the earliest.",
+    "Oxygen: \u2212600\u202fkg (\u22123.0\u202f%), so it dips into the reserve.",
+    "Earliest loading if only this sortie moves: 2031-03-17.",
     "It hinges on Wagon 1.",
-    "Wagon 2 (03-02) may slip 6.5\u202fdays at most.",
+    "Wagon 2 (03-02) can slip by 6.5\u202fdays at most.",
   ]));
 
 it("the tightest slack is the least number; without a number there is none", () => {

@@ -78,7 +78,7 @@ it("a sortie says how it stands, and what that hinges on once the check has answ
   const sortie = page.plan().sorties.find(({ key }) => key === "sortie-2")!;
   await select("sortie", sortie.id, sortie.name);
   expect(screen.getByText("Working out slack…")).toBeTruthy();
-  await screen.findByText(/may slip .* at most/, {}, { timeout: 20_000 });
+  await screen.findByText(/can slip by .* at most/, {}, { timeout: 20_000 });
   expect(screen.queryByText("Working out slack…")).toBeNull();
 });
 

@@ -4,7 +4,6 @@ import type { PlanFinding, SupplyReport } from "../../../app/supply/report.ts";
 import { forecastCase } from "../../../renderer/state/case-forecast.ts";
 import { findingSubject } from "../../../renderer/supply/finding-subject.ts";
 import { lineRows, sortieRows } from "../../../renderer/supply/sortie-rows.ts";
-import { standingSentence } from "../../../renderer/supply/standing.ts";
 import { smallPlan, smallView } from "../timeline/small-plan.ts";
 
 const plan = smallPlan();
@@ -38,25 +37,6 @@ it("there is a line for every sortie and propellant, one of them limiting", () =
   const rows = lineRows(glance);
   expect(rows).toHaveLength(4);
   expect(rows.filter(({ isLimiting }) => isLimiting)).toHaveLength(2);
-});
-
-it("the whole check is one sentence", () => {
-  const without = smallPlan({ flights: [] });
-  const seen = forecastCase(smallView(without)).glance;
-  expect(standingSentence(without, seen)).toMatch(
-    /^Sortie \d is short by .+ of (hydrogen|oxygen) on 2031-\d\d-\d\d\. Moved alone it could not load before the end of the forecast\.$/,
-  );
-  const full = smallPlan({
-    sorties: [plan.sorties[0]!],
-    opening: [
-      { tankId: "hydrogen-tank", massKg: 8000 },
-      { tankId: "oxygen-tank", massKg: 40_000 },
-    ],
-  });
-  expect(standingSentence(full, forecastCase(smallView(full)).glance)).toBe(
-    "The one sortie ahead can load with the reserve kept.",
-  );
-  expect(standingSentence(plan, { sorties: [], findings: [] })).toContain("no sortie ahead");
 });
 
 it("each finding leads to the thing it is about", () => {

@@ -1,0 +1,72 @@
+/** One verdict: text, JSON, exit status and the report's first page say the same of the same plan. */
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, it } from "vitest";
+import type { LedgerDocument } from "../../../app/contract/ledger-view.ts";
+import { demoBeck } from "../../../app/demo/beck.ts";
+import type { SupplyReport } from "../../../app/supply/report.ts";
+import { loadDocument } from "../../../db/ledger.ts";
+import { temporaryFolder } from "../../app/records/hand-ledger.ts";
+import { run } from "./terminal.ts";
+
+const folder = temporaryFolder();
+const DAY = 86_400_000;
+
+const ledgerOf = (name: string, change: (document: LedgerDocument) => LedgerDocument["entities"]): string => {
+  const path = join(folder, `${name}.coldstock`);
+  const document = demoBeck();
+  loadDocument(path, { ...document, entities: change(document) }).close();
+  return path;
+};
+
+const verdictOf = async (path: string) => {
+  const { status, out } = await run("check", path, "--json");
+  const strict = await run("check", path, "--strict");
+  const text = (await run("check", path)).out;
+  const { verdict } = JSON.parse(out) as SupplyReport;
+  expect(text).toContain(`\n${verdict.word}: ${verdict.sentence}\n`);
+  const paper = `${path}.html`;
+  expect((await run("report", path, paper)).status).toBe(0);
+  expect(readFileSync(paper, "utf8").replaceAll("&#39;", "'").replaceAll("&quot;", '"')).toContain(
+    `<strong>${verdict.word}</strong> ${verdict.sentence}</p>`,
+  );
+  return { verdict, status, strict: strict.status };
+};
+
+it("Go is 0, with --strict too", async () => {
+  const seen = await verdictOf(ledgerOf("go", ({ entities }) => entities));
+  expect(seen).toMatchObject({ verdict: { word: "Go" }, status: 0, strict: 0 });
+});
+
+it("Go, if is 0, and 1 with --strict", async () => {
+  // Reserves as large as the tanks: every loading dips into them.
+  const path = ledgerOf("thin", ({ entities }) => ({
+    ...entities,
+    tank: entities.tank.map((tank) => ({ ...tank, reserveKg: tank.maximumFillKg })),
+  }));
+  const seen = await verdictOf(path);
+  expect(seen).toMatchObject({ verdict: { word: "Go, if" }, status: 0, strict: 1 });
+  expect(seen.verdict.sentence).toMatch(/may use the reserve/);
+});
+
+it("one hull on two flights at once is No-go and 1, though every sortie is supplied", async () => {
+  const path = ledgerOf("hull", ({ entities }) => {
+    const first = entities.flight.find(({ status }) => status === "planned")!;
+    const again = { ...first, id: "again", key: "again", name: "Again", departAt: first.departAt + DAY };
+    return { ...entities, flight: [...entities.flight, { ...again, arriveAt: first.arriveAt + DAY }] };
+  });
+  const seen = await verdictOf(path);
+  expect(seen).toMatchObject({ verdict: { word: "No-go" }, status: 1, strict: 1 });
+  expect(seen.verdict.sentence).toMatch(/cannot fly .+ and Again at once/);
+});
+
+it("a sortie of a class that states no need is not supplied", async () => {
+  const path = ledgerOf("unstated", ({ entities }) => ({
+    ...entities,
+    craftClass: entities.craftClass.map((row) => (row.role === "lander" ? { ...row, propellants: [] } : row)),
+    sortie: entities.sortie.map((row) => ({ ...row, demand: { kind: "class" as const } })),
+  }));
+  const seen = await verdictOf(path);
+  expect(seen).toMatchObject({ verdict: { word: "No-go" }, status: 1 });
+  expect(seen.verdict.sentence).toMatch(/state no propellant|states no propellant/);
+});
