@@ -31,9 +31,8 @@ export const formatMassChange = (massKg: number, choice: MassUnit = "auto"): str
  */
 const decimalsToShow = (value: number, least: number, gram: number): number => {
   const size = Math.abs(value);
-  let decimals = least;
-  while (size >= gram && size < 0.5 * 10 ** -decimals && decimals < 6) decimals += 1;
-  return decimals;
+  if (size < gram || size >= 0.5 * 10 ** -least) return least;
+  return Math.min(6, Math.ceil(-Math.log10(2 * size)));
 };
 
 /** A shortage in a sentence: `1.90 t`, `0.04 kg`, `less than 1 g`. The one rule of rounding for what is missing. */

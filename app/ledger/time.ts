@@ -1,6 +1,7 @@
 /** Instants as people and files write them: ISO 8601 in UTC, read strictly. */
 import { UTCDate, utc } from "@date-fns/utc";
 import { format, isValid, parseISO } from "date-fns";
+import { readDate } from "../exchange/rows/read-date.ts";
 import { PlanningError } from "../contract/failure.ts";
 
 const FORM = /^\d{4}-\d{2}-\d{2}(?:[T ]\d{2}:\d{2}(?::\d{2}(?:\.\d{1,3})?)?(?:Z|[+-]\d{2}:\d{2})?)?$/;
@@ -15,11 +16,12 @@ export const formatMinute = (at: number): string => `${format(new UTCDate(at), "
 export const formatInstant = (at: number): string => new UTCDate(at).toISOString();
 
 /**
- * The instant that an ISO date ("2031-02-20", midnight) or date and time ("2031-02-20T14:05Z"; without a zone it is
- * UTC) names; null when the text has another form or names no instant (31 February, 25 o'clock).
+ * The instant that a date names as people write it where day and month cannot be taken for one another: an ISO date ("2031-02-20", midnight) or date and time ("2031-02-20T14:05Z"; without a zone it is
+ * UTC) names, "2031-6-1",
+ * "1 Jun 2031"; null when the text has another form or names no instant (31 February, 25 o'clock).
  */
 export const readInstant = (text: string): number | null => {
-  if (!FORM.test(text)) return null;
+  if (!FORM.test(text)) return readDate(text, "year first");
   const date = parseISO(text.replace(" ", "T"), { in: utc });
   return isValid(date) ? date.getTime() : null;
 };

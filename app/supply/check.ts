@@ -2,18 +2,39 @@
 import { byId } from "../forecast/draft.ts";
 import { forecast } from "../forecast/forecast.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
-import { createEngine } from "../forecast/propagate.ts";
-import { STATUS } from "../forecast/run.ts";
+import { type Engine, createEngine } from "../forecast/propagate.ts";
+import { FATE, fatesOf } from "./fate.ts";
 import { glance } from "./glance.ts";
 import { hingesOf } from "./hinges.ts";
-import type { FlightSlack, SupplyReport } from "./report.ts";
-import { firstWorse, turningInstants } from "./slack-search.ts";
+import type { FlightSlack, JointSlack, SupplyReport } from "./report.ts";
+import { type Turns, firstWorse, firstWorseTogether, turningInstants } from "./slack-search.ts";
 
 const MINUTES_A_DAY = 1440;
 
 /** The last minute before the first bad one. */
 const slackMinutes = (firstWorseMinute: number): number | "any" =>
   firstWorseMinute === Infinity ? "any" : firstWorseMinute - 1;
+
+/** Of each tanker class with flights still to depart that arrive before the horizon: how far they may slip together. */
+const jointSlackOf = (plan: PlanSnapshot, engine: Engine, turns: Turns, base: Uint8Array): readonly JointSlack[] => {
+  const compiled = engine.run.plan;
+  const rows = byId(plan.flights);
+  const craft = byId(plan.craft);
+  const classOf = (flight: number): string | null => {
+    const row = rows.get(compiled.flightIds[flight] ?? "");
+    const isAhead = row !== undefined && (row.status === "planned" || row.status === "firm");
+    return isAhead && (compiled.flightArriveAt[flight] ?? Infinity) <= compiled.horizonAt
+      ? (craft.get(row.craftId)?.classId ?? null)
+      : null;
+  };
+  const byClass = Map.groupBy(compiled.flightIds.keys(), classOf);
+  return plan.craftClasses.flatMap(({ id }): readonly JointSlack[] => {
+    const flights = byClass.get(id);
+    if (flights === undefined) return [];
+    const minutes = slackMinutes(firstWorseTogether(engine, flights, turns, base));
+    return [{ classId: id, flights: flights.length, slackDays: minutes === "any" ? minutes : minutes / MINUTES_A_DAY }];
+  });
+};
 
 /**
  * The supply check of a plan case. `onProgress` hears the share done, from 0 to 1, flight by flight; if it throws, the
@@ -24,7 +45,9 @@ export const check = (plan: PlanSnapshot, onProgress?: (share: number) => void):
   const seenGlance = glance(plan, seen);
   const { compiled } = seen;
   const engine = createEngine(compiled);
-  const base = engine.go().sortieStatus.slice();
+  const { run } = engine;
+  const base = fatesOf(engine.go());
+  const loadedAt = run.sortieLoadedAt.slice();
   const turns = turningInstants(compiled);
   const rows = byId(plan.flights);
   const slack: FlightSlack[] = [];
@@ -37,9 +60,7 @@ export const check = (plan: PlanSnapshot, onProgress?: (share: number) => void):
     const worse = firstWorse(engine, flight, turns, base);
     worse.forEach((minute, sortie) => {
       const isConcerned =
-        compiled.sortieIsOut[sortie] === 0 &&
-        base[sortie] !== STATUS.short &&
-        arrivesAt <= (compiled.sortieLoadAt[sortie] ?? 0);
+        compiled.sortieIsOut[sortie] === 0 && base[sortie] !== FATE.doesNotFly && arrivesAt <= (loadedAt[sortie] ?? 0);
       if (!isConcerned) return;
       const minutes = slackMinutes(minute);
       const slackDays = minutes === "any" ? minutes : minutes / MINUTES_A_DAY;
@@ -51,11 +72,13 @@ export const check = (plan: PlanSnapshot, onProgress?: (share: number) => void):
     latestDeparture.push({ flightId, at: least === "any" ? null : departAt + least * 60_000 });
   });
   const hinges = hingesOf(engine, base);
+  const jointSlack = jointSlackOf(plan, engine, turns, base);
   onProgress?.(1);
   return {
     ...seenGlance,
     holds: seenGlance.verdict.word !== "No-go",
     slack,
+    jointSlack,
     hinges,
     latestDeparture,
   };

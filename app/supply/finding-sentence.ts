@@ -69,6 +69,10 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
       return finding.names[0] === finding.names[1]
         ? `Two ${finding.of === "craft" ? "vehicles" : `${finding.of}s`} are called "${finding.names[0]}".`
         : `The names "${finding.names[0]}" and "${finding.names[1]}" of two ${finding.of === "craft" ? "vehicles" : `${finding.of}s`} are easily taken for one.`;
+    case "unusual load": {
+      const times = Math.max(finding.massKg / finding.usualKg, finding.usualKg / finding.massKg);
+      return `${name([...plan.flights, ...plan.sorties], finding.id)} is to load ${formatMass(finding.massKg)} of ${propellant(finding.propellantId)}: ${formatNumber(times)} times ${finding.massKg < finding.usualKg ? "less" : "more"} than its class's usual ${formatMass(finding.usualKg)}.`;
+    }
     case "far reading":
       return `${name(plan.tanks, finding.tankId)} read ${formatMass(finding.massKg)} on ${formatMinute(finding.at)}; the books say ${formatMass(finding.bookKg)}: ${formatNumber(Math.abs(finding.sigmas), 1)} σ ${finding.sigmas < 0 ? "below" : "above"}${finding.others === 0 ? "" : ` (and ${counted(finding.others, "further reading")} beyond 4 σ)`}.`;
     default:

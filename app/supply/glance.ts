@@ -14,6 +14,7 @@ import { portConflicts } from "./port-conflicts.ts";
 import type { PlanFinding, SortieSupply, SupplyGlance } from "./report.ts";
 import { sortieSupply } from "./sortie-supply.ts";
 import { timeAwayFindings } from "./time-away.ts";
+import { unusualLoads } from "./unusual-loads.ts";
 import { unusedFlights } from "./unused-flights.ts";
 import { verdictOf } from "./verdict.ts";
 
@@ -23,7 +24,7 @@ const sortiesOf = (plan: PlanSnapshot, seen: Forecast): readonly SortieSupply[] 
   return seen.sorties.flatMap((row, index) => {
     const sortie = rows.get(row.sortieId);
     if (sortie === undefined || row.isOut) return [];
-    const firstAt = engine !== null && row.status === "short" ? firstPossible(engine, index) : null;
+    const firstAt = engine !== null && row.status === "short" ? firstPossible(plan, seen, engine, index) : null;
     return [sortieSupply(sortie, row, firstAt)];
   });
 };
@@ -52,6 +53,7 @@ export const glance = (plan: PlanSnapshot, seen: Forecast): SupplyGlance => {
     ...datesOf(seen),
     ...(plan.farReadings ?? []).map((reading) => ({ kind: "far reading" as const, ...reading })),
     ...nearEqualNames(plan),
+    ...unusualLoads(plan, seen),
   ];
   return { sorties, findings, verdict: verdictOf(plan, { sorties, findings }) };
 };

@@ -41,21 +41,32 @@ export interface SortieSupply {
 }
 
 /**
- * By how much one flight alone may slip with the status of one sortie kept: the largest whole number of minutes s such
- * that at every slip from 0 to s the status is no worse than now (a slip may make it worse and then better again: the
- * time after that does not count). Given for flights that arrive before a sortie that is not short.
+ * By how much one flight alone may slip with the fate of one sortie kept: the largest whole number of minutes s such that
+ * at every slip from 0 to s it fares no worse than now (a slip may make it worse and then better again: the time after
+ * that does not count). Its fate is its status and whether it flies when planned, waits and flies, or stands down. Given
+ * for flights that arrive before a sortie that flies leaves.
  */
 export interface FlightSlack {
   readonly flightId: string;
   readonly sortieId: string;
-  /** Days; "any": no slip up to the horizon changes the status. Exact to a minute. */
+  /** Days; "any": no slip up to the horizon makes it fare worse. Exact to a minute. */
   readonly slackDays: number | "any";
 }
 
-/** A flight whose loss alone makes a sortie short that is not short now. */
+/** A flight whose loss alone makes a sortie wait that flies when planned now, or keeps it from flying that flies now. */
 export interface Hinge {
   readonly sortieId: string;
   readonly flightId: string;
+  readonly becomes: "waits and flies" | "does not fly";
+}
+
+/** By how much all flights of a class that are still to depart may slip together with the fate of every sortie kept. */
+export interface JointSlack {
+  readonly classId: string;
+  /** How many they are. */
+  readonly flights: number;
+  /** Days, exact to a minute; "any": up to the horizon. */
+  readonly slackDays: number | "any";
 }
 
 /** Something about the whole plan that a planner should know. */
@@ -128,6 +139,15 @@ export type PlanFinding =
       readonly ids: readonly [string, string];
       readonly names: readonly [string, string];
     }
+  /** A load so far from its class's usual one that a slip of the pen is likelier than a wish. */
+  | {
+      readonly kind: "unusual load";
+      readonly of: "flight" | "sortie";
+      readonly id: string;
+      readonly propellantId: string;
+      readonly massKg: number;
+      readonly usualKg: number;
+    }
   /** The last gauge reading of a tank that lies far from what the books and the loss model say. */
   | ({ readonly kind: "far reading" } & FarReading)
   | { readonly kind: "lander overlap"; readonly landerId: string; readonly sortieIds: readonly [string, string] }
@@ -178,7 +198,8 @@ export interface SupplyReport extends SupplyGlance {
   /** Nothing breaks the verdict. */
   readonly holds: boolean;
   readonly slack: readonly FlightSlack[];
+  readonly jointSlack: readonly JointSlack[];
   readonly hinges: readonly Hinge[];
-  /** For each planned flight: the latest departure that keeps every sortie's status; null: it may slip to the horizon. */
+  /** For each planned flight: the latest departure with which every sortie fares as now; null: it may slip to the horizon. */
   readonly latestDeparture: readonly { readonly flightId: string; readonly at: number | null }[];
 }

@@ -1,21 +1,23 @@
 /**
- * How far one flight alone may slip before a sortie's status gets worse, by search on the forecast, in whole minutes.
+ * How far one flight alone, or several together, may slip before a sortie fares worse, by search on the forecast, in whole minutes.
  *
  * Between the slips at which the flight's arrival passes an event that draws (or its own draw at a depot passes any
- * event), a later delivery changes every level one way, so statuses are asked at both ends of each such stretch; where
+ * event), a later delivery changes every level one way, so fates are asked at both ends of each such stretch; where
  * anything differs between the ends, the stretch is halved down to the minute at which it changes.
  */
 import { type CompiledPlan, EVENT } from "../forecast/compiled-plan.ts";
 import { probeFlight } from "../forecast/probe.ts";
 import type { Engine } from "../forecast/propagate.ts";
+import type { Run } from "../forecast/run.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
+import { FATE, fatesOf } from "./fate.ts";
 
 const MINUTE_MS = 60_000;
 
-/** Slip in minutes at which each sortie first gets worse than without; Infinity: never, up to the horizon. */
+/** Slip in minutes at which each sortie first fares worse than without; Infinity: never, up to the horizon. */
 export type FirstWorse = Float64Array;
 
-/** Instants that a slipping flight may pass with consequences. */
+/** Instants that a slipping flight may pass with consequences, rising. */
 export interface Turns {
   /** Loadings and draws: what counts for a delivery. */
   readonly draws: readonly number[];
@@ -32,7 +34,8 @@ export const turningInstants = (compiled: CompiledPlan): Turns => {
     all.add(at);
     if (kind === EVENT.load || kind === EVENT.departure) draws.add(at);
   });
-  return { draws: [...draws], all: [...all] };
+  const rising = (instants: ReadonlySet<number>): number[] => [...instants].sort((a, b) => a - b);
+  return { draws: rising(draws), all: rising(all) };
 };
 
 /** How long the metered handovers of a flight may run, ms: 0 for at-once ones. */
@@ -69,59 +72,145 @@ const milestones = (compiled: CompiledPlan, flight: number, turns: Turns, most: 
   return [...marks].sort((a, b) => a - b);
 };
 
-/** What is compared between two slips: the status of every sortie, and when it loads. */
+/** What is compared between two slips: what becomes of every sortie, and when it loads. */
 interface Snapshot {
-  readonly status: Uint8Array;
+  readonly minutes: number;
+  readonly fate: Uint8Array;
   readonly loadedAt: Float64Array;
 }
 
+/** Whether any of rising instants lies in a span, its ends included. */
+const liesWithin = (instants: readonly number[], fromAt: number, untilAt: number): boolean => {
+  let low = 0;
+  let high = instants.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((instants[middle] ?? Infinity) < fromAt) low = middle + 1;
+    else high = middle;
+  }
+  return (instants[low] ?? Infinity) <= untilAt;
+};
+
+/** A sortie that waits for what slips loads as much later, and neither its loading nor its return passes another draw. */
+const ridesAlong = ({ plan, draws }: Scene, sortie: number, before: Snapshot, after: Snapshot): boolean => {
+  const then = before.loadedAt[sortie] ?? 0;
+  const now = after.loadedAt[sortie] ?? 0;
+  // What is worked out along the way may be off by a rounding of the last place of an instant.
+  const isAsMuch = Math.abs(now - then - (after.minutes - before.minutes) * MINUTE_MS) < 0.01;
+  const isAlike = after.fate[sortie] === FATE.waitsAndFlies && before.fate[sortie] === after.fate[sortie];
+  const tripMs = (plan.sortieReturnAt[sortie] ?? 0) - (plan.sortieLoadAt[sortie] ?? 0);
+  return isAsMuch && isAlike && !liesWithin(draws, then, now) && !liesWithin(draws, then + tripMs, now + tripMs);
+};
+
+/** What a search goes by beside its answers: the plan, and every known instant at which something is drawn, rising. */
+interface Scene {
+  readonly plan: CompiledPlan;
+  readonly draws: readonly number[];
+}
+
 /**
- * Whether nothing of consequence lies between two slips: every sortie loads when it did (so it draws what it did), and
- * none that was not worse before has become so. Supplied or thin makes no difference to anyone else.
+ * Whether nothing of consequence lies between two slips: every sortie loads when it did (so it draws what it did), or
+ * rides along; and none that was not worse before has become so. Whether the reserve is kept or used makes no difference
+ * to anyone else.
  */
-const isSettled = (before: Snapshot, after: Snapshot, base: Uint8Array): boolean => {
+const isSettled = (scene: Scene, before: Snapshot, after: Snapshot, base: Uint8Array): boolean => {
   for (let i = 0; i < base.length; i += 1) {
-    if (!Object.is(before.loadedAt[i], after.loadedAt[i])) return false;
+    if (!Object.is(before.loadedAt[i], after.loadedAt[i]) && !ridesAlong(scene, i, before, after)) return false;
     const limit = base[i] ?? 0;
-    if ((before.status[i] ?? 0) <= limit && (after.status[i] ?? 0) > limit) return false;
+    if ((before.fate[i] ?? 0) <= limit && (after.fate[i] ?? 0) > limit) return false;
   }
   return true;
 };
 
-/**
- * For every sortie the first slip of `flight` (minutes, up to its arrival at the horizon) at which its status is worse
- * than without a slip. `base`: the statuses without. The engine's input is put back.
- */
-export const firstWorse = (engine: Engine, flight: number, turns: Turns, base: Uint8Array): FirstWorse => {
-  const { plan } = engine.run;
+/** Where a search is asked: the plan at a slip in minutes; `startFrom` declares that no smaller slip will follow. */
+interface Slipping {
+  readonly marks: readonly number[];
+  at(minutes: number): Run;
+  startFrom(minutes: number): void;
+}
+
+const searchMarks = (
+  scene: Scene,
+  slipping: Slipping,
+  base: Uint8Array,
+  isEnough: (found: FirstWorse) => boolean,
+): FirstWorse => {
   const found = new Float64Array(base.length).fill(Infinity);
-  const most = Math.floor((plan.horizonAt - (plan.flightArriveAt[flight] ?? 0)) / MINUTE_MS);
-  if (most < 1) return found;
-  const probe = probeFlight(engine, flight);
   const look = (minutes: number): Snapshot => {
-    const run = probe.at(minutes * MINUTE_MS);
+    const run = slipping.at(minutes);
+    const fate = fatesOf(run);
     for (let sortie = 0; sortie < base.length; sortie += 1)
-      if ((run.sortieStatus[sortie] ?? 0) > (base[sortie] ?? 0) && minutes < (found[sortie] ?? 0))
-        found[sortie] = minutes;
-    return { status: run.sortieStatus.slice(), loadedAt: run.sortieLoadedAt.slice() };
+      if ((fate[sortie] ?? 0) > (base[sortie] ?? 0) && minutes < (found[sortie] ?? 0)) found[sortie] = minutes;
+    return { minutes, fate, loadedAt: run.sortieLoadedAt.slice() };
   };
-  const search = (from: number, before: Snapshot, to: number, after: Snapshot): void => {
-    if (to - from <= 1 || isSettled(before, after, base)) return;
-    const middle = Math.floor((from + to) / 2);
-    const between = look(middle);
-    search(from, before, middle, between);
-    search(middle, between, to, after);
+  const search = (before: Snapshot, after: Snapshot): void => {
+    if (after.minutes - before.minutes <= 1 || isSettled(scene, before, after, base)) return;
+    const between = look(Math.floor((before.minutes + after.minutes) / 2));
+    search(before, between);
+    search(between, after);
   };
-  const marks = milestones(plan, flight, turns, most);
-  let from = 0;
   let before = look(0);
-  for (const to of marks) {
+  for (const to of slipping.marks) {
     if (to === 0) continue;
-    probe.startFrom(from * MINUTE_MS);
+    slipping.startFrom(before.minutes);
     const after = look(to);
-    search(from, before, to, after);
-    from = to;
+    search(before, after);
+    if (isEnough(found)) break;
     before = after;
   }
   return found;
+};
+
+/**
+ * For every sortie the first slip of `flight` (minutes, up to its arrival at the horizon) at which it fares worse than
+ * without a slip. `base`: the fates without. The engine's input is put back.
+ */
+export const firstWorse = (engine: Engine, flight: number, turns: Turns, base: Uint8Array): FirstWorse => {
+  const { plan } = engine.run;
+  const most = Math.floor((plan.horizonAt - (plan.flightArriveAt[flight] ?? 0)) / MINUTE_MS);
+  if (most < 1) return new Float64Array(base.length).fill(Infinity);
+  const probe = probeFlight(engine, flight);
+  return searchMarks(
+    { plan, draws: turns.draws },
+    {
+      marks: milestones(plan, flight, turns, most),
+      at: (minutes) => probe.at(minutes * MINUTE_MS),
+      startFrom: (minutes) => probe.startFrom(minutes * MINUTE_MS),
+    },
+    base,
+    () => false,
+  );
+};
+
+/**
+ * The first slip, in minutes, of several flights together at which any sortie fares worse; Infinity: none until the first
+ * of them would arrive at the horizon; the others then arrive beyond it. The engine's input is put back.
+ */
+export const firstWorseTogether = (
+  engine: Engine,
+  flights: readonly number[],
+  turns: Turns,
+  base: Uint8Array,
+): number => {
+  const { plan } = engine.run;
+  const first = Math.min(...flights.map((flight) => plan.flightArriveAt[flight] ?? 0));
+  const most = Math.floor((plan.horizonAt - first) / MINUTE_MS);
+  if (most < 1) return Infinity;
+  const marks = new Set(flights.flatMap((flight) => milestones(plan, flight, turns, most)));
+  const found = searchMarks(
+    { plan, draws: turns.draws },
+    {
+      marks: [...marks].sort((a, b) => a - b),
+      at: (minutes) => {
+        for (const flight of flights) engine.input.flightSlipMs[flight] = minutes * MINUTE_MS;
+        const run = engine.go();
+        for (const flight of flights) engine.input.flightSlipMs[flight] = 0;
+        return run;
+      },
+      startFrom: () => undefined,
+    },
+    base,
+    (worse) => worse.some((minute) => minute !== Infinity),
+  );
+  return Math.min(Infinity, ...found);
 };

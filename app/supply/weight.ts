@@ -2,6 +2,7 @@
  * What each finding does to the verdict: it *breaks* it, *conditions* it ("Go, if …") or is a *note*. The one table; a new
  * kind of finding does not compile until it stands here.
  */
+import { formatMass } from "../format/mass.ts";
 import { formatDate } from "../ledger/time.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import type { SheetCheck } from "../sortie/checks.ts";
@@ -50,6 +51,7 @@ export const weightOf = (finding: PlanFinding): Weight => {
     case "overdue":
     case "time away differs":
     case "near-equal names":
+    case "unusual load":
       return conditions;
     case "far reading":
       return finding.isLatest ? conditions : "note";
@@ -103,6 +105,8 @@ export const conditionOf = (plan: PlanSnapshot, finding: PlanFinding): string =>
       return `the dates of ${name(plan.sorties, finding.sortieId)} are right and its profile is made to agree`;
     case "near-equal names":
       return `"${finding.names[0]}" and "${finding.names[1]}" are really two`;
+    case "unusual load":
+      return `${name([...plan.flights, ...plan.sorties], finding.id)} is really meant to load ${formatMass(finding.massKg)} of ${name(plan.propellants, finding.propellantId).toLowerCase()}`;
     case "far reading":
       return `the reading of ${name(plan.tanks, finding.tankId)} on ${formatDate(finding.at)} is explained`;
     case "sortie check":

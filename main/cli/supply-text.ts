@@ -2,7 +2,7 @@
 import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import { massFigure, shortageFigure } from "../../app/format/mass.ts";
-import { formatSigned } from "../../app/format/number.ts";
+import { formatNumber, formatSigned } from "../../app/format/number.ts";
 import { formatMinute } from "../../app/ledger/time.ts";
 import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
@@ -42,11 +42,16 @@ const section = (title: string, lines: readonly string[]): string[] =>
 
 export const supplyText = (ledger: LedgerInfo, plan: PlanSnapshot, report: SupplyReport): string => {
   const hinges = report.hinges.map(
-    ({ sortieId, flightId }) => `${nameIn(plan.sorties, sortieId)} on ${nameIn(plan.flights, flightId)}`,
+    ({ sortieId, flightId, becomes }) =>
+      `${nameIn(plan.sorties, sortieId)} on ${nameIn(plan.flights, flightId)}${becomes === "does not fly" ? "" : " (it would wait)"}`,
   );
   const latest = report.latestDeparture.map(({ flightId, at }) => {
     const until = at === null ? "no limit before the end of the forecast" : formatMinute(at);
     return `${nameIn(plan.flights, flightId)}: ${until}`;
+  });
+  const joint = report.jointSlack.map(({ classId, flights, slackDays }) => {
+    const span = slackDays === "any" ? "no limit before the end of the forecast" : `${formatNumber(slackDays, 1)} days`;
+    return `${nameIn(plan.craftClasses, classId)} (${flights}): ${span}`;
   });
   return [
     `${ledger.fileName}, plan case ${plan.planCase.name}, as of ${formatMinute(ledger.asOfAt)}`,
@@ -60,7 +65,8 @@ export const supplyText = (ledger: LedgerInfo, plan: PlanSnapshot, report: Suppl
     ...section("Breaks the plan", report.verdict.breaks),
     ...section("Conditions", report.verdict.conditions),
     ...section("Notes", report.verdict.notes),
-    ...section("Hinges on (loss of the flight alone makes the sortie short)", hinges),
+    ...section("Hinges on (loss of the flight alone keeps the sortie from flying when planned)", hinges),
+    ...section("All flights of a class together can slip by at most", joint),
     ...section("Latest departure with every sortie as it stands", latest),
   ].join("\n");
 };

@@ -63,7 +63,7 @@ export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanS
       {!isReadOnly && entry.kind !== "reversal" && (
         <footer className="inspector-foot">
           <Button look="danger" onPress={() => setReversing(true)}>
-            Take it back…
+            Reverse entry…
           </Button>
         </footer>
       )}

@@ -1,4 +1,4 @@
-/** Taking an entry back: by a counter-entry, with the reason. */
+/** Reversing an entry, or withdrawing a reading, with the reason. */
 import { useState } from "react";
 import { useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
@@ -37,9 +37,9 @@ export const ReverseDialog = ({ entryId, title, onClose }: { entryId: string; ti
   const session = useSession();
   return (
     <TakeBackDialog
-      title={`Take back “${title}”?`}
-      confirm="Take it back"
-      advice="A counter-entry is written; both stay in the journal. Flights and sorties keep their status: change that in the inspector."
+      title={`Reverse “${title}”?`}
+      confirm="Reverse entry"
+      advice="A reversal is written; both stay in the journal. Flights and sorties keep their status: change that in the inspector."
       onConfirm={async (reason) => {
         const reply = await session.command("record.reverse", { entryId, reason });
         return reply.ok ? null : reply.failure.message;
@@ -55,7 +55,7 @@ export const WithdrawDialog = ({ readingId, onClose }: { readingId: string; onCl
     <TakeBackDialog
       title="Withdraw this reading?"
       confirm="Withdraw"
-      advice="It stays in the ledger, marked as withdrawn; what it booked is taken back."
+      advice="It stays in the ledger, marked as withdrawn; what it booked is reversed."
       onConfirm={async (reason) => {
         const reply = await session.command("record.withdrawReading", { readingId, reason });
         return reply.ok ? null : reply.failure.message;

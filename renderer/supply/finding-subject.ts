@@ -18,6 +18,8 @@ export const findingSubject = (plan: PlanSnapshot, finding: PlanFinding): Select
     case "turnaround not kept":
     case "hull was lost":
       return { kind: "flight", id: finding.flightIds[1] };
+    case "unusual load":
+      return { kind: finding.of, id: finding.id };
     case "near-equal names":
       return { kind: finding.of, id: finding.ids[1] };
     case "far reading":

@@ -15,21 +15,26 @@ interface FlightRow {
   readonly flight: Flight;
   /** null: it may slip to the horizon; undefined: not worked out. */
   readonly latestAt: number | null | undefined;
+  /** How far all flights of its class still to depart may slip together, days; undefined: not worked out. */
+  readonly jointDays: number | "any" | undefined;
   readonly sorties: string;
 }
 
-const rowsFor = (plan: PlanSnapshot, report: SupplyReport | null): readonly FlightRow[] =>
-  plan.flights
+const rowsFor = (plan: PlanSnapshot, report: SupplyReport | null): readonly FlightRow[] => {
+  const classOf = new Map(plan.craft.map(({ id, classId }) => [id, classId]));
+  return plan.flights
     .filter(({ status }) => status === "planned" || status === "firm")
     .toSorted((a, b) => a.departAt - b.departAt)
     .map((flight) => ({
       flight,
       latestAt: report?.latestDeparture.find(({ flightId }) => flightId === flight.id)?.at,
+      jointDays: report?.jointSlack.find(({ classId }) => classId === classOf.get(flight.craftId))?.slackDays,
       sorties: (report?.hinges ?? [])
         .filter(({ flightId }) => flightId === flight.id)
         .map(({ sortieId }) => plan.sorties.find(({ id }) => id === sortieId)?.name ?? sortieId)
         .join(", "),
     }));
+};
 
 const columns: readonly Column<FlightRow>[] = [
   { id: "name", heading: "Flight", value: ({ flight }) => flight.name },
@@ -56,6 +61,17 @@ const columns: readonly Column<FlightRow>[] = [
     text: ({ flight, latestAt }) => {
       if (latestAt === undefined) return "…";
       return latestAt === null ? "no limit" : formatNumber((latestAt - flight.departAt) / DAY_MS, 1);
+    },
+  },
+  {
+    id: "joint",
+    heading: "All of its class",
+    unit: "days",
+    isNumber: true,
+    value: ({ jointDays }) => (jointDays === undefined ? null : jointDays === "any" ? Infinity : jointDays),
+    text: ({ jointDays }) => {
+      if (jointDays === undefined) return "…";
+      return jointDays === "any" ? "no limit" : formatNumber(jointDays, 1);
     },
   },
   { id: "sorties", heading: "Short if lost", isWide: true, value: ({ sorties }) => sorties },

@@ -31,7 +31,8 @@ const focusFault = (form: HTMLElement): boolean => {
 /** What is being typed is taken before it is acted on: leaving a field commits it. */
 const commitTyping = (form: HTMLElement): void => {
   const field = document.activeElement;
-  if (field instanceof HTMLInputElement && form.contains(field)) flushSync(() => field.blur());
+  const isText = field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement;
+  if (isText && form.contains(field)) flushSync(() => field.blur());
 };
 
 /**

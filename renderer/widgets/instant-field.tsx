@@ -36,7 +36,7 @@ export const instantFault = (
   bounds: Pick<InstantFieldProps, "earliestAt" | "latestAt">,
 ): string | null => {
   const at = readInstant(text.trim());
-  if (at === null) return `“${text.trim().slice(0, 24)}” is no date. ${EXAMPLE}`;
+  if (at === null) return `“${text.trim().slice(0, 24)}” is not a date. ${EXAMPLE}`;
   if (bounds.earliestAt !== undefined && at < bounds.earliestAt)
     return `Too early: not before ${formatInstant(bounds.earliestAt)}.`;
   if (bounds.latestAt !== undefined && at > bounds.latestAt)

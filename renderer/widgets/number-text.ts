@@ -1,4 +1,5 @@
 /** Numbers as people type them: read strictly, and told in words when they cannot be taken. */
+import { readTyped } from "../../app/format/read-typed.ts";
 import { formatNumber } from "../format/number.ts";
 
 export interface NumberRange {
@@ -13,16 +14,6 @@ export interface NumberRange {
 export type NumberReading =
   | { readonly ok: true; readonly value: number }
   | { readonly ok: false; readonly fault: string };
-
-const FORM = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d{1,2})?$/i;
-
-/** Digits grouped by spaces, a comma or a point as decimal sign, any dash as minus. */
-const plain = (text: string): string =>
-  text
-    .trim()
-    .replace(/[\s\u2009\u202f\u00a0]/g, "")
-    .replace(/^[\u2212\u2013]/, "-")
-    .replace(/^([+-]?\d*),(\d+)$/, "$1.$2");
 
 const withUnit = (value: number, unit: string): string => {
   const text = figure(value);
@@ -46,11 +37,10 @@ export const rangeWords = ({ min, max, isMinOpen = false, unit }: NumberRange): 
 
 /** Reads what was typed; a fault says what is wrong and what may be typed. */
 export const readNumber = (text: string, range: NumberRange): NumberReading => {
-  const typed = plain(text);
-  if (typed === "") return { ok: false, fault: `A number is needed: ${rangeWords(range)}.` };
-  if (!FORM.test(typed))
-    return { ok: false, fault: `“${text.trim().slice(0, 24)}” is not a number. Write it as 1234.5.` };
-  const value = Number(typed);
+  if (text.trim() === "") return { ok: false, fault: `A number is needed: ${rangeWords(range)}.` };
+  const typed = readTyped(text, range.unit);
+  if (!typed.ok) return typed;
+  const { value } = typed;
   if (range.isWhole === true && !Number.isInteger(value)) return { ok: false, fault: "A whole number is needed." };
   const isBelow = value < range.min || (range.isMinOpen === true && value === range.min);
   if (isBelow || !(value <= range.max))

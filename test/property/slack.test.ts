@@ -4,7 +4,8 @@ import { expect, it } from "vitest";
 import { compile } from "../../app/forecast/compile.ts";
 import { createEngine } from "../../app/forecast/propagate.ts";
 import { check } from "../../app/supply/check.ts";
-import { firstWorse, turningInstants } from "../../app/supply/slack-search.ts";
+import { fatesOf } from "../../app/supply/fate.ts";
+import { firstWorse, firstWorseTogether, turningInstants } from "../../app/supply/slack-search.ts";
 import { randomPlan } from "./random-plan.ts";
 
 const MINUTE = 60_000;
@@ -18,7 +19,7 @@ it("finds for every flight and sortie the first minute at which a scan of all mi
         const compiled = compile(plan);
         const flight = pick % Math.max(1, compiled.flightIds.length);
         const engine = createEngine(compiled);
-        const base = engine.go().sortieStatus.slice();
+        const base = fatesOf(engine.go());
         const most = Math.floor((plan.horizonAt - (compiled.flightArriveAt[flight] ?? 0)) / MINUTE);
         fc.pre(compiled.flightIds.length > 0 && most > 1);
         const found = firstWorse(engine, flight, turningInstants(compiled), base);
@@ -26,8 +27,8 @@ it("finds for every flight and sortie the first minute at which a scan of all mi
         const scanner = createEngine(compiled);
         for (let minute = 1; minute <= most; minute += 1) {
           scanner.input.flightSlipMs[flight] = minute * MINUTE;
-          scanner.go().sortieStatus.forEach((status, sortie) => {
-            if (status > base[sortie]! && scanned[sortie] === Infinity) scanned[sortie] = minute;
+          fatesOf(scanner.go()).forEach((fate, sortie) => {
+            if (fate > base[sortie]! && scanned[sortie] === Infinity) scanned[sortie] = minute;
           });
         }
         expect([...found]).toEqual([...scanned]);
@@ -47,7 +48,7 @@ it("a plan moved by the slack that the check reports keeps its status, and one m
             : row,
         );
         const moved = compile({ ...plan, flights });
-        return createEngine(moved).go().sortieStatus[moved.sortieIds.indexOf(sortieId)] ?? 9;
+        return fatesOf(createEngine(moved).go())[moved.sortieIds.indexOf(sortieId)] ?? 9;
       };
       for (const { flightId, sortieId, slackDays } of report.slack) {
         if (slackDays === "any") continue;
@@ -58,4 +59,25 @@ it("a plan moved by the slack that the check reports keeps its status, and one m
       }
     }),
     { numRuns: 150 },
+  ));
+
+it("all flights together: the first minute at which a scan of all minutes sees any sortie fare worse", () =>
+  fc.assert(
+    fc.property(randomPlan({ days: 4, flights: 4, sorties: 4, constantLoss: true, betweenDepots: true }), (plan) => {
+      const compiled = compile(plan);
+      const flights = [...compiled.flightIds.keys()].filter((n) => compiled.flightArriveAt[n]! <= compiled.horizonAt);
+      fc.pre(flights.length > 1);
+      const engine = createEngine(compiled);
+      const base = fatesOf(engine.go());
+      const most = Math.floor((plan.horizonAt - Math.min(...flights.map((n) => compiled.flightArriveAt[n]!))) / MINUTE);
+      const found = firstWorseTogether(engine, flights, turningInstants(compiled), base);
+      const scanner = createEngine(compiled);
+      let scanned = Infinity;
+      for (let minute = 1; minute <= most && scanned === Infinity; minute += 1) {
+        for (const flight of flights) scanner.input.flightSlipMs[flight] = minute * MINUTE;
+        if (fatesOf(scanner.go()).some((fate, sortie) => fate > base[sortie]!)) scanned = minute;
+      }
+      expect(found).toBe(scanned);
+    }),
+    { numRuns: 200 },
   ));

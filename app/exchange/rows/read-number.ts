@@ -3,8 +3,8 @@ import type { DecimalSign } from "./column-mapping.ts";
 
 const spaces = /[\s\u00a0\u2007\u2009\u202f]/g;
 const FIGURE = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d{1,3})?$/i;
-const GROUPED_BY_COMMA = /^[+-]?\d{1,3}(,\d{3})+(\.\d*)?$/;
-const GROUPED_BY_POINT = /^[+-]?\d{1,3}(\.\d{3})+(,\d*)?$/;
+const GROUPED_BY_COMMA = /^[+-]?[1-9]\d{0,2}(,\d{3})+(\.\d*)?$/;
+const GROUPED_BY_POINT = /^[+-]?[1-9]\d{0,2}(\.\d{3})+(,\d*)?$/;
 const GROUPED_BY_SPACE = /^[+-]?\d{1,3}([\s\u00a0\u2007\u2009\u202f'’]\d{3})+([.,]\d*)?$/;
 
 /** The number that the text states; NaN: none. "1,234" is 1234 with a decimal point and 1.234 with a decimal comma. */

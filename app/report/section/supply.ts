@@ -87,6 +87,8 @@ export const slackBlocks = (context: ReportContext): readonly Block[] => {
     const slacks = supply.slack
       .filter((slack) => slack.flightId === flightId)
       .flatMap((slack) => (slack.slackDays === "any" ? [] : [slack.slackDays]));
+    const classId = view.plan.craft.find(({ id }) => id === flight?.craftId)?.classId;
+    const joint = supply.jointSlack.find((each) => each.classId === classId)?.slackDays;
     const hinging = supply.hinges
       .filter((hinge) => hinge.flightId === flightId)
       .map((hinge) => supply.sorties.find((sortie) => sortie.sortieId === hinge.sortieId)?.name ?? hinge.sortieId);
@@ -95,6 +97,7 @@ export const slackBlocks = (context: ReportContext): readonly Block[] => {
       instant(flight?.departAt ?? null),
       instant(flight?.arriveAt ?? null),
       slacks.length > 0 ? spanDays(Math.min(...slacks)) : text("no limit"),
+      joint === undefined ? nothing : joint === "any" ? text("no limit") : spanDays(joint),
       at === null ? text(`after ${formatDate(view.plan.horizonAt)}`) : instant(at),
       text(hinging.join(", ")),
     ];
@@ -103,12 +106,14 @@ export const slackBlocks = (context: ReportContext): readonly Block[] => {
     {
       kind: "table",
       id: "flights",
-      caption: "Flights: by how much each alone can slip with every sortie as it stands, and what hinges on it.",
+      caption:
+        "Flights: by how much each alone, and all of its class together, can slip with every sortie as it stands, and what hinges on it.",
       columns: [
         wordColumn("Flight", 2),
         wordColumn("Departs", 1.4),
         wordColumn("Arrives", 1.4),
         figureColumn("Can slip by", "days", 1),
+        figureColumn("All of its class", "days", 1),
         wordColumn("Latest departure", 1.6),
         wordColumn("Hinges on it", 2.4),
       ],

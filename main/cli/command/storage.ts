@@ -4,6 +4,7 @@ import { PlanningError } from "../../../app/contract/failure.ts";
 import type { PlanView } from "../../../app/contract/ledger-view.ts";
 import { levelAt } from "../../../app/forecast/curve.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
+import { readTyped } from "../../../app/format/read-typed.ts";
 import { formatMinute, parseInstant } from "../../../app/ledger/time.ts";
 import { tankStorage } from "../../../app/storage/tank-storage.ts";
 import { chooseCase } from "../choose-case.ts";
@@ -18,9 +19,11 @@ const levelsAt = (view: PlanView, at: number): ReadonlyMap<string, number> => {
 
 const reliefOf = (text: string | undefined): number | null => {
   if (text === undefined) return null;
-  const kPa = Number(text);
-  if (!(kPa > 0)) throw new PlanningError("invalid input", `"${text}" is not a pressure in kPa.`, "--relief");
-  return kPa;
+  const typed = readTyped(text, "kPa");
+  if (!typed.ok) throw new PlanningError("invalid input", typed.fault, "--relief");
+  if (!(typed.value > 0))
+    throw new PlanningError("invalid input", `"${text}" is not a pressure above 0 kPa.`, "--relief");
+  return typed.value;
 };
 
 export const storageCommand: CliCommand = {

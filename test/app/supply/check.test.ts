@@ -93,7 +93,7 @@ describe("slack", () => {
   it("is the time to the sortie when all hangs on the delivery, to the minute", () => {
     const report = of(plain);
     expect(report.slack).toEqual([{ flightId: "f", sortieId: "s", slackDays: 10 }]);
-    expect(report.hinges).toEqual([{ flightId: "f", sortieId: "s" }]);
+    expect(report.hinges).toEqual([{ flightId: "f", sortieId: "s", becomes: "does not fly" }]);
     expect(report.latestDeparture).toEqual([{ flightId: "f", at: day(25) }]);
   });
   it("is any when the delivery is not needed", () => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { check } from "../../../app/supply/check.ts";
 import type { PlanFinding } from "../../../app/supply/report.ts";
 import { weightOf } from "../../../app/supply/weight.ts";
-import { day, flight, type SmallPlan, smallPlan, sortie, START, tank } from "../forecast/small-plan.ts";
+import { carries, day, flight, type SmallPlan, smallPlan, sortie, START, tank } from "../forecast/small-plan.ts";
 
 const of = (wanted: SmallPlan) => check(smallPlan(wanted));
 
@@ -144,4 +144,61 @@ describe("weights", () => {
       "a read 9.00\u202ft on 2031-01-01 00:00 UTC; the books say 10.00\u202ft: 8.0 σ below (and 2 further readings beyond 4 σ).",
     ]);
   });
+});
+
+describe("a load typed in the wrong unit", () => {
+  const usual = carries({ loadKg: 17_000 });
+  const loaded = (loadedKg: number) =>
+    of({ ...good, tanker: [usual], flights: [flight("F1", 5, 10, loadedKg)] }).findings.filter(
+      ({ kind }) => kind === "unusual load",
+    );
+  it("is asked about from twenty times off on, both ways, and conditions the verdict", () => {
+    expect(loaded(17)).toEqual([
+      { kind: "unusual load", of: "flight", id: "F1", propellantId: "lox", massKg: 17, usualKg: 17_000 },
+    ]);
+    expect(loaded(850)).toHaveLength(1);
+    expect(loaded(851)).toEqual([]);
+    expect(loaded(340_000)).toHaveLength(1);
+    const { verdict } = of({ ...good, tanker: [usual], flights: [flight("F1", 5, 10, 17)] });
+    expect(verdict.sentence).toContain("if F1 is really meant to load 17\u202fkg of oxygen");
+    expect(verdict.conditions.join()).toContain("1\u202f000 times less than its class's usual 17.00\u202ft");
+  });
+});
+
+describe("what a sortie hinges on", () => {
+  // Two deliveries of 4 t; s waits for the second, which comes on day 40, within its limit of 30 days.
+  const waiting: SmallPlan = {
+    opening: { a: 1000 },
+    shortPolicy: "wait",
+    flights: [flight("f", 10, 20, 4000), flight("g", 35, 40, 4000)],
+    sorties: [sortie("s", 30, 8000)],
+  };
+  it("counts the flight that a waiting sortie waits for: without it, it does not fly", () => {
+    const report = of(waiting);
+    expect(report.sorties[0]).toMatchObject({ status: "short", outcome: "waits and flies" });
+    expect(report.hinges).toEqual([
+      { sortieId: "s", flightId: "f", becomes: "does not fly" },
+      { sortieId: "s", flightId: "g", becomes: "does not fly" },
+    ]);
+  });
+  it("counts slack to the end of its wait: g may be 20 days late and no minute more", () => {
+    const report = of(waiting);
+    expect(report.slack.find(({ flightId }) => flightId === "g")?.slackDays).toBeCloseTo(20, 9);
+    expect(report.latestDeparture.find(({ flightId }) => flightId === "g")?.at).toBe(day(55));
+  });
+  it("says of a loss that only delays that the sortie waits", () =>
+    expect(of({ ...waiting, flights: [flight("f", 10, 20, 8000), flight("g", 35, 40, 8000)] }).hinges).toEqual([
+      { sortieId: "s", flightId: "f", becomes: "waits and flies" },
+    ]));
+});
+
+it("all flights of a class together may slip less than any of them alone", () => {
+  // 8 t are needed on day 30; three deliveries of 4 t on days 10, 12 and 14: any one may be missing, not two.
+  const { slack, jointSlack } = of({
+    flights: [flight("f", 5, 10, 4000), flight("g", 7, 12, 4000), flight("h", 9, 14, 4000)],
+    sorties: [sortie("s", 30, 8000)],
+  });
+  expect(slack.map(({ slackDays }) => slackDays)).toEqual(["any", "any", "any"]);
+  // Together, the second of them must arrive by day 30.
+  expect(jointSlack).toEqual([{ classId: "packhorse", flights: 3, slackDays: 18 }]);
 });

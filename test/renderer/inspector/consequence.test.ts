@@ -15,7 +15,8 @@ const report: SupplyReport = {
     { flightId: "flight-2", sortieId: "sortie-1", slackDays: 6.5 },
     { flightId: "flight-3", sortieId: "sortie-1", slackDays: 9 },
   ],
-  hinges: [{ sortieId: "sortie-1", flightId: "flight-1" }],
+  jointSlack: [],
+  hinges: [{ sortieId: "sortie-1", flightId: "flight-1", becomes: "does not fly" }],
   latestDeparture: [
     { flightId: "flight-1", at: day(16) },
     { flightId: "flight-2", at: null },

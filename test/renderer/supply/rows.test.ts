@@ -22,7 +22,8 @@ it("with the report the least slack stands with its flight, and what hinges is n
       { flightId: "flight-2", sortieId: "sortie-2", slackDays: 12 },
       { flightId: "flight-3", sortieId: "sortie-2", slackDays: 3 },
     ],
-    hinges: [{ flightId: "flight-3", sortieId: "sortie-2" }],
+    jointSlack: [],
+    hinges: [{ flightId: "flight-3", sortieId: "sortie-2", becomes: "does not fly" }],
     latestDeparture: [],
   };
   const rows = sortieRows(plan, glance, report);

@@ -90,7 +90,7 @@ it("an instant is typed as an ISO date; a day that does not exist is refused; ar
   expect(field.value).toBe("2031-02-20");
   await user.clear(field);
   await user.type(field, "2031-02-31{Enter}");
-  expect(screen.getByRole("alert").textContent).toContain("“2031-02-31” is no date");
+  expect(screen.getByRole("alert").textContent).toContain("“2031-02-31” is not a date");
   expect(committed).not.toHaveBeenCalled();
   await user.clear(field);
   await user.type(field, "2031-02-28 14:05{ArrowUp}{Enter}");
