@@ -9,7 +9,7 @@ import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";
 import { ViewPart } from "../widgets/view-sheet.tsx";
-import { type Difference, comparePlans } from "./compare-plans.ts";
+import { type Difference, comparePlans } from "../../app/ledger/compare-plans.ts";
 import { RiskDifferencePart } from "./risk-difference.tsx";
 import { type StatusPair, marginOf, statusPairs } from "./compare-statuses.ts";
 

@@ -1,4 +1,5 @@
 /** What changed since the last issue, and how this case differs from the one it is compared with. */
+import { comparePlans } from "../../ledger/compare-plans.ts";
 import { formatDate, formatMinute } from "../../ledger/time.ts";
 import type { EditRecord } from "../../contract/ledger-view.ts";
 import type { EarlierIssue, ReportContext } from "../context.ts";
@@ -65,9 +66,9 @@ const differences = (context: ReportContext): readonly Block[] => {
   if (!context.compared) return [];
   const here = context.main.view.plan;
   const there = context.compared.view.plan;
+  // How this case differs from the other: as "after" it is what the sentences speak of.
   const items = [
-    ...compareByKey(here.flights, there.flights, "departs", (flight) => flight.departAt),
-    ...compareByKey(here.sorties, there.sorties, "loads", (sortie) => sortie.loadAt),
+    ...comparePlans(there, here).map(({ name, words }) => `${name}: ${words}.`),
     ...context.main.supply.sorties.flatMap((sortie) => {
       const other = context.compared?.supply.sorties.find((each) => each.sortieKey === sortie.sortieKey);
       return other && other.status !== sortie.status
@@ -79,29 +80,8 @@ const differences = (context: ReportContext): readonly Block[] => {
     { kind: "paragraph", text: `Against the plan case “${there.planCase.name}”` },
     {
       kind: "list",
-      items: items.length > 0 ? items : ["Both plan cases hold the same flights and sorties on the same dates."],
+      items:
+        items.length > 0 ? items : ["Both plan cases are alike: the same flights, sorties, loads, dates and losses."],
     },
-  ];
-};
-
-const compareByKey = <T extends { readonly key: string; readonly name: string }>(
-  here: readonly T[],
-  there: readonly T[],
-  verb: string,
-  at: (each: T) => number,
-): readonly string[] => {
-  const others = new Map(there.map((each) => [each.key, each]));
-  const keys = new Set(here.map((each) => each.key));
-  return [
-    ...here.flatMap((each) => {
-      const other = others.get(each.key);
-      if (!other) return [`${each.name} is planned here only (${verb} ${formatDate(at(each))}).`];
-      return at(other) === at(each)
-        ? []
-        : [`${each.name} ${verb} ${formatDate(at(each))} here, ${formatDate(at(other))} there.`];
-    }),
-    ...there
-      .filter((each) => !keys.has(each.key))
-      .map((each) => `${each.name} is planned there only (${verb} ${formatDate(at(each))}).`),
   ];
 };

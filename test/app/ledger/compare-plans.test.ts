@@ -1,9 +1,9 @@
 /** What differs between two plan cases. */
 import { expect, it } from "vitest";
-import { comparePlans } from "../../../renderer/plan-cases/compare-plans.ts";
+import { comparePlans } from "../../../app/ledger/compare-plans.ts";
 import { marginOf, statusPairs } from "../../../renderer/plan-cases/compare-statuses.ts";
 import { forecastCase } from "../../../renderer/state/case-forecast.ts";
-import { day, smallPlan, smallView } from "../timeline/small-plan.ts";
+import { day, smallPlan, smallView } from "../../renderer/timeline/small-plan.ts";
 
 const before = smallPlan();
 const told = (after: typeof before) =>
@@ -33,18 +33,18 @@ it("a flight moved, one gone, one new, a sortie moved: in order of time", () => 
     sorties: [before.sorties[0]!, { ...before.sorties[1]!, loadAt: day(109), returnAt: day(123) }],
   });
   expect(told(after)).toEqual([
-    "Wagon 1 moved: departs 2031-01-15 in place of 2031-01-11, 4\u202fdays later",
-    "Wagon 2 changed: loads 9.00\u202ft oxygen in place of 3.00\u202ft hydrogen, 12.00\u202ft oxygen",
+    "Wagon 1 moved: departs 2031-01-15 instead of 2031-01-11, 4\u202fdays later",
+    "Wagon 2 changed: loads 9.00\u202ft oxygen instead of 3.00\u202ft hydrogen, 12.00\u202ft oxygen",
     "Wagon 3 removed: not here; there on 2031-03-04",
     "Wagon 9 added: only here, on 2031-04-01",
-    "Sortie 2 moved: loads 2031-04-20 in place of 2031-04-21, 1\u202fday earlier",
+    "Sortie 2 moved: loads 2031-04-20 instead of 2031-04-21, 1\u202fday earlier",
   ]);
 });
 
 it("the policy and the end of the forecast count", () =>
   expect(told(smallPlan({ planCase: { ...before.planCase, shortPolicy: "wait", horizonAt: day(230) } }))).toEqual([
     "Baseline changed: a short sortie waits",
-    "Baseline changed: the forecast ends 2031-08-19 in place of 2031-07-20, 30\u202fdays later",
+    "Baseline changed: the forecast ends 2031-08-19 instead of 2031-07-20, 30\u202fdays later",
   ]));
 
 it("sorties are paired by their keys, also one that only one case has", () => {
@@ -56,4 +56,36 @@ it("sorties are paired by their keys, also one that only one case has", () => {
     ["Sortie 2", true, true],
   ]);
   expect(marginOf(pairs[0]!.there)).toBeNull();
+});
+
+it("a load, an arrival and a berth that differ are all told, however little and whatever else moves", () => {
+  const [first] = before.flights;
+  const after = smallPlan({
+    flights: [
+      {
+        ...first!,
+        departAt: first!.departAt + 86_400_000,
+        arriveAt: first!.arriveAt + 3 * 86_400_000,
+        berthDays: first!.berthDays + 1,
+        loads: first!.loads.map((load, n) => (n === 0 ? { ...load, loadedKg: load.loadedKg + 0.4 } : load)),
+      },
+      ...before.flights.slice(1),
+    ],
+  });
+  const [difference, ...others] = comparePlans(before, after);
+  expect(others).toEqual([]);
+  expect(difference?.words.split("; ").map((part) => part.split(" ")[0])).toEqual([
+    "departs",
+    "arrives",
+    "loads",
+    "stays",
+  ]);
+});
+
+it("how long a campaign waits, and what tanks lose, count", () => {
+  const campaigns = before.campaigns.map((row) => ({ ...row, holdLimitDays: row.holdLimitDays + 5 }));
+  expect(told({ ...before, campaigns }).join()).toMatch(/wait \d+ days at most instead of \d+/);
+  expect(told({ ...before, lossPeriods: before.lossPeriods.slice(1) })).toEqual([
+    "Baseline changed: loss periods of tanks differ",
+  ]);
 });

@@ -1,9 +1,12 @@
-/** What differs between two plan cases: flights and sorties added, removed, moved or changed, matched by their keys. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Flight } from "../../app/ledger/entity/flight.ts";
-import type { Sortie } from "../../app/ledger/entity/sortie.ts";
+/**
+ * What differs between two plan cases: flights and sorties added, removed, moved or changed, matched by their keys; what
+ * campaigns and loss periods say. The one comparison: the window and the report write what it finds.
+ */
 import { formatInstant, formatSpan } from "../format/instant.ts";
 import { formatMass } from "../format/mass.ts";
+import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { Flight } from "./entity/flight.ts";
+import type { Sortie } from "./entity/sortie.ts";
 
 export interface Difference {
   /** The row's kind and id in the plan that has it: the other's, if it was added there. */
@@ -11,7 +14,7 @@ export interface Difference {
   readonly id: string;
   readonly name: string;
   readonly change: "added" | "removed" | "moved" | "changed";
-  /** "departs 2031-02-24 in place of 2031-02-20, 4 days later" */
+  /** "departs 2031-02-24 instead of 2031-02-20, 4 days later" */
   readonly words: string;
   /** When it is, for the order of the list. */
   readonly at: number;
@@ -19,7 +22,7 @@ export interface Difference {
 
 const shift = (what: string, before: number, after: number): string => {
   const span = formatSpan(Math.abs(after - before));
-  return `${what} ${formatInstant(after)} in place of ${formatInstant(before)}, ${span} ${after > before ? "later" : "earlier"}`;
+  return `${what} ${formatInstant(after)} instead of ${formatInstant(before)}, ${span} ${after > before ? "later" : "earlier"}`;
 };
 
 const loadWords = (plan: PlanSnapshot, loads: Flight["loads"]): string =>
@@ -31,32 +34,45 @@ const loadWords = (plan: PlanSnapshot, loads: Flight["loads"]): string =>
     })
     .join(", ") || "nothing";
 
+/** The same for the same loads, to the last digit: words are rounded. */
+const loadsKey = (loads: Flight["loads"]): string =>
+  JSON.stringify(
+    loads
+      .filter(({ loadedKg }) => loadedKg > 0)
+      .map(({ propellantId, loadedKg }) => [propellantId, loadedKg])
+      .toSorted(),
+  );
+
 const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
   rows.find((row) => row.id === id)?.name ?? id;
 
 const flightChanges = (plan: PlanSnapshot, before: Flight, after: Flight): readonly string[] => {
   const words: string[] = [];
   if (before.departAt !== after.departAt) words.push(shift("departs", before.departAt, after.departAt));
-  else if (before.arriveAt !== after.arriveAt) words.push(shift("arrives", before.arriveAt, after.arriveAt));
-  if (loadWords(plan, before.loads) !== loadWords(plan, after.loads))
-    words.push(`loads ${loadWords(plan, after.loads)} in place of ${loadWords(plan, before.loads)}`);
+  // An arrival that moves along with its departure goes without saying.
+  if (before.arriveAt - before.departAt !== after.arriveAt - after.departAt)
+    words.push(shift("arrives", before.arriveAt, after.arriveAt));
+  if (loadsKey(before.loads) !== loadsKey(after.loads))
+    words.push(`loads ${loadWords(plan, after.loads)} instead of ${loadWords(plan, before.loads)}`);
   if (before.craftId !== after.craftId) words.push(`flown by ${nameIn(plan.craft, after.craftId)}`);
   if (before.depotId !== after.depotId) words.push(`goes to ${nameIn(plan.depots, after.depotId)}`);
   if (JSON.stringify(before.origin) !== JSON.stringify(after.origin)) words.push("has another origin");
-  if (before.berthDays !== after.berthDays) words.push(`stays ${after.berthDays} days in place of ${before.berthDays}`);
-  if (before.overflow !== after.overflow) words.push(`${after.overflow}s what does not fit`);
-  if (before.status !== after.status) words.push(`is ${after.status} in place of ${before.status}`);
+  if (before.berthDays !== after.berthDays) words.push(`stays ${after.berthDays} days instead of ${before.berthDays}`);
+  if (before.overflow !== after.overflow)
+    words.push(after.overflow === "vent" ? "vents what does not fit" : "keeps aboard what does not fit");
+  if (before.status !== after.status) words.push(`is ${after.status} instead of ${before.status}`);
   return words;
 };
 
 const sortieChanges = (plan: PlanSnapshot, before: Sortie, after: Sortie): readonly string[] => {
   const words: string[] = [];
   if (before.loadAt !== after.loadAt) words.push(shift("loads", before.loadAt, after.loadAt));
-  else if (before.returnAt !== after.returnAt) words.push(shift("returns", before.returnAt, after.returnAt));
+  if (before.returnAt - before.loadAt !== after.returnAt - after.loadAt)
+    words.push(shift("returns", before.returnAt, after.returnAt));
   if (JSON.stringify(before.demand) !== JSON.stringify(after.demand)) words.push("needs another load");
   if (before.landerId !== after.landerId) words.push(`flown by ${nameIn(plan.craft, after.landerId)}`);
   if (before.depotId !== after.depotId) words.push(`loads at ${nameIn(plan.depots, after.depotId)}`);
-  if (before.status !== after.status) words.push(`is ${after.status} in place of ${before.status}`);
+  if (before.status !== after.status) words.push(`is ${after.status} instead of ${before.status}`);
   return words;
 };
 
@@ -96,6 +112,14 @@ const differencesOf = <R extends Keyed>(
   return found;
 };
 
+/** What the loss periods of a plan say, whatever their ids. */
+const periodsKey = ({ lossPeriods }: PlanSnapshot): string =>
+  JSON.stringify(
+    lossPeriods
+      .map(({ tankId, fromAt, untilAt, basis }) => JSON.stringify([tankId, fromAt, untilAt, basis]))
+      .toSorted(),
+  );
+
 /** How `after` differs from `before`, in order of time. Notes and names alone make no difference. */
 export const comparePlans = (before: PlanSnapshot, after: PlanSnapshot): readonly Difference[] => {
   const own: Difference[] = [];
@@ -106,6 +130,12 @@ export const comparePlans = (before: PlanSnapshot, after: PlanSnapshot): readonl
     put(planCase.shortPolicy === "wait" ? "a short sortie waits" : "a short sortie stands down");
   if (before.planCase.horizonAt !== planCase.horizonAt)
     put(shift("the forecast ends", before.planCase.horizonAt, planCase.horizonAt));
+  for (const campaign of after.campaigns) {
+    const old = before.campaigns.find(({ key }) => key === campaign.key);
+    if (old !== undefined && old.holdLimitDays !== campaign.holdLimitDays)
+      put(`sorties of ${campaign.name} wait ${campaign.holdLimitDays} days at most instead of ${old.holdLimitDays}`);
+  }
+  if (periodsKey(before) !== periodsKey(after)) put("loss periods of tanks differ");
   return [
     ...own,
     ...differencesOf(
