@@ -7,15 +7,19 @@ import { unpackWorkbook } from "./unpack-workbook.ts";
 export interface WorkbookSheet {
   readonly name: string;
   readonly lines: readonly SourceLine[];
+  readonly isHidden: boolean;
+  readonly hiddenRows: number;
 }
 
 /** Throws "invalid input" in words. */
 export const readWorkbook = async (bytes: Buffer): Promise<readonly WorkbookSheet[]> => {
   const unpacked = await unpackWorkbook(bytes);
   try {
-    const sheets = await readSheets(unpacked, { trim: false });
-    return sheets.map(({ sheet, data }) => ({
+    const sheets = await readSheets(unpacked.content, { trim: false });
+    return sheets.map(({ sheet, data }, place) => ({
       name: sheet,
+      isHidden: unpacked.isHidden[place] ?? false,
+      hiddenRows: unpacked.hiddenRows[place] ?? 0,
       lines: (data as readonly (readonly SourceCell[])[]).map((cells, index) => ({ line: index + 1, cells })),
     }));
   } catch (error) {

@@ -9,6 +9,7 @@ import { type OnShare, readRows, type RowsTaking, type RowsTarget } from "../../
 import type { RowsSource } from "../../app/exchange/rows/rows-source.ts";
 import { separatorOf } from "../../app/exchange/rows/separator.ts";
 import { type SourceTable, tableOf } from "../../app/exchange/rows/source-table.ts";
+import { counted } from "../../app/words/counted.ts";
 import { type DecodedText, decodeText } from "./decode-text.ts";
 import { readWorkbook, type WorkbookSheet } from "./read-workbook.ts";
 import { linesOfText } from "./text-lines.ts";
@@ -61,6 +62,9 @@ const takeTable = (
   );
 };
 
+const withRemark = (taken: RowsTaking, remark: string | null): RowsTaking =>
+  remark === null ? taken : { ...taken, preview: { ...taken.preview, remarks: [remark, ...taken.preview.remarks] } };
+
 const takeWorkbook = async (question: SourceQuestion, bytes: Buffer, onShare: OnShare): Promise<RowsTaking> => {
   const sheets = await readWorkbook(bytes);
   const { known } = recognisedBy(question);
@@ -83,8 +87,19 @@ const takeWorkbook = async (question: SourceQuestion, bytes: Buffer, onShare: On
       return -1;
     }
   };
-  const chosen = named ?? filled.reduce((best, each) => (score(each) > score(best) ? each : best), first);
-  return takeTable(
+  // A hidden sheet is read where nothing of a visible one is known, or where it is asked for.
+  const visible = filled.filter((sheet) => !sheet.isHidden && score(sheet) > 0);
+  const among = visible.length > 0 ? visible : filled;
+  const chosen = named ?? among.reduce((best, each) => (score(each) > score(best) ? each : best), among[0] ?? first);
+  const remarks = [
+    ...(chosen.isHidden ? [`The sheet “${chosen.name}” is hidden in the workbook.`] : []),
+    ...(chosen.hiddenRows > 0
+      ? [
+          `${counted(chosen.hiddenRows, "row")} of the sheet ${chosen.hiddenRows === 1 ? "is" : "are"} hidden in the workbook and read all the same.`,
+        ]
+      : []),
+  ];
+  const taken = takeTable(
     question,
     asTable(chosen),
     {
@@ -98,6 +113,7 @@ const takeWorkbook = async (question: SourceQuestion, bytes: Buffer, onShare: On
     },
     onShare,
   );
+  return remarks.reduceRight(withRemark, taken);
 };
 
 const takeText = (question: SourceQuestion, { text, encoding, remark }: DecodedText, onShare: OnShare): RowsTaking => {
@@ -116,9 +132,6 @@ const takeText = (question: SourceQuestion, { text, encoding, remark }: DecodedT
   const readAs = `${encoding} text, cells parted by ${partedBy[separator]}`;
   return withRemark(takeTable(question, table, { format: "text", readAs, sheets: [], sheet: null }, onShare), remark);
 };
-
-const withRemark = (taken: RowsTaking, remark: string | null): RowsTaking =>
-  remark === null ? taken : { ...taken, preview: { ...taken.preview, remarks: [remark, ...taken.preview.remarks] } };
 
 /** Throws "invalid input" in words for a file that cannot be read at all. */
 export const takeSource = async (question: SourceQuestion, onShare: OnShare): Promise<RowsTaking> => {

@@ -4,6 +4,7 @@
  */
 import { zipSync } from "fflate";
 import { fromBufferPromise, type Entry, type ZipFile } from "yauzl";
+import { type HiddenParts, readCellsAsShown } from "./workbook-cells.ts";
 import { PlanningError } from "../../app/contract/failure.ts";
 
 const MOST_ENTRIES = 2000;
@@ -113,7 +114,7 @@ const madeReadable = (name: string, bytes: Uint8Array): Uint8Array => {
 };
 
 /** Throws "invalid input" in words: no workbook, behind a password, damaged, too large, a trap. */
-export const unpackWorkbook = async (bytes: Buffer): Promise<ArrayBuffer> => {
+export const unpackWorkbook = async (bytes: Buffer): Promise<HiddenParts & { readonly content: ArrayBuffer }> => {
   refuseOtherForms(bytes);
   try {
     const zip = await fromBufferPromise(bytes, { lazyEntries: true, validateEntrySizes: true });
@@ -130,7 +131,8 @@ export const unpackWorkbook = async (bytes: Buffer): Promise<ArrayBuffer> => {
     for (const entry of entries) {
       parts[entry.fileName] = madeReadable(entry.fileName, await inflate(zip, entry, budget));
     }
-    return zipSync(parts, { level: 0 }).buffer;
+    const hidden = readCellsAsShown(parts);
+    return { content: zipSync(parts, { level: 0 }).buffer, ...hidden };
   } catch (error) {
     if (error instanceof PlanningError) throw error;
     const why = error instanceof Error ? error.message.slice(0, 120) : "";

@@ -17,7 +17,7 @@ const decisionWords = {
   undecided: "to be decided",
 } as const;
 
-const unitWords: Readonly<Record<ColumnUnit, string>> = { kg: "kg", t: "t", days: "days", hours: "hours" };
+const unitWords: Readonly<Record<ColumnUnit, string>> = { kg: "kg", t: "t", lb: "lb", days: "days", hours: "hours" };
 
 const ColumnRow = ({
   column,

@@ -5,7 +5,7 @@ export const rowKinds = ["flights", "sorties", "readings"] as const;
 export type RowKind = (typeof rowKinds)[number];
 
 /** Units in which a table may state a mass or a span. */
-export const columnUnits = ["kg", "t", "days", "hours"] as const;
+export const columnUnits = ["kg", "t", "lb", "days", "hours"] as const;
 export type ColumnUnit = (typeof columnUnits)[number];
 
 /** In which order a date names year, month and day; "serial": days since 1899-12-30, as spreadsheets count. */

@@ -20,7 +20,7 @@ export interface OurColumn {
 
 /** Units in which a quantity may be stated; the first is the one that an exported table has. */
 export const unitsOf = (quantity: Quantity): readonly ColumnUnit[] => {
-  if (quantity === "mass") return ["kg", "t"];
+  if (quantity === "mass") return ["kg", "t", "lb"];
   return quantity === "span" ? ["days", "hours"] : [];
 };
 

@@ -5,7 +5,7 @@ import { instantOfSerial, readDate } from "./read-date.ts";
 import { readNumber } from "./read-number.ts";
 import type { ResolvedMapping } from "./resolve-mapping.ts";
 import type { RowFault } from "./rows-preview.ts";
-import { isBlank, type SourceCell, type SourceLine } from "./source-table.ts";
+import { FORMULA_WITHOUT_VALUE, isBlank, type SourceCell, type SourceLine } from "./source-table.ts";
 
 interface Named {
   readonly id: string;
@@ -50,7 +50,8 @@ export const lookupOf = <T extends Named>(rows: readonly T[]): Lookup<T> => {
   return { find: (text) => ids.get(text) ?? byName.get(text.toLowerCase()) ?? null };
 };
 
-const perUnit: Readonly<Record<ColumnUnit, number>> = { kg: 1, t: 1000, days: 1, hours: 1 / 24 };
+/** The pound is 0.45359237 kg, exactly (international yard and pound agreement of 1959). */
+const perUnit: Readonly<Record<ColumnUnit, number>> = { kg: 1, t: 1000, lb: 0.45359237, days: 1, hours: 1 / 24 };
 
 /** 0.1 t is 100 kg, and not 100.00000000000001. */
 const inOurs = (value: number, unit: ColumnUnit | null): number => {
@@ -63,6 +64,8 @@ const wholeSecond = (at: number): number => {
   const second = Math.round(at / 1000) * 1000;
   return Math.abs(at - second) <= 2 ? second : at;
 };
+
+const isUncomputed = (cell: SourceCell): boolean => typeof cell === "string" && cell.startsWith(FORMULA_WITHOUT_VALUE);
 
 const shown = (cell: SourceCell): string =>
   `“${(cell instanceof Date ? cell.toISOString() : String(cell)).slice(0, 40)}”`;
@@ -97,6 +100,14 @@ export const rowCells = (layout: Layout): RowCells => {
   const textOf = (column: string): string => {
     const cell = cellOf(column);
     if (cell === null) return "";
+    if (isUncomputed(cell)) {
+      const place = String(cell).slice(FORMULA_WITHOUT_VALUE.length).trim();
+      fault(
+        column,
+        `Cell ${place} holds a formula, and the file does not say what it came to. Open the workbook in the program that made it and save it.`,
+      );
+      return "";
+    }
     return cell instanceof Date ? cell.toISOString() : withoutGuard(String(cell));
   };
   return {
@@ -118,6 +129,10 @@ export const rowCells = (layout: Layout): RowCells => {
         fault(column, "A figure is needed here.");
         return null;
       }
+      if (isUncomputed(cell)) {
+        textOf(column);
+        return null;
+      }
       const value = typeof cell === "number" ? cell : readNumber(textOf(column), layout.decimals);
       if (Number.isFinite(value)) return inOurs(value, layout.places.get(column)?.unit ?? null);
       fault(column, `${shown(cell)} is not a number with a decimal ${layout.decimals}.`);
@@ -129,6 +144,10 @@ export const rowCells = (layout: Layout): RowCells => {
       if (typeof cell === "number" && layout.isWorkbook) {
         const at = instantOfSerial(cell);
         if (at !== null) return wholeSecond(at);
+      }
+      if (isUncomputed(cell)) {
+        textOf(column);
+        return null;
       }
       const at = isBlank(cell) ? null : readDate(textOf(column), layout.dates);
       if (at === null)

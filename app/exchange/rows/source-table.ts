@@ -5,6 +5,9 @@ import { MOST_COLUMNS, type Separator } from "./column-mapping.ts";
 /** A date is an instant as the workbook states it, without a zone. */
 export type SourceCell = string | number | boolean | Date | null;
 
+/** Stands, with the cell's place after it, where a workbook holds a formula and not what it came to. */
+export const FORMULA_WITHOUT_VALUE = "#formula without a stored value in";
+
 /** One line of a file: a row of a workbook, or a line of text (the one on which its last cell ends), from 1. */
 export interface SourceLine {
   readonly line: number;

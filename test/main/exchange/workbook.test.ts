@@ -85,6 +85,60 @@ describe("a workbook", () => {
   });
 });
 
+describe("what a workbook shows", () => {
+  const readings: Cells = [
+    ["Tank", "Read at", "Level %", "Sigma kg"],
+    ["Tarn hydrogen", new Date(Date.UTC(2031, 5, 2)), 0.25, 51],
+  ];
+
+  it("in per cent is a per cent", async () => {
+    const plain = bookOf({ Readings: [readings[0]!, [...readings[1]!.slice(0, 2), 25, 51]] });
+    const shown = bookOf({ Readings: readings }, (each) => (each.Sheets["Readings"]!["C2"].z = "0.0%"));
+    const massOf = async (book: Buffer) => (await take("readings", book)).readings[0]?.massKg;
+    expect(await massOf(shown)).toBeGreaterThan(1000);
+    expect(await massOf(shown)).toBe(await massOf(plain));
+  });
+
+  it("and not what a formula would come to, if the file does not say it: the cell is named", async () => {
+    const parts = unzipSync(
+      bookOf({ Plan: flights }, (each) => (each.Sheets["Plan"]!["F2"] = { t: "n", v: 1.9, f: "1+0.9" })),
+    );
+    const name = "xl/worksheets/sheet1.xml";
+    parts[name] = strToU8(strFromU8(parts[name]!).replace(/(<f>[^<]*<\/f>)<v>[^<]*<\/v>/, "$1"));
+    const { preview, changes } = await take("flights", Buffer.from(zipSync(parts)));
+    expect(changes).toHaveLength(1);
+    expect(preview.faults[0]).toMatchObject({ line: 2, column: "H2 [t]" });
+    expect(preview.faults[0]?.reason).toMatch(/^Cell F2 holds a formula, and the file does not say what it came to/);
+  });
+
+  it("counts: a hidden sheet is not chosen before a visible one, and is told of when it is asked for", async () => {
+    const book = bookOf({ Old: [...flights, flights[1]!], Plan: flights }, (each) => {
+      each.Workbook = { Sheets: [{ Hidden: 1 }, { Hidden: 0 }] };
+    });
+    expect((await take("flights", book)).preview).toMatchObject({ sheet: "Plan", newRows: 2, remarks: [] });
+    const asked = (await take("flights", book, { sheet: "Old" })).preview;
+    expect(asked.remarks).toContain("The sheet “Old” is hidden in the workbook.");
+  });
+
+  it("hidden rows are read, and it is said", async () => {
+    const book = bookOf({ Plan: flights }, (each) => (each.Sheets["Plan"]!["!rows"] = [{}, { hidden: true }]));
+    const { preview } = await take("flights", book);
+    expect(preview.newRows).toBe(2);
+    expect(preview.remarks).toContain("1 row of the sheet is hidden in the workbook and read all the same.");
+  });
+
+  it("may be in pounds", async () => {
+    const book = bookOf({
+      Plan: [
+        [...flights[0]!.slice(0, 5), "H2 [lb]"],
+        [...flights[1]!.slice(0, 5), 4000],
+      ],
+    });
+    // 4,000 lb × 0.45359237 kg/lb
+    expect(JSON.stringify((await take("flights", book)).changes)).toContain('"loadedKg":1814.36948');
+  });
+});
+
 /** A ZIP of one stored or deflated part, with the sizes that its list is to tell. */
 const zipOf = (name: string, packed: Buffer, told: { packed: number; unpacked: number }): Buffer => {
   const nameBytes = Buffer.from(name);
