@@ -63,4 +63,4 @@ export const timelinePainted = async (page: Page): Promise<number> => {
 };
 
 /** "4 supplied 1 short": how the sorties stand. */
-export const standing = (page: Page): Locator => page.getByLabel("Sorties by supply status");
+export const standing = (page: Page): Locator => page.getByLabel("Verdict, and sorties by supply status");

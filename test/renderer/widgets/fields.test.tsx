@@ -6,6 +6,7 @@ import { useState } from "react";
 import { afterEach, expect, it, vi } from "vitest";
 import { Dialog } from "../../../renderer/widgets/dialog.tsx";
 import { InstantField } from "../../../renderer/widgets/instant-field.tsx";
+import { NoteField } from "../../../renderer/widgets/note-field.tsx";
 import { NumberField } from "../../../renderer/widgets/number-field.tsx";
 
 afterEach(cleanup);
@@ -141,4 +142,29 @@ it("Escape in a touched field leaves the dialog open; the next one closes it", a
   expect(close).not.toHaveBeenCalled();
   await user.keyboard("{Escape}");
   expect(close).toHaveBeenCalledTimes(1);
+});
+
+const Reason = ({ onSend }: { readonly onSend: (reason: string) => void }) => {
+  const [reason, setReason] = useState("");
+  return (
+    <Dialog
+      title="Reverse?"
+      confirm="Reverse entry"
+      onClose={() => undefined}
+      onConfirm={() => {
+        onSend(reason);
+        return true;
+      }}
+    >
+      <NoteField label="Reason" value={reason} onCommit={setReason} />
+    </Dialog>
+  );
+};
+
+it("what stands in a text area last is taken when the button is clicked at once", async () => {
+  const sent = vi.fn<(reason: string) => void>();
+  const user = show(<Reason onSend={sent} />);
+  await user.type(screen.getByRole("textbox", { name: "Reason" }), "read from the wrong gauge");
+  await user.click(screen.getByRole("button", { name: "Reverse entry" }));
+  expect(sent).toHaveBeenCalledExactlyOnceWith("read from the wrong gauge");
 });
