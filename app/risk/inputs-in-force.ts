@@ -6,9 +6,6 @@ import { type Quantity, type Uncertainty, quantities } from "../ledger/entity/ri
 import type { Reading } from "../ledger/journal.ts";
 import { defaultInputs } from "./default-inputs.ts";
 
-/** The part of a plan that the inputs hang on. */
-export type RiskPlan = PlanSnapshot;
-
 /** One input that holds for something of the plan. */
 export interface InputInForce {
   /** Of the stated row; "default:flight slip"; or "reading:<tank id>". */

@@ -4,7 +4,7 @@ import { type Uncertainty, quantities } from "../../../app/ledger/entity/risk-in
 import type { RiskJob, RiskVariant } from "../../../app/risk/risk-job.ts";
 import { createKernel, emptyTally, runBlocks } from "../../../app/risk/run-blocks.ts";
 import { answerOf } from "../../../app/risk/answer-of.ts";
-import { type Tally, addTally } from "../../../app/risk/tally.ts";
+import type { Tally } from "../../../app/risk/tally.ts";
 
 /** The plan with these inputs; all quantities of which none is stated of everything are "none". */
 export const withInputs = (plan: PlanSnapshot, stated: readonly Uncertainty[]): PlanSnapshot => {
@@ -66,5 +66,3 @@ export const bytesOf = (tally: Tally): string =>
       return `${name}:${Buffer.from(buffer, byteOffset, byteLength).toString("base64")}`;
     })
     .join("\n");
-
-export { addTally };
