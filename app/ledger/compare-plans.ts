@@ -39,8 +39,8 @@ const loadsKey = (loads: Flight["loads"]): string =>
   JSON.stringify(
     loads
       .filter(({ loadedKg }) => loadedKg > 0)
-      .map(({ propellantId, loadedKg }) => [propellantId, loadedKg])
-      .toSorted(),
+      .toSorted((a, b) => (a.propellantId < b.propellantId ? -1 : 1))
+      .map(({ propellantId, loadedKg }) => [propellantId, loadedKg]),
   );
 
 const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
