@@ -38,7 +38,7 @@ it.each([
 );
 
 it.each([
-  ["flights", "H2 [lb]", "lb"],
+  ["flights", "H2 [st]", "st"],
   ["flights", "Arrival (CET)", "cet"],
   ["readings", "Level [bar]", "bar"],
 ] as const)("among %s the unit or zone of “%s” is not taken for another", (kind, heading, unit) =>
