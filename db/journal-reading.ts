@@ -4,6 +4,7 @@ import { PlanningError } from "../app/contract/failure.ts";
 import type { JournalPage, JournalSum } from "../app/contract/ledger-view.ts";
 import type { AccountKind, EntryKind, JournalEntry, Posting } from "../app/ledger/journal.ts";
 import type { Connection } from "./connection.ts";
+import { MEASURES } from "./levels.ts";
 
 export type JournalFilter = Input<"journal.page">;
 
@@ -17,9 +18,10 @@ interface EntryRow {
   readonly note: string;
   readonly author: string;
   readonly recorded_at: number;
+  readonly since_at: number | null;
 }
 
-const SELECT_ENTRY = `SELECT e.no, e.id, e.at, e.kind, e.subject_key, r.id AS reverses_id, e.note, e.author, e.recorded_at
+const SELECT_ENTRY = `SELECT e.no, e.id, e.at, e.kind, e.subject_key, r.id AS reverses_id, e.note, e.author, e.recorded_at, e.since_at
   FROM entry e LEFT JOIN entry r ON r.no = e.reverses_no`;
 const SELECT_POSTINGS = `SELECT a.kind, a.owner_id, a.propellant_id, p.grams
   FROM posting p JOIN account a ON a.no = p.account_no WHERE p.entry_no = ? ORDER BY p.line`;
@@ -32,6 +34,7 @@ const postingsOf = (db: Connection, no: number): Posting[] =>
 const entryOf = (db: Connection, row: EntryRow): JournalEntry => ({
   id: row.id,
   at: row.at,
+  ...(row.since_at === null ? {} : { sinceAt: row.since_at }),
   kind: row.kind,
   subjectKey: row.subject_key,
   reversesId: row.reverses_id,
@@ -55,14 +58,34 @@ export const readEntries = (db: Connection): readonly JournalEntry[] =>
 /** Enough to find one that is not just being taken back. */
 const NEXT_FEW = 4;
 
+/** Of closings only those that measured the tank: boil-off booked from the model states nothing. */
 export const NEXT_STATING = `SELECT e.id FROM account a
   JOIN posting p ON p.account_no = a.no AND p.is_stating = 1 AND p.at > @afterAt
   JOIN entry e ON e.no = p.entry_no AND e.state = 'in force'
+  WHERE a.kind = 'tank' AND a.owner_id = @tankId AND ${MEASURES} ORDER BY p.at, p.entry_no LIMIT ${NEXT_FEW}`;
+
+/** A lander leaves with all that its tanks hold: they are empty then. */
+export const NEXT_EMPTYING = `SELECT e.id FROM account a
+  JOIN tank t ON t.id = a.owner_id AND t.owner_kind = 'craft'
+  JOIN posting p ON p.account_no = a.no AND p.at > @afterAt
+  JOIN entry e ON e.no = p.entry_no AND e.state = 'in force' AND e.kind = 'loading'
   WHERE a.kind = 'tank' AND a.owner_id = @tankId ORDER BY p.at, p.entry_no LIMIT ${NEXT_FEW}`;
 
 /** The next entries in force after an instant that state the level of a tank. */
 export const readNextStating = (db: Connection, tankId: string, afterAt: number): readonly JournalEntry[] =>
-  (db.prepared(NEXT_STATING).pluck().all({ tankId, afterAt }) as string[]).map((id) => readEntry(db, id));
+  [NEXT_STATING, NEXT_EMPTYING]
+    .flatMap((sql) => db.prepared(sql).pluck().all({ tankId, afterAt }) as string[])
+    .map((id) => readEntry(db, id))
+    .toSorted((a, b) => a.at - b.at);
+
+export const FLOWS_ACROSS = `SELECT e.id FROM entry e
+  WHERE e.since_at IS NOT NULL AND e.at > @at AND e.since_at < @at AND e.state = 'in force'
+    AND EXISTS (SELECT 1 FROM posting p JOIN account a ON a.no = p.account_no
+      WHERE p.entry_no = e.no AND a.kind = 'tank' AND a.owner_id = @tankId) ORDER BY e.at, e.no`;
+
+/** The metered handovers in force that were running into a tank at an instant. */
+export const readFlowsAcross = (db: Connection, tankId: string, at: number): readonly JournalEntry[] =>
+  (db.prepared(FLOWS_ACROSS).pluck().all({ tankId, at }) as string[]).map((id) => readEntry(db, id));
 
 const escapeLike = (text: string) => text.replaceAll(/[\\%_]/g, (mark) => `\\${mark}`);
 

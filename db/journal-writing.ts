@@ -22,8 +22,8 @@ const accountNo = (db: Connection, account: AccountRef, propellantId: string): n
 };
 
 const INSERT_ENTRY = `INSERT INTO entry
-  (no, id, at, kind, subject_key, reverses_no, rewrites_no, note, author, recorded_at, state, unsealed_no)
-  VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 'open', ?)`;
+  (no, id, at, kind, subject_key, reverses_no, rewrites_no, note, author, recorded_at, since_at, state, unsealed_no)
+  VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, 'open', ?)`;
 const NEXT_NO = "SELECT coalesce(max(no), 0) + 1 FROM entry";
 const INSERT_POSTING =
   "INSERT INTO posting (entry_no, line, account_no, grams, at, is_stating) VALUES (?, ?, ?, ?, ?, ?)";
@@ -51,6 +51,7 @@ const put = (db: Connection, entry: JournalEntry, rewritesNo: number | null): nu
     entry.note,
     entry.author,
     entry.recordedAt,
+    entry.sinceAt ?? null,
     no,
   );
   const isStating = Number(STATING.has(entry.kind));
@@ -89,8 +90,12 @@ interface EntryRow {
   readonly kind: JournalEntry["kind"];
   readonly subject_key: string | null;
   readonly note: string;
+  readonly since_at: number | null;
   readonly rewrites_no: number | null;
 }
+
+const sinceOf = (row: EntryRow): Pick<JournalEntry, "sinceAt"> =>
+  row.since_at === null ? {} : { sinceAt: row.since_at };
 
 const postingsOf = (db: Connection, no: number): JournalEntry["postings"] =>
   (
@@ -125,7 +130,7 @@ export const takeBack = (db: Connection, firstNo: number, hand: Hand, note: stri
   const postings = postingsOf(db, row.no).map((p) => ({ ...p, grams: -p.grams || 0 }));
   const id = freeId(db, "rev", row.no);
   const { at, subject_key: subjectKey, id: reversesId } = row;
-  put(db, { ...hand, id, at, kind: "reversal", subjectKey, reversesId, note, postings }, null);
+  put(db, { ...hand, ...sinceOf(row), id, at, kind: "reversal", subjectKey, reversesId, note, postings }, null);
 };
 
 /** Writes an entry again that was taken back. Throws "refused" if it is in force. */
@@ -135,7 +140,7 @@ export const writeAgain = (db: Connection, firstNo: number, hand: Hand): void =>
   const { at, kind, subject_key: subjectKey, note } = first;
   const postings = postingsOf(db, firstNo);
   const id = freeId(db, "redo", firstNo);
-  put(db, { ...hand, id, at, kind, subjectKey, reversesId: null, note, postings }, firstNo);
+  put(db, { ...hand, ...sinceOf(first), id, at, kind, subjectKey, reversesId: null, note, postings }, firstNo);
 };
 
 /** An id for an entry that the file writes of itself: it says which entry it belongs to. */

@@ -8,7 +8,7 @@ import { keepColumnMapping, readColumnMappings } from "./column-mappings.ts";
 import { commitStep } from "./commit.ts";
 import type { Connection } from "./connection.ts";
 import { readFirstPlanned, readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
-import { readEntries, readEntry, readNextStating, readPage } from "./journal-reading.ts";
+import { readEntries, readEntry, readFlowsAcross, readNextStating, readPage } from "./journal-reading.ts";
 import type { Hand } from "./journal-writing.ts";
 import { readBalanceKg, readMovements, readMovementsOfTank, readStatedLevels } from "./levels.ts";
 import { readReadings } from "./readings.ts";
@@ -127,6 +127,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     movementsOfTank: (tankId, fromAt, untilAt) => withStorage(() => readMovementsOfTank(db, tankId, fromAt, untilAt)),
     balanceKg: (accountId, propellantId) => withStorage(() => readBalanceKg(db, accountId, propellantId)),
     entry: (entryId) => withStorage(() => readEntry(db, entryId)),
+    flowsAcross: (tankId, at) => withStorage(() => readFlowsAcross(db, tankId, at)),
     nextStatingEntries: (tankId, afterAt) => withStorage(() => readNextStating(db, tankId, afterAt)),
     readings: () => withStorage(() => readReadings(db)),
     statementSums: (edges) => withStorage(() => readStatementSums(db, edges)),

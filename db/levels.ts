@@ -18,10 +18,19 @@ const tankAccounts = (db: Connection): readonly TankAccount[] =>
     )
     .all() as TankAccount[];
 
+/**
+ * Whether an entry `e` with a posting `p` on the tank account `a` says what the tank held: a closing only where a reading of
+ * the tank went into it. A reading names its entry as first written.
+ */
+export const MEASURES = `(e.kind <> 'closing' OR EXISTS (SELECT 1 FROM reading r
+    WHERE r.tank_id = a.owner_id AND r.at = p.at AND r.is_withdrawn = 0
+      AND r.entry_id IN (e.id, (SELECT f.id FROM entry f WHERE f.no = e.rewrites_no))))`;
+
 /** Newest first: a counter-entry's original may come first, so each is looked at until one is in force. */
 export const LAST_STATING = `SELECT p.at FROM posting p
   JOIN entry e ON e.no = p.entry_no
-  WHERE p.account_no = ? AND p.is_stating = 1 AND e.state = 'in force'
+  JOIN account a ON a.no = p.account_no
+  WHERE p.account_no = ? AND p.is_stating = 1 AND e.state = 'in force' AND ${MEASURES}
   ORDER BY p.at DESC, p.entry_no DESC LIMIT 1`;
 
 export const POSTED_AFTER = "SELECT coalesce(sum(grams), 0) FROM posting WHERE account_no = ? AND at > ?";
@@ -40,8 +49,14 @@ export const readStatedLevels = (db: Connection): readonly StatedLevel[] =>
     return at === undefined ? [] : [{ tankId: account.tankId, at, massKg: toKg(bookAt(db, account, at)) }];
   });
 
-export const LAST_MOVEMENTS = `SELECT p.at AS at, e.kind AS kind, p.grams AS grams, e.no AS no FROM posting p
+export const LAST_MOVEMENTS = `SELECT p.at AS at, e.kind AS kind, p.grams AS grams, e.no AS no, e.since_at AS sinceAt,
+    CASE WHEN e.kind IN ('opening', 'reading', 'return') THEN 1
+      WHEN e.kind = 'closing' THEN ${MEASURES}
+      WHEN e.kind = 'loading' THEN EXISTS (SELECT 1 FROM tank t WHERE t.id = a.owner_id AND t.owner_kind = 'craft')
+      ELSE 0 END AS states
+  FROM posting p
   JOIN entry e ON e.no = p.entry_no
+  JOIN account a ON a.no = p.account_no
   WHERE p.account_no = ? AND p.at > ? AND p.at <= ? AND e.state = 'in force'
   ORDER BY p.at DESC, p.entry_no DESC LIMIT ?`;
 
@@ -49,6 +64,8 @@ interface MovementRow {
   readonly at: number;
   readonly kind: EntryKind;
   readonly grams: number;
+  readonly sinceAt: number | null;
+  readonly states: 0 | 1;
 }
 
 const movementsOf = (
@@ -60,8 +77,10 @@ const movementsOf = (
 ): TankMovement[] => {
   const rows = db.prepared(LAST_MOVEMENTS).all(account.no, fromAt, untilAt, most) as MovementRow[];
   let book = rows.length === 0 ? 0 : bookAt(db, account, untilAt);
-  const movements = rows.map(({ at, kind, grams }): TankMovement => {
-    const movement = { tankId: account.tankId, at, kind, massKg: toKg(grams), bookKg: toKg(book) };
+  const movements = rows.map(({ at, kind, grams, sinceAt, states }): TankMovement => {
+    const bookKg = toKg(book);
+    const statedKg = states === 0 ? null : kind === "loading" ? 0 : bookKg;
+    const movement = { tankId: account.tankId, at, kind, massKg: toKg(grams), bookKg, statedKg, sinceAt };
     book -= grams;
     return movement;
   });

@@ -15,7 +15,7 @@ import { ClosingDialog } from "./records/closing-record.tsx";
 import { EntryDialog } from "./records/entry-record.tsx";
 import { ArrivalDialog, DepartureDialog, LossDialog } from "./records/flight-records.tsx";
 import { ReadingDialog } from "./records/reading-record.tsx";
-import { LoadingDialog, ReturnDialog } from "./records/sortie-records.tsx";
+import { LoadingDialog, ReturnDialog, StandDownDialog } from "./records/sortie-records.tsx";
 import { IssueDialog } from "./reports/issue-dialog.tsx";
 import { AboutDialog } from "./shell/about-dialog.tsx";
 import { KeyboardDialog } from "./shell/keyboard-dialog.tsx";
@@ -55,6 +55,7 @@ export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
   "record.loss": { component: LossDialog, needs: "writable ledger" },
   "record.loading": { component: LoadingDialog, needs: "writable ledger" },
   "record.return": { component: ReturnDialog, needs: "writable ledger" },
+  "record.standDown": { component: StandDownDialog, needs: "writable ledger" },
   "record.closing": { component: ClosingDialog, needs: "writable ledger" },
   "record.entry": { component: EntryDialog, needs: "writable ledger" },
   "help.keyboard": { component: KeyboardDialog, needs: "nothing" },

@@ -109,6 +109,7 @@ export const actions = [
   action("record.loss", "Record", "Flight lost…"),
   action("record.loading", "Record", "Sortie loaded…", { startsGroup: true }),
   action("record.return", "Record", "Sortie returned…"),
+  action("record.standDown", "Record", "Sortie stood down…"),
   action("record.closing", "Record", "Book boil-off to date…", { startsGroup: true }),
   action("record.entry", "Record", "Journal entry…"),
 

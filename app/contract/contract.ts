@@ -69,6 +69,7 @@ export const recordNames = [
   "record.loss",
   "record.loading",
   "record.return",
+  "record.standDown",
   "record.closing",
 ] as const;
 export type RecordName = (typeof recordNames)[number];
@@ -222,11 +223,16 @@ export const contract = {
     gives<LedgerInfo>(),
   ),
   "record.departure": command(
-    "Record that a flight left, with what was loaded",
+    "Record that a flight left, with what was loaded, and, from a depot, what each of its tanks gave",
     z.strictObject({
       flightId: id,
       at: instant,
       loads: z.array(z.strictObject({ propellantId: id, loadedKg: massKg })).max(12),
+      /** Of a flight from a depot; absent: with the chilldown and handover loss of its class, tanks in order of drawing. */
+      drawn: z
+        .array(z.strictObject({ tankId: id, massKg }))
+        .max(60)
+        .optional(),
       note,
     }),
     gives<LedgerInfo>(),
@@ -235,7 +241,15 @@ export const contract = {
     "Record an arrival: what each tank really took, and what was lost, left aboard or vented",
     z.strictObject({
       flightId: id,
+      /** The end of the handover. */
       at: instant,
+      /** Of a metered handover its beginning, the arrival; absent: at once. */
+      sinceAt: instant.optional(),
+      /** How the flow went, in even stretches; absent: evenly from `sinceAt` to `at`. Only the shares count, tank by tank. */
+      course: z
+        .array(z.strictObject({ tankId: id, fromAt: instant, untilAt: instant, massKg }))
+        .max(500)
+        .optional(),
       taken: z.array(z.strictObject({ tankId: id, massKg })).max(60),
       handoverLoss: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
       leftAboard: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
@@ -268,6 +282,11 @@ export const contract = {
       aboard: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
       note,
     }),
+    gives<LedgerInfo>(),
+  ),
+  "record.standDown": command(
+    "Record that a sortie stood down: it drew nothing and will not fly",
+    z.strictObject({ sortieId: id, note }),
     gives<LedgerInfo>(),
   ),
   "record.closing": command(

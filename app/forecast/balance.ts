@@ -5,6 +5,7 @@ import type { FlightForecast, PropellantBalance, SortieForecast } from "./outcom
 export interface TankTotals {
   readonly propellantId: string;
   readonly openingKg: number;
+  readonly recordedKg: number;
   readonly lostKg: number;
   readonly closingKg: number;
 }
@@ -12,6 +13,7 @@ export interface TankTotals {
 const blank = (propellantId: string) => ({
   propellantId,
   openingKg: 0,
+  recordedKg: 0,
   inKg: 0,
   boilOffKg: 0,
   inFlightLossKg: 0,
@@ -26,6 +28,7 @@ const blank = (propellantId: string) => ({
 /** kg that the balance does not account for; 0 but for rounding. */
 export const imbalanceKg = (balance: PropellantBalance): number =>
   balance.openingKg +
+  balance.recordedKg +
   balance.inKg -
   balance.boilOffKg -
   balance.inFlightLossKg -
@@ -50,6 +53,7 @@ export const balancesOf = (
   for (const tank of tanks) {
     const row = of(tank.propellantId);
     row.openingKg += tank.openingKg;
+    row.recordedKg += tank.recordedKg;
     row.boilOffKg += tank.lostKg;
     row.closingKg += tank.closingKg;
   }

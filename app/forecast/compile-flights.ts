@@ -3,21 +3,31 @@ import type { Entity } from "../ledger/entities.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
 import { carriage, type TankTable } from "./compile-tanks.ts";
 import { byId, columns, sortedById } from "./draft.ts";
-import type { PlanSnapshot } from "./plan.ts";
+import { type PlanSnapshot, startOf } from "./plan.ts";
 
 /** The share kept of what flows, kept off 0 so that a gross amount stays finite. */
 export const keptShare = (lossFraction: number): number => Math.max(1e-9, 1 - lossFraction);
 
-/** When a flight departs and arrives as the forecast sees it: one that should have gone goes at the as-of instant. */
-export const expectedTimes = (flight: Entity<"flight">, asOfAt: number) => {
-  if (flight.status === "departed")
-    return {
-      departAt: flight.departAt,
-      arriveAt: Math.max(flight.arriveAt, asOfAt),
-      isOverdue: flight.arriveAt < asOfAt,
-    };
-  const late = Math.max(0, asOfAt - flight.departAt);
-  return { departAt: flight.departAt + late, arriveAt: flight.arriveAt + late, isOverdue: late > 0 };
+/**
+ * When a flight departs and arrives as the forecast sees it: as planned, also where no record says so yet. Where a plan
+ * begins later than that (no records are replayed), it goes at the beginning.
+ */
+export const expectedTimes = (flight: Entity<"flight">, startAt: number) => {
+  if (flight.status === "departed") return { departAt: flight.departAt, arriveAt: Math.max(flight.arriveAt, startAt) };
+  const late = Math.max(0, startAt - (flight.origin.kind === "depot" ? flight.departAt : flight.arriveAt));
+  return { departAt: flight.departAt + late, arriveAt: flight.arriveAt + late };
+};
+
+/** Time that the longest metered handover of a flight takes at most, ms. */
+const handoverMs = (
+  flight: Entity<"flight">,
+  carried: (propellantId: string) => ReturnType<typeof carriage>,
+): number => {
+  const longest = flight.loads.map(({ propellantId, loadedKg }) => {
+    const rate = carried(propellantId)?.rateKgPerDay ?? 0;
+    return rate > 0 ? (loadedKg / rate) * DAY_MS : 0;
+  });
+  return Math.min(flight.berthDays * DAY_MS, Math.max(0, ...longest));
 };
 
 /** Whether the forecast has to do with a flight. */
@@ -33,15 +43,17 @@ export const compileFlights = (plan: PlanSnapshot, tanks: TankTable, leftOut: Re
   const propellantIds: string[] = [];
   const overdueIds: string[] = [];
   flights.forEach((flight, index) => {
-    const times = expectedTimes(flight, plan.asOfAt);
-    if (times.isOverdue) overdueIds.push(flight.id);
+    const times = expectedTimes(flight, startOf(plan));
+    const carriedBy = (id: string) => carriage(classes, craft.get(flight.craftId), id);
+    const nextAt = flight.status === "departed" ? flight.arriveAt + handoverMs(flight, carriedBy) : flight.departAt;
+    if (nextAt < plan.asOfAt) overdueIds.push(flight.id);
     column.departAt.push(times.departAt);
     column.arriveAt.push(times.arriveAt);
     column.berth.push(flight.berthDays * DAY_MS);
     column.start.push(propellantIds.length);
     const { origin } = flight;
     for (const load of flight.loads) {
-      const carried = carriage(classes, craft.get(flight.craftId), load.propellantId);
+      const carried = carriedBy(load.propellantId);
       propellantIds.push(load.propellantId);
       line.flight.push(index);
       const pool = tanks.poolOf(flight.depotId, load.propellantId);

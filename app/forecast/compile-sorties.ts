@@ -5,7 +5,7 @@ import { type DemandPlan, demandLines } from "../sortie/plan-demand.ts";
 import { keptShare } from "./compile-flights.ts";
 import { carriage, type TankTable } from "./compile-tanks.ts";
 import { byId, columns, sortedById } from "./draft.ts";
-import type { PlanSnapshot } from "./plan.ts";
+import { type PlanSnapshot, startOf } from "./plan.ts";
 
 /** One propellant that a sortie needs aboard, and what it brings home of it. kg */
 export interface SortieNeed {
@@ -41,17 +41,22 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
   const column = columns("loadAt", "returnAt", "hold", "lander", "window", "reference", "start", "isOut");
   const need = columns("pool", "tank", "load", "return", "chill", "keep");
   const propellantIds: string[] = [];
-  const landerIds = [...new Set(sorties.map((sortie) => sortie.landerId))].toSorted();
+  // Landers that are away by the records while something else is replayed.
+  const away = plan.sorties.filter(
+    ({ status, loadAt, returnAt }) =>
+      (status === "departed" && loadAt > startOf(plan)) || (status === "flown" && returnAt > startOf(plan)),
+  );
+  const landerIds = [...new Set([...sorties, ...away].map((sortie) => sortie.landerId))].toSorted();
   const landerIndex = new Map(landerIds.map((id, index) => [id, index]));
   const overdueIds: string[] = [];
   for (const sortie of sorties) {
     const isOut = sortie.status === "departed";
-    const late = isOut ? 0 : Math.max(0, plan.asOfAt - sortie.loadAt);
-    if (late > 0 || (isOut && sortie.returnAt < plan.asOfAt)) overdueIds.push(sortie.id);
+    const late = isOut ? 0 : Math.max(0, startOf(plan) - sortie.loadAt);
+    if ((isOut ? sortie.returnAt : sortie.loadAt) < plan.asOfAt) overdueIds.push(sortie.id);
     const depot = depots.get(sortie.depotId);
     const hasWindows = depot !== undefined && depot.windowReferenceAt !== null && depot.windowPeriodDays !== null;
     column.loadAt.push(sortie.loadAt + late);
-    column.returnAt.push(Math.max(sortie.returnAt + late, plan.asOfAt));
+    column.returnAt.push(Math.max(sortie.returnAt + late, startOf(plan)));
     column.hold.push((campaigns.get(sortie.campaignId)?.holdLimitDays ?? 0) * DAY_MS);
     column.lander.push(landerIndex.get(sortie.landerId) ?? 0);
     column.window.push(hasWindows ? (depot.windowPeriodDays ?? 0) : 0);
@@ -71,5 +76,14 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
     }
   }
   column.start.push(propellantIds.length);
-  return { sorties, column, need, propellantIds, landerIds, overdueIds };
+  const trips = away.map((sortie) => ({
+    lander: landerIndex.get(sortie.landerId) ?? 0,
+    depotId: sortie.depotId,
+    // All that is aboard goes with it.
+    tanks: sortieNeeds(plan, sortie).map((wanted) => tanks.landerTankOf(sortie.landerId, wanted.propellantId)),
+    leavesAt: Math.max(sortie.loadAt, startOf(plan)),
+    // One that is not back yet comes home as planned.
+    backAt: sortie.status === "flown" ? sortie.returnAt : null,
+  }));
+  return { sorties, column, need, propellantIds, landerIds, overdueIds, trips };
 };

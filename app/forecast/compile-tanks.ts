@@ -2,7 +2,7 @@
 import type { Entity } from "../ledger/entities.ts";
 import { byId, columns, sortedById } from "./draft.ts";
 import { type LossRate, NO_LOSS, ratePieces } from "./loss-rate.ts";
-import type { PlanSnapshot } from "./plan.ts";
+import { type PlanSnapshot, startOf } from "./plan.ts";
 
 /** The tank id of a lander's stock that has no tank row. */
 export const madeUpTankId = (craftId: string, propellantId: string): string => `${craftId}:${propellantId}`;
@@ -66,7 +66,7 @@ export const compileTanks = (plan: PlanSnapshot): TankTable => {
     fallback: LossRate,
   ) => {
     const index = ids.push(row.id) - 1;
-    const pieces = ratePieces(periods.get(row.id) ?? [], plan.asOfAt, plan.horizonAt, fallback);
+    const pieces = ratePieces(periods.get(row.id) ?? [], startOf(plan), plan.horizonAt, fallback);
     tank.maximum.push(row.maximumFillKg);
     tank.heel.push(row.heelKg);
     tank.reserve.push(row.reserveKg);

@@ -3,13 +3,17 @@ import { causalRanks, type InstantHop } from "./causal-rank.ts";
 import { compileFlights, expectedTimes, isAhead } from "./compile-flights.ts";
 import { compileSorties } from "./compile-sorties.ts";
 import { compileTanks } from "./compile-tanks.ts";
-import { type CompiledPlan, EVENT, eventKey } from "./compiled-plan.ts";
-import type { PlanSnapshot } from "./plan.ts";
+import { type CompiledPlan, EVENT, KEY_STRIDE, eventKey } from "./compiled-plan.ts";
+import { compileRecords } from "./compile-records.ts";
+import { type PlanSnapshot, startOf } from "./plan.ts";
+
+/** Records come after what is planned in the same place. */
+const AFTER_PLANNED = KEY_STRIDE / 2;
 
 const instantHops = (plan: PlanSnapshot): readonly InstantHop[] =>
   plan.flights.flatMap((flight) => {
     if (!isAhead(flight) || flight.status === "departed" || flight.origin.kind !== "depot") return [];
-    const { departAt, arriveAt } = expectedTimes(flight, plan.asOfAt);
+    const { departAt, arriveAt } = expectedTimes(flight, startOf(plan));
     if (arriveAt > departAt) return [];
     return [{ flightId: flight.id, at: departAt, fromDepotId: flight.origin.depotId, toDepotId: flight.depotId }];
   });
@@ -42,6 +46,12 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
     const at = (isOut ? sorties.column.returnAt[index] : sorties.column.loadAt[index]) ?? 0;
     add(at, causes.rankOf(sortie.depotId, at), isOut ? EVENT.return : EVENT.load, index);
   });
+  const records = compileRecords(plan, tanks.ids, sorties.trips);
+  for (const { at, depotId, slot, index } of records.events) {
+    const rank = depotId === null ? 0 : causes.rankOf(depotId, at);
+    const key = eventKey(slot === EVENT.rate ? 0 : rank, slot, AFTER_PLANNED + index);
+    if (at <= plan.horizonAt) events.push({ at, key, kind: EVENT.record, index });
+  }
   events.sort((a, b) => a.at - b.at || a.key - b.key);
 
   const poolStart = [0];
@@ -53,7 +63,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
   const { line } = flights;
   const { need } = sorties;
   return {
-    asOfAt: plan.asOfAt,
+    asOfAt: startOf(plan),
     horizonAt: plan.horizonAt,
     waits: plan.planCase.shortPolicy === "wait",
     tankIds: tanks.ids,
@@ -72,6 +82,9 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
     poolReserveKg: doubles(
       tanks.poolTanks.map((members) => members.reduce((sum, index) => sum + reserveAboveHeel(index), 0)),
     ),
+    recordWhat: Uint8Array.from(records.column.what),
+    recordOf: integers(records.column.of),
+    recordKg: doubles(records.column.kg),
     rateTank: integers(tanks.rate.tank),
     rateK: doubles(tanks.rate.k),
     rateC: doubles(tanks.rate.c),

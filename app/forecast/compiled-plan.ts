@@ -1,10 +1,13 @@
 /** A plan case as the engine reads it: flat typed arrays and indices. Instants in ms, masses in kg, rates per day. */
 
 /**
- * What happens, in the order in which it counts at one instant: rate changes, inflows, outflows. Among outflows a
+ * What happens, in the order in which it counts at one instant: rate changes, inflows, measured levels, outflows. Among outflows a
  * sortie loads before a tanker does: the tanker can take less, the sortie cannot.
  */
-export const EVENT = { rate: 0, flow: 1, arrival: 2, return: 3, load: 4, departure: 5 } as const;
+export const EVENT = { rate: 0, flow: 1, arrival: 2, return: 3, record: 4, load: 5, departure: 6 } as const;
+
+/** What a recorded fact does: sets a tank's level, moves mass into (+) or out of it, sets its recorded metered inflow (kg/day), or says that a lander leaves or is back. */
+export const RECORD = { level: 0, moved: 1, flow: 2, leaves: 3, back: 4 } as const;
 
 /** Room for the index in an event's key; more rows of one kind than this are not foreseen by the contract. */
 export const KEY_STRIDE = 2 ** 24;
@@ -14,6 +17,7 @@ export const eventKey = (rank: number, kind: number, index: number): number => (
 
 /** Loss and transfer of one flight line are those of its class; a transfer keeps `keep` = 1 − lost share of what flows. */
 export interface CompiledPlan {
+  /** Where the run begins: the as-of instant, or before it where something is overdue. */
   readonly asOfAt: number;
   readonly horizonAt: number;
   /** Whether a sortie that cannot load waits. */
@@ -40,6 +44,11 @@ export interface CompiledPlan {
   readonly poolSoleTank: Int32Array;
   /** Reserve above heel, summed. */
   readonly poolReserveKg: Float64Array;
+
+  /** Recorded facts after `asOfAt`, which the run replays beside the plan's events: what, tank or lander, kg or kg/day. */
+  readonly recordWhat: Uint8Array;
+  readonly recordOf: Int32Array;
+  readonly recordKg: Float64Array;
 
   /** Rate changes. */
   readonly rateTank: Int32Array;
@@ -108,6 +117,6 @@ export interface CompiledPlan {
 
   /** Flights that feed each other in a circle at one instant: they cannot fly and are left out. */
   readonly cyclicFlightIds: readonly string[];
-  /** Planned for before the as-of instant, not recorded as gone: taken to go at that instant. */
+  /** Planned for before the as-of instant, not recorded as gone: taken to have gone as planned. */
   readonly overdueIds: readonly string[];
 }

@@ -6,7 +6,7 @@ import { type CompiledPlan, EVENT, KEY_STRIDE, eventKey } from "./compiled-plan.
 import { EVENT_WIDTH, FROM, INDEX, KIND, TANK_WIDTH, TO } from "./layout.ts";
 
 /** An arrival of which each line goes into one tank at once: by far the most of them. The other kinds are EVENT's. */
-export const PLAIN_ARRIVAL = 6;
+export const PLAIN_ARRIVAL = 7;
 
 export interface EventTable {
   /** By number: rows of EVENT_WIDTH. */
@@ -48,6 +48,26 @@ const isPlain = (plan: CompiledPlan, flight: number, metered: ReadonlySet<number
   return true;
 };
 
+/** Writes what an event is, and its lines, needs or tank. */
+const writeRow = (
+  plan: CompiledPlan,
+  events: Int32Array,
+  row: number,
+  kind: number,
+  index: number,
+  metered: ReadonlySet<number>,
+): void => {
+  const isArrival = kind === EVENT.arrival;
+  events[row + KIND] = isArrival && isPlain(plan, index, metered) ? PLAIN_ARRIVAL : kind;
+  events[row + INDEX] = index;
+  if (kind === EVENT.rate) events[row + FROM] = TANK_WIDTH * (plan.rateTank[index] as number);
+  else if (kind !== EVENT.record) {
+    const start = isArrival || kind === EVENT.departure ? plan.flightLineStart : plan.sortieLineStart;
+    events[row + FROM] = start[index] as number;
+    events[row + TO] = start[index + 1] as number;
+  }
+};
+
 /** Numbers and rows of all events of a plan. */
 export const createEventTable = (plan: CompiledPlan): EventTable => {
   const known = plan.eventAt.length;
@@ -70,26 +90,16 @@ export const createEventTable = (plan: CompiledPlan): EventTable => {
   const dueNumber = new Int32Array(2 * sorties);
   keys.forEach((key, place) => {
     const event = knownOf.get(key) ?? -1;
-    const whole = Math.floor(key);
-    const kind = Math.floor(whole / KEY_STRIDE) % 8;
-    const index = whole % KEY_STRIDE;
-    const row = EVENT_WIDTH * place;
-    const isArrival = kind === EVENT.arrival;
-    events[row + KIND] = isArrival && isPlain(plan, index, metered) ? PLAIN_ARRIVAL : kind;
-    events[row + INDEX] = index;
-    if (kind === EVENT.rate) events[row + FROM] = TANK_WIDTH * (plan.rateTank[index] as number);
-    else {
-      const start = isArrival || kind === EVENT.departure ? plan.flightLineStart : plan.sortieLineStart;
-      events[row + FROM] = start[index] as number;
-      events[row + TO] = start[index + 1] as number;
-    }
+    const kind = event < 0 ? Math.floor(key / KEY_STRIDE) % 8 : (plan.eventKind[event] as number);
+    const index = event < 0 ? Math.floor(key) % KEY_STRIDE : (plan.eventIndex[event] as number);
+    writeRow(plan, events, EVENT_WIDTH * place, kind, index, metered);
     if (event < 0) {
       dueNumber[2 * index + (kind === EVENT.return ? 1 : 0)] = place;
       return;
     }
     number[event] = place;
     slot[event] = slotOf(plan, kind, index);
-    if (isArrival) arrivalNumber[index] = place;
+    if (kind === EVENT.arrival) arrivalNumber[index] = place;
   });
   return {
     events,

@@ -7,7 +7,7 @@ import type { Forecast } from "./outcome.ts";
 import type { PlanSnapshot } from "./plan.ts";
 import { createEngine } from "./propagate.ts";
 import { readFlights } from "./read-flights.ts";
-import { lostKg, massKg } from "./read-run.ts";
+import { lostKg, massKg, recordedKg } from "./read-run.ts";
 import { readSorties } from "./read-sorties.ts";
 import type { Run } from "./run-state.ts";
 import type { LevelHistory, LevelSegment } from "./segment.ts";
@@ -41,6 +41,7 @@ const readTanks = (run: Run, propellants: readonly string[]): readonly TankTotal
     propellantId: propellants[tank] ?? "",
     // A lander that is out has nothing in its tanks: what it carries is not in the forecast's books.
     openingKg: isOutTank(run, tank) ? 0 : (run.plan.tankOpeningKg[tank] ?? 0),
+    recordedKg: recordedKg(run, tank),
     lostKg: lostKg(run, tank),
     closingKg: massKg(run, tank),
   }));
@@ -48,7 +49,7 @@ const readTanks = (run: Run, propellants: readonly string[]): readonly TankTotal
 const isOutTank = (run: Run, tank: number): boolean => {
   const { needTank, sortieLineStart, sortieIsOut } = run.plan;
   return sortieIsOut.some((isOut, sortie) => {
-    if (isOut === 0) return false;
+    if (isOut === 0 || (run.plan.sortieLoadAt[sortie] ?? 0) > run.plan.asOfAt) return false;
     return needTank.subarray(sortieLineStart[sortie], sortieLineStart[sortie + 1]).includes(tank);
   });
 };

@@ -28,6 +28,12 @@ export const PLAN_C = 13;
 export const DOWN_K = 14;
 export const DOWN_C = 15;
 
+export const RECORD_WIDTH = 3;
+/** By tank: recorded metered inflow, a part of FLOW; since when; and what records changed of the level. */
+export const RECORDED_FLOW = 0;
+export const FLOW_SINCE = 1;
+export const CHANGED = 2;
+
 export const NEED_WIDTH = 8;
 /** What a need asks for. */
 export const LOAD = 0;

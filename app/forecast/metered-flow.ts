@@ -4,7 +4,20 @@
  * A change comes when a tank gets full, a handover has given all, or its time at the port is over.
  */
 import { DAY_MS } from "../ledger/quantity.ts";
-import { C, FLOW, FLOWS, FLOW_AT, FLOW_POOL, K, MASS, MAXIMUM, TAKEN, TANK_WIDTH } from "./layout.ts";
+import {
+  C,
+  FLOW,
+  FLOWS,
+  FLOW_AT,
+  FLOW_POOL,
+  K,
+  MASS,
+  MAXIMUM,
+  RECORDED_FLOW,
+  RECORD_WIDTH,
+  TAKEN,
+  TANK_WIDTH,
+} from "./layout.ts";
 import { leave } from "./left-aboard.ts";
 import { daysToLevel } from "./level.ts";
 import type { Run } from "./run-state.ts";
@@ -19,29 +32,38 @@ const fullRate = (run: Run, line: number): number =>
 const isInto = (run: Run, place: number, pool: number): boolean =>
   run.plan.linePool[run.flows[place] as number] === pool;
 
+/** What flows into a tank from handovers: all but what is recorded. */
+const handedOver = (run: Run, tank: number): number =>
+  (run.tanks[TANK_WIDTH * tank + FLOW] as number) - (run.records[RECORD_WIDTH * tank + RECORDED_FLOW] as number);
+
 /** Notes what a line gave to the tanks of a pool, each by its share of the flow. */
-const traceFlow = (run: Run, pool: number, line: number, days: number, rate: number, inflow: number): void => {
-  const { poolStart, poolTanks } = run.plan;
+const traceFlow = (run: Run, line: number, fromAt: number, at: number, rate: number, inflow: number): void => {
+  const { poolStart, poolTanks, linePool } = run.plan;
   const { trace } = run;
   if (trace === null) return;
+  const pool = linePool[line] as number;
+  const days = (at - fromAt) / DAY_MS;
   trace.lineTakenKg[line] = (trace.lineTakenKg[line] as number) + rate * days;
   for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
     const tank = poolTanks[i] as number;
-    const part = ((run.tanks[TANK_WIDTH * tank + FLOW] as number) * days * rate) / inflow;
-    if (part > 0) traceTaken(trace, line, tank, part);
+    const part = (handedOver(run, tank) * days * rate) / inflow;
+    if (part <= 0) continue;
+    traceTaken(trace, line, tank, part);
+    trace.course.push({ line, tank, fromAt, untilAt: at, massKg: part });
   }
 };
 
 /** Books what has flowed into a pool since it was last settled, and carries its tanks to the instant. */
-const settle = (run: Run, pool: number, at: number): void => {
+export const settle = (run: Run, pool: number, at: number): void => {
   const { tanks, counters } = run;
   const { poolStart, poolTanks } = run.plan;
-  const days = (at - (run.poolSettledAt[pool] as number)) / DAY_MS;
+  const fromAt = run.poolSettledAt[pool] as number;
+  const days = (at - fromAt) / DAY_MS;
   run.poolSettledAt[pool] = at;
   let inflow = 0;
   for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
     const row = TANK_WIDTH * (poolTanks[i] as number);
-    const flow = tanks[row + FLOW] as number;
+    const flow = handedOver(run, poolTanks[i] as number);
     inflow += flow;
     if (days > 0) tanks[row + TAKEN] = (tanks[row + TAKEN] as number) + flow * days;
     advance(run, tanks, row, at);
@@ -52,7 +74,7 @@ const settle = (run: Run, pool: number, at: number): void => {
     const line = run.flows[place] as number;
     const rate = fullRate(run, line) * (run.flowShare[line] as number);
     run.flowLeftKg[line] = (run.flowLeftKg[line] as number) - rate * days;
-    traceFlow(run, pool, line, days, rate, inflow);
+    traceFlow(run, line, fromAt, at, rate, inflow);
   }
 };
 
@@ -92,7 +114,7 @@ const endFlows = (run: Run, pool: number, at: number): void => {
 
 /** Gives each tank its part of the flow and returns the part that none takes; notes when the next tank gets full. */
 const distribute = (run: Run, pool: number, total: number, at: number): number => {
-  const { tanks } = run;
+  const { tanks, records } = run;
   const { poolStart } = run.plan;
   let rest = total;
   for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
@@ -100,11 +122,12 @@ const distribute = (run: Run, pool: number, total: number, at: number): number =
     const maximum = tanks[row + MAXIMUM] as number;
     const held = tanks[row + MASS] as number;
     const k = tanks[row + K] as number;
-    const c = tanks[row + C] as number;
+    const recorded = records[(row / TANK_WIDTH) * RECORD_WIDTH + RECORDED_FLOW] as number;
+    const c = (tanks[row + C] as number) - recorded;
     const isOver = held > maximum * (1 + 1e-12);
     const isFull = !isOver && held >= maximum * (1 - 1e-12);
-    const part = isOver ? 0 : isFull ? Math.min(rest, k * maximum + c) : rest;
-    tanks[row + FLOW] = part;
+    const part = isOver ? 0 : isFull ? Math.min(rest, Math.max(0, k * maximum + c)) : rest;
+    tanks[row + FLOW] = part + recorded;
     rest -= part;
     if (isFull || (part === 0 && !isOver)) continue;
     const days = daysToLevel(held, k, c - part, maximum);
@@ -167,9 +190,13 @@ export const redirect = (run: Run, pool: number, at: number): void => {
   findNext(run);
 };
 
+/** Whether something runs into a pool; −1 is none. */
+export const isRunningInto = (run: Run, pool: number): boolean =>
+  run.counters[FLOWS] !== 0 && pool >= 0 && run.poolFlowCount[pool] !== 0;
+
 /** Sets the flow anew where something runs into a pool. */
 export const redirectIfRunning = (run: Run, pool: number, at: number): void => {
-  if (run.counters[FLOWS] !== 0 && run.poolFlowCount[pool] !== 0) redirect(run, pool, at);
+  if (isRunningInto(run, pool)) redirect(run, pool, at);
 };
 
 /** The change that a pool's flow was waiting for. */
@@ -204,8 +231,9 @@ export const startFlow = (run: Run, line: number, deliverableKg: number, at: num
 
 /** Lets no metered handover run any more; what flowed since the pools were settled is not booked. */
 export const stopFlows = (run: Run): void => {
-  const { tanks } = run;
-  for (let row = 0; row < tanks.length; row += TANK_WIDTH) tanks[row + FLOW] = 0;
+  const { tanks, records } = run;
+  for (let tank = 0; tank < run.plan.tankIds.length; tank += 1)
+    tanks[TANK_WIDTH * tank + FLOW] = records[RECORD_WIDTH * tank + RECORDED_FLOW] as number;
   run.counters[FLOWS] = 0;
   run.clocks[FLOW_AT] = Infinity;
   run.poolFlowAt.fill(Infinity);

@@ -7,6 +7,12 @@ export interface TankAmount {
   readonly massKg: number;
 }
 
+/** So much flowed into a tank, evenly, from one instant to another. */
+export interface TankFlow extends TankAmount {
+  readonly fromAt: number;
+  readonly untilAt: number;
+}
+
 /**
  * One propellant of one flight. loaded = in-flight loss + residual + chilldown + handover loss + taken + left, where
  * left is kept aboard or vented. Drawn at its depot of origin = loaded + originChilldown + originLoss.
@@ -26,6 +32,8 @@ export interface FlightLineForecast {
   readonly chilldownKg: number;
   readonly handoverLossKg: number;
   readonly taken: readonly TankAmount[];
+  /** A metered handover tank by tank, as even flows one after the other; empty: at once. */
+  readonly course: readonly TankFlow[];
   readonly keptAboardKg: number;
   readonly ventedKg: number;
   /** End of the handover; a metered one takes time. null: it does not arrive before the horizon. */
@@ -38,7 +46,7 @@ export interface FlightForecast {
   readonly arriveAt: number;
   /** Arrives before the horizon. */
   readonly arrives: boolean;
-  /** Should have departed, or arrived, before the as-of instant: taken to do so then. */
+  /** Should have departed, or arrived, before the as-of instant, and no record says so: taken to have gone as planned. */
   readonly isOverdue: boolean;
   readonly lines: readonly FlightLineForecast[];
 }
@@ -76,10 +84,12 @@ export interface SortieForecast {
   readonly lines: readonly SortieLineForecast[];
 }
 
-/** Where one propellant came from and went, over the whole forecast: opening + in = out + closing. */
+/** Where one propellant came from and went, over the whole forecast: opening + recorded + in = out + closing. */
 export interface PropellantBalance {
   readonly propellantId: string;
   readonly openingKg: number;
+  /** What replayed records changed: mass moved, and levels measured apart from what was expected. */
+  readonly recordedKg: number;
   /** Loaded at sources (and aboard flights that have departed), and brought home by sorties. */
   readonly inKg: number;
   readonly boilOffKg: number;

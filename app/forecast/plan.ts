@@ -22,11 +22,29 @@ export interface FarReading {
   readonly others: number;
 }
 
+/** A recorded change of one tank after the instant from which the forecast replays. */
+export interface ReplayedRecord {
+  readonly at: number;
+  readonly tankId: string;
+  /** level: becomes so many kg; moved: so many kg in (+) or out (−); flow: the recorded metered inflow becomes so many kg/day. */
+  readonly what: "level" | "moved" | "flow";
+  readonly kg: number;
+  /** Its place at one instant: before all, with deliveries and returns, as a reading after them, or with loadings. */
+  readonly order: "first" | "in" | "measured" | "out";
+}
+
+/** Where something planned has no record by the as-of instant, the forecast begins before it and replays the records since. */
+export interface Replay {
+  /** At or before the as-of instant; openings are those just before it. */
+  readonly fromAt: number;
+  readonly records: readonly ReplayedRecord[];
+}
+
 /** Everything the forecast, the checks and the views of one plan case need. Loss periods, campaigns, flights and
  * sorties are those of this case (loss periods also those that hold for all cases). */
 export interface PlanSnapshot {
   readonly planCase: Entity<"planCase">;
-  /** Forecast from here… */
+  /** What is known is known up to here: the last record, or as set. Events before it without a record are overdue. Forecast from here… */
   readonly asOfAt: number;
   /** …to here. */
   readonly horizonAt: number;
@@ -43,8 +61,13 @@ export interface PlanSnapshot {
   readonly sorties: readonly Entity<"sortie">[];
   /** How uncertain it is; the forecast itself takes no notice. */
   readonly riskInputs: readonly Entity<"riskInput">[];
-  /** Tanks without an opening are empty. */
+  /** Where the forecast has to begin before the as-of instant; absent: it begins there. */
+  readonly replay?: Replay | undefined;
+  /** Levels where the forecast begins. Tanks without an opening are empty. */
   readonly opening: readonly OpeningLevel[];
   /** Of each tank the last reading that is far from the books; absent: not looked at. */
   readonly farReadings?: readonly FarReading[];
 }
+
+/** Where the forecast of a plan begins: at the as-of instant, or before it where events are replayed. */
+export const startOf = (plan: Pick<PlanSnapshot, "asOfAt" | "replay">): number => plan.replay?.fromAt ?? plan.asOfAt;

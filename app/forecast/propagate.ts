@@ -27,12 +27,13 @@ import {
 import { breakOff, changeFlow, redirectIfRunning } from "./metered-flow.ts";
 import { placeAfter, takeOrder } from "./order.ts";
 import { orderPool } from "./pool.ts";
+import { takeRecord } from "./record-step.ts";
 import { type RunInput, createRunInput, resetInput } from "./run.ts";
 import { NEED_TANKS, type Run, createRun } from "./run-state.ts";
 import { comeHome, setNeed, tryToLoad, wakeWaiting } from "./sortie-step.ts";
 import { advance, applyRate, endNotes, levelAhead, startNotes } from "./tank-step.ts";
 
-/** Lander tanks of sorties that are out are empty: what they carry is not in these books. */
+/** Lander tanks of sorties that are out at the start are empty: what they carry is not in these books. */
 const sendOut = (run: Run): void => {
   const { plan, tanks, needTanks } = run;
   for (const sortie of run.outSorties) {
@@ -69,7 +70,7 @@ const changeRate = (run: Run, row: number, at: number): void => {
   const shared = run.sharedPool[tank] as number;
   if (shared >= 0) orderPool(run, shared);
   const pool = run.plan.tankPool[tank] as number;
-  if (pool >= 0) redirectIfRunning(run, pool, at);
+  redirectIfRunning(run, pool, at);
 };
 
 const changePlannedRate = (run: Run, event: number, at: number): void => {
@@ -94,11 +95,13 @@ const changeOutage = (run: Run, outage: number, at: number): void => {
 
 /** What seldom happens. */
 const happenSeldom = (run: Run, kind: number, event: number, at: number): void => {
+  const index = run.table.events[EVENT_WIDTH * event + INDEX] as number;
   if (kind === EVENT.rate) changePlannedRate(run, event, at);
   else if (kind === EVENT.departure) depart(run, event, at);
-  else {
-    const flight = run.table.events[EVENT_WIDTH * event + INDEX] as number;
-    if (run.input.flightIsLost[flight] === 1 || run.input.flightIsOff[flight] === 1) return;
+  else if (kind === EVENT.record) {
+    if (takeRecord(run, index, at)) wakeWaiting(run, at);
+  } else {
+    if (run.input.flightIsLost[index] === 1 || run.input.flightIsOff[index] === 1) return;
     arrive(run, event, at);
     wakeWaiting(run, at);
   }
@@ -234,9 +237,9 @@ const setLevel = (run: Run, tank: number, massKg: number): void => {
   const row = TANK_WIDTH * tank;
   const pool = run.plan.tankPool[tank] as number;
   advance(run, run.tanks, row, at);
-  if (pool >= 0) redirectIfRunning(run, pool, at);
+  redirectIfRunning(run, pool, at);
   run.tanks[row + MASS] = massKg;
-  if (pool >= 0) redirectIfRunning(run, pool, at);
+  redirectIfRunning(run, pool, at);
 };
 
 /** Goes on with a run whose input may have changed. */

@@ -1,6 +1,6 @@
 /** Reads what a traced run says of flights. */
 import type { Entity } from "../ledger/entities.ts";
-import type { FlightForecast, FlightLineForecast, TankAmount } from "./outcome.ts";
+import type { FlightForecast, FlightLineForecast, TankAmount, TankFlow } from "./outcome.ts";
 import { NOTHING_KG } from "./pool.ts";
 import type { Run } from "./run-state.ts";
 import type { Trace } from "./trace.ts";
@@ -11,6 +11,26 @@ export const amounts = (
   rows: readonly { readonly tank: number; readonly massKg: number }[] | undefined,
 ): readonly TankAmount[] => (rows ?? []).map(({ tank, massKg }) => ({ tankId: run.plan.tankIds[tank] ?? "", massKg }));
 
+/** Stretches of one rate that follow each other are one. */
+const courseOf = (run: Run, rows: Trace["course"]): readonly TankFlow[] => {
+  const flows: TankFlow[] = [];
+  const last = new Map<number, number>();
+  for (const { tank, fromAt, untilAt, massKg } of rows) {
+    const place = last.get(tank);
+    const before = place === undefined ? undefined : flows[place];
+    const rate = massKg / (untilAt - fromAt);
+    if (
+      place !== undefined &&
+      before !== undefined &&
+      before.untilAt === fromAt &&
+      Math.abs(before.massKg / (before.untilAt - before.fromAt) - rate) <= 1e-9 * rate
+    )
+      flows[place] = { ...before, untilAt, massKg: before.massKg + massKg };
+    else last.set(tank, flows.push({ tankId: run.plan.tankIds[tank] ?? "", fromAt, untilAt, massKg }) - 1);
+  }
+  return flows;
+};
+
 const at = (column: Float64Array, index: number): number => column[index] ?? 0;
 
 export const readFlights = (
@@ -20,6 +40,7 @@ export const readFlights = (
 ): readonly FlightForecast[] => {
   const { plan } = run;
   const takenBy = Map.groupBy(trace.taken, (row) => row.line);
+  const courseBy = Map.groupBy(trace.course, (row) => row.line);
   const drawnBy = Map.groupBy(
     trace.drawn.filter((row) => row.by === "line"),
     (row) => row.index,
@@ -56,6 +77,7 @@ export const readFlights = (
       chilldownKg: chill,
       handoverLossKg: hasArrived ? Math.max(0, offered - chill - left - taken) : 0,
       taken: amounts(run, takenBy.get(line)),
+      course: courseOf(run, courseBy.get(line) ?? []),
       keptAboardKg: vents ? 0 : left,
       ventedKg: vents ? left : 0,
       untilAt: hasArrived ? endAt : null,

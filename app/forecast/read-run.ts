@@ -2,12 +2,14 @@
 import {
   ABOARD,
   AGAIN,
+  CHANGED,
   FREE,
   LEFT,
   LOAD,
   LOST,
   MASS,
   NEED_WIDTH,
+  RECORD_WIDTH,
   RESERVE,
   SURVEY_WIDTH,
   TAKEN,
@@ -20,6 +22,9 @@ import type { Run } from "./run-state.ts";
 
 const tankColumn = (run: Run, tank: number, column: number): number => run.tanks[TANK_WIDTH * tank + column] ?? 0;
 const found = (run: Run, need: number, column: number): number => run.surveys[SURVEY_WIDTH * need + column] ?? 0;
+
+/** What records changed of a tank's level within the run. */
+export const recordedKg = (run: Run, tank: number): number => run.records[RECORD_WIDTH * tank + CHANGED] ?? 0;
 
 /** Level of a tank at the instant to which it was carried: after a whole run, the horizon. */
 export const massKg = (run: Run, tank: number): number => tankColumn(run, tank, MASS);

@@ -14,6 +14,7 @@ import {
   PLAN_C,
   PLAN_K,
   REACHED,
+  RECORD_WIDTH,
   RESERVE,
   RETURN_AT,
   SORTIE_WIDTH,
@@ -40,6 +41,8 @@ export interface Run {
   readonly image: Uint8Array;
 
   readonly tanks: Float64Array;
+  /** What is recorded of tanks within the run: rows of RECORD_WIDTH. */
+  readonly records: Float64Array;
   readonly clocks: Float64Array;
   readonly counters: Int32Array;
   /** Tanks of each pool (offsets) in order of filling and of drawing, laid out as poolTanks. */
@@ -137,6 +140,7 @@ const carve = (plan: CompiledPlan, isDrawing: boolean, take: Carver, imageEnd: (
   const image = {
     clocks: take.doubles(CLOCKS),
     tanks: take.doubles(TANK_WIDTH * plan.tankIds.length),
+    records: take.doubles(RECORD_WIDTH * plan.tankIds.length),
     dueAt: take.doubles(due),
     sortieLoadedAt: take.doubles(sorties),
     poolFlowAt: take.doubles(pools),
@@ -203,6 +207,10 @@ const createState = (plan: CompiledPlan, isDrawing: boolean) => {
 
 type State = ReturnType<typeof createState>;
 
+/** Whether a sortie is out where the run begins; one that leaves later does so by a record. */
+const isOutAtStart = (plan: CompiledPlan, sortie: number): boolean =>
+  plan.sortieIsOut[sortie] === 1 && (plan.sortieLoadAt[sortie] as number) <= plan.asOfAt;
+
 /** Writes what each run begins with, but for levels and rates in force, which hang on its input. */
 const writeImage = (plan: CompiledPlan, state: State): void => {
   const { tanks } = state;
@@ -226,8 +234,8 @@ const writeImage = (plan: CompiledPlan, state: State): void => {
   state.poolFlowTank.fill(-1);
   state.poolFlowLine.fill(-1);
   state.sortieOutcome.fill(OUTCOME.pending);
-  plan.sortieIsOut.forEach((isOut, sortie) => {
-    if (isOut === 1) state.landerIsAway[plan.sortieLander[sortie] as number] = 1;
+  plan.sortieIsOut.forEach((_, sortie) => {
+    if (isOutAtStart(plan, sortie)) state.landerIsAway[plan.sortieLander[sortie] as number] = 1;
   });
 };
 
@@ -300,7 +308,7 @@ export const createRun = (plan: CompiledPlan, input: RunInput): Run => {
     needSortie: needSorties(plan),
     sharesTanks: plan.poolKeys.some((_, pool) => isShared(pool)),
     sharedPool: plan.tankPool.map((pool) => (isShared(pool) ? pool : -1)),
-    outSorties: Int32Array.from([...plan.sortieIsOut.keys()].filter((sortie) => plan.sortieIsOut[sortie] === 1)),
+    outSorties: Int32Array.from([...plan.sortieIsOut.keys()].filter((sortie) => isOutAtStart(plan, sortie))),
     input,
     slipMs: doubles(table.slots),
     queueAt: doubles(plan.eventAt.length + 1),

@@ -22,6 +22,14 @@ export interface Trace {
   readonly f: number[];
   /** Taken into a tank from a flight line, by at-once transfer or metered flow. */
   readonly taken: Taken[];
+  /** Metered handovers, stretch by stretch: what a line gave to a tank, evenly, from one instant to another. */
+  readonly course: {
+    readonly line: number;
+    readonly tank: number;
+    readonly fromAt: number;
+    readonly untilAt: number;
+    readonly massKg: number;
+  }[];
   /** The row of `taken` for a line and a tank. */
   readonly takenBy: Map<number, Taken>;
   /** Drawn from a tank for a flight line (origin) or a sortie's need. */
@@ -49,6 +57,7 @@ export const createTrace = (plan: CompiledPlan): Trace => {
     c: [],
     f: [],
     taken: [],
+    course: [],
     takenBy: new Map(),
     drawn: [],
     lineTakenKg: new Float64Array(lines),

@@ -36,8 +36,8 @@ export const posting = z.strictObject({
 });
 
 /**
- * What an entry records. `opening`, `reading` and `closing` state the level of the tanks they touch (the loss up to that
- * instant is booked); the others move mass and leave the loss since the last stated level to be booked later.
+ * What an entry records. `opening`, `reading` and `return` state the level of the tanks they touch, and `closing` that of
+ * those it measured; of the others it books the loss that the model says, which states nothing. All else moves mass.
  */
 export const entryKinds = [
   "opening",
@@ -57,6 +57,8 @@ export type EntryKind = (typeof entryKinds)[number];
 export const journalEntry = z.strictObject({
   id,
   at: instant,
+  /** A metered handover flowed evenly from here to `at`; absent: it took effect at once. */
+  sinceAt: instant.optional(),
   kind: z.enum(entryKinds),
   /** The flight's or sortie's key, where the entry comes from one. */
   subjectKey: id.nullable(),

@@ -41,9 +41,14 @@ const startOf = (
   const first = isCut ? movements.findIndex(isStating) : 0;
   const opening = movements[first];
   if (opening !== undefined)
-    return { start: { at: opening.at, massKg: 0 }, rest: first === 0 ? movements : movements.slice(first) };
+    return {
+      start: { at: opening.sinceAt ?? opening.at, massKg: 0 },
+      rest: first === 0 ? movements : movements.slice(first),
+    };
   // Nothing stated among the latest: the whole way from the last statement must be walked.
-  return stated === undefined ? null : { start: stated, rest: books() };
+  if (stated !== undefined) return { start: stated, rest: books() };
+  const whole = isCut ? books() : [];
+  return whole[0] === undefined ? null : { start: { at: whole[0].at, massKg: 0 }, rest: whole };
 };
 
 export interface Past {
@@ -53,21 +58,21 @@ export interface Past {
 
 /**
  * The past of every tank of `entities` up to `asOfAt`, and the level of each then. Loss periods are those of
- * `entities`: hand in one plan case. A tank without records has neither.
+ * `entities`: hand in one plan case. A tank without records has neither. `knownAt`: records after it are left out.
  */
-export const recordedPast = (entities: EntitySet, books: Books, asOfAt: number): Past => {
-  const movements = Map.groupBy(books.tankMovements(INSTANT_BEFORE_ALL, asOfAt, MOST_MOVEMENTS), (m) => m.tankId);
+export const recordedPast = (entities: EntitySet, books: Books, asOfAt: number, knownAt: number = asOfAt): Past => {
+  const movements = Map.groupBy(books.tankMovements(INSTANT_BEFORE_ALL, knownAt, MOST_MOVEMENTS), (m) => m.tankId);
   const stated = new Map(books.statedLevels().map((level) => [level.tankId, level]));
+  const statedBefore = (tankId: string): LevelAt | undefined => {
+    const last = stated.get(tankId);
+    return last !== undefined && last.at <= knownAt ? last : undefined;
+  };
   const histories: LevelHistory[] = [];
   const opening: OpeningLevel[] = [];
   for (const tank of entities.tank) {
-    const last = stated.get(tank.id);
-    const whole = () => books.tankMovements(last?.at ?? INSTANT_BEFORE_ALL, asOfAt).filter((m) => m.tankId === tank.id);
-    const walk = startOf(
-      movements.get(tank.id) ?? [],
-      last !== undefined && last.at <= asOfAt ? last : undefined,
-      whole,
-    );
+    const whole = () =>
+      books.tankMovements(statedBefore(tank.id)?.at ?? INSTANT_BEFORE_ALL, knownAt).filter((m) => m.tankId === tank.id);
+    const walk = startOf(movements.get(tank.id) ?? [], statedBefore(tank.id), whole);
     if (walk === null) continue;
     const { segments, endKg } = carryForward(walk.start, walk.rest, lossesOf(entities, tank), asOfAt);
     histories.push({ tankId: tank.id, segments });
@@ -82,14 +87,34 @@ export interface ModelledLevel {
   readonly bookKg: number;
 }
 
-/** Level of one tank at the end of an instant; for an instant before the last record it is what was known of it then. */
-export const levelAt = (entities: EntitySet, books: Books, tank: Tank, at: number): ModelledLevel => {
+/**
+ * Level of one tank at the end of an instant; for an instant before the last record it is what was known of it then.
+ * `running`: parts up to the instant of metered handovers that end after it.
+ */
+export const levelAt = (
+  entities: EntitySet,
+  books: Books,
+  tank: Tank,
+  at: number,
+  running: readonly { readonly sinceAt: number; readonly massKg: number }[] = [],
+): ModelledLevel => {
   const latest = books.tankMovements(INSTANT_BEFORE_ALL, at, MOST_MOVEMENTS).filter((m) => m.tankId === tank.id);
   const isEnough = latest.length < MOST_MOVEMENTS || latest.some(isStating);
-  const movements = isEnough ? latest : books.tankMovements(INSTANT_BEFORE_ALL, at).filter((m) => m.tankId === tank.id);
+  const ended = isEnough ? latest : books.tankMovements(INSTANT_BEFORE_ALL, at).filter((m) => m.tankId === tank.id);
+  const flowedKg = running.reduce((sum, { massKg }) => sum + massKg, 0);
+  const bookKg = (ended.at(-1)?.bookKg ?? 0) + flowedKg;
+  const movements = [
+    ...ended,
+    ...running.map((flow): TankMovement => ({ ...flow, tankId: tank.id, at, kind: "arrival", bookKg, statedKg: null })),
+  ];
   const from = Math.max(0, movements.findLastIndex(isStating));
   const first = movements[from];
   if (first === undefined) return { modelKg: 0, bookKg: 0 };
-  const { endKg } = carryForward({ at: first.at, massKg: 0 }, movements.slice(from), lossesOf(entities, tank), at);
-  return { modelKg: endKg, bookKg: movements.at(-1)?.bookKg ?? 0 };
+  const { endKg } = carryForward(
+    { at: first.sinceAt ?? first.at, massKg: 0 },
+    movements.slice(from),
+    lossesOf(entities, tank),
+    at,
+  );
+  return { modelKg: endKg, bookKg };
 };

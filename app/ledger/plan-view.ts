@@ -1,10 +1,13 @@
 /** Composes what the views are shown from the ledger's rows: the open ledger, and one plan case with its past. */
 import type { LedgerInfo, PlanView } from "../contract/ledger-view.ts";
 import { PlanningError } from "../contract/failure.ts";
+import { forecast } from "../forecast/forecast.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { LevelHistory } from "../forecast/segment.ts";
 import type { EntitySet } from "./entities.ts";
 import { farReadings } from "./far-readings.ts";
 import { recordedPast } from "./past.ts";
+import { replayOf } from "./replay.ts";
 import { DAY_MS } from "./quantity.ts";
 import type { LedgerHeader, LedgerStore } from "./store.ts";
 
@@ -46,6 +49,24 @@ export const ledgerInfo = (store: LedgerStore): LedgerInfo => {
   };
 };
 
+/** The recorded past, and after it up to the as-of instant what is assumed with the records since. */
+const withReplayed = (
+  past: readonly LevelHistory[],
+  levels: readonly LevelHistory[],
+  asOfAt: number,
+): readonly LevelHistory[] => {
+  const known = new Map(past.map((history) => [history.tankId, history.segments]));
+  return levels.map(({ tankId, segments }) => ({
+    tankId,
+    segments: [
+      ...(known.get(tankId) ?? []),
+      ...segments.flatMap((segment) =>
+        segment.startAt < asOfAt ? [{ ...segment, endAt: Math.min(segment.endAt, asOfAt) }] : [],
+      ),
+    ],
+  }));
+};
+
 /** One plan case: the plan, the recorded past of its tanks, the readings. Throws "not found". */
 export const planView = (store: LedgerStore, planCaseId: string): PlanView => {
   const entities = store.entitiesOfCase(planCaseId);
@@ -54,7 +75,12 @@ export const planView = (store: LedgerStore, planCaseId: string): PlanView => {
     throw new PlanningError("not found", `There is no plan case ${planCaseId}.`, "planCaseId");
   const header = store.header();
   const asOfAt = effectiveAsOfAt(header, store.entities());
-  const past = recordedPast(entities, store, asOfAt);
+  const replay = replayOf({ flights: entities.flight, sorties: entities.sortie, tanks: entities.tank }, store, asOfAt);
+  // What stands at the very beginning is replayed, in its order among what is planned for then.
+  const past =
+    replay === null
+      ? recordedPast(entities, store, asOfAt)
+      : recordedPast(entities, store, replay.fromAt, replay.fromAt - 1);
   const readings = store.readings();
   const plan: PlanSnapshot = {
     planCase,
@@ -73,7 +99,15 @@ export const planView = (store: LedgerStore, planCaseId: string): PlanView => {
     sorties: entities.sortie,
     riskInputs: entities.riskInput,
     opening: past.opening,
-    farReadings: farReadings(past.histories, readings),
+    farReadings: [],
+    ...(replay === null ? {} : { replay }),
   };
-  return { revision: header.revision, plan, past: past.histories, readings };
+  // What is assumed without a record counts as what a reading is compared with.
+  const histories = replay === null ? past.histories : withReplayed(past.histories, forecast(plan).levels, asOfAt);
+  return {
+    revision: header.revision,
+    plan: { ...plan, farReadings: farReadings(histories, readings) },
+    past: histories,
+    readings,
+  };
 };

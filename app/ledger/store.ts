@@ -44,6 +44,13 @@ export interface TankMovement {
   readonly massKg: number;
   /** Booked level after it, kg. */
   readonly bookKg: number;
+  /**
+   * The level that it states, kg: an opening, a reading, a return, a closing's measured tank; 0 of a lander that leaves with
+   * all that its tanks hold. null: mass was moved, or boil-off booked from the model, which states nothing.
+   */
+  readonly statedKg: number | null;
+  /** A metered handover flowed evenly from here to `at`; null: at once. */
+  readonly sinceAt: number | null;
 }
 
 /** Rows to be written together, as one step of the edit history. */
@@ -81,6 +88,8 @@ export interface LedgerStore {
   entry(entryId: string): JournalEntry;
   /** Entries in force that state the level of a tank after an instant (exclusive), earliest first; a few are enough. */
   nextStatingEntries(tankId: string, afterAt: number): readonly JournalEntry[];
+  /** Entries in force of metered handovers that were running into a tank at an instant. */
+  flowsAcross(tankId: string, at: number): readonly JournalEntry[];
   readings(): readonly Reading[];
   /** Sums for the loss statement by depot, propellant and period between two of the rising instants. */
   statementSums(edges: readonly number[]): readonly StatementSums[];

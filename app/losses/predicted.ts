@@ -1,5 +1,5 @@
 /** What the loss model says was lost between two stated levels, beside what the books say. */
-import { type TankLosses, carryForward, isStating } from "../ledger/carry-forward.ts";
+import { type TankLosses, carryForward, isBooking } from "../ledger/carry-forward.ts";
 import type { Reading } from "../ledger/journal.ts";
 import { levelAfter } from "../forecast/level.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
@@ -16,7 +16,7 @@ export const modelledLoss = (
   fromAt: number,
   untilAt: number,
 ): number => {
-  const moves = movements.filter((move) => !isStating(move) && move.at > fromAt && move.at <= untilAt);
+  const moves = movements.filter((move) => !isBooking(move) && move.at > fromAt && move.at <= untilAt);
   const { segments } = carryForward({ at: fromAt, massKg: startKg }, moves, losses, untilAt);
   return segments.reduce((sum, { m0Kg, kPerDay, cKgPerDay, startAt, endAt }) => {
     const endKg = levelAfter(m0Kg, kPerDay, cKgPerDay, (endAt - startAt) / DAY_MS);
@@ -58,7 +58,7 @@ export const compareLoss = (
   fromAt: number,
   untilAt: number,
 ): LossComparison | null => {
-  const stating = movements.filter((move) => isStating(move) && move.at <= untilAt);
+  const stating = movements.filter((move) => isBooking(move) && move.at <= untilAt);
   const first = stating.findLast((move) => move.at <= fromAt) ?? stating[0];
   const last = stating.at(-1);
   if (first === undefined || last === undefined || last.at <= first.at) return null;
@@ -66,7 +66,7 @@ export const compareLoss = (
   const startKg = movements.findLast((move) => move.at === first.at)?.bookKg ?? first.bookKg;
   const between = movements.filter((move) => move.at > first.at && move.at <= last.at);
   const predictedKg = modelledLoss(startKg, between, losses, first.at, last.at);
-  const bookedKg = -between.filter(isStating).reduce((sum, move) => sum + move.massKg, 0);
+  const bookedKg = -between.filter(isBooking).reduce((sum, move) => sum + move.massKg, 0);
   const startSigma = sigmaAt(readings, tankId, first.at);
   const endSigma = sigmaAt(readings, tankId, last.at);
   const sigmaKg = startSigma === null || endSigma === null ? null : Math.hypot(startSigma, endSigma);

@@ -53,6 +53,8 @@ const asMovement = (tankId: string, { record, at }: SideMovement, grams: number,
   kind: record.entry.kind,
   massKg: toKg(grams),
   bookKg: toKg(bookGrams),
+  statedKg: statesLevel(record.entry) || record.entry.kind === "return" ? toKg(bookGrams) : null,
+  sinceAt: record.entry.sinceAt ?? null,
 });
 
 /** Whether the loss model takes up the level anew here; a movement before it need not be carried further. */

@@ -1,8 +1,10 @@
 /** What a tank holds at an instant, in whole grams: by the books, and by the loss model. */
 import type { EntitySet } from "../ledger/entities.ts";
 import type { Tank } from "../ledger/entity/tank.ts";
-import { toGrams } from "../ledger/journal.ts";
+import { toGrams, toKg } from "../ledger/journal.ts";
 import { levelAt } from "../ledger/past.ts";
+import { gramsOn } from "./restate.ts";
+import { gramsUntil } from "./split-flows.ts";
 import { recordedPlan } from "./subject.ts";
 import type { RecordBooks } from "./recorder.ts";
 
@@ -14,7 +16,11 @@ export interface TankGrams {
 
 /** Rounding of the model may not make mass: it stays at or under the books, and at or above nothing. */
 export const tankGrams = (entities: EntitySet, books: RecordBooks, tank: Tank, at: number): TankGrams => {
-  const { modelKg, bookKg } = levelAt(recordedPlan(entities), books, tank, at);
+  const running = books.flowsAcross(tank.id, at).map((entry) => ({
+    sinceAt: entry.sinceAt ?? at,
+    massKg: toKg(gramsUntil(entry, gramsOn(entry, tank.id), at)),
+  }));
+  const { modelKg, bookKg } = levelAt(recordedPlan(entities), books, tank, at, running);
   const bookGrams = toGrams(bookKg);
   return { bookGrams, modelGrams: Math.max(0, Math.min(bookGrams, toGrams(modelKg))) };
 };

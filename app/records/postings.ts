@@ -51,7 +51,13 @@ const LEAST_POSTINGS = 2;
 
 /** An entry as it is to be written; null if nothing moves. */
 export const entryOf = (
-  what: { readonly at: number; readonly kind: EntryKind; readonly subjectKey?: string; readonly note: string },
+  what: {
+    readonly at: number;
+    readonly sinceAt?: number;
+    readonly kind: EntryKind;
+    readonly subjectKey?: string;
+    readonly note: string;
+  },
   lines: readonly Posting[],
   recorder: Recorder,
 ): JournalEntry | null => {
@@ -60,6 +66,7 @@ export const entryOf = (
   return {
     id: recorder.newId(),
     at: what.at,
+    ...(what.sinceAt === undefined ? {} : { sinceAt: what.sinceAt }),
     kind: what.kind,
     subjectKey: what.subjectKey ?? null,
     reversesId: null,

@@ -9,6 +9,7 @@ import { recordLoading } from "./record-loading.ts";
 import { recordLoss } from "./record-loss.ts";
 import { recordReading } from "./record-reading.ts";
 import { recordReturn } from "./record-return.ts";
+import { recordStandDown } from "./record-stand-down.ts";
 import type { RecordBooks, Recorder } from "./recorder.ts";
 
 type Make<N extends RecordName> = (books: RecordBooks, input: Input<N>, recorder: Recorder) => Step;
@@ -21,6 +22,7 @@ export const recordSteps: { readonly [N in RecordName]: Make<N> } = {
   "record.loss": recordLoss,
   "record.loading": recordLoading,
   "record.return": recordReturn,
+  "record.standDown": recordStandDown,
   "record.closing": recordClosing,
 };
 

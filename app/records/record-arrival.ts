@@ -2,9 +2,9 @@
 import type { Input } from "../contract/contract.ts";
 import { PlanningError } from "../contract/failure.ts";
 import { findEntity } from "../ledger/entity-index.ts";
-import { accountId, toGrams, toKg } from "../ledger/journal.ts";
+import { type Posting, accountId, toGrams, toKg } from "../ledger/journal.ts";
 import type { Step } from "../ledger/store.ts";
-import { entryOf, gramsByPropellant, line } from "./postings.ts";
+import { entryOf, gathered, gramsByPropellant, line } from "./postings.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
 import { withRestatement } from "./restate.ts";
 import { flightEverywhere, flightIn, tankOf } from "./subject.ts";
@@ -12,11 +12,40 @@ import { flightEverywhere, flightIn, tankOf } from "./subject.ts";
 const nameOf = (books: RecordBooks, propellantId: string) =>
   findEntity(books.entities(), "propellant", propellantId)?.name ?? propellantId;
 
+/** A part of what a tank took, flowing evenly. */
+interface Flow {
+  readonly tankId: string;
+  readonly fromAt: number;
+  readonly untilAt: number;
+  readonly grams: number;
+}
+
+/** The flows of a metered handover, tank by tank, in whole grams that add up to what each tank took. */
+const flowsOf = (input: Input<"record.arrival">, sinceAt: number): readonly Flow[] => {
+  const isWithin = ({ fromAt, untilAt }: { fromAt: number; untilAt: number }): boolean =>
+    fromAt < untilAt && sinceAt <= fromAt && untilAt <= input.at;
+  return input.taken.flatMap(({ tankId, massKg }) => {
+    const said = (input.course ?? []).filter((row) => row.tankId === tankId && row.massKg > 0 && isWithin(row));
+    const rows = said.length > 0 ? said : [{ tankId, fromAt: sinceAt, untilAt: input.at, massKg: 1 }];
+    const whole = rows.reduce((sum, row) => sum + row.massKg, 0);
+    const grams = toGrams(massKg);
+    let given = 0;
+    let share = 0;
+    return rows.flatMap(({ fromAt, untilAt, massKg: part }) => {
+      share += part;
+      const until = Math.round((grams * share) / whole);
+      const own = until - given;
+      given = until;
+      return own > 0 ? [{ tankId, fromAt, untilAt, grams: own }] : [];
+    });
+  });
+};
+
 /** Whatever of the load is neither taken, lost in the handover, left aboard nor vented was lost on the way. */
 export const recordArrival = (books: RecordBooks, input: Input<"record.arrival">, recorder: Recorder): Step => {
   const entities = books.entities();
   const flight = flightIn(entities, input.flightId, ["departed"]);
-  if (input.at < flight.departAt)
+  if (Math.min(input.at, input.sinceAt ?? input.at) < flight.departAt)
     throw new PlanningError("refused", `${flight.name} cannot arrive before it departed.`, "at");
   const lost = gramsByPropellant(input.handoverLoss, "handoverLoss");
   const aboard = gramsByPropellant(input.leftAboard, "leftAboard");
@@ -50,9 +79,36 @@ export const recordArrival = (books: RecordBooks, input: Input<"record.arrival">
       line("in-flight loss", flight.craftId, id, carried - said),
     ];
   });
-  const moved = lines.filter((posting) => posting.grams !== 0);
-  const entry = entryOf({ at: input.at, kind: "arrival", subjectKey: flight.key, note: input.note }, moved, recorder);
-  const changes = flightEverywhere(entities, flight.key, (row) => ({ ...row, status: "arrived", arriveAt: input.at }));
-  const draft = { label: `${flight.name} arrived`, changes, entries: entry === null ? [] : [entry] };
+  const what = { kind: "arrival", subjectKey: flight.key, note: input.note } as const;
+  const flowing = input.sinceAt !== undefined && input.sinceAt < input.at ? flowsOf(input, input.sinceAt) : [];
+  const flowed = new Set(flowing.map(({ tankId }) => tankId));
+  const isFlow = ({ account }: Posting): boolean => account.kind === "tank" && flowed.has(account.ownerId);
+  // What the flows carry leaves the way with them, the rest at the end.
+  const atOnce = lines.filter((posting) => posting.grams !== 0 && !isFlow(posting));
+  const parts = flowing.map((flow) => {
+    const tank = taken.find((row) => row.tank.id === flow.tankId)?.tank;
+    return { ...flow, propellantId: tank?.propellantId ?? "" };
+  });
+  const back = parts.map(({ propellantId, grams }) => line("transit", flight.key, propellantId, grams));
+  const entries = [
+    ...parts.map(({ tankId, propellantId, grams, fromAt, untilAt }) =>
+      entryOf(
+        { ...what, at: untilAt, sinceAt: fromAt },
+        [line("tank", tankId, propellantId, grams), line("transit", flight.key, propellantId, -grams)],
+        recorder,
+      ),
+    ),
+    entryOf(
+      { ...what, at: input.at },
+      gathered([...atOnce, ...back]).filter((posting) => posting.grams !== 0),
+      recorder,
+    ),
+  ].filter((entry) => entry !== null);
+  const changes = flightEverywhere(entities, flight.key, (row) => ({
+    ...row,
+    status: "arrived",
+    arriveAt: input.sinceAt ?? input.at,
+  }));
+  const draft = { label: `${flight.name} arrived`, changes, entries };
   return stepOf(withRestatement(books, draft, recorder), recorder);
 };

@@ -1,17 +1,21 @@
 /** A flight left: what it loaded goes from the source, or from the origin depot's tanks, onto the flight's way. */
 import type { Input } from "../contract/contract.ts";
 import { PlanningError } from "../contract/failure.ts";
+import { keptShare } from "../forecast/compile-flights.ts";
+import { carriage } from "../forecast/compile-tanks.ts";
+import { byId } from "../forecast/draft.ts";
 import { periodInForce, rateOf } from "../forecast/loss-rate.ts";
 import type { EntitySet } from "../ledger/entities.ts";
+import { findEntity } from "../ledger/entity-index.ts";
 import type { Flight } from "../ledger/entity/flight.ts";
 import type { Tank } from "../ledger/entity/tank.ts";
-import { type Posting, toKg } from "../ledger/journal.ts";
+import { type Posting, toGrams, toKg } from "../ledger/journal.ts";
 import type { Step } from "../ledger/store.ts";
 import { tankGrams } from "./level-state.ts";
 import { entryOf, gramsByPropellant, line } from "./postings.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
 import { withRestatement } from "./restate.ts";
-import { flightEverywhere, flightIn } from "./subject.ts";
+import { flightEverywhere, flightIn, tankOf } from "./subject.ts";
 
 /** Share of a full tank lost in a day: what decides, as in the forecast, the order in which tanks are drawn. */
 const lossShare = (entities: EntitySet, tank: Tank, at: number): number => {
@@ -22,45 +26,93 @@ const lossShare = (entities: EntitySet, tank: Tank, at: number): number => {
   return kPerDay + (tank.maximumFillKg > 0 ? cKgPerDay / tank.maximumFillKg : 0);
 };
 
-/** Draws from the tank with the highest loss first, or by rank, as the forecast does. */
-const drawnLines = (
-  entities: EntitySet,
-  books: RecordBooks,
-  flight: Flight,
-  at: number,
-  propellantId: string,
-  grams: number,
-): Posting[] => {
-  if (flight.origin.kind === "source") return [line("source", flight.origin.sourceId, propellantId, -grams)];
-  const depotId = flight.origin.depotId;
-  const tanks = entities.tank
+/** Tanks of a propellant at a depot in the order in which they are drawn: highest loss first, or by rank, as in the forecast. */
+const inOrder = (entities: EntitySet, depotId: string, propellantId: string, at: number): readonly Tank[] =>
+  entities.tank
     .filter((tank) => tank.ownerKind === "depot" && tank.ownerId === depotId && tank.propellantId === propellantId)
-    .map((tank) => ({ tank, held: tankGrams(entities, books, tank, at).modelGrams }))
-    .map((row) => ({ ...row, loss: lossShare(entities, row.tank, at) }))
+    .map((tank) => ({ tank, loss: lossShare(entities, tank, at) }))
     .toSorted(
       (a, b) =>
         (a.tank.rank ?? Infinity) - (b.tank.rank ?? Infinity) || b.loss - a.loss || (a.tank.id < b.tank.id ? -1 : 1),
-    );
-  let rest = grams;
-  const lines = tanks.map(({ tank, held }) => {
-    const part = Math.min(rest, held);
-    rest -= part;
-    return line("tank", tank.id, propellantId, -part);
-  });
-  if (rest > 0)
-    throw new PlanningError(
-      "refused",
-      `The books of ${depotId} hold ${toKg(grams - rest)} kg of ${propellantId} then; ${toKg(grams)} kg cannot have been loaded there. Record a gauge reading first, or correct the load.`,
-      "loads",
-    );
-  return lines;
+    )
+    .map(({ tank }) => tank);
+
+/** What left the tanks for a load: chilldown of the line and the share lost on the way come on top. */
+const grossGrams = (entities: EntitySet, flight: Flight, propellantId: string, grams: number): number => {
+  const carried = carriedBy(entities, flight, propellantId);
+  if (carried === undefined || grams === 0) return grams;
+  return Math.max(grams, toGrams(carried.chilldownKg + toKg(grams) / keptShare(carried.lossFraction)));
 };
 
-const isSame = (entities: EntitySet, flight: Flight, propellantId: string) => {
-  const craft = entities.craft.find((row) => row.id === flight.craftId);
-  const craftClass = entities.craftClass.find((row) => row.id === craft?.classId);
-  return craftClass?.propellants.some((row) => row.propellantId === propellantId) ?? false;
+/** Grams that each tank gave, by the books and the loss model, above its heel. Throws "refused" if they hold less. */
+const shared = (
+  entities: EntitySet,
+  books: RecordBooks,
+  flight: Flight & { readonly origin: { readonly kind: "depot"; readonly depotId: string } },
+  at: number,
+  propellantId: string,
+  gross: number,
+): ReadonlyMap<string, number> => {
+  const given = new Map<string, number>();
+  let rest = gross;
+  for (const tank of inOrder(entities, flight.origin.depotId, propellantId, at)) {
+    const above = tankGrams(entities, books, tank, at).modelGrams - toGrams(tank.heelKg);
+    const part = Math.max(0, Math.min(rest, above));
+    rest -= part;
+    given.set(tank.id, part);
+  }
+  if (rest > 0) {
+    const depot = findEntity(entities, "depot", flight.origin.depotId)?.name ?? flight.origin.depotId;
+    const name = findEntity(entities, "propellant", propellantId)?.name.toLowerCase() ?? propellantId;
+    throw new PlanningError(
+      "refused",
+      `The books of ${depot} hold ${toKg(gross - rest)} kg of ${name} above the heel then; ${toKg(gross)} kg (the load with chilldown and handover loss) cannot have been drawn there. Record what came before, or a gauge reading, or correct the load.`,
+      "loads",
+    );
+  }
+  return given;
 };
+
+/** The lines of one propellant that a flight loaded. */
+const loadedLines = (
+  entities: EntitySet,
+  books: RecordBooks,
+  flight: Flight,
+  input: Input<"record.departure">,
+  propellantId: string,
+  grams: number,
+): Posting[] => {
+  const { origin } = flight;
+  const aboard = line("transit", flight.key, propellantId, grams);
+  if (origin.kind === "source") return [aboard, line("source", origin.sourceId, propellantId, -grams)];
+  const given =
+    input.drawn === undefined
+      ? shared(
+          entities,
+          books,
+          { ...flight, origin },
+          input.at,
+          propellantId,
+          grossGrams(entities, flight, propellantId, grams),
+        )
+      : new Map(
+          input.drawn.flatMap(({ tankId, massKg }, i) => {
+            const tank = tankOf(entities, tankId, origin.depotId, `drawn.${i}.tankId`);
+            return tank.propellantId === propellantId ? [[tankId, toGrams(massKg)] as const] : [];
+          }),
+        );
+  const gross = [...given.values()].reduce((sum, part) => sum + part, 0);
+  if (gross < grams)
+    throw new PlanningError("refused", `${toKg(gross)} kg drawn cannot make a load of ${toKg(grams)} kg.`, "drawn");
+  return [
+    aboard,
+    ...[...given].map(([tankId, part]) => line("tank", tankId, propellantId, -part)),
+    line("handover loss", origin.depotId, propellantId, gross - grams),
+  ];
+};
+
+const carriedBy = (entities: EntitySet, flight: Flight, propellantId: string) =>
+  carriage(byId(entities.craftClass), findEntity(entities, "craft", flight.craftId) ?? undefined, propellantId);
 
 /** The flight's dates and loads follow in every plan case; its coast keeps its planned length. */
 export const recordDeparture = (books: RecordBooks, input: Input<"record.departure">, recorder: Recorder): Step => {
@@ -71,13 +123,12 @@ export const recordDeparture = (books: RecordBooks, input: Input<"record.departu
     "loads",
   );
   input.loads.forEach(({ propellantId }, i) => {
-    if (!isSame(entities, flight, propellantId))
+    if (carriedBy(entities, flight, propellantId) === undefined)
       throw new PlanningError("refused", `${flight.name} cannot carry ${propellantId}.`, `loads.${i}.propellantId`);
   });
-  const lines = [...loads].flatMap(([propellantId, grams]) => [
-    line("transit", flight.key, propellantId, grams),
-    ...drawnLines(entities, books, flight, input.at, propellantId, grams),
-  ]);
+  const lines = [...loads].flatMap(([propellantId, grams]) =>
+    loadedLines(entities, books, flight, input, propellantId, grams),
+  );
   const moved = lines.filter((posting) => posting.grams !== 0);
   const entry = entryOf({ at: input.at, kind: "departure", subjectKey: flight.key, note: input.note }, moved, recorder);
   const changes = flightEverywhere(entities, flight.key, (row) => ({

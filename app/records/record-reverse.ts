@@ -7,7 +7,7 @@ import type { Sortie } from "../ledger/entity/sortie.ts";
 import type { EntryKind, JournalEntry } from "../ledger/journal.ts";
 import type { Step } from "../ledger/store.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
-import { withRestatement } from "./restate.ts";
+import { entriesOf, withRestatement } from "./restate.ts";
 import { flightEverywhere, sortieEverywhere } from "./subject.ts";
 
 /** For each kind of entry that made a status: that status, and the one before it. */
@@ -43,6 +43,14 @@ const statusChanges = (entities: EntitySet, entry: JournalEntry): Change[] => {
   return [];
 };
 
+/** The other entries of one arrival: a metered handover is written stretch by stretch. */
+const siblings = (books: RecordBooks, entry: JournalEntry): readonly string[] => {
+  if (entry.kind !== "arrival" || entry.subjectKey === null) return [];
+  const { entries } = entriesOf(books, entry.subjectKey);
+  const gone = new Set(entries.map(({ reversesId }) => reversesId));
+  return entries.flatMap(({ id, kind }) => (kind === "arrival" && id !== entry.id && !gone.has(id) ? [id] : []));
+};
+
 /** Throws "not found", "refused" for a counter-entry or where a later record rests on this one. */
 export const recordReverse = (books: RecordBooks, input: Input<"record.reverse">, recorder: Recorder): Step => {
   const entry = books.entry(input.entryId);
@@ -50,7 +58,8 @@ export const recordReverse = (books: RecordBooks, input: Input<"record.reverse">
     throw new PlanningError("refused", "A counter-entry is not taken back; record what happened anew.", "entryId");
   const changes = statusChanges(books.entities(), entry);
   const label = `Take back ${entry.kind}${entry.subjectKey === null ? "" : ` ${entry.subjectKey}`}`;
-  const draft = { label, reason: input.reason.slice(0, 500), changes, reversedEntryIds: [entry.id] };
+  const reversedEntryIds = [entry.id, ...siblings(books, entry)];
+  const draft = { label, reason: input.reason.slice(0, 500), changes, reversedEntryIds };
   return stepOf(withRestatement(books, draft, recorder), recorder);
 };
 

@@ -13,7 +13,15 @@ export interface Recorder {
 /** The ledger as far as records read it. */
 export type RecordBooks = Pick<
   LedgerStore,
-  "entities" | "statedLevels" | "tankMovements" | "balanceKg" | "entry" | "readings" | "nextStatingEntries"
+  | "entities"
+  | "statedLevels"
+  | "tankMovements"
+  | "balanceKg"
+  | "entry"
+  | "readings"
+  | "nextStatingEntries"
+  | "flowsAcross"
+  | "journal"
 >;
 
 /** What a record writes, before the step is made whole. */

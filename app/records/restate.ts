@@ -7,17 +7,19 @@ import { type TankLosses, carryForward, isStating } from "../ledger/carry-forwar
 import type { EntitySet } from "../ledger/entities.ts";
 import { findEntity } from "../ledger/entity-index.ts";
 import type { Tank } from "../ledger/entity/tank.ts";
-import { type JournalEntry, toGrams, toKg } from "../ledger/journal.ts";
+import { type JournalEntry, type Posting, type Reading, toGrams, toKg } from "../ledger/journal.ts";
 import { lossesOf } from "../ledger/past.ts";
 import type { TankMovement } from "../ledger/store.ts";
 import { formatMinute } from "../ledger/time.ts";
+import { splitFlow } from "./split-flows.ts";
 import { gathered, line, statingLines } from "./postings.ts";
 import type { RecordBooks, RecordDraft, Recorder } from "./recorder.ts";
 import { recordedPlan } from "./subject.ts";
 
 const BEFORE_ALL = -1;
 
-const gramsOn = (entry: JournalEntry, tankId: string): number =>
+/** Grams that an entry posts on a tank. */
+export const gramsOn = (entry: JournalEntry, tankId: string): number =>
   entry.postings.reduce(
     (sum, { account, grams }) => (account.kind === "tank" && account.ownerId === tankId ? sum + grams : sum),
     0,
@@ -36,10 +38,28 @@ const without = (movements: readonly TankMovement[], entry: JournalEntry, tankId
   return index < 0 ? [...movements] : movements.toSpliced(index, 1);
 };
 
-const withEntry = (movements: readonly TankMovement[], entry: JournalEntry, tankId: string): TankMovement[] => {
-  const massKg = toKg(gramsOn(entry, tankId));
+/** Whether an entry says what the tank holds after it; `readings` are those written with it. */
+const states = (
+  entry: JournalEntry,
+  tank: Pick<Tank, "id"> & Partial<Tank>,
+  { readings = [] }: Pick<RecordDraft, "readings">,
+): boolean => {
+  if (entry.kind === "closing") return readings.some((row) => row.entryId === entry.id && row.tankId === tank.id);
+  if (entry.kind === "loading") return tank.ownerKind === "craft";
+  return entry.kind === "opening" || entry.kind === "reading" || entry.kind === "return";
+};
+
+const withEntry = (
+  movements: readonly TankMovement[],
+  entry: JournalEntry,
+  tank: Tank,
+  readings: readonly Reading[],
+): TankMovement[] => {
+  const massKg = toKg(gramsOn(entry, tank.id));
   const index = movements.findIndex((m) => m.at > entry.at);
-  const added: TankMovement = { tankId, at: entry.at, kind: entry.kind, massKg, bookKg: 0 };
+  const statedKg = states(entry, tank, { readings }) ? 0 : null;
+  const { at, kind, sinceAt = null } = entry;
+  const added: TankMovement = { tankId: tank.id, at, kind, massKg, bookKg: 0, statedKg, sinceAt };
   return movements.toSpliced(index < 0 ? movements.length : index, 0, added);
 };
 
@@ -48,7 +68,9 @@ const summed = (movements: readonly TankMovement[]): TankMovement[] => {
   let grams = 0;
   return movements.map((movement) => {
     grams += toGrams(movement.massKg);
-    return { ...movement, bookKg: toKg(grams) };
+    const bookKg = toKg(grams);
+    const statedKg = movement.statedKg === null ? null : movement.kind === "loading" ? 0 : bookKg;
+    return { ...movement, bookKg, statedKg };
   });
 };
 
@@ -63,7 +85,7 @@ export const stateAfter = (movements: readonly TankMovement[], losses: TankLosse
   const from = Math.max(0, movements.findLastIndex(isStating));
   const first = movements[from];
   if (first === undefined) return { bookGrams: 0, modelGrams: 0 };
-  const { endKg } = carryForward({ at: first.at, massKg: 0 }, movements.slice(from), losses, at);
+  const { endKg } = carryForward({ at: first.sinceAt ?? first.at, massKg: 0 }, movements.slice(from), losses, at);
   const bookGrams = toGrams(movements.at(-1)?.bookKg ?? 0);
   return { bookGrams, modelGrams: Math.max(0, Math.min(bookGrams, toGrams(endKg))) };
 };
@@ -83,21 +105,68 @@ const restatedLines = (
   tank: Tank,
   books: RecordBooks,
   losses: TankLosses,
-  draft: { readonly added: readonly JournalEntry[]; readonly removed: readonly JournalEntry[] },
-): JournalEntry["postings"] => {
+  draft: Changed,
+): { readonly postings: JournalEntry["postings"]; readonly carriedOffGrams: number } => {
   const past = books.tankMovements(BEFORE_ALL, entry.at).filter((m) => m.tankId === tank.id);
   const before = without(past, entry, tank.id);
   let changed = before;
   for (const removed of draft.removed) changed = without(changed, removed, tank.id);
-  for (const added of draft.added) changed = withEntry(changed, added, tank.id);
+  for (const added of draft.added) changed = withEntry(changed, added, tank, draft.readings);
   const was = stateAfter(summed(before), losses, entry.at);
   const is = stateAfter(summed(changed), losses, entry.at);
-  const foundGrams = was.bookGrams + gramsOn(entry, tank.id);
-  const negated = statingLines(tank, was.bookGrams, was.modelGrams, foundGrams).map((p) =>
-    line(p.account.kind, p.account.ownerId, p.propellantId, -p.grams),
-  );
-  return gathered([...entry.postings, ...negated, ...statingLines(tank, is.bookGrams, is.modelGrams, foundGrams)]);
+  const foundGrams = entry.kind === "loading" ? 0 : was.bookGrams + gramsOn(entry, tank.id);
+  // What was aboard a lander when it was loaded left with it, and is not missing.
+  const ofEntry = (p: Posting): Posting =>
+    entry.kind === "loading" && p.account.kind === "unaccounted"
+      ? { ...p, account: { kind: "transit", ownerId: entry.subjectKey ?? "" } }
+      : p;
+  const negated = statingLines(tank, was.bookGrams, was.modelGrams, foundGrams)
+    .map(ofEntry)
+    .map((p) => line(p.account.kind, p.account.ownerId, p.propellantId, -p.grams));
+  const lines = statingLines(tank, is.bookGrams, is.modelGrams, foundGrams).map(ofEntry);
+  return {
+    postings: gathered([...entry.postings, ...negated, ...lines]),
+    carriedOffGrams: entry.kind === "loading" ? is.modelGrams - was.modelGrams : 0,
+  };
 };
+
+/** What a draft changes of the books. */
+interface Changed {
+  readonly added: readonly JournalEntry[];
+  readonly removed: readonly JournalEntry[];
+  readonly readings: readonly Reading[];
+}
+
+/** Every entry that speaks of a flight or sortie, those taken back among them. */
+export const entriesOf = (books: Pick<RecordBooks, "journal">, subjectKey: string) =>
+  books.journal({
+    fromAt: null,
+    untilAt: null,
+    accountKind: null,
+    ownerId: null,
+    propellantId: null,
+    subjectKey,
+    text: "",
+    offset: 0,
+    limit: 1000,
+  });
+
+/** The return in force of a sortie; null: it is not back by the records. */
+const returnOf = (books: RecordBooks, sortieKey: string, reversed: ReadonlySet<string>): JournalEntry | null => {
+  const { entries } = entriesOf(books, sortieKey);
+  const gone = new Set(entries.map(({ reversesId }) => reversesId));
+  return entries.find(({ id, kind }) => kind === "return" && !gone.has(id) && !reversed.has(id)) ?? null;
+};
+
+/** A return whose sortie turns out to have left with more: that much more was burned. */
+const burnedMore = (entry: JournalEntry, tank: Tank, grams: number): JournalEntry => ({
+  ...entry,
+  postings: gathered([
+    ...entry.postings,
+    line("transit", entry.subjectKey ?? "", tank.propellantId, -grams),
+    line("burned", tank.ownerId, tank.propellantId, grams),
+  ]),
+});
 
 /** The entries that state a level after what the draft changes, each with the tanks concerned. */
 const concerned = (books: RecordBooks, touched: readonly JournalEntry[], reversed: ReadonlySet<string>) => {
@@ -119,22 +188,76 @@ const tankRow = (entities: EntitySet, id: string): Tank => {
   return tank;
 };
 
+/** Tanks that the draft itself makes. */
+const newTanks = (draft: RecordDraft): readonly Tank[] =>
+  (draft.changes ?? []).flatMap((change) => (change.op === "put" && change.kind === "tank" ? [change.value] : []));
+
+const tankIn = (entry: JournalEntry): string | undefined => tanksOf(entry)[0];
+
+/** The draft with flows cut where a level is stated in their midst: its own at levels of the books, those of the books at its own. */
+const withCutFlows = (
+  books: RecordBooks,
+  draft: RecordDraft,
+  tanks: readonly Tank[],
+  recorder: Recorder,
+): RecordDraft => {
+  const reversed = new Set(draft.reversedEntryIds ?? []);
+  const cut: JournalEntry[] = [];
+  const takenBack: string[] = [];
+  for (const entry of draft.entries ?? []) {
+    const tankId = tankIn(entry);
+    if (entry.sinceAt === undefined || tankId === undefined) {
+      cut.push(entry);
+      for (const tank of tanks.filter(({ id }) => tanksOf(entry).includes(id) && states(entry, { id }, draft)))
+        for (const flow of books.flowsAcross(tank.id, entry.at)) {
+          if (reversed.has(flow.id) || takenBack.includes(flow.id)) continue;
+          takenBack.push(flow.id);
+          cut.push(
+            ...splitFlow(
+              { ...flow, author: recorder.author, recordedAt: recorder.recordedAt },
+              [entry.at],
+              recorder.newId,
+            ),
+          );
+        }
+      continue;
+    }
+    const stated = books
+      .tankMovements(entry.sinceAt, entry.at)
+      .flatMap((movement) => (movement.tankId === tankId && isStating(movement) ? [movement.at] : []));
+    cut.push(...splitFlow(entry, stated, recorder.newId));
+  }
+  return { ...draft, entries: cut, reversedEntryIds: [...reversed, ...takenBack] };
+};
+
 /** The draft, with the later statements that it would falsify taken back and written anew. */
-export const withRestatement = (books: RecordBooks, draft: RecordDraft, recorder: Recorder): RecordDraft => {
+export const withRestatement = (books: RecordBooks, asked: RecordDraft, recorder: Recorder): RecordDraft => {
+  const rows = [...books.entities().tank, ...newTanks(asked)];
+  const draft = withCutFlows(books, asked, rows, recorder);
   const entities = recordedPlan(books.entities());
   const added = draft.entries ?? [];
   const reversedIds = draft.reversedEntryIds ?? [];
   const removed = reversedIds.map((id) => books.entry(id));
-  const rewritten = concerned(books, [...added, ...removed], new Set(reversedIds)).map(({ entry, tankIds }) => {
+  const changed = { added, removed, readings: draft.readings ?? [] };
+  const reversed = new Set(reversedIds);
+  const { author, recordedAt } = recorder;
+  const anew = (takenBackId: string, entry: JournalEntry) => ({
+    takenBackId,
+    entry: { ...entry, id: recorder.newId(), author, recordedAt },
+  });
+  const rewritten = concerned(books, [...added, ...removed], reversed).flatMap(({ entry, tankIds }) => {
     let { postings } = entry;
+    let back: JournalEntry | null = null;
     for (const tankId of tankIds) {
-      const tank = tankRow(entities, tankId);
+      const tank = [...entities.tank, ...newTanks(draft)].find(({ id }) => id === tankId) ?? tankRow(entities, tankId);
       refuseBeforeOpening(entry, tank);
-      const lines = restatedLines({ ...entry, postings }, tank, books, lossesOf(entities, tank), { added, removed });
-      postings = lines;
+      const restated = restatedLines({ ...entry, postings }, tank, books, lossesOf(entities, tank), changed);
+      postings = restated.postings;
+      if (restated.carriedOffGrams === 0) continue;
+      back ??= returnOf(books, entry.subjectKey ?? "", reversed);
+      if (back !== null) back = burnedMore(back, tank, restated.carriedOffGrams);
     }
-    const { author, recordedAt } = recorder;
-    return { takenBackId: entry.id, entry: { ...entry, id: recorder.newId(), author, recordedAt, postings } };
+    return [anew(entry.id, { ...entry, postings }), ...(back === null ? [] : [anew(back.id, back)])];
   });
   const newIds = new Map(rewritten.map(({ takenBackId, entry }) => [takenBackId, entry.id]));
   const relinkedReadings = (newIds.size === 0 ? [] : books.readings()).flatMap(

@@ -56,7 +56,7 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
     case "circular flights":
       return `${finding.flightIds.map(flight).join(", ")} take no time and feed each other at one instant: nothing says which comes first, so the forecast leaves them out.`;
     case "overdue":
-      return `${name([...plan.flights, ...plan.sorties], finding.id)} should have gone or come before ${formatDate(finding.at)} and no record says so: the forecast takes it to do so then.`;
+      return `${name([...plan.flights, ...plan.sorties], finding.id)} should have gone or come before ${formatDate(finding.at)} and no record says so: the forecast takes it to have gone as planned.`;
     case "hull overlap":
       return `${name(plan.craft, finding.craftId)} cannot fly ${flight(finding.flightIds[0])} and ${flight(finding.flightIds[1])} at once: it leaves the port on ${formatMinute(finding.busyUntilAt)} and is to depart on ${formatMinute(finding.departAt)}.`;
     case "turnaround not kept":

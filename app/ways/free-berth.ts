@@ -1,6 +1,6 @@
 /** When the ports of a depot are taken, and the latest time at which one more tanker finds one free. */
 import { expectedTimes, isAhead } from "../forecast/compile-flights.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import { type PlanSnapshot, startOf } from "../forecast/plan.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
 
 interface Stay {
@@ -12,7 +12,7 @@ interface Stay {
 const staysAt = (plan: PlanSnapshot, depotId: string): readonly Stay[] =>
   plan.flights.flatMap((flight) => {
     if (flight.depotId !== depotId || !(isAhead(flight) || flight.status === "arrived")) return [];
-    const fromAt = flight.status === "arrived" ? flight.arriveAt : expectedTimes(flight, plan.asOfAt).arriveAt;
+    const fromAt = flight.status === "arrived" ? flight.arriveAt : expectedTimes(flight, startOf(plan)).arriveAt;
     const untilAt = fromAt + flight.berthDays * DAY_MS;
     return untilAt > Math.max(fromAt, plan.asOfAt) ? [{ fromAt, untilAt }] : [];
   });

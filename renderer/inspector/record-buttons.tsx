@@ -20,7 +20,11 @@ export const offersFor = (kind: EntityKind, status: string | undefined): readonl
     ];
   }
   if (kind === "sortie") {
-    if (isAhead) return [["record.loading", "Record loading…"]];
+    if (isAhead)
+      return [
+        ["record.loading", "Record loading…"],
+        ["record.standDown", "Record that it stood down…"],
+      ];
     return status === "departed" ? [["record.return", "Record return…"]] : [];
   }
   return [];

@@ -13,6 +13,7 @@ const flightStatuses: Partial<Record<RecordName, readonly Flight["status"][]>> =
 const sortieStatuses: Partial<Record<RecordName, readonly Sortie["status"][]>> = {
   "record.loading": ["planned"],
   "record.return": ["departed"],
+  "record.standDown": ["planned"],
 };
 
 /** In order of time: what is due first stands first. */

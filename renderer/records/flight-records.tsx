@@ -1,11 +1,12 @@
 /** A flight departed, arrived, or was lost. */
 import { useState } from "react";
 import type { Flight } from "../../app/ledger/entity/flight.ts";
+import type { CaseForecast } from "../state/case-forecast.ts";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
 import { flightsFor } from "./choose-subject.ts";
 import { PropellantLines, TankLines, moved } from "./mass-lines.tsx";
-import { arrivalPrefill } from "./prefill.ts";
+import { arrivalPrefill, departurePrefill } from "./prefill.ts";
 import { RecordDialog } from "./record-dialog.tsx";
 import { type SubjectRecordProps, subjectRecord } from "./subject-record.tsx";
 
@@ -18,16 +19,18 @@ const flightRecord = subjectRecord<Flight>({
   dueAt: ({ departAt }) => departAt,
 });
 
+const forecastOf = (current: CaseForecast, flight: Flight) =>
+  current.forecast.flights.find(({ flightId }) => flightId === flight.id);
+
 const Departure = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
-  const [at, setAt] = useState(flight.departAt);
   const [note, setNote] = useState("");
-  const [loads, setLoads] = useState(() =>
-    flight.loads.map(({ propellantId, loadedKg }) => ({ propellantId, massKg: loadedKg })),
-  );
+  const [entered, setEntered] = useState(() => departurePrefill(current.plan, flight, forecastOf(current, flight)));
+  const put = (patch: Partial<typeof entered>): void => setEntered((before) => ({ ...before, ...patch }));
   const input = {
     flightId: flight.id,
-    at,
-    loads: moved(loads).map(({ propellantId, massKg }) => ({ propellantId, loadedKg: massKg })),
+    at: entered.at,
+    loads: moved(entered.loads).map(({ propellantId, massKg }) => ({ propellantId, loadedKg: massKg })),
+    ...(flight.origin.kind === "depot" ? { drawn: moved(entered.drawn) } : {}),
     note,
   };
   return (
@@ -37,20 +40,29 @@ const Departure = ({ row: flight, current, chooser, close }: FlightRecordProps) 
       record="record.departure"
       input={input}
       plan={current.plan}
-      fields={["at", "loads"]}
+      fields={["at", "loads", "drawn"]}
       onClose={close}
     >
       {(faultOf) => (
         <>
           {chooser}
-          <InstantField label="Departed" value={at} fault={faultOf("at")} onCommit={setAt} />
+          <InstantField label="Departed" value={entered.at} fault={faultOf("at")} onCommit={(at) => put({ at })} />
           <PropellantLines
             title="Really loaded"
             plan={current.plan}
-            lines={loads}
-            onChange={(lines) => setLoads([...lines])}
+            lines={entered.loads}
+            onChange={(loads) => put({ loads })}
             fault={faultOf("loads")}
           />
+          {flight.origin.kind === "depot" && (
+            <TankLines
+              title="Drawn from the depot for it, with chilldown and handover loss"
+              plan={current.plan}
+              lines={entered.drawn}
+              onChange={(drawn) => put({ drawn })}
+              fault={faultOf("drawn")}
+            />
+          )}
           <NoteField label="Note" value={note} onCommit={setNote} />
         </>
       )}
@@ -60,18 +72,13 @@ const Departure = ({ row: flight, current, chooser, close }: FlightRecordProps) 
 
 const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
   const { plan } = current;
-  const [entered, setEntered] = useState(() =>
-    arrivalPrefill(
-      plan,
-      flight,
-      current.forecast.flights.find(({ flightId }) => flightId === flight.id),
-    ),
-  );
+  const [entered, setEntered] = useState(() => arrivalPrefill(plan, flight, forecastOf(current, flight)));
   const [note, setNote] = useState("");
   const put = (patch: Partial<typeof entered>): void => setEntered((before) => ({ ...before, ...patch }));
   const input = {
     flightId: flight.id,
     at: entered.at,
+    ...(entered.sinceAt === null ? {} : { sinceAt: entered.sinceAt, course: [...entered.course] }),
     taken: moved(entered.taken),
     handoverLoss: moved(entered.handoverLoss),
     leftAboard: moved(entered.leftAboard),
@@ -85,16 +92,25 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
       record="record.arrival"
       input={input}
       plan={plan}
-      fields={["at", "taken", "handoverLoss", "leftAboard", "vented"]}
+      fields={["at", "sinceAt", "taken", "handoverLoss", "leftAboard", "vented"]}
       onClose={close}
     >
       {(faultOf) => (
         <>
           {chooser}
+          {entered.sinceAt !== null && (
+            <InstantField
+              label="Arrived"
+              value={entered.sinceAt}
+              earliestAt={flight.departAt}
+              fault={faultOf("sinceAt")}
+              onCommit={(sinceAt) => put({ sinceAt })}
+            />
+          )}
           <InstantField
-            label="Arrived"
+            label={entered.sinceAt === null ? "Arrived" : "Handover ended"}
             value={entered.at}
-            earliestAt={flight.departAt}
+            earliestAt={entered.sinceAt ?? flight.departAt}
             fault={faultOf("at")}
             onCommit={(at) => put({ at })}
           />
@@ -128,6 +144,7 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
           />
           <p className="form-advice">
             The amounts begin as the forecast has them. What is left of the load is booked as lost in flight.
+            {entered.sinceAt !== null && " A metered handover is recorded by its end and flows at its rate until then."}
           </p>
           <NoteField label="Note" value={note} onCommit={setNote} />
         </>

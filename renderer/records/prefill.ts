@@ -1,5 +1,5 @@
 /** What the record dialogs begin with: the forecast's amounts, in whole grams, so that only what differs must be typed. */
-import type { FlightForecast, SortieForecast, TankAmount } from "../../app/forecast/outcome.ts";
+import type { FlightForecast, SortieForecast, TankAmount, TankFlow } from "../../app/forecast/outcome.ts";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { Flight } from "../../app/ledger/entity/flight.ts";
 import type { Sortie } from "../../app/ledger/entity/sortie.ts";
@@ -26,8 +26,47 @@ export const tanksFor = (plan: PlanSnapshot, depotId: string, propellantIds: Rea
     .toSorted((a, b) => (order.get(a.propellantId) ?? 0) - (order.get(b.propellantId) ?? 0));
 };
 
-export interface ArrivalPrefill {
+export interface DeparturePrefill {
   readonly at: number;
+  readonly loads: readonly PropellantMass[];
+  /** Of a flight from a depot, with chilldown and handover loss; empty: from a source. */
+  readonly drawn: readonly TankAmount[];
+}
+
+/** Up to the gram: what is drawn for a load is never less than the load. */
+const gramsUp = (massKg: number): number => Math.ceil(massKg * 1000 - 1e-6) / 1000;
+
+/** What a flight is forecast to load, and to draw for it where it comes from a depot. */
+export const departurePrefill = (
+  plan: PlanSnapshot,
+  flight: Flight,
+  forecast: FlightForecast | undefined,
+): DeparturePrefill => {
+  const lines = forecast?.lines ?? [];
+  const ids = new Set(flight.loads.map(({ propellantId }) => propellantId));
+  const drawn = lines.flatMap((line) => line.drawn.map(({ tankId, massKg }) => ({ tankId, massKg: gramsUp(massKg) })));
+  return {
+    at: forecast?.departAt ?? flight.departAt,
+    loads: flight.loads.map(({ propellantId, loadedKg }) => {
+      const said = lines.find((line) => line.propellantId === propellantId)?.loadedKg;
+      return { propellantId, massKg: said === undefined || said === loadedKg ? loadedKg : wholeGrams(said) };
+    }),
+    drawn:
+      flight.origin.kind === "source"
+        ? []
+        : tanksFor(plan, flight.origin.depotId, ids).map(
+            ({ id }) => drawn.find(({ tankId }) => tankId === id) ?? { tankId: id, massKg: 0 },
+          ),
+  };
+};
+
+export interface ArrivalPrefill {
+  /** End of the handover. */
+  readonly at: number;
+  /** The arrival, where the handover is metered; null: at once. */
+  readonly sinceAt: number | null;
+  /** How a metered handover is forecast to flow. */
+  readonly course: readonly TankFlow[];
   readonly taken: readonly TankAmount[];
   readonly handoverLoss: readonly PropellantMass[];
   readonly leftAboard: readonly PropellantMass[];
@@ -50,8 +89,15 @@ export const arrivalPrefill = (
         const line = lines.find(({ propellantId }) => propellantId === id);
         return { propellantId: id, massKg: line === undefined ? 0 : wholeGrams(of(line)) };
       });
+  const arriveAt = Math.round(forecast?.arriveAt ?? flight.arriveAt);
+  const endAt = Math.round(Math.max(arriveAt, ...lines.map(({ untilAt }) => untilAt ?? arriveAt)));
+  const course = lines
+    .flatMap((line) => line.course)
+    .map((flow) => ({ ...flow, fromAt: Math.round(flow.fromAt), untilAt: Math.round(flow.untilAt) }));
   return {
-    at: forecast?.arriveAt ?? flight.arriveAt,
+    at: endAt,
+    sinceAt: course.length > 0 && endAt > arriveAt ? arriveAt : null,
+    course,
     taken: tanksFor(plan, flight.depotId, ids).map(
       ({ id }) => given.find(({ tankId }) => tankId === id) ?? { tankId: id, massKg: 0 },
     ),
@@ -79,7 +125,7 @@ export const loadingPrefill = (
   const ids = new Set([...lines, ...carried].map(({ propellantId }) => propellantId));
   const drawn = lines.flatMap((line) => line.drawn.map(gram));
   return {
-    at: forecast?.loadedAt ?? sortie.loadAt,
+    at: Math.round(forecast?.loadedAt ?? sortie.loadAt),
     drawn: tanksFor(plan, sortie.depotId, ids).map(
       ({ id }) => drawn.find(({ tankId }) => tankId === id) ?? { tankId: id, massKg: 0 },
     ),

@@ -71,7 +71,7 @@ const Loading = ({ row: sortie, current, chooser, close }: SortieRecordProps) =>
 
 const Return = ({ row: sortie, current, chooser, close }: SortieRecordProps) => {
   const { plan } = current;
-  const [at, setAt] = useState(sortie.returnAt);
+  const [at, setAt] = useState(Math.round(forecastOf(current, sortie)?.returnAt ?? sortie.returnAt));
   const [aboard, setAboard] = useState(() => returnPrefill(plan, sortie, forecastOf(current, sortie)));
   const [note, setNote] = useState("");
   return (
@@ -106,6 +106,37 @@ const Return = ({ row: sortie, current, chooser, close }: SortieRecordProps) => 
   );
 };
 
+const StandDown = ({ row: sortie, current, chooser, close }: SortieRecordProps) => {
+  const [note, setNote] = useState("");
+  return (
+    <RecordDialog
+      title={`${sortie.name} stood down`}
+      confirm="Record it"
+      record="record.standDown"
+      input={{ sortieId: sortie.id, note }}
+      plan={current.plan}
+      fields={[]}
+      onClose={close}
+    >
+      {() => (
+        <>
+          {chooser}
+          <p className="form-advice">
+            It drew nothing and will not fly. No mass moves; the sortie stays in the plan as stood down.
+          </p>
+          <NoteField label="Reason" value={note} onCommit={setNote} />
+        </>
+      )}
+    </RecordDialog>
+  );
+};
+
+export const StandDownDialog = sortieRecord({
+  record: "record.standDown",
+  title: "Sortie stood down",
+  none: "No sortie of this plan case is waiting to load.",
+  Form: StandDown,
+});
 export const LoadingDialog = sortieRecord({
   record: "record.loading",
   title: "Sortie loaded",

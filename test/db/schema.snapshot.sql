@@ -10,6 +10,8 @@ CREATE INDEX entry_by_subject ON entry (subject_key, at) WHERE subject_key IS NO
 
 CREATE INDEX entry_in_force ON entry (at) WHERE state = 'in force';
 
+CREATE INDEX entry_metered ON entry (at) WHERE since_at IS NOT NULL;
+
 CREATE INDEX entry_open ON entry (unsealed_no) WHERE unsealed_no IS NOT NULL;
 
 CREATE INDEX entry_written_again ON entry (rewrites_no) WHERE rewrites_no IS NOT NULL;
@@ -169,7 +171,7 @@ CREATE TABLE entry (
   recorded_at INTEGER NOT NULL,
   -- open: its postings are being written; in force; taken back: a counter-entry stands against it; counter: such an entry.
   state TEXT NOT NULL CHECK (state IN ('open', 'in force', 'taken back', 'counter')),
-  unsealed_no INTEGER REFERENCES unsealed DEFERRABLE INITIALLY DEFERRED,
+  unsealed_no INTEGER REFERENCES unsealed DEFERRABLE INITIALLY DEFERRED, since_at INTEGER CHECK (since_at IS NULL OR since_at < at),
   CHECK ((state = 'open') = (unsealed_no IS NOT NULL)),
   CHECK ((kind = 'reversal') = (reverses_no IS NOT NULL))
 ) STRICT;
@@ -416,7 +418,7 @@ CREATE TRIGGER entry_stands BEFORE UPDATE ON entry
 WHEN NEW.no IS NOT OLD.no OR NEW.id IS NOT OLD.id OR NEW.at IS NOT OLD.at OR NEW.kind IS NOT OLD.kind
   OR NEW.subject_key IS NOT OLD.subject_key OR NEW.reverses_no IS NOT OLD.reverses_no
   OR NEW.rewrites_no IS NOT OLD.rewrites_no OR NEW.note IS NOT OLD.note OR NEW.author IS NOT OLD.author
-  OR NEW.recorded_at IS NOT OLD.recorded_at
+  OR NEW.recorded_at IS NOT OLD.recorded_at OR NEW.since_at IS NOT OLD.since_at
   OR NOT (
     (OLD.state = 'open' AND NEW.state = 'in force' AND OLD.reverses_no IS NULL)
     OR (OLD.state = 'open' AND NEW.state = 'counter' AND OLD.reverses_no IS NOT NULL)

@@ -9,6 +9,7 @@ import {
   needMarginKg,
   needRequiredKg,
   needStatus,
+  recordedKg,
 } from "../../app/forecast/read-run.ts";
 import { createTrace } from "../../app/forecast/trace.ts";
 import { createEngine as createOracle } from "./propagate.ts";
@@ -93,6 +94,11 @@ const compareResults = ({ ours, oracle }: Engines): string | null => {
       by(tanks, (n) => lostKg(run, n)),
       other.lostKg,
     ) ??
+    difference(
+      "recorded of tank",
+      by(tanks, (n) => recordedKg(run, n)),
+      other.recordedKg,
+    ) ??
     difference("status of sortie", run.sortieStatus, other.sortieStatus) ??
     difference("outcome of sortie", run.sortieOutcome, other.sortieOutcome) ??
     difference("loading of sortie", run.sortieLoadedAt, other.sortieLoadedAt) ??
@@ -142,6 +148,7 @@ const compareTraces = ({ ours, oracle }: Engines): string | null => {
     if (found !== null) return found;
   }
   if (JSON.stringify(trace.taken) !== JSON.stringify(other.taken)) return "taken by tank";
+  if (JSON.stringify(trace.course) !== JSON.stringify(other.course)) return "course of a handover";
   if (JSON.stringify(trace.drawn) !== JSON.stringify(other.drawn)) return "drawn by tank";
   return (
     compareResults({ ours, oracle }) ??

@@ -14,13 +14,14 @@ const fullRate = (run: Run, line: number): number =>
   (run.plan.lineRateKgPerDay[line] as number) * (run.plan.lineKeep[line] as number);
 
 /** Books what has flowed into a pool since it was last settled, and carries its tanks to the instant. */
-const settle = (run: Run, pool: number, at: number): void => {
+export const settle = (run: Run, pool: number, at: number): void => {
   const { poolStart, poolTanks } = run.plan;
-  const days = (at - (run.poolSettledAt[pool] as number)) / DAY_MS;
+  const fromAt = run.poolSettledAt[pool] as number;
+  const days = (at - fromAt) / DAY_MS;
   run.poolSettledAt[pool] = at;
   let inflow = 0;
   for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
-    inflow += run.f[poolTanks[i] as number] as number;
+    inflow += (run.f[poolTanks[i] as number] as number) - (run.recordFlow[poolTanks[i] as number] as number);
     advance(run, poolTanks[i] as number, at);
   }
   if (days <= 0 || inflow <= 0) return;
@@ -34,8 +35,10 @@ const settle = (run: Run, pool: number, at: number): void => {
     if (run.trace === null) continue;
     for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
       const tank = poolTanks[i] as number;
-      const part = ((run.f[tank] as number) * days * rate) / inflow;
-      if (part > 0) traceTaken(run.trace, line, tank, part);
+      const part = (((run.f[tank] as number) - (run.recordFlow[tank] as number)) * days * rate) / inflow;
+      if (part <= 0) continue;
+      traceTaken(run.trace, line, tank, part);
+      run.trace.course.push({ line, tank, fromAt, untilAt: at, massKg: part });
     }
   }
 };
@@ -73,11 +76,12 @@ const distribute = (run: Run, pool: number, total: number, at: number): number =
     const maximum = tankMaximumKg[tank] as number;
     const held = run.massKg[tank] as number;
     const k = run.k[tank] as number;
-    const c = run.c[tank] as number;
+    const recorded = run.recordFlow[tank] as number;
+    const c = (run.c[tank] as number) - recorded;
     const isOver = held > maximum * (1 + 1e-12);
     const isFull = !isOver && held >= maximum * (1 - 1e-12);
-    const part = isOver ? 0 : isFull ? Math.min(rest, k * maximum + c) : rest;
-    run.f[tank] = part;
+    const part = isOver ? 0 : isFull ? Math.min(rest, Math.max(0, k * maximum + c)) : rest;
+    run.f[tank] = part + recorded;
     rest -= part;
     if (isFull || (part === 0 && !isOver)) continue;
     const days = daysToLevel(held, k, c - part, maximum);

@@ -5,6 +5,7 @@ import { arrive, depart, emptyDrawingLines, loadFromSources } from "./flight-ste
 import { breakOff, changeFlow, redirect } from "./metered-flow.ts";
 import { advance, orderPool } from "./pool.ts";
 import { NO_EVENT, OUTCOME, type Run, type RunInput, createRun, createRunInput, orderEvents } from "./run.ts";
+import { takeRecord } from "./record-step.ts";
 import { comeHome, tryToLoad, wakeWaiting } from "./sortie-step.ts";
 
 /** Whether anything is moved against the plan. */
@@ -15,11 +16,11 @@ const hasSlips = (input: RunInput): boolean => {
   return false;
 };
 
-/** Lander tanks of sorties that are out are empty: what they carry is not in these books. */
+/** Lander tanks of sorties that are out at the start are empty: what they carry is not in these books. */
 const sendOut = (run: Run): void => {
   const { plan } = run;
   for (let sortie = 0; sortie < plan.sortieIsOut.length; sortie += 1) {
-    if (plan.sortieIsOut[sortie] === 0) continue;
+    if (plan.sortieIsOut[sortie] === 0 || (plan.sortieLoadAt[sortie] as number) > plan.asOfAt) continue;
     run.landerIsAway[plan.sortieLander[sortie] as number] = 1;
     const end = plan.sortieLineStart[sortie + 1] as number;
     for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1)
@@ -126,7 +127,9 @@ const happen = (run: Run, event: number, at: number, input: RunInput): void => {
     arrive(run, index, at);
     wakeWaiting(run, at);
   } else if (kind === EVENT.load) tryToLoad(run, index, at, input);
-  else if (kind === EVENT.rate) changeRate(run, index, at, input);
+  else if (kind === EVENT.record) {
+    if (takeRecord(run, index, at)) wakeWaiting(run, at);
+  } else if (kind === EVENT.rate) changeRate(run, index, at, input);
   else if (kind === EVENT.departure) depart(run, index, at);
   else {
     comeHome(run, index, at);

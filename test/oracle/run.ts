@@ -45,6 +45,10 @@ export interface Run {
   readonly f: Float64Array;
   /** Lost from each tank so far. */
   readonly lostKg: Float64Array;
+  /** Recorded metered inflow, a part of f, and since when; and what records changed of each tank's level. */
+  readonly recordFlow: Float64Array;
+  readonly recordFlowAt: Float64Array;
+  readonly recordedKg: Float64Array;
   /** Tanks of each pool in order of filling and of drawing, laid out as poolTanks. */
   readonly fillOrder: Int32Array;
   readonly drawOrder: Int32Array;
@@ -142,7 +146,7 @@ export const createRun = (plan: CompiledPlan): Run => {
   const lines = plan.linePropellantIds.length;
   const sorties = plan.sortieIds.length;
   const needs = plan.needPropellantIds.length;
-  const zeros = parts(2 * tanks + 3 * lines + needs, 0);
+  const zeros = parts(5 * tanks + 3 * lines + needs, 0);
   const nans = parts(lines + sorties, Number.NaN);
   const infinities = parts(pools + 2 * sorties, Infinity);
   return {
@@ -153,6 +157,9 @@ export const createRun = (plan: CompiledPlan): Run => {
     c: doubles(tanks),
     f: zeros.take(tanks),
     lostKg: zeros.take(tanks),
+    recordFlow: zeros.take(tanks),
+    recordFlowAt: zeros.take(tanks),
+    recordedKg: zeros.take(tanks),
     fillOrder: plan.poolTanks.slice(),
     drawOrder: plan.poolTanks.slice(),
     flows: new Int32Array(lines),

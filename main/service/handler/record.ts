@@ -20,6 +20,7 @@ export const recordHandlers: HandlersOf<Extract<OperationName, `record.${string}
   "record.loss": record("record.loss"),
   "record.loading": record("record.loading"),
   "record.return": record("record.return"),
+  "record.standDown": record("record.standDown"),
   "record.closing": record("record.closing"),
   "record.withdrawReading": (input, context) =>
     commitStep(context, recordWithdrawal(context.session.store(), input, recorderOf(context))),

@@ -84,6 +84,8 @@ const move = (day: number, kind: TankMovement["kind"], massKg: number, bookKg: n
   kind,
   massKg,
   bookKg,
+  statedKg: kind === "opening" || kind === "reading" ? bookKg : null,
+  sinceAt: null,
 });
 const steady = (cKgPerDay: number) => ({
   periods: [

@@ -1,0 +1,77 @@
+/** Where the forecast of a plan has to begin, and the records that it replays from there on. */
+import type { PlanSnapshot, Replay, ReplayedRecord } from "../forecast/plan.ts";
+import type { Tank } from "./entity/tank.ts";
+import type { Books } from "./past.ts";
+import { DAY_MS } from "./quantity.ts";
+import type { TankMovement } from "./store.ts";
+
+/** The first instant at which the plan says that something happened of which there is no record; Infinity: nothing. */
+const firstUnrecordedAt = (plan: Pick<PlanSnapshot, "flights" | "sorties">): number => {
+  const instants = [
+    ...plan.flights.flatMap(({ status, origin, departAt, arriveAt }) => {
+      if (status === "departed") return [arriveAt];
+      // What leaves a source changes nothing here before it arrives.
+      if (status === "planned" || status === "firm") return [origin.kind === "depot" ? departAt : arriveAt];
+      return [];
+    }),
+    ...plan.sorties.flatMap(({ status, loadAt, returnAt }) =>
+      status === "planned" ? [loadAt] : status === "departed" ? [returnAt] : [],
+    ),
+  ];
+  return instants.reduce((earliest, at) => Math.min(earliest, at), Infinity);
+};
+
+/** Metered movements that run at an instant pull the beginning back to theirs: a flow is replayed whole. */
+const beforeFlows = (movements: readonly TankMovement[], at: number): number => {
+  let from = at;
+  for (const { sinceAt, at: untilAt } of movements.toReversed())
+    if (sinceAt !== null && untilAt >= from && sinceAt < from) from = sinceAt;
+  return from;
+};
+
+/** A movement of one tank as the forecast replays it. */
+const recordsOf = (tank: Tank, movement: TankMovement): readonly ReplayedRecord[] => {
+  const { at, kind, massKg, statedKg } = movement;
+  const base = { at, tankId: tank.id };
+  if (statedKg !== null) {
+    const order = kind === "opening" ? "first" : kind === "return" ? "in" : kind === "loading" ? "out" : "measured";
+    return [{ ...base, what: "level", kg: statedKg, order }];
+  }
+  // Boil-off booked from the model is what the forecast loses by itself.
+  if (kind === "closing" || movement.sinceAt !== null) return [];
+  return [{ ...base, what: "moved", kg: massKg, order: massKg > 0 ? "in" : "out" }];
+};
+
+/** The metered inflow of a tank by the records, as instants from which it is so many kg/day. */
+const flowsOf = (tank: Tank, movements: readonly TankMovement[]): readonly ReplayedRecord[] => {
+  const flows = movements.flatMap(({ sinceAt, at, massKg }) => (sinceAt === null ? [] : [{ sinceAt, at, massKg }]));
+  const edges = [...new Set(flows.flatMap(({ sinceAt, at }) => [sinceAt, at]))].toSorted((a, b) => a - b);
+  return edges.map((at) => {
+    const kg = flows
+      .filter((flow) => flow.sinceAt <= at && at < flow.at)
+      .reduce((sum, flow) => sum + (flow.massKg / (flow.at - flow.sinceAt)) * DAY_MS, 0);
+    return { at, tankId: tank.id, what: "flow" as const, kg, order: "in" as const };
+  });
+};
+
+/** null: nothing that is planned up to the as-of instant is without a record, so the forecast begins there. */
+export const replayOf = (
+  plan: Pick<PlanSnapshot, "flights" | "sorties" | "tanks">,
+  books: Books,
+  asOfAt: number,
+): Replay | null => {
+  const unrecordedAt = firstUnrecordedAt(plan);
+  if (unrecordedAt > asOfAt) return null;
+  // A handover takes weeks at most; what ended before the beginning is no part of it.
+  const near = books.tankMovements(unrecordedAt - 1, asOfAt);
+  const fromAt = beforeFlows(near, unrecordedAt);
+  const movements = Map.groupBy(
+    fromAt < unrecordedAt ? books.tankMovements(fromAt - 1, asOfAt) : near,
+    (m) => m.tankId,
+  );
+  const records = plan.tanks.flatMap((tank) => {
+    const own = movements.get(tank.id) ?? [];
+    return [...own.flatMap((movement) => recordsOf(tank, movement)), ...flowsOf(tank, own)];
+  });
+  return { fromAt, records };
+};
