@@ -49,7 +49,7 @@ export const histogramPicture = (
       alpha: 0.55,
     };
   });
-  const decimals = most < 0.1 ? 1 : 0;
+  const decimals = most < 0.2 ? 1 : 0;
   const rules = [0, 0.5, 1].flatMap((part): readonly Shape[] => [
     line(left, y(most * part), right, y(most * part), part === 0 ? "hairline" : "rule"),
     {

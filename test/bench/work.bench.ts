@@ -90,7 +90,8 @@ const measure = async (path: string): Promise<readonly BenchFigure[]> => {
       const known = firstPartial(jobId);
       const from = performance.now();
       const reply = long(jobId);
-      await known;
+      const isKnown = await Promise.race([known.then(() => true), reply.then(() => false)]);
+      if (!isKnown) throw new Error(`the job ended before anything was known of it: ${JSON.stringify(await reply)}`);
       partials.push(performance.now() - from);
       await pause(50);
       stops.push(

@@ -78,9 +78,9 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
     return seat;
   };
 
-  /** Batch work keeps the cores that interactive work leaves. */
+  /** Batch work keeps the cores that interactive work and the ledger's own thread leave: on two cores, none. */
   const makeWay = (): void => {
-    const left = Math.max(0, availableParallelism() - running("interactive").length);
+    const left = Math.max(0, availableParallelism() - 1 - running("interactive").length);
     const isAlone = running("interactive").length === 0;
     for (const [place, seat] of running("batch").entries()) seat.thread.pause(!isAlone && place >= left);
     for (const seat of seats) if (seat.job?.lane !== "batch") seat.thread.pause(false);
@@ -118,6 +118,8 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
       waiting[job.lane].shift();
       give(seat, job);
     }
+    // The next interactive work finds a thread that has started.
+    if (isWarm && seats.length <= mostBatch && seats.every((seat) => seat.job !== null)) addSeat();
     makeWay();
   };
 

@@ -35,3 +35,19 @@ it("lets what is known so far through beside plain progress, which must not take
   report(() => ({ ...at(0), partial: "first" }));
   expect(heard.at(-1)?.partial).toBe("first");
 });
+
+it("makes what takes long to make less often: a tenth of the time at most", () => {
+  const clock = { ms: 0, made: 0 };
+  const report = telling(
+    () => undefined,
+    () => clock.ms,
+  );
+  for (; clock.ms < 10_000; clock.ms += 10)
+    report(() => {
+      clock.made += 1;
+      clock.ms += 50;
+      return at(0);
+    });
+  expect(clock.made * 50).toBeLessThanOrEqual(1000);
+  expect(clock.made).toBeGreaterThan(10);
+});
