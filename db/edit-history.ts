@@ -1,11 +1,13 @@
 /** The edit history in the file: what each step changed, and undo and redo of the last, across restarts. */
 import { PlanningError } from "../app/contract/failure.ts";
 import type { EditRecord } from "../app/contract/ledger-view.ts";
+import { chainStep } from "./digest-chain.ts";
 import { changeLine } from "../app/ledger/change-line.ts";
 import type { Step } from "../app/ledger/store.ts";
 import type { Connection } from "./connection.ts";
 import { type Hand, takeBack, writeAgain } from "./journal-writing.ts";
-import { type Image, type ImageKind, imageText, readImage, writeImage } from "./row-image.ts";
+import { agrees, differenceOf, WHOLE, withDifference } from "./row-difference.ts";
+import { type Image, type ImageKind, readImage, writeImage } from "./row-image.ts";
 
 /** One change of a row, as it will be kept. */
 export interface RowChange {
@@ -33,18 +35,20 @@ export const keepStep = (
     .prepared("INSERT INTO edit_step (at, author, label, reason, state) VALUES (?, ?, ?, ?, 'done')")
     .run(step.recordedAt, step.author, step.label, step.reason);
   changes.forEach(({ kind, id, before, after }, line) => {
+    const kept = differenceOf(before, after);
     db.prepared("INSERT INTO edit_change VALUES (?, ?, ?, ?, ?, ?)").run(
       made.lastInsertRowid,
       line,
       kind,
       id,
-      imageText(before),
-      imageText(after),
+      kept.before,
+      kept.after,
     );
   });
   entries.forEach(({ entryNo, effect }, line) => {
     db.prepared("INSERT INTO edit_entry VALUES (?, ?, ?, ?)").run(made.lastInsertRowid, line, entryNo, effect);
   });
+  chainStep(db, Number(made.lastInsertRowid));
 };
 
 interface ChangeRow {
@@ -75,13 +79,13 @@ const readEffects = (db: Connection, stepId: number) =>
 /** Puts each row from one image to the other. Throws "refused" if a row is no longer as the step left it. */
 const turnRows = (db: Connection, changes: readonly ChangeRow[], from: "before" | "after", label: string): void => {
   for (const change of changes) {
-    if (imageText(readImage(db, change.kind, change.row_id)) !== change[from])
+    const present = readImage(db, change.kind, change.row_id);
+    if (!agrees(present, change[from]))
       throw new PlanningError(
         "refused",
         `“${label}” cannot be ${from === "after" ? "undone" : "redone"}: ${change.kind} ${change.row_id} was changed since by other means.`,
       );
-    const image = change[from === "after" ? "before" : "after"];
-    writeImage(db, change.kind, change.row_id, image === null ? null : (JSON.parse(image) as Image));
+    writeImage(db, change.kind, change.row_id, withDifference(present, change[from === "after" ? "before" : "after"]));
   }
 };
 
@@ -117,7 +121,30 @@ export const redoStep = (db: Connection, hand: Hand): void => {
 };
 
 type Row = { readonly [property: string]: unknown };
-const parseRow = (text: string | null): Row | null => (text === null ? null : (JSON.parse(text) as Row));
+const propertiesIn = (kept: string | null): Row | null => {
+  if (kept === null) return null;
+  const { [WHOLE]: _mark, ...properties } = JSON.parse(kept) as Row;
+  return properties;
+};
+
+const LAST_WHOLE =
+  "SELECT before FROM edit_change WHERE kind = ? AND row_id = ? AND after IS NULL ORDER BY step_id DESC LIMIT 1";
+
+/** The row as it is now or, if it was removed since, as it was then: for its name. */
+const knownRow = (db: Connection, kind: ImageKind, id: string): Row =>
+  (readImage(db, kind, id) as unknown as Row | null) ??
+  propertiesIn((db.prepared(LAST_WHOLE).pluck().get(kind, id) as string | undefined) ?? null) ?? { id };
+
+const rowLine = (
+  db: Connection,
+  { kind, row_id: id, ...change }: ChangeRow,
+  nameOf: (id: string) => string,
+): string => {
+  const [before, after] = [propertiesIn(change.before), propertiesIn(change.after)];
+  if (before === null || after === null) return changeLine(kind, before, after, nameOf);
+  const known = knownRow(db, kind, id);
+  return changeLine(kind, { ...known, ...before }, { ...known, ...after }, nameOf);
+};
 
 const entryLine = (db: Connection, { entryNo, effect }: EntryEffect): string => {
   const { kind, note } = db.prepared("SELECT kind, note FROM entry WHERE no = ?").get(entryNo) as {
@@ -140,22 +167,8 @@ export const readHistory = (
   return steps.map((step) => ({
     ...step,
     changes: [
-      ...readChanges(db, step.id).map((c) => changeLine(c.kind, parseRow(c.before), parseRow(c.after), nameOf)),
+      ...readChanges(db, step.id).map((c) => rowLine(db, c, nameOf)),
       ...readEffects(db, step.id).map((effect) => entryLine(db, effect)),
     ],
   }));
-};
-
-/** Images of flights while they were planned, in the order in which they were written. */
-const PLANNED_IMAGES = `SELECT image ->> '$.key' AS key, image ->> '$.departAt' AS departAt FROM (
-    SELECT coalesce(c.before, c.after) AS image, c.step_id, c.line FROM edit_change c JOIN edit_step s ON s.id = c.step_id
-    WHERE c.kind = 'flight' AND s.state = 'done')
-  WHERE image ->> '$.status' IN ('planned', 'firm') ORDER BY step_id, line`;
-
-/** When flights were first planned to depart, by key: the earliest word of each that the history has. */
-export const readFirstPlanned = (db: Connection): ReadonlyMap<string, number> => {
-  const first = new Map<string, number>();
-  for (const { key, departAt } of db.prepared(PLANNED_IMAGES).all() as { key: string; departAt: number }[])
-    if (!first.has(key)) first.set(key, departAt);
-  return first;
 };

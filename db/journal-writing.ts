@@ -2,6 +2,7 @@
 import { PlanningError } from "../app/contract/failure.ts";
 import type { AccountRef, JournalEntry } from "../app/ledger/journal.ts";
 import type { Connection } from "./connection.ts";
+import { chainEntry } from "./digest-chain.ts";
 
 /** Who writes, and when. */
 export interface Hand {
@@ -60,6 +61,7 @@ const put = (db: Connection, entry: JournalEntry, rewritesNo: number | null): nu
     db.prepared(INSERT_POSTING).run(no, line, account, posting.grams, entry.at, isStating);
   });
   db.prepared(SEAL).run(reversesNo === null ? "in force" : "counter", no);
+  chainEntry(db, no);
   return no;
 };
 

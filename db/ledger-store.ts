@@ -7,7 +7,9 @@ import type { LedgerHeader, LedgerStore } from "../app/ledger/store.ts";
 import { keepColumnMapping, readColumnMappings } from "./column-mappings.ts";
 import { commitStep } from "./commit.ts";
 import type { Connection } from "./connection.ts";
-import { readFirstPlanned, readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
+import { readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
+import { readFirstPlanned } from "./first-planned.ts";
+import { copyLedger } from "./ledger-copy.ts";
 import { readEntries, readEntry, readFlowsAcross, readNextStating, readPage } from "./journal-reading.ts";
 import type { Hand } from "./journal-writing.ts";
 import { readBalanceKg, readMovements, readMovementsOfTank, readStatedLevels } from "./levels.ts";
@@ -23,7 +25,9 @@ import { verifyLedger } from "./verify.ts";
 export interface StoreOptions {
   readonly path: string;
   readonly readOnlyBecause: string | null;
-  /** Called once, after the connection is closed. */
+  /** Why nothing more is taken since it was opened, as a clause; null: all is well. */
+  readonly stopped?: () => string | null;
+  /** Called once: closes the connection and lets the file go. */
   readonly onClose: () => void;
 }
 
@@ -87,8 +91,8 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
   let isOpen = true;
 
   const refuseReadOnly = () => {
-    if (options.readOnlyBecause !== null)
-      throw new PlanningError("read-only", `Nothing can be changed: ${options.readOnlyBecause}.`);
+    const because = options.readOnlyBecause ?? options.stopped?.() ?? null;
+    if (because !== null) throw new PlanningError("read-only", `Nothing can be changed: ${because}.`);
   };
 
   const turn = (action: (db: Connection, hand: Hand) => void, author: string, recordedAt: number): void => {
@@ -108,7 +112,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
       programme: row.programme,
       path: options.path,
       isDemonstration: row.is_demonstration === 1,
-      readOnlyBecause: options.readOnlyBecause,
+      readOnlyBecause: options.readOnlyBecause ?? options.stopped?.() ?? null,
       schemaVersion: db.prepared("PRAGMA user_version").pluck().get() as number,
       revision: row.revision,
       asOfAt: row.as_of_at,
@@ -173,9 +177,11 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
         return verifyLedger(db, plan.read);
       } catch (error) {
         const failure = asFailure(error);
-        if (failure instanceof PlanningError && failure.code === "not a ledger")
-          return { isSound: false, faults: [failure.message], entries: 0, postings: 0 };
-        throw failure;
+        if (failure instanceof PlanningError && failure.code !== "not a ledger") throw failure;
+        // Whatever a check fell over was in the file: a ledger that cannot be checked through is not sound.
+        const said = failure instanceof Error ? failure.message : String(failure);
+        const fault = failure instanceof PlanningError ? said : `The file holds what cannot be read: ${said}.`;
+        return { isSound: false, faults: [fault], entries: 0, postings: 0 };
       }
     },
     document: () =>
@@ -193,10 +199,16 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
           reportIssues: readKeptIssues(db),
         };
       }),
+    copyTo: (path) =>
+      withStorage(() =>
+        copyLedger(db, path, (copy) =>
+          // A ledger with faults is copied as it is; one whose file was changed under it must not be taken for whole.
+          options.stopped?.() == null ? [] : verifyLedger(copy, () => readEntities(copy)).faults,
+        ),
+      ),
     close: () => {
       if (!isOpen) return;
       isOpen = false;
-      db.sqlite.close();
       options.onClose();
     },
   };

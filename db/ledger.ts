@@ -1,23 +1,39 @@
 /** Opens and makes ledger files: the door of this folder. */
-import { accessSync, constants, existsSync, linkSync, renameSync, rmSync, statSync } from "node:fs";
-import { dirname, resolve } from "node:path";
+import { accessSync, constants, existsSync, realpathSync, renameSync, rmSync, statSync } from "node:fs";
+import { basename, dirname, resolve } from "node:path";
 import Sqlite from "better-sqlite3";
 import { PlanningError } from "../app/contract/failure.ts";
 import type { LedgerDocument } from "../app/contract/ledger-view.ts";
 import type { LedgerStore } from "../app/ledger/store.ts";
 import { type Connection, connect, connectionOver } from "./connection.ts";
+import { newestFaults } from "./digest-chain.ts";
 import { inspectLedgerFile } from "./file-header.ts";
+import { watchFile } from "./file-watch.ts";
 import { ledgerStore } from "./ledger-store.ts";
-import { migrate, newestVersion, readSteps } from "./migrate.ts";
+import { keepOlderForm, migrate, newestVersion, readSteps } from "./migrate.ts";
+import { freeName, putNewFile } from "./new-file.ts";
+import { isLogOfAnother, logPath, readPendingLog } from "./pending-log.ts";
 import { copyInMemory } from "./read-only-copy.ts";
+import { digestRowsAnew } from "./row-digest.ts";
 import { withStorage } from "./storage-failure.ts";
+import { syncFolder } from "./sync-folder.ts";
 import { writeDocument } from "./write-document.ts";
-import { takeWriterLock } from "./writer-lock.ts";
+import { takeWriterLock, type WriterLock } from "./writer-lock.ts";
 
 export interface NewLedger {
   readonly programme: string;
   readonly isDemonstration?: boolean;
 }
+
+/** Behind links; as it stands where there is nothing. */
+const realPath = (path: string): string => {
+  try {
+    return realpathSync(path);
+  } catch {
+    // What is wrong with it is said when its beginning is read.
+    return resolve(path);
+  }
+};
 
 const isWritable = (path: string): boolean => {
   try {
@@ -42,18 +58,44 @@ const refuseUnreadable = (db: Connection): void => {
     throw new PlanningError("not a ledger", "The ledger was never finished. It was left untouched.");
 };
 
+/** A log that cannot be read in is a part of the ledger that would be missing without a word. */
+const refusePending = (path: string, why: string): void => {
+  const log = readPendingLog(path);
+  if (log === null) return;
+  throw new PlanningError(
+    "storage",
+    `${basename(path)} cannot be read whole: ${log.pages} ${log.pages === 1 ? "page is" : "pages are"} pending in the log beside it and cannot be read in, because ${why}. Copy the ledger and its log (the file ending in -wal) into a folder that you may write in, and open it there.`,
+  );
+};
+
+/** Through SQLite, with what another program wrote and has not yet moved into the file; null: not to be had so. */
+const readLive = (path: string): Connection | null => {
+  let db: Connection | null = null;
+  try {
+    db = connect(path, true);
+    refuseUnreadable(db);
+    return db;
+  } catch (error) {
+    db?.sqlite.close();
+    if (error instanceof PlanningError) throw error;
+    return null;
+  }
+};
+
 const openReadOnly = (path: string, readOnlyBecause: string): LedgerStore => {
   // A ledger or folder that may not be written has no room for SQLite's shared memory: a copy of it in memory is read.
   // Where nobody writes, reading by SQLite itself would leave its shared memory lying beside the file.
   const isLive = existsSync(`${path}-shm`) || (isWritable(path) && isWritable(dirname(path)));
-  const db = isLive ? connect(path, true) : copyInMemory(path, true);
+  const live = isLive ? readLive(path) : null;
+  if (live === null) refusePending(path, readOnlyBecause);
+  const db = live ?? copyInMemory(path, true);
   try {
     refuseUnreadable(db);
   } catch (error) {
     db.sqlite.close();
     throw error;
   }
-  return ledgerStore(db, { path, readOnlyBecause, onClose: () => undefined });
+  return ledgerStore(db, { path, readOnlyBecause, onClose: () => db.sqlite.close() });
 };
 
 /**
@@ -61,7 +103,7 @@ const openReadOnly = (path: string, readOnlyBecause: string): LedgerStore => {
  * it. An older form is brought to the newest after a backup copy. Throws {@link PlanningError} "storage" or "not a
  * ledger", and leaves the file untouched, if it is missing, a folder, damaged, newer or another program's.
  */
-export const openLedger = (path: string): LedgerStore => withStorage(() => open(resolve(path)));
+export const openLedger = (path: string): LedgerStore => withStorage(() => open(realPath(path)));
 
 const open = (path: string): LedgerStore => {
   const steps = readSteps();
@@ -77,68 +119,108 @@ const open = (path: string): LedgerStore => {
     refuseOlderForm(version, newestVersion(steps), why);
     return openReadOnly(path, why);
   }
-  let db: Connection | null = null;
   try {
-    db = connect(path, false);
-    refuseUnreadable(db);
-    migrate(db, steps, path);
-    db.sqlite.pragma("journal_mode = WAL");
-    return ledgerStore(db, { path, readOnlyBecause: null, onClose: lock.release });
+    putForeignLogAside(path);
+    return openToWrite(path, version, lock);
   } catch (error) {
-    db?.sqlite.close();
     lock.release();
     throw error;
   }
 };
 
-/** A hard link never replaces a file that came there meanwhile; some file systems have none, and there a rename must do. */
-const putInPlace = (draft: string, path: string): void => {
+/** A copy was put in the place of the file since the log was written: the copy counts, and the log is kept apart. */
+const putForeignLogAside = (path: string): void => {
+  const log = readPendingLog(path);
+  if (log === null || !isLogOfAnother(path, log)) return;
+  rmSync(`${path}-shm`, { force: true });
+  // A mark alone says nothing that was acknowledged.
+  if (log.pages === 1) rmSync(logPath(path));
+  else renameSync(logPath(path), freeName(`${path}.log-of-another-file`));
+  syncFolder(dirname(path));
+};
+
+/** Entries and steps whose digests are looked at with every opening. */
+const NEWEST = 50;
+
+/** Why a ledger whose newest rows are not what was written must not be written on. */
+const damageOf = (db: Connection): string | null => {
+  const [fault] = newestFaults(db, NEWEST);
+  return fault === undefined ? null : `the file is damaged (${fault.replace(/\.$/, "")})`;
+};
+
+const openToWrite = (path: string, version: number, lock: WriterLock): LedgerStore => {
+  const steps = readSteps();
+  let db: Connection | null = null;
   try {
-    linkSync(draft, path);
+    if (version < newestVersion(steps)) keepOlderForm(path, version);
+    const opened = connect(path, false);
+    db = opened;
+    refuseUnreadable(opened);
+    migrate(opened, steps);
+    opened.sqlite.pragma("journal_mode = WAL");
+    // The log is moved into the file by the watch, which must know when.
+    opened.sqlite.pragma("wal_autocheckpoint = 0");
+    refuseUnreadable(opened);
+    const watch = watchFile(opened, path);
+    return ledgerStore(
+      { ...opened, write: watch.write },
+      {
+        path,
+        readOnlyBecause: damageOf(opened),
+        stopped: watch.stopped,
+        onClose: () => {
+          watch.beforeClose();
+          opened.sqlite.close();
+          watch.afterClose();
+          lock.release();
+        },
+      },
+    );
   } catch (error) {
-    if (existsSync(path)) throw error;
-    renameSync(draft, path);
+    db?.sqlite.close();
+    throw error;
   }
 };
 
 /** Makes the file beside its place and puts it there whole: a half-made ledger is never seen under its name. */
-const make = (path: string, fill: (db: Connection) => void): void => {
+const make = (path: string, fill: (db: Connection) => void): LedgerStore => {
   if (existsSync(path))
     throw new PlanningError("storage", "There is a file of that name already. Choose another name.", "path");
   if (!existsSync(dirname(path)) || !statSync(dirname(path)).isDirectory())
     throw new PlanningError("storage", "There is no such folder. Check the path.", "path");
-  const draft = `${path}.${process.pid}.draft`;
-  rmSync(draft, { force: true });
-  try {
+  putNewFile(path, (draft) => {
     const db = connectionOver(new Sqlite(draft));
     try {
-      migrate(db, readSteps(), null);
+      migrate(db, readSteps());
       fill(db);
       db.sqlite.pragma("journal_mode = WAL");
     } finally {
       db.sqlite.close();
     }
-    putInPlace(draft, path);
-  } finally {
-    for (const rest of [draft, `${draft}-wal`, `${draft}-shm`, `${draft}-journal`]) rmSync(rest, { force: true });
+  });
+  try {
+    return open(realPath(path));
+  } catch (error) {
+    // Told failed is not done.
+    rmSync(path, { force: true });
+    throw error;
   }
 };
 
 /** Makes an empty ledger and opens it. Throws "storage" if there is a file of that name already or none can be made. */
 export const createLedger = (path: string, ledger: NewLedger): LedgerStore =>
-  withStorage(() => {
+  withStorage(() =>
     make(resolve(path), (db) => {
-      db.prepared("INSERT INTO ledger VALUES (1, ?, ?, NULL, 0)").run(
-        ledger.programme,
-        Number(ledger.isDemonstration ?? false),
-      );
-    });
-    return open(resolve(path));
-  });
+      db.write(() => {
+        db.prepared("INSERT INTO ledger (id, programme, is_demonstration, revision) VALUES (1, ?, ?, 0)").run(
+          ledger.programme,
+          Number(ledger.isDemonstration ?? false),
+        );
+        digestRowsAnew(db);
+      });
+    }),
+  );
 
 /** Makes a ledger from a document and opens it. Throws "refused" if the document breaks a rule; then no file is left. */
 export const loadDocument = (path: string, document: LedgerDocument): LedgerStore =>
-  withStorage(() => {
-    make(resolve(path), (db) => writeDocument(db, document));
-    return open(resolve(path));
-  });
+  withStorage(() => make(resolve(path), (db) => writeDocument(db, document)));

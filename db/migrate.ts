@@ -1,9 +1,12 @@
 /** Brings a ledger file to the newest form: numbered SQL steps, all in one transaction, after a backup copy. */
-import { copyFileSync, readdirSync, readFileSync } from "node:fs";
+import { copyFileSync, existsSync, readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { PlanningError } from "../app/contract/failure.ts";
 import { APPLICATION_ID } from "./application.ts";
-import type { Connection } from "./connection.ts";
+import { connect, type Connection } from "./connection.ts";
+import { chainAnew, chainFaults } from "./digest-chain.ts";
+import { digestRowsAnew } from "./row-digest.ts";
+import { freeName, putNewFile } from "./new-file.ts";
 
 export interface MigrationStep {
   readonly version: number;
@@ -32,30 +35,46 @@ export const readSteps = (folder: string = FOLDER): readonly MigrationStep[] => 
 
 export const newestVersion = (steps: readonly MigrationStep[]): number => steps.at(-1)?.version ?? 0;
 
+/** The form since which entries and steps have their digests. */
+const CHAINED_FROM = 110;
+
 const versionOf = (db: Connection): number => db.sqlite.pragma("user_version", { simple: true }) as number;
 
 /** The name of the copy that is kept of a ledger before it is brought from `version` to a newer form. */
 export const backupPath = (path: string, version: number): string => `${path}.form-${version}.backup`;
 
 /**
- * Runs the steps that the file lacks, in one transaction. `path`: where the file lies, to be copied first; null: a new
- * file, nothing to copy. Throws and leaves the file as it was if a step fails or leaves a broken reference.
+ * Keeps a copy of a ledger of an older form, synced, under a name that takes no older copy's place. No connection of
+ * this process may have it open: reading it by the file system would drop its locks.
  */
-export const migrate = (db: Connection, steps: readonly MigrationStep[], path: string | null): void => {
+export const keepOlderForm = (path: string, version: number): void => {
+  const db = connect(path, false);
+  db.sqlite.pragma("wal_checkpoint(TRUNCATE)");
+  db.sqlite.close();
+  const wanted = backupPath(path, version);
+  if (existsSync(wanted) && readFileSync(wanted).equals(readFileSync(path))) return;
+  putNewFile(freeName(wanted), (draft) => copyFileSync(path, draft));
+};
+
+/** Runs the steps that the file lacks, in one transaction. Throws and leaves the file as it was if a step fails or leaves a broken reference. */
+export const migrate = (db: Connection, steps: readonly MigrationStep[]): void => {
   const from = versionOf(db);
   const pending = steps.filter((step) => step.version > from);
   if (pending.length === 0) return;
-  if (path !== null) {
-    db.sqlite.pragma("wal_checkpoint(TRUNCATE)");
-    copyFileSync(path, backupPath(path, from));
-  }
   db.sqlite.pragma("foreign_keys = OFF");
   try {
     db.write(() => {
+      // What is linked anew below must be what was written.
+      const [fault] = from >= CHAINED_FROM ? chainFaults(db) : [];
+      if (fault !== undefined) throw new PlanningError("not a ledger", `${fault} The ledger stays as it was.`);
       for (const step of pending) db.sqlite.exec(step.sql);
       const broken = db.sqlite.pragma("foreign_key_check") as unknown[];
       if (broken.length > 0)
         throw new PlanningError("not a ledger", "The ledger could not be brought to the new form. It stays as it was.");
+      if (newestVersion(steps) >= CHAINED_FROM) {
+        chainAnew(db);
+        digestRowsAnew(db);
+      }
       db.sqlite.pragma(`application_id = ${APPLICATION_ID}`);
       db.sqlite.pragma(`user_version = ${newestVersion(steps)}`);
     });

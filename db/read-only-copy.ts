@@ -35,7 +35,7 @@ const openUntouched = (path: string): Connection => {
     return connect(path, true);
   }
   const copy = copyInMemory(path, false);
-  migrate(copy, steps, null);
+  migrate(copy, steps);
   return copy;
 };
 

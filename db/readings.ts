@@ -44,6 +44,10 @@ export const readReadingRow = (db: Connection, id: string): Reading | null => {
   return row === undefined ? null : readingOf(row);
 };
 
+/** All readings as they lie in the file. */
+export const readReadingRows = (db: Connection): readonly Reading[] =>
+  (db.prepared("SELECT * FROM reading ORDER BY id").all() as ReadingRow[]).map(readingOf);
+
 const INSERT = `INSERT INTO reading (id, tank_id, at, mass_kg, sigma_kg, entry_id, is_withdrawn, note)
   VALUES (?, ?, ?, ?, ?, ?, ?, ?)`;
 const UPSERT = `${INSERT} ON CONFLICT (id) DO UPDATE SET tank_id = excluded.tank_id, at = excluded.at, mass_kg = excluded.mass_kg,

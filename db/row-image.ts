@@ -2,6 +2,7 @@
 import type { Entity, EntityKind } from "../app/ledger/entities.ts";
 import type { Reading } from "../app/ledger/journal.ts";
 import type { Connection } from "./connection.ts";
+import { exchangeRow } from "./row-digest.ts";
 import { putReadingRow, readReadingRow, removeReadingRow } from "./readings.ts";
 import { putRow, readRow, removeRow } from "./rows.ts";
 
@@ -26,6 +27,12 @@ export const readImage = (db: Connection, kind: ImageKind, id: string): Image | 
 
 /** Makes the row what the image says; null removes it. `isNew`: it is known that there is no such row yet. */
 export const writeImage = (db: Connection, kind: ImageKind, id: string, image: Image | null, isNew = false): void => {
+  const before = isNew ? null : readImage(db, kind, id);
+  putImage(db, kind, id, image, isNew);
+  exchangeRow(db, kind, before, image === null ? null : readImage(db, kind, id));
+};
+
+const putImage = (db: Connection, kind: ImageKind, id: string, image: Image | null, isNew: boolean): void => {
   if (kind === "ledger") {
     db.prepared("UPDATE ledger SET as_of_at = ?").run((image as LedgerSettings).asOfAt);
     return;

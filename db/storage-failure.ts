@@ -16,7 +16,7 @@ const advice = (code: string): PlanningError | null => {
   if (code.startsWith("SQLITE_CORRUPT"))
     return new PlanningError(
       "not a ledger",
-      "The ledger file is damaged. Leave it as it is and go on with a backup or an exported copy; `verify` lists the damage.",
+      "The ledger file is damaged. Leave it as it is, and go on with a backup or an exported copy.",
     );
   if (code.startsWith("SQLITE_IOERR"))
     return new PlanningError(
@@ -43,6 +43,9 @@ export const asFailure = (error: unknown): unknown => {
     return new PlanningError("refused", "The ledger refuses this: something refers to what would not exist.");
   if (error instanceof Sqlite.SqliteError && code.startsWith("SQLITE_CONSTRAINT"))
     return new PlanningError("refused", `The ledger refuses this: ${error.message}.`);
+  // A cell that should hold JSON and does not: nothing else that db does parses text of the file.
+  if (error instanceof SyntaxError)
+    return new PlanningError("not a ledger", `The ledger file is damaged: ${error.message}. Go on with a backup.`);
   return advice(code) ?? error;
 };
 

@@ -3,7 +3,9 @@ import type { IntegrityReport } from "../app/contract/ledger-view.ts";
 import type { EntitySet } from "../app/ledger/entities.ts";
 import { planFaults } from "../app/ledger/rules/check-plan.ts";
 import type { Connection } from "./connection.ts";
+import { chainFaults } from "./digest-chain.ts";
 import { issueFaults } from "./report-issues.ts";
+import { rowFaults } from "./row-digest.ts";
 
 const strings = (db: Connection, sql: string): string[] => db.prepared(sql).pluck().all() as string[];
 
@@ -52,6 +54,13 @@ export const verifyLedger = (db: Connection, entities: () => EntitySet): Integri
   const damage = databaseFaults(db);
   // What a damaged file says of itself is not worth reading further.
   if (damage.length > 0) return { isSound: false, faults: damage, entries: 0, postings: 0 };
-  const faults = [...referenceFaults(db), ...bookFaults(db), ...issueFaults(db), ...planFaults(entities())];
+  const faults = [
+    ...referenceFaults(db),
+    ...bookFaults(db),
+    ...chainFaults(db),
+    ...rowFaults(db),
+    ...issueFaults(db),
+    ...planFaults(entities()),
+  ];
   return { isSound: faults.length === 0, faults, entries: count(db, "entry"), postings: count(db, "posting") };
 };

@@ -7,6 +7,7 @@ import { writeEntry } from "./journal-writing.ts";
 import { refuseOverdraft } from "./overdraft.ts";
 import { newReadingRow, putReadingRow } from "./readings.ts";
 import { writeIssue } from "./report-issues.ts";
+import { digestRowsAnew } from "./row-digest.ts";
 import { putRow } from "./rows.ts";
 
 /** Writes the document in one transaction. Its edit history starts empty. Throws "refused" if it breaks a rule. */
@@ -14,7 +15,7 @@ export const writeDocument = (db: Connection, document: LedgerDocument): void =>
   checkDocument(document);
   const tankNames = new Map(document.entities.tank.map((tank) => [tank.id, tank.name]));
   db.write(() => {
-    db.prepared("INSERT INTO ledger VALUES (1, ?, ?, ?, 0)").run(
+    db.prepared("INSERT INTO ledger (id, programme, is_demonstration, as_of_at, revision) VALUES (1, ?, ?, ?, 0)").run(
       document.programme,
       Number(document.isDemonstration),
       document.asOfAt,
@@ -25,5 +26,6 @@ export const writeDocument = (db: Connection, document: LedgerDocument): void =>
     const tankIds = new Set(document.entities.tank.map(({ id }) => id));
     for (const reading of document.readings) putReadingRow(db, newReadingRow(db, reading, tankIds), true);
     for (const issue of document.reportIssues) writeIssue(db, issue);
+    digestRowsAnew(db);
   });
 };

@@ -3,9 +3,9 @@
  * open: the operating system drops it when the process ends, however it ends. The row in it says who holds it.
  */
 import { randomUUID } from "node:crypto";
-import { rmSync } from "node:fs";
+import { chmodSync, rmSync, statSync } from "node:fs";
 import { hostname } from "node:os";
-import { basename, dirname, join } from "node:path";
+import { dirname, join } from "node:path";
 import Sqlite from "better-sqlite3";
 
 export interface WriterLock {
@@ -19,8 +19,30 @@ export interface LockedOut {
   readonly holder: string;
 }
 
-/** Beside the ledger, hidden where a leading dot hides. */
-export const lockPath = (ledgerPath: string): string => join(dirname(ledgerPath), `.${basename(ledgerPath)}.lock`);
+/**
+ * Beside the ledger, hidden where a leading dot hides. It is named by the number of the file, not by its name: a hard
+ * link in the same folder, or a name in other letters, is no second ledger.
+ */
+export const lockPath = (ledgerPath: string): string => {
+  const { dev, ino } = statSync(ledgerPath, { bigint: true });
+  return join(dirname(ledgerPath), `.ledger-${dev}-${ino}.lock`);
+};
+
+/** Whether another program has this file open under another name, in whatever folder: SQLite's locks are on the file itself. */
+const isOpenElsewhere = (ledgerPath: string): boolean => {
+  if (statSync(ledgerPath).nlink < 2) return false;
+  const probe = new Sqlite(ledgerPath, { fileMustExist: true, timeout: 0 });
+  try {
+    probe.pragma("locking_mode = EXCLUSIVE");
+    probe.exec("BEGIN IMMEDIATE; ROLLBACK");
+    return false;
+  } catch (error) {
+    if (isBusy(error)) return true;
+    throw error;
+  } finally {
+    probe.close();
+  }
+};
 
 const isBusy = (error: unknown) =>
   error instanceof Sqlite.SqliteError && (error.code.startsWith("SQLITE_BUSY") || error.code === "SQLITE_LOCKED");
@@ -79,11 +101,18 @@ export const takeWriterLock = (ledgerPath: string): WriterLock | LockedOut => {
   for (let attempt = 0; attempt < ATTEMPTS; attempt += 1) {
     const lock = new Sqlite(path, { timeout: 0 });
     try {
+      chmodSync(path, 0o600);
       // No journal on disk, no flush: the row is only a name, and a lost one is written anew.
       lock.pragma("journal_mode = MEMORY");
       lock.pragma("synchronous = OFF");
       const held = hold(lock, path);
-      if (held !== null) return held;
+      if (held === null) {
+        lock.close();
+        continue;
+      }
+      if (!isOpenElsewhere(ledgerPath)) return held;
+      held.release();
+      return { isHeld: false, holder: "another program, under another name of the same file" };
     } catch (error) {
       if (isBusy(error)) {
         const holder = readHolder(lock);
@@ -93,7 +122,6 @@ export const takeWriterLock = (ledgerPath: string): WriterLock | LockedOut => {
       lock.close();
       throw error;
     }
-    lock.close();
   }
   return { isHeld: false, holder: "another program" };
 };

@@ -7,14 +7,14 @@ const MOST_BYTES = 1_000_000;
 /** Writes text to the log; a log that cannot be written must not stop the program. */
 export const logTo = (path: string): ((text: string) => void) => {
   try {
-    mkdirSync(dirname(path), { recursive: true });
+    mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
     if ((statSync(path, { throwIfNoEntry: false })?.size ?? 0) > MOST_BYTES) renameSync(path, `${path}.before`);
   } catch {
     // Said above.
   }
   return (text) => {
     try {
-      appendFileSync(path, text.endsWith("\n") ? text : `${text}\n`);
+      appendFileSync(path, text.endsWith("\n") ? text : `${text}\n`, { mode: 0o600 });
     } catch {
       // Said above.
     }

@@ -67,6 +67,8 @@ export interface Host {
   openDemonstration(which: "tarn" | "beck"): Promise<Reply<LedgerInfo>>;
   /** Asks for an exported document and for a place, and makes a ledger of it. */
   importLedger(): Promise<Reply<LedgerInfo | null>>;
+  /** Asks where, and writes the whole open ledger as a new file (browser: in the data folder); answers its name. */
+  saveCopy(): Promise<Reply<string | null>>;
   /** Asks for a file of rows (table, workbook, calendar) and reads its bytes; 48 MB at most, larger ones are not read. */
   pickRows(): Promise<Reply<RowsFile | null>>;
   /** Takes note of a dropped file. The desktop keeps its path, a browser the file itself. */

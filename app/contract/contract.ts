@@ -111,6 +111,11 @@ export const contract = {
     z.strictObject({ path, text: fileText }),
     gives<LedgerInfo>(),
   ),
+  "ledger.copy": command(
+    "Write the whole ledger, with its history, as a new file; the open one stays open",
+    z.strictObject({ path }),
+    gives<{ readonly written: string }>(),
+  ),
   "ledger.asOf": command(
     "Set the instant from which the forecast starts; null: the last record",
     z.strictObject({ asOfAt: instant.nullable() }),
@@ -378,6 +383,7 @@ export const hostOperations = [
   "ledger.create",
   "ledger.demo",
   "ledger.import",
+  "ledger.copy",
   "merge.preview",
   "merge.take",
 ] as const satisfies readonly OperationName[];

@@ -22,6 +22,7 @@ export const hostInputs = {
   createLedger: z.tuple([label]),
   openDemonstration: z.tuple([z.enum(["tarn", "beck"])]),
   importLedger: z.tuple([]),
+  saveCopy: z.tuple([]),
   pickRows: z.tuple([]),
   /** What crosses is the path, which the preload script found for the file; the page never has it. */
   holdDropped: z.tuple([z.string().min(1, "This file has no place on the disk: save it first.").max(4096)]),

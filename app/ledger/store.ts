@@ -128,5 +128,7 @@ export interface LedgerStore {
   keepColumnMapping(mapping: RememberedMapping, at: number): void;
   verify(): IntegrityReport;
   document(): LedgerDocument;
+  /** Writes the whole ledger, with its history, as a new file. Throws "storage" if there is one of that name. */
+  copyTo(path: string): void;
   close(): void;
 }

@@ -26,6 +26,16 @@ const DOES_NOT_HOLD = 1;
 const BAD_USE = 2;
 const JOB = "command-line";
 
+/** What went wrong inside the program may have come out of a damaged file: then that is what is said. */
+const blameFile = async (service: Service): Promise<void> => {
+  const checked = await service.call("ledger.verify", {});
+  if (!checked.ok || checked.value.isSound) return;
+  throw new PlanningError(
+    "not a ledger",
+    `The ledger file is damaged. ${checked.value.faults[0] ?? ""} Leave it as it is, and go on with a backup or an exported copy.`,
+  );
+};
+
 const deskOf = (service: Service, terminal: Terminal): Desk => {
   const progress = progressLine(terminal.err, terminal.isScreen);
   service.listen(({ event, payload }) => {
@@ -34,7 +44,9 @@ const deskOf = (service: Service, terminal: Terminal): Desk => {
   return {
     ask: async <N extends OperationName>(name: N, input: Input<N>) => {
       try {
-        return valueOf(await service.call(name, input, JOB));
+        const reply = await service.call(name, input, JOB);
+        if (!reply.ok && reply.failure.code === "defect") await blameFile(service);
+        return valueOf(reply);
       } finally {
         progress.end();
       }
@@ -49,10 +61,15 @@ const perform = async (
   options: Readonly<Record<string, unknown>>,
   terminal: Terminal,
 ): Promise<Outcome> => {
-  const service = composeService(false, (line) => terminal.err(`${line}\n`));
+  const log: string[] = [];
+  const service = composeService(false, (line) => log.push(line));
   const leave = terminal.onInterrupt(() => void service.call("job.cancel", { jobId: JOB }));
   try {
     return await command.act(deskOf(service, terminal), given, options);
+  } catch (error) {
+    // There is no log but the terminal; a person who only has a damaged file need not read it.
+    if (!(error instanceof PlanningError) || error.code === "defect") for (const line of log) terminal.err(`${line}\n`);
+    throw error;
   } finally {
     leave();
     await service.close();

@@ -38,9 +38,9 @@ export const readState = (path: string): DesktopState => {
 
 /** Writes beside the file and renames, so that a crash leaves the old one. */
 export const writeState = (path: string, state: DesktopState): void => {
-  mkdirSync(dirname(path), { recursive: true });
+  mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
   const beside = `${path}.new`;
-  writeFileSync(beside, JSON.stringify(state, null, 2));
+  writeFileSync(beside, JSON.stringify(state, null, 2), { mode: 0o600 });
   renameSync(beside, path);
 };
 

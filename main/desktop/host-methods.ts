@@ -8,7 +8,7 @@ import type { HostMethod } from "../../app/contract/host-input.ts";
 import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
 import { type Demonstration, openDemonstration } from "../page/demonstration.ts";
 import { type HostMethods, valueOf } from "../page/door.ts";
-import { ledgerFileName } from "../page/ledger-name.ts";
+import { copyName, ledgerFileName } from "../page/ledger-name.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
 import { readRowsFile } from "../page/rows-file.ts";
 import { readTextFile } from "../page/text-file.ts";
@@ -72,6 +72,13 @@ export const desktopMethods = (parts: DesktopParts): HostMethods<HostMethod> => 
       const text = readTextFile(from);
       const path = await place(basename(from));
       return path === null ? null : await ask("ledger.import", { path, text });
+    },
+    saveCopy: async () => {
+      const ledger = await ask("ledger.info", {});
+      const path = await place(copyName(ledger.fileName));
+      if (path === null) return null;
+      valueOf(await parts.call("ledger.copy", { path }));
+      return basename(path);
     },
     ...heldFileMethods({
       tokens: parts.tokens,

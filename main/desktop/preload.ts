@@ -46,6 +46,7 @@ const host: Host = {
   createLedger: ask("createLedger"),
   openDemonstration: ask("openDemonstration"),
   importLedger: ask("importLedger"),
+  saveCopy: ask("saveCopy"),
   pickRows: ask("pickRows"),
   // The path is looked up here and goes to the host; the page handed over a file and gets a token.
   holdDropped: async (file) => await ask("holdDropped")(webUtils.getPathForFile(file as File)),

@@ -16,7 +16,7 @@ export const openDemonstration = async (
   folder: string,
   call: Call,
 ): Promise<Reply<LedgerInfo>> => {
-  mkdirSync(folder, { recursive: true });
+  mkdirSync(folder, { recursive: true, mode: 0o700 });
   const path = join(folder, `${names[which]}${LEDGER_ENDING}`);
   const reply = existsSync(path) ? await call("ledger.open", { path }) : await call("ledger.demo", { path, which });
   return reply as Reply<LedgerInfo>;

@@ -21,6 +21,10 @@ export const ledgerFileName = (name: string): string => {
   return `${plain}${DEVICE.test(plain) ? " ledger" : ""}${LEDGER_ENDING}`;
 };
 
+/** What a copy of a ledger is called if nothing else is said. */
+export const copyName = (fileName: string): string =>
+  ledgerFileName(`${fileName.slice(0, 53).replace(/\.coldstock$/iu, "")} copy`);
+
 /** A path in the folder that is not taken yet: "Tarn.coldstock", else "Tarn 2.coldstock" and so on. */
 export const freePath = (folder: string, fileName: string): string => {
   const stem = fileName.slice(0, -LEDGER_ENDING.length);

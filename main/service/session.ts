@@ -1,5 +1,5 @@
 /** The one ledger that the service has open. */
-import { realpathSync } from "node:fs";
+import { statSync } from "node:fs";
 import { PlanningError } from "../../app/contract/failure.ts";
 import type { LedgerStore } from "../../app/ledger/store.ts";
 
@@ -21,12 +21,14 @@ export interface Session {
   close(): void;
 }
 
-const realPath = (path: string): string | null => {
+/** Whether both paths lead to one file, by whatever name or link. */
+const isSameFile = (one: string, other: string): boolean => {
   try {
-    return realpathSync(path);
+    const [a, b] = [statSync(one, { bigint: true }), statSync(other, { bigint: true })];
+    return a.dev === b.dev && a.ino === b.ino;
   } catch {
     // Not there yet, or not to be read: opening it will say so.
-    return null;
+    return false;
   }
 };
 
@@ -51,8 +53,7 @@ export const makeSession = (): Session => {
       const before = present?.header();
       // One that could only be read may be free by now; it is not taken for open.
       if (before === undefined || before.readOnlyBecause !== null) return false;
-      const real = realPath(path);
-      return real !== null && real === realPath(before.path);
+      return isSameFile(path, before.path);
     },
     close: () => {
       present?.close();

@@ -44,6 +44,7 @@ export const browserHost = (): Host => {
     createLedger: (programme) => post<LedgerInfo>("/host/createLedger", [programme]),
     openDemonstration: (which) => post<LedgerInfo>("/host/openDemonstration", [which]),
     importLedger: () => upload(endings.json.accept, "/ledger-document"),
+    saveCopy: () => post<string>("/host/saveCopy", []),
     pickRows: readRows,
     ...held,
     saveText: async (kind, suggestedName, text) => {

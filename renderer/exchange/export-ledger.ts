@@ -18,3 +18,10 @@ export const exportLedger = async (session: Session): Promise<void> => {
   if (!reply.ok) session.fail(reply.failure);
   else if (reply.value !== null) session.tell("information", `The ledger was written to ${reply.value}.`);
 };
+
+/** The whole ledger with its history as a new file; the open one stays open. */
+export const saveCopy = async (session: Session): Promise<void> => {
+  const reply = await session.client.host.saveCopy();
+  if (!reply.ok) session.fail(reply.failure);
+  else if (reply.value !== null) session.tell("information", `A copy of the ledger was written to ${reply.value}.`);
+};

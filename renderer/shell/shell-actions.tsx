@@ -2,7 +2,7 @@
 import { useEffect } from "react";
 import type { ActionId } from "../../app/contract/actions.ts";
 import { useAction } from "../actions/use-actions.ts";
-import { exportLedger } from "../exchange/export-ledger.ts";
+import { exportLedger, saveCopy } from "../exchange/export-ledger.ts";
 import { shownSheet } from "../journal/shown-sheet.ts";
 import { ChartActions } from "../plot/chart-actions.tsx";
 import { ReportActions } from "../reports/report-actions.tsx";
@@ -34,6 +34,7 @@ const FileActions = () => {
   useAction("file.demo.tarn", () => void session.open(() => host.openDemonstration("tarn")));
   useAction("file.demo.beck", () => void session.open(() => host.openDemonstration("beck")));
   const isOpen = useApp((state) => state.ledger !== null);
+  useAction("file.saveCopy", () => void saveCopy(session), { isEnabled: isOpen });
   useAction("file.export.json", () => void exportLedger(session), { isEnabled: isOpen });
   useAction("file.import.json", () => void session.open(() => host.importLedger()));
   useEffect(() => host.showTheme(theme), [host, theme]);

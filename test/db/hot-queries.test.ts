@@ -9,7 +9,7 @@ import { connectionOver } from "../../db/connection.ts";
 import { migrate, readSteps } from "../../db/migrate.ts";
 
 const db = connectionOver(new Sqlite(":memory:"));
-migrate(db, readSteps(), null);
+migrate(db, readSteps());
 
 const planOf = (sql: string): string =>
   (db.sqlite.prepare(`EXPLAIN QUERY PLAN ${sql.replaceAll(/\?|@\w+/g, "1")}`).all() as { detail: string }[])

@@ -155,7 +155,7 @@ CREATE TABLE edit_step (
   -- Who undid or redid it last, and when.
   turned_by TEXT,
   turned_at INTEGER
-) STRICT;
+, digest BLOB CHECK (digest IS NULL OR length(digest) = 32)) STRICT;
 
 CREATE TABLE entry (
   no INTEGER PRIMARY KEY,
@@ -174,6 +174,11 @@ CREATE TABLE entry (
   unsealed_no INTEGER REFERENCES unsealed DEFERRABLE INITIALLY DEFERRED, since_at INTEGER CHECK (since_at IS NULL OR since_at < at),
   CHECK ((state = 'open') = (unsealed_no IS NOT NULL)),
   CHECK ((kind = 'reversal') = (reverses_no IS NOT NULL))
+) STRICT;
+
+CREATE TABLE entry_digest (
+  entry_no INTEGER PRIMARY KEY REFERENCES entry,
+  digest BLOB NOT NULL CHECK (length(digest) = 32)
 ) STRICT;
 
 CREATE TABLE flight (
@@ -202,6 +207,13 @@ CREATE TABLE ledger (
   is_demonstration INTEGER NOT NULL CHECK (is_demonstration IN (0, 1)),
   as_of_at INTEGER,
   revision INTEGER NOT NULL CHECK (revision >= 0)
+, rows_digest BLOB CHECK (rows_digest IS NULL OR length(rows_digest) = 32)) STRICT;
+
+CREATE TABLE log_mark (
+  id INTEGER PRIMARY KEY CHECK (id = 1),
+  mark TEXT NOT NULL,
+  -- Raised with every log that begins, so that each has this row.
+  logs INTEGER NOT NULL
 ) STRICT;
 
 CREATE TABLE loss_period (

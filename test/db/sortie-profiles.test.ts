@@ -52,7 +52,7 @@ const since = { turnaroundDays: 0, costPerFlight: null, costUnit: "" };
 test("a file of form 10 is brought forward with its rows, and an edit made before can be undone and redone", () => {
   const path = join(folder, "old.coldstock");
   const raw = new Sqlite(path);
-  migrate(connectionOver(raw), readSteps().slice(0, 1), null);
+  migrate(connectionOver(raw), readSteps().slice(0, 1));
   raw.exec(`INSERT INTO ledger VALUES (1, 'Old', 0, NULL, 2)`);
   raw.prepare("INSERT INTO craft_class VALUES ('heron', 'Heron', 'lander', '[]', 8, 0, ?)").run(heronClass.note);
   raw.exec(`INSERT INTO craft VALUES ('one', 'heron', 'One', '')`);

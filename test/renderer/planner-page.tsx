@@ -39,6 +39,7 @@ export const openPage = async (content: ReactNode) => {
       createLedger: unused,
       openDemonstration: unused,
       importLedger: unused,
+      saveCopy: unused,
       pickRows: unused,
       holdDropped: unused,
       importHeld: unused,

@@ -25,6 +25,10 @@ export const ledgerHandlers: HandlersOf<LedgerOperation> = {
   "ledger.create": ({ path, programme }, context) => show(context, () => context.files.create(path, programme)),
   "ledger.demo": ({ path, which }, context) =>
     show(context, () => context.files.fromDocument(path, demonstrations[which]())),
+  "ledger.copy": ({ path }, { session }) => {
+    session.store().copyTo(path);
+    return { written: path };
+  },
   "ledger.verify": (_input, { session }) => session.store().verify(),
   "ledger.asOf": ({ asOfAt }, context) => {
     const label = asOfAt === null ? "As-of date: the last record" : `As-of date: ${formatMinute(asOfAt)}`;

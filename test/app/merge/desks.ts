@@ -30,7 +30,7 @@ let made = 0;
 /** The ledger's own store, over a database in memory: no disk to wait for. */
 const storeInMemory = (document: LedgerDocument): LedgerStore => {
   const db = connectionOver(new Sqlite(":memory:"));
-  migrate(db, readSteps(), null);
+  migrate(db, readSteps());
   writeDocument(db, document);
   return ledgerStore(db, { path: "in memory", readOnlyBecause: null, onClose: () => undefined });
 };

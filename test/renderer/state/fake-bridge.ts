@@ -109,6 +109,7 @@ export const fakeBridge = (): FakeBridge => {
         createLedger: unused,
         openDemonstration: unused,
         importLedger: unused,
+        saveCopy: unused,
         pickRows: unused,
         holdDropped: unused,
         importHeld: unused,
