@@ -11,7 +11,8 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { askEdit, editsIn, makeSmallLedger, tankGramsAfter } from "./edit-stream.ts";
 import { startService } from "./service-child.ts";
 
-const LEDGERS = 5;
+/** `COLDSTOCK_KILL_LEDGERS=100` kills a thousand times. */
+const LEDGERS = Number(process.env["COLDSTOCK_KILL_LEDGERS"] ?? 5);
 const KILLS_EACH = 10;
 const EDITS = 1000;
 /** Asked ahead of the answers, so that a kill meets edits on their way. */
