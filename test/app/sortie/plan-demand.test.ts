@@ -80,11 +80,11 @@ test("a sortie that cannot be computed is refused by its name", () => {
   );
 });
 
-test("engines rated for 30 ignitions at six a sortie are due before the sixth, unless changed before it", () => {
+test("engines rated for 45 ignitions at eight a sortie are due before the sixth, unless changed before it", () => {
   const without = { ...plan, craft: plan.craft.map((craft) => ({ ...craft, engineChanges: [] })) };
   expect(lifeOfPlan(without).lives[0]?.dueBefore).toMatchObject({
     sortieId: "s6",
-    ignitions: 36,
+    ignitions: 48,
     exceeds: ["ignitions"],
   });
   expect(lifeOfPlan(plan).lives[0]?.dueBefore).toBeNull();

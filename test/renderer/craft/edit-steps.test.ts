@@ -44,7 +44,11 @@ test("removing the last step shows the one before", () => {
 test("moving keeps all steps, and stops at both ends", () => {
   const { steps: moved, at } = moveStep(steps, 0, 2);
   expect(at).toBe(2);
-  expect(names(moved).slice(0, 3)).toEqual(["leave the halo orbit", "coast to low orbit", "undock and back away"]);
+  expect(names(moved).slice(0, 3)).toEqual([
+    "leave the halo orbit, enter low orbit",
+    "coast to low orbit",
+    "undock and back away",
+  ]);
   expect(moveStep(moved, 2, 0).steps).toEqual(steps);
   expect(moveStep(steps, 0, -1)).toEqual({ steps, at: 0 });
 });
@@ -63,7 +67,7 @@ test("a step says in a line what it does", () => {
     "1 day, 3.0 kW",
     "2\u202f076\u202fm/s, +5 %",
     "cargo off",
-    "6 days, 4.0 kW",
+    "12 days, 4.0 kW",
     "cargo aboard",
     "1\u202f874\u202fm/s, +5 %",
     "850\u202fm/s",
