@@ -11,9 +11,8 @@ export const PLAIN_ARRIVAL = 7;
 export interface EventTable {
   /** By number: rows of EVENT_WIDTH. */
   readonly events: Int32Array;
-  /** Of the plan's known events: their number, and the slot of the slip that moves them. */
-  readonly number: Int32Array;
-  readonly slot: Int32Array;
+  /** Of the plan's known events, in turn: their number, and the slot of the slip that moves them. */
+  readonly numberAndSlot: Int32Array;
   /** Of each flight's arrival; −1: the plan has none. */
   readonly arrivalNumber: Int32Array;
   /** Of what a run makes due: a sortie's further try (2·sortie), its return (2·sortie + 1). */
@@ -84,8 +83,7 @@ export const createEventTable = (plan: CompiledPlan): EventTable => {
   plan.eventKey.forEach((key, event) => knownOf.set(key, event));
   const metered = meteredPools(plan);
   const events = new Int32Array(EVENT_WIDTH * keys.length);
-  const number = new Int32Array(known);
-  const slot = new Int32Array(known);
+  const numberAndSlot = new Int32Array(2 * known);
   const arrivalNumber = new Int32Array(plan.flightIds.length).fill(-1);
   const dueNumber = new Int32Array(2 * sorties);
   keys.forEach((key, place) => {
@@ -97,14 +95,13 @@ export const createEventTable = (plan: CompiledPlan): EventTable => {
       dueNumber[2 * index + (kind === EVENT.return ? 1 : 0)] = place;
       return;
     }
-    number[event] = place;
-    slot[event] = slotOf(plan, kind, index);
+    numberAndSlot[2 * event] = place;
+    numberAndSlot[2 * event + 1] = slotOf(plan, kind, index);
     if (kind === EVENT.arrival) arrivalNumber[index] = place;
   });
   return {
     events,
-    number,
-    slot,
+    numberAndSlot,
     arrivalNumber,
     dueNumber,
     slots: plan.flightIds.length + sorties + 1,

@@ -1,10 +1,11 @@
 /** A flight's two moments: it draws at the depot it comes from, and hands over where it goes. */
-import { EVENT_WIDTH, FROM, INDEX, TO } from "./layout.ts";
+import { EVENT_WIDTH, FROM, INDEX, MASS, MAXIMUM, NOW, TO } from "./layout.ts";
 import { leave } from "./left-aboard.ts";
 import { levelAfter } from "./level.ts";
 import { redirectIfRunning, startFlow } from "./metered-flow.ts";
-import { NOTHING_KG, draw, drawable, fill, fillTank } from "./pool.ts";
+import { NOTHING_KG, draw, drawable, fill } from "./pool.ts";
 import type { Run } from "./run-state.ts";
+import { advance } from "./tank-step.ts";
 
 /** What could be taken of what is offered. */
 const deliver = (run: Run, line: number): void => {
@@ -81,17 +82,29 @@ export const depart = (run: Run, event: number, at: number): void => {
   }
 };
 
-/** A flight hands over, each line into one tank at once. Nothing is cooled down where there is no room at all. */
-export const arrivePlain = (run: Run, event: number, at: number): void => {
+/** A line brings more than there is room for. */
+const fillUp = (run: Run, line: number, row: number, held: number, room: number): void => {
+  const part = room > 0 ? room : 0;
+  run.tanks[row + MASS] = held + part;
+  leave(run, line, (run.lineDeliverableKg[line] as number) - part);
+};
+
+/** A flight hands over the lines from … to now, each into one tank at once. Nothing is cooled down where there is no room at all. */
+export const arrivePlain = (run: Run, from: number, to: number): void => {
   const { tanks, lineTank, lineDeliverableKg } = run;
-  const { events } = run.table;
-  const end = events[EVENT_WIDTH * event + TO] as number;
-  for (let line = events[EVENT_WIDTH * event + FROM] as number; line < end; line += 1) {
-    const row = lineTank[line] as number;
+  const at = run.clocks[NOW] as number;
+  for (let line = from; line < to; line += 1) {
     const deliverable = lineDeliverableKg[line] as number;
     if (deliverable <= 0) continue;
-    const taken = row < 0 ? 0 : fillTank(run, tanks, row, deliverable, at);
-    if (taken < deliverable) leave(run, line, deliverable - taken);
+    const row = lineTank[line] as number;
+    if (row < 0) {
+      leave(run, line, deliverable);
+      continue;
+    }
+    const held = advance(run, tanks, row, at);
+    const room = (tanks[row + MAXIMUM] as number) - held;
+    if (deliverable <= room) tanks[row + MASS] = held + deliverable;
+    else fillUp(run, line, row, held, room);
   }
 };
 

@@ -11,22 +11,21 @@ export const AT = 1;
 /** The loss rate in force, factor and outage included: dm/dt = −(k·m + c) + flow. */
 export const K = 2;
 export const C = 3;
-export const FLOW = 4;
-export const LOST = 5;
-/** A step beyond this instant is looked at: it passes what is watched, or the run is traced (−Infinity). */
-export const WATCH = 6;
-/** Taken from flights. */
-export const TAKEN = 7;
-export const MAXIMUM = 8;
-export const HEEL = 9;
+export const LOST = 4;
+/** A step beyond this instant takes the noted way: it passes what is watched; −Infinity where something flows in, or the run is traced. */
+export const WATCH = 5;
+export const MAXIMUM = 6;
+export const HEEL = 7;
+/** What flows in. */
+export const FLOW = 8;
 /** Index of the next watched instant. */
-export const WATCHED = 10;
+export const WATCHED = 9;
 /** Factor on the loss rate, the plan's rate in force, and the rate while the cooler is down (0 and 0: it runs). */
-export const FACTOR = 11;
-export const PLAN_K = 12;
-export const PLAN_C = 13;
-export const DOWN_K = 14;
-export const DOWN_C = 15;
+export const FACTOR = 10;
+export const PLAN_K = 11;
+export const PLAN_C = 12;
+export const DOWN_K = 13;
+export const DOWN_C = 14;
 
 export const RECORD_WIDTH = 3;
 /** By tank: recorded metered inflow, a part of FLOW; since when; and what records changed of the level. */
@@ -80,4 +79,6 @@ export const COUNTERS = 7;
 /** Instants of a run: up to which everything has happened, and of the next change of flow. */
 export const REACHED = 0;
 export const FLOW_AT = 1;
-export const CLOCKS = 2;
+/** The instant of what happens. A number of this kind that is handed to a function would have to be boxed. */
+export const NOW = 2;
+export const CLOCKS = 3;

@@ -15,13 +15,12 @@ import {
   MAXIMUM,
   RECORDED_FLOW,
   RECORD_WIDTH,
-  TAKEN,
   TANK_WIDTH,
 } from "./layout.ts";
 import { leave } from "./left-aboard.ts";
 import { daysToLevel } from "./level.ts";
 import type { Run } from "./run-state.ts";
-import { advance } from "./tank-step.ts";
+import { advance, setInflow } from "./tank-step.ts";
 import { traceTaken } from "./trace.ts";
 
 /** Flow into the tanks of one line at full rate, kg/day. */
@@ -63,9 +62,7 @@ export const settle = (run: Run, pool: number, at: number): void => {
   let inflow = 0;
   for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
     const row = TANK_WIDTH * (poolTanks[i] as number);
-    const flow = handedOver(run, poolTanks[i] as number);
-    inflow += flow;
-    if (days > 0) tanks[row + TAKEN] = (tanks[row + TAKEN] as number) + flow * days;
+    inflow += handedOver(run, poolTanks[i] as number);
     advance(run, tanks, row, at);
   }
   if (days <= 0 || inflow <= 0) return;
@@ -127,7 +124,7 @@ const distribute = (run: Run, pool: number, total: number, at: number): number =
     const isOver = held > maximum * (1 + 1e-12);
     const isFull = !isOver && held >= maximum * (1 - 1e-12);
     const part = isOver ? 0 : isFull ? Math.min(rest, Math.max(0, k * maximum + c)) : rest;
-    tanks[row + FLOW] = part + recorded;
+    setInflow(run, row, part + recorded);
     rest -= part;
     if (isFull || (part === 0 && !isOver)) continue;
     const days = daysToLevel(held, k, c - part, maximum);
@@ -231,9 +228,9 @@ export const startFlow = (run: Run, line: number, deliverableKg: number, at: num
 
 /** Lets no metered handover run any more; what flowed since the pools were settled is not booked. */
 export const stopFlows = (run: Run): void => {
-  const { tanks, records } = run;
+  const { records } = run;
   for (let tank = 0; tank < run.plan.tankIds.length; tank += 1)
-    tanks[TANK_WIDTH * tank + FLOW] = records[RECORD_WIDTH * tank + RECORDED_FLOW] as number;
+    setInflow(run, TANK_WIDTH * tank, records[RECORD_WIDTH * tank + RECORDED_FLOW] as number);
   run.counters[FLOWS] = 0;
   run.clocks[FLOW_AT] = Infinity;
   run.poolFlowAt.fill(Infinity);

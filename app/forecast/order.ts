@@ -2,25 +2,22 @@
 import type { RunInput } from "./run.ts";
 import type { Run } from "./run-state.ts";
 
-/** Notes the slips of this run by slot; whether any is another than before. `withheld`: a flight that does not happen. */
+/** Whether slips are those in force from a slot on. */
+const isInForce = (slipMs: Float64Array, from: number, asked: Float64Array): boolean => {
+  for (let n = 0; n < asked.length; n += 1) if (slipMs[from + n] !== asked[n]) return false;
+  return true;
+};
+
+/** Puts the slips of this run in force; whether any is another than before. `withheld`: a flight that does not happen. */
 const takeSlips = (run: Run, input: RunInput, withheld: number): boolean => {
   const { slipMs } = run;
   const { flightSlipMs, sortieSlipMs } = input;
   const flights = flightSlipMs.length;
-  let isChanged = false;
-  for (let flight = 0; flight < flights; flight += 1) {
-    const slip = flight === withheld ? Infinity : (flightSlipMs[flight] as number);
-    if (slipMs[flight] === slip) continue;
-    slipMs[flight] = slip;
-    isChanged = true;
-  }
-  for (let sortie = 0; sortie < sortieSlipMs.length; sortie += 1) {
-    const slip = sortieSlipMs[sortie] as number;
-    if (slipMs[flights + sortie] === slip) continue;
-    slipMs[flights + sortie] = slip;
-    isChanged = true;
-  }
-  return isChanged;
+  if (withheld < 0 && isInForce(slipMs, 0, flightSlipMs) && isInForce(slipMs, flights, sortieSlipMs)) return false;
+  slipMs.set(flightSlipMs);
+  slipMs.set(sortieSlipMs, flights);
+  if (withheld >= 0) slipMs[withheld] = Infinity;
+  return true;
 };
 
 /** Whether outage a is after b. */
@@ -71,25 +68,35 @@ const insert = (queueAt: Float64Array, queueNumber: Int32Array, count: number, a
   queueNumber[place] = number;
 };
 
+/** Puts outages from one on into the queue, as long as they are not after an instant; the first that is. */
+const insertOutages = (run: Run, count: number, from: number, until: number): number => {
+  const { queueAt, queueNumber, outages, outageAt } = run;
+  let outage = from;
+  for (; outage < outages && (outageAt[outage] as number) <= until; outage += 1)
+    insert(queueAt, queueNumber, count + outage - from, outageAt[outage] as number, -1 - outage);
+  return outage;
+};
+
 /** Orders what is known; what does not happen, or not before the horizon, is left out. */
 const orderKnown = (run: Run): void => {
-  const { queueAt, queueNumber, slipMs, outages, outageAt } = run;
-  const { number, slot } = run.table;
+  const { queueAt, queueNumber, slipMs, outages } = run;
+  const { numberAndSlot } = run.table;
   const { eventAt, horizonAt } = run.plan;
   let count = 0;
   let outage = 0;
-  for (let event = 0; event <= eventAt.length; event += 1) {
-    const plannedAt = event < eventAt.length ? (eventAt[event] as number) : horizonAt;
-    for (; outage < outages && (outageAt[outage] as number) <= plannedAt; outage += 1) {
-      insert(queueAt, queueNumber, count, outageAt[outage] as number, -1 - outage);
-      count += 1;
+  for (let event = 0; event < eventAt.length; event += 1) {
+    const at = (eventAt[event] as number) + (slipMs[numberAndSlot[2 * event + 1] as number] as number);
+    if (outage < outages) {
+      // They are fed in between, so that little has to be moved.
+      const next = insertOutages(run, count, outage, Math.min(eventAt[event] as number, horizonAt));
+      count += next - outage;
+      outage = next;
     }
-    if (event === eventAt.length) break;
-    const at = plannedAt + (slipMs[slot[event] as number] as number);
     if (at > horizonAt) continue;
-    insert(queueAt, queueNumber, count, at, number[event] as number);
+    insert(queueAt, queueNumber, count, at, numberAndSlot[2 * event] as number);
     count += 1;
   }
+  count += insertOutages(run, count, outage, horizonAt) - outage;
   queueAt[count] = Infinity;
   queueNumber[count] = 0;
 };

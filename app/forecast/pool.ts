@@ -1,5 +1,5 @@
 /** The tanks of one propellant at one depot: filled, drawn from, and put in order. */
-import { C, HEEL, K, MASS, MAXIMUM, TAKEN, TANK_WIDTH } from "./layout.ts";
+import { C, HEEL, K, MASS, MAXIMUM, TANK_WIDTH } from "./layout.ts";
 import type { Run } from "./run-state.ts";
 import { advance } from "./tank-step.ts";
 import { traceTaken } from "./trace.ts";
@@ -41,12 +41,11 @@ export const draw = (run: Run, pool: number, massKg: number, by: "line" | "need"
 };
 
 /** Puts mass into one tank at once, up to its maximum; returns what was put in. */
-export const fillTank = (run: Run, tanks: Float64Array, row: number, massKg: number, at: number): number => {
+const fillTank = (run: Run, tanks: Float64Array, row: number, massKg: number, at: number): number => {
   const held = advance(run, tanks, row, at);
   const room = (tanks[row + MAXIMUM] as number) - held;
   if (room <= 0) return 0;
   const part = room < massKg ? room : massKg;
-  tanks[row + TAKEN] = (tanks[row + TAKEN] as number) + part;
   tanks[row + MASS] = held + part;
   return part;
 };

@@ -18,11 +18,13 @@ import {
   KIND,
   MASS,
   NEXT,
+  NOW,
   ORDER,
   PLAN_C,
   PLAN_K,
   REACHED,
   TANK_WIDTH,
+  TO,
 } from "./layout.ts";
 import { breakOff, changeFlow, redirectIfRunning } from "./metered-flow.ts";
 import { placeAfter, takeOrder } from "./order.ts";
@@ -93,34 +95,17 @@ const changeOutage = (run: Run, outage: number, at: number): void => {
   changeRate(run, row, at);
 };
 
-/** What seldom happens. */
+/** What seldom happens: all but plain arrivals, loadings and returns. */
 const happenSeldom = (run: Run, kind: number, event: number, at: number): void => {
   const index = run.table.events[EVENT_WIDTH * event + INDEX] as number;
   if (kind === EVENT.rate) changePlannedRate(run, event, at);
   else if (kind === EVENT.departure) depart(run, event, at);
   else if (kind === EVENT.record) {
     if (takeRecord(run, index, at)) wakeWaiting(run, at);
-  } else {
-    if (run.input.flightIsLost[index] === 1 || run.input.flightIsOff[index] === 1) return;
+  } else if (run.input.flightIsLost[index] !== 1 && run.input.flightIsOff[index] !== 1) {
     arrive(run, event, at);
     wakeWaiting(run, at);
   }
-};
-
-const happen = (run: Run, event: number, at: number): void => {
-  const { input, table } = run;
-  const kind = table.events[EVENT_WIDTH * event + KIND] as number;
-  const index = table.events[EVENT_WIDTH * event + INDEX] as number;
-  if (kind === PLAIN_ARRIVAL && run.trace === null) {
-    if (input.flightIsLost[index] === 1 || input.flightIsOff[index] === 1) return;
-    arrivePlain(run, event, at);
-    wakeWaiting(run, at);
-  } else if (kind === EVENT.load) {
-    if (input.sortieIsOff[index] !== 1) tryToLoad(run, event, at);
-  } else if (kind === EVENT.return) {
-    comeHome(run, event, at);
-    wakeWaiting(run, at);
-  } else happenSeldom(run, kind, event, at);
 };
 
 /** Whether an event is a change of rate: it goes before a change of flow of its instant, everything else after it. */
@@ -133,6 +118,9 @@ const isRate = (run: Run, event: number): boolean =>
  */
 export const proceed = (run: Run, lastAt: number): void => {
   const { queueAt, queueNumber, dueAt, dueNumber, counters, clocks } = run;
+  const { events } = run.table;
+  const { flightIsLost, flightIsOff, sortieIsOff } = run.input;
+  const plain = run.trace === null ? PLAIN_ARRIVAL : -1;
   let next = counters[NEXT] as number;
   for (;;) {
     const knownAt = queueAt[next] as number;
@@ -148,10 +136,26 @@ export const proceed = (run: Run, lastAt: number): void => {
       continue;
     }
     if (at > lastAt) break;
+    clocks[NOW] = at;
     if (isKnown) next += 1;
     else takeDue(run);
-    if (event < 0) changeOutage(run, -1 - event, at);
-    else happen(run, event, at);
+    if (event < 0) {
+      changeOutage(run, -1 - event, at);
+      continue;
+    }
+    const row = EVENT_WIDTH * event;
+    const kind = events[row + KIND] as number;
+    const index = events[row + INDEX] as number;
+    if (kind === plain) {
+      if (flightIsLost[index] === 1 || flightIsOff[index] === 1) continue;
+      arrivePlain(run, events[row + FROM] as number, events[row + TO] as number);
+      wakeWaiting(run, at);
+    } else if (kind === EVENT.load) {
+      if (sortieIsOff[index] !== 1) tryToLoad(run, index, events[row + FROM] as number, events[row + TO] as number);
+    } else if (kind === EVENT.return) {
+      comeHome(run, index, events[row + FROM] as number, events[row + TO] as number);
+      wakeWaiting(run, at);
+    } else happenSeldom(run, kind, event, at);
   }
   counters[NEXT] = next;
   clocks[REACHED] = lastAt;

@@ -12,7 +12,6 @@ import {
   RECORD_WIDTH,
   RESERVE,
   SURVEY_WIDTH,
-  TAKEN,
   TANK_WIDTH,
   WANTED,
 } from "./layout.ts";
@@ -31,9 +30,6 @@ export const massKg = (run: Run, tank: number): number => tankColumn(run, tank, 
 
 /** Lost from a tank so far (boil-off). */
 export const lostKg = (run: Run, tank: number): number => tankColumn(run, tank, LOST);
-
-/** Taken into a tank from flights so far. */
-export const takenKg = (run: Run, tank: number): number => tankColumn(run, tank, TAKEN);
 
 /** How many lines could not give all at their arrival: leftLine and leftKg say which, and how much. */
 export const leftCount = (run: Run): number => run.counters[LEFT] ?? 0;

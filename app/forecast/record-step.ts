@@ -4,7 +4,7 @@ import { RECORD } from "./compiled-plan.ts";
 import { CHANGED, FLOW, FLOW_SINCE, MASS, RECORDED_FLOW, RECORD_WIDTH, TANK_WIDTH } from "./layout.ts";
 import { isRunningInto, redirectIfRunning, settle } from "./metered-flow.ts";
 import type { Run } from "./run-state.ts";
-import { advance } from "./tank-step.ts";
+import { advance, setInflow } from "./tank-step.ts";
 
 /** Carries a tank to the instant, with what flows into its pool. */
 const carry = (run: Run, tank: number, at: number): void => {
@@ -39,7 +39,7 @@ const setFlow = (run: Run, tank: number, kgPerDay: number, at: number): void => 
   book(run, tank, before * ((at - (records[own + FLOW_SINCE] as number)) / DAY_MS));
   records[own + RECORDED_FLOW] = kgPerDay;
   records[own + FLOW_SINCE] = at;
-  tanks[row + FLOW] = (tanks[row + FLOW] as number) + kgPerDay - before;
+  setInflow(run, row, (tanks[row + FLOW] as number) + kgPerDay - before);
   redirectIfRunning(run, run.plan.tankPool[tank] as number, at);
 };
 

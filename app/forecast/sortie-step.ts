@@ -7,7 +7,6 @@ import {
   CHILL,
   EVENT_WIDTH,
   FREE,
-  FROM,
   HEEL,
   HOLD_MS,
   INDEX,
@@ -17,12 +16,12 @@ import {
   LOAD_AT,
   MASS,
   NEED_WIDTH,
+  NOW,
   RESERVE,
   RETURNED,
   RETURN_AT,
   SORTIE_WIDTH,
   SURVEY_WIDTH,
-  TO,
   WAITING,
   WANTED,
   WINDOW_MS,
@@ -37,7 +36,8 @@ import { advance } from "./tank-step.ts";
  * Looks at the needs from … to: what is aboard, what the top-up takes with its chilldown and loss, what the depot can
  * give. The worst status of them. `again`: AGAIN at a further try, which ends at the first that is short; else 0.
  */
-const survey = (run: Run, from: number, to: number, at: number, again: number): number => {
+const survey = (run: Run, from: number, to: number, again: number): number => {
+  const at = run.clocks[NOW] as number;
   const { tanks, needs, needTanks, surveys } = run;
   let worst: number = STATUS.supplied;
   for (let need = from; need < to; need += 1) {
@@ -65,18 +65,18 @@ const survey = (run: Run, from: number, to: number, at: number, again: number): 
 };
 
 /** Takes from the depot for one need, which several tanks or one give. */
-const takeFrom = (run: Run, tank: number, drawn: number, need: number, at: number): void => {
+const takeFrom = (run: Run, tank: number, drawn: number, need: number): void => {
   const { tanks } = run;
   if (tank >= 0 && run.trace === null) {
     const held = tanks[tank + MASS] as number;
     const over = held - (tanks[tank + HEEL] as number);
     if (over > 0) tanks[tank + MASS] = held - (over < drawn ? over : drawn);
   } else draw(run, run.plan.needPool[need] as number, drawn, "need", need);
-  redirectIfRunning(run, run.plan.needPool[need] as number, at);
+  redirectIfRunning(run, run.plan.needPool[need] as number, run.clocks[NOW] as number);
 };
 
 /** Takes what was surveyed at this instant. */
-const take = (run: Run, from: number, to: number, at: number, again: number): void => {
+const take = (run: Run, from: number, to: number, again: number): void => {
   const { tanks, needTanks, surveys } = run;
   for (let need = from; need < to; need += 1) {
     const found = SURVEY_WIDTH * need + again;
@@ -84,7 +84,7 @@ const take = (run: Run, from: number, to: number, at: number, again: number): vo
     const free = surveys[found + FREE] as number;
     const drawn = wanted < free ? wanted : free;
     tanks[(needTanks[NEED_TANKS * need] as number) + MASS] = 0;
-    if (drawn > 0) takeFrom(run, needTanks[NEED_TANKS * need + 1] as number, drawn, need, at);
+    if (drawn > 0) takeFrom(run, needTanks[NEED_TANKS * need + 1] as number, drawn, need);
   }
 };
 
@@ -96,7 +96,8 @@ const windowAfter = (period: number, reference: number, at: number): number => {
 };
 
 /** A sortie that cannot load waits for the next window or, without windows, for the next delivery; or stands down. */
-const waitOrStandDown = (run: Run, sortie: number, at: number): void => {
+const waitOrStandDown = (run: Run, sortie: number): void => {
+  const at = run.clocks[NOW] as number;
   const { plan, sorties, sortieOutcome, counters } = run;
   const row = SORTIE_WIDTH * sortie;
   const slip = run.slipMs[plan.flightIds.length + sortie] as number;
@@ -111,7 +112,8 @@ const waitOrStandDown = (run: Run, sortie: number, at: number): void => {
 };
 
 /** A sortie leaves; its return becomes due. */
-const leave = (run: Run, sortie: number, at: number): void => {
+const leave = (run: Run, sortie: number): void => {
+  const at = run.clocks[NOW] as number;
   const { sorties, sortieOutcome, counters } = run;
   const row = SORTIE_WIDTH * sortie;
   const wasWaiting = sortieOutcome[sortie] === OUTCOME.waiting;
@@ -123,37 +125,31 @@ const leave = (run: Run, sortie: number, at: number): void => {
   putDue(run, returnAt, run.table.dueNumber[2 * sortie + 1] as number);
 };
 
-/** A sortie's planned loading, or a further try of one that waits. */
-export const tryToLoad = (run: Run, event: number, at: number): void => {
-  const { events } = run.table;
-  const sortie = events[EVENT_WIDTH * event + INDEX] as number;
-  const from = events[EVENT_WIDTH * event + FROM] as number;
-  const to = events[EVENT_WIDTH * event + TO] as number;
+/** A sortie's planned loading, or a further try of one that waits. Its needs are from … to. */
+export const tryToLoad = (run: Run, sortie: number, from: number, to: number): void => {
   const again = run.sortieOutcome[sortie] === OUTCOME.pending ? 0 : AGAIN;
   const isAway = run.landerIsAway[run.plan.sortieLander[sortie] as number] as number;
   // The planned loading is looked at even while the lander is away: it says what would be there.
-  const found = again !== 0 && isAway === 1 ? STATUS.short : survey(run, from, to, at, again);
+  const found = again !== 0 && isAway === 1 ? STATUS.short : survey(run, from, to, again);
   const status = isAway === 1 ? STATUS.short : found;
   if (again === 0) {
     run.sortieStatus[sortie] = status;
     run.sortieLanderAway[sortie] = isAway;
   }
   if (status === STATUS.short) {
-    waitOrStandDown(run, sortie, at);
+    waitOrStandDown(run, sortie);
     return;
   }
-  take(run, from, to, at, again);
-  leave(run, sortie, at);
+  take(run, from, to, again);
+  leave(run, sortie);
 };
 
-/** The lander is back with what the sortie leaves aboard. */
-export const comeHome = (run: Run, event: number, at: number): void => {
+/** The lander is back with what the sortie, its needs from … to, leaves aboard. */
+export const comeHome = (run: Run, sortie: number, from: number, to: number): void => {
   const { tanks, needs, needTanks } = run;
-  const { events } = run.table;
-  const sortie = events[EVENT_WIDTH * event + INDEX] as number;
-  const to = events[EVENT_WIDTH * event + TO] as number;
+  const at = run.clocks[NOW] as number;
   run.landerIsAway[run.plan.sortieLander[sortie] as number] = 0;
-  for (let need = events[EVENT_WIDTH * event + FROM] as number; need < to; need += 1) {
+  for (let need = from; need < to; need += 1) {
     const row = needTanks[NEED_TANKS * need] as number;
     advance(run, tanks, row, at);
     tanks[row + MASS] = needs[NEED_WIDTH * need + RETURNED] as number;

@@ -19,25 +19,67 @@ import {
 } from "./layout.ts";
 import { phi1 } from "./level.ts";
 import type { Run } from "./run-state.ts";
-import { traceStretch } from "./trace.ts";
 
 const DAYS_A_MS = 1 / DAY_MS;
 
-/** Carries a tank's level to an instant; gives the level there. */
-export const advance = (run: Run, tanks: Float64Array, row: number, at: number): number => {
+/**
+ * The same where something flows in, or where the step is to be noted: as a segment of the trace, and at the watched
+ * instants before its end. All in one function on purpose: the compiler takes short ones into their callers, and this
+ * one must not make `advance` too long for that.
+ */
+const advanceNoted = (run: Run, tanks: Float64Array, row: number, at: number): number => {
+  const { trace, watchAt, watchedKg } = run;
   const m0 = tanks[row + MASS] as number;
   const since = tanks[row + AT] as number;
-  if (at <= since) return m0;
-  if (at > (tanks[row + WATCH] as number)) note(run, row, at);
-  tanks[row + AT] = at;
   const k = tanks[row + K] as number;
+  const c = tanks[row + C] as number;
   const flow = tanks[row + FLOW] as number;
-  const fall = k * m0 + (tanks[row + C] as number) - flow;
+  if (trace !== null) {
+    trace.tank.push(row / TANK_WIDTH);
+    trace.startAt.push(since);
+    trace.endAt.push(at);
+    trace.m0.push(m0);
+    trace.k.push(k);
+    trace.c.push(c);
+    trace.f.push(flow);
+  }
+  if (watchAt !== null) {
+    const from = (row / TANK_WIDTH) * watchAt.length;
+    let place = tanks[row + WATCHED] as number;
+    for (; place < watchAt.length && (watchAt[place] as number) < at; place += 1)
+      watchedKg[from + place] = levelAhead(tanks, row, watchAt[place] as number);
+    tanks[row + WATCHED] = place;
+    const isNoted = trace !== null || flow !== 0;
+    tanks[row + WATCH] = isNoted ? -Infinity : place < watchAt.length ? (watchAt[place] as number) : Infinity;
+  }
+  tanks[row + AT] = at;
+  const fall = k * m0 + c - flow;
   if (fall === 0 && flow === 0) return m0;
   const days = (at - since) * DAYS_A_MS;
   const level = m0 - fall * days * phi1(k * days);
   const m1 = level > 0 ? level : 0;
   tanks[row + LOST] = (tanks[row + LOST] as number) + (m0 + flow * days - m1);
+  tanks[row + MASS] = m1;
+  return m1;
+};
+
+/**
+ * Carries a tank's level to an instant; gives the level there. It stands inside all that happens, so it is kept as short
+ * as can be: what is seldom hides behind WATCH.
+ */
+export const advance = (run: Run, tanks: Float64Array, row: number, at: number): number => {
+  const m0 = tanks[row + MASS] as number;
+  const since = tanks[row + AT] as number;
+  if (at <= since) return m0;
+  if (at > (tanks[row + WATCH] as number)) return advanceNoted(run, tanks, row, at);
+  tanks[row + AT] = at;
+  const k = tanks[row + K] as number;
+  const fall = k * m0 + (tanks[row + C] as number);
+  if (fall === 0) return m0;
+  const days = (at - since) * DAYS_A_MS;
+  const level = m0 - fall * days * phi1(k * days);
+  const m1 = level > 0 ? level : 0;
+  tanks[row + LOST] = (tanks[row + LOST] as number) + (m0 - m1);
   tanks[row + MASS] = m1;
   return m1;
 };
@@ -55,31 +97,31 @@ export const levelAhead = (tanks: Float64Array, row: number, at: number): number
   return level > 0 ? level : 0;
 };
 
-/** Writes down the stretch that ends at `at`: as a segment of the trace, and at the watched instants before its end. */
-const note = (run: Run, row: number, at: number): void => {
-  const { tanks, trace, watchAt, watchedKg } = run;
-  const tank = row / TANK_WIDTH;
-  if (trace !== null) traceStretch(run, trace, tank, tanks[row + AT] as number, at);
-  if (watchAt === null) return;
-  let place = tanks[row + WATCHED] as number;
-  for (; place < watchAt.length && (watchAt[place] as number) < at; place += 1)
-    watchedKg[tank * watchAt.length + place] = levelAhead(tanks, row, watchAt[place] as number);
-  tanks[row + WATCHED] = place;
-  if (trace === null) tanks[row + WATCH] = place < watchAt.length ? (watchAt[place] as number) : Infinity;
+/** Sets WATCH: the next watched instant, or none; −Infinity where every step takes the noted way. */
+const watch = (run: Run, row: number): void => {
+  const { tanks, trace, watchAt } = run;
+  const isNoted = trace !== null || tanks[row + FLOW] !== 0;
+  const place = tanks[row + WATCHED] as number;
+  const nextAt = watchAt !== null && place < watchAt.length ? (watchAt[place] as number) : Infinity;
+  tanks[row + WATCH] = isNoted ? -Infinity : nextAt;
+};
+
+/** Sets what flows into a tank, kg/day. */
+export const setInflow = (run: Run, row: number, kgPerDay: number): void => {
+  run.tanks[row + FLOW] = kgPerDay;
+  watch(run, row);
 };
 
 /** Before a run: what is noted of which tank. Lander tanks are not watched, and nothing is outside the run. */
 export const startNotes = (run: Run): void => {
-  const { tanks, trace, watchAt, watchedKg, plan } = run;
-  if (trace !== null) for (let row = 0; row < tanks.length; row += TANK_WIDTH) tanks[row + WATCH] = -Infinity;
-  if (watchAt === null) return;
+  const { tanks, watchAt, watchedKg, plan } = run;
   watchedKg.fill(Number.NaN);
+  const instants = watchAt === null ? 0 : watchAt.length;
   let first = 0;
-  while (first < watchAt.length && (watchAt[first] as number) < plan.asOfAt) first += 1;
+  while (watchAt !== null && first < instants && (watchAt[first] as number) < plan.asOfAt) first += 1;
   for (let tank = 0; tank < plan.tankPool.length; tank += 1) {
-    const isWatched = (plan.tankPool[tank] as number) >= 0 && first < watchAt.length;
-    tanks[TANK_WIDTH * tank + WATCHED] = isWatched ? first : watchAt.length;
-    if (isWatched && trace === null) tanks[TANK_WIDTH * tank + WATCH] = watchAt[first] as number;
+    tanks[TANK_WIDTH * tank + WATCHED] = (plan.tankPool[tank] as number) >= 0 ? first : instants;
+    watch(run, TANK_WIDTH * tank);
   }
 };
 

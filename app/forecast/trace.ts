@@ -1,7 +1,5 @@
 /** The course of a run, written down as it goes: stretches of level, and what each tank gave or took. */
 import type { CompiledPlan } from "./compiled-plan.ts";
-import { C, FLOW, K, MASS, TANK_WIDTH } from "./layout.ts";
-import type { Run } from "./run-state.ts";
 
 /** What a flight line gave to a tank. */
 export interface Taken {
@@ -80,16 +78,4 @@ export const traceTaken = (trace: Trace, line: number, tank: number, massKg: num
   const row = { line, tank, massKg };
   trace.takenBy.set(line * TANKS + tank, row);
   trace.taken.push(row);
-};
-
-/** Notes a tank's stretch that ends at `at`, under the rates that the run has for it. */
-export const traceStretch = (run: Run, trace: Trace, tank: number, from: number, at: number): void => {
-  const row = TANK_WIDTH * tank;
-  trace.tank.push(tank);
-  trace.startAt.push(from);
-  trace.endAt.push(at);
-  trace.m0.push(run.tanks[row + MASS] as number);
-  trace.k.push(run.tanks[row + K] as number);
-  trace.c.push(run.tanks[row + C] as number);
-  trace.f.push(run.tanks[row + FLOW] as number);
 };

@@ -8,7 +8,7 @@ import { levelAt, levelBefore, levelWithin, stretchLevel, sumLevels } from "../.
 import { forecast } from "../../app/forecast/forecast.ts";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import { createEngine } from "../../app/forecast/propagate.ts";
-import { lostKg, massKg, takenKg } from "../../app/forecast/read-run.ts";
+import { lostKg, massKg } from "../../app/forecast/read-run.ts";
 import { DAY, day } from "../app/forecast/small-plan.ts";
 import { randomPlan } from "./random-plan.ts";
 
@@ -157,11 +157,7 @@ describe("the engine", () => {
         const engine = createEngine(compile(plan));
         const look = () => {
           const run = engine.go();
-          const tanks = run.plan.tankIds.flatMap((_, tank) => [
-            massKg(run, tank),
-            lostKg(run, tank),
-            takenKg(run, tank),
-          ]);
+          const tanks = run.plan.tankIds.flatMap((_, tank) => [massKg(run, tank), lostKg(run, tank)]);
           return [...tanks, ...run.sortieStatus, ...run.sortieOutcome, ...run.lineDeliverableKg];
         };
         const first = look();
