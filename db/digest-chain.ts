@@ -14,7 +14,7 @@ const linked = (before: Buffer | null, text: string): Buffer =>
     .update(text)
     .digest();
 
-const ENTRY = `SELECT no, id, at, kind, subject_key, reverses_no, rewrites_no, note, author, recorded_at FROM entry WHERE no = ?`;
+const ENTRY = `SELECT no, id, at, since_at, kind, subject_key, reverses_no, rewrites_no, note, author, recorded_at FROM entry WHERE no = ?`;
 const POSTINGS = `SELECT p.line, a.kind, a.owner_id, a.propellant_id, p.grams, p.at, p.is_stating
   FROM posting p JOIN account a ON a.no = p.account_no WHERE p.entry_no = ? ORDER BY p.line`;
 const STEP = "SELECT id, at, author, label, reason FROM edit_step WHERE id = ?";
