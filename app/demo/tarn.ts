@@ -11,6 +11,7 @@ import {
   tarnTanks,
 } from "./tarn-hardware.ts";
 import { tarnCampaigns, tarnCases, tarnFlights, tarnSorties } from "./tarn-plan.ts";
+import { tarnRiskInputs } from "./tarn-risk.ts";
 import { TARN_AS_OF_AT, tarnRecords } from "./tarn-records.ts";
 
 /** The whole ledger, the same every time. */
@@ -33,7 +34,7 @@ export const demoTarn = (): LedgerDocument => ({
     campaign: tarnCampaigns,
     flight: tarnFlights,
     sortie: tarnSorties,
-    riskInput: [],
+    riskInput: tarnRiskInputs,
   },
   ...tarnRecords(),
   reportIssues: [],

@@ -3,6 +3,7 @@ import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { Entity, EntityKind } from "../../app/ledger/entities.ts";
 import { DAY_MS } from "../../app/ledger/quantity.ts";
 import { defaultInputs } from "../../app/risk/default-inputs.ts";
+import { type Quantity, quantities } from "../../app/ledger/entity/risk-input.ts";
 import { nextWindow } from "../../app/ledger/windows.ts";
 import { rowsOf } from "./entity-words.ts";
 import { nextName } from "./new-id.ts";
@@ -36,6 +37,13 @@ const craftOf = (plan: PlanSnapshot, role: "tanker" | "lander", nearId: string |
   const craft = able.find(({ id }) => id === nearCraftId) ?? able[0];
   return craft === undefined ? null : { craft, craftClass: classes.get(craft.classId) };
 };
+
+/** The first quantity of which nothing is stated for everything: another word on it would be refused. */
+const firstUnstated = (plan: PlanSnapshot): Quantity =>
+  quantities.find(
+    (quantity) =>
+      !plan.riskInputs.some(({ uncertainty }) => uncertainty.quantity === quantity && uncertainty.of.kind === "every"),
+  ) ?? "flight slip";
 
 const makers: { readonly [K in EntityKind]: Maker<K> } = {
   propellant: ({ plan }) => ({
@@ -189,7 +197,7 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
   riskInput: ({ plan }) => ({
     id: NO_ID,
     planCaseId: plan.planCase.id,
-    uncertainty: defaultInputs["flight slip"].uncertainty,
+    uncertainty: defaultInputs[firstUnstated(plan)].uncertainty,
     source: null,
     note: "",
   }),

@@ -143,7 +143,9 @@ test("in a copy of the plan case, what is stated of a flight is stated of the fl
   const changes = copyCase(before, { fromId: planCaseId, newId: "copy", name: "Copy" }, () => `fresh-${(count += 1)}`);
   const after = applyChanges(before, changes);
   checkPlan(after, changes, before);
-  const copied = after.riskInput.find((candidate) => candidate.planCaseId === "copy");
+  const copied = after.riskInput.find(
+    (candidate) => candidate.planCaseId === "copy" && candidate.uncertainty.of.kind === "flight",
+  );
   const of = copied?.uncertainty.of;
   const target = after.flight.find((candidate) => of?.kind === "flight" && candidate.id === of.flightId);
   expect(target).toMatchObject({ planCaseId: "copy", key: flight?.key });

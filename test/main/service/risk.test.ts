@@ -41,7 +41,7 @@ const state = async (test: TestService, meanDays: number) =>
           op: "put",
           kind: "riskInput",
           value: {
-            id: "slip",
+            id: "baseline.risk-slip",
             planCaseId,
             uncertainty: {
               quantity: "flight slip",
