@@ -1,0 +1,106 @@
+/** The answer in sentences: on screen, on paper and on the command line alike. */
+import { PlanningError } from "../contract/failure.ts";
+import { formatMass } from "../format/mass.ts";
+import { formatNumber } from "../format/number.ts";
+import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { Cure, FlightChange, ResupplyAnswer, Unheld } from "./answer.ts";
+
+const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
+  rows.find((row) => row.id === id)?.name ?? id;
+
+const flights = (count: number): string => `${formatNumber(count)} ${count === 1 ? "flight" : "flights"}`;
+
+const propellant = (plan: PlanSnapshot, id: string): string => nameIn(plan.propellants, id).toLowerCase();
+
+/** "with any one flight lost", or nothing. */
+const withLost = (lost: ResupplyAnswer["lost"]): string =>
+  lost === 0 ? "" : lost === 1 ? ", also with any one flight lost" : ", also with any two flights lost";
+
+const amount = ({ measure }: ResupplyAnswer, value: number): string =>
+  measure === "flights" ? flights(value) : `a cost of ${formatNumber(value)}`;
+
+/** "3 further flights; fewer than 3 are impossible." */
+export const proofSentence = (answer: ResupplyAnswer): string => {
+  const { bracket, isProved, isStopped, measure, instants, unheld } = answer;
+  const what = measure === "flights" ? "fewer" : "less";
+  const scope = `with arrivals at ${formatNumber(instants)} instants${withLost(answer.lost)}`;
+  const sorties = unheld.length > 0 ? "the other sorties" : "every sortie";
+  if (bracket.upper === null)
+    return bracket.lower === null
+      ? `Nothing holds every sortie, ${scope}: that is proved.`
+      : `No plan was found so far, ${scope}${isStopped ? "; the search was stopped" : ""}.`;
+  const holds = `${amount(answer, bracket.upper)} ${answer.goal === "supplied" ? "supply" : "fuel"} ${sorties}`;
+  if (bracket.upper === 0)
+    return `No flight need be added or chosen: ${sorties} ${unheld.length > 0 ? "are" : "is"} held by what stays.`;
+  if (isProved)
+    return measure === "flights"
+      ? `${holds}; ${formatNumber(bracket.upper - 1)} are impossible, ${scope}.`
+      : `${holds}; less is impossible, ${scope}.`;
+  const open =
+    bracket.lower === null || bracket.lower <= 0
+      ? ""
+      : `; ${what} than ${formatNumber(bracket.lower)} ${measure === "flights" ? "are" : "is"} impossible so far`;
+  return `${holds}${open}, ${scope}${isStopped ? "; the search was stopped" : ""}.`;
+};
+
+/** What is lost at the least, where that was asked. */
+export const lossSentence = ({ loss }: ResupplyAnswer): string | null => {
+  if (loss === null) return null;
+  if (loss.upperKg === Infinity) return null;
+  const best = `${formatMass(loss.upperKg)} of what the sorties draw is lost on the way, in the tanks and by overflow`;
+  if (loss.isProved) return `${best}; that many flights cannot lose less.`;
+  return `${best}; less than ${formatMass(Math.max(0, loss.lowerKg))} is ruled out so far.`;
+};
+
+export const tightestSentence = (plan: PlanSnapshot, { tightest }: ResupplyAnswer): string | null =>
+  tightest === null
+    ? null
+    : `What binds: ${propellant(plan, tightest.propellantId)} for ${nameIn(plan.sorties, tightest.sortieId)}, with ${formatMass(tightest.marginKg)} to spare.`;
+
+export const unheldSentence = (plan: PlanSnapshot, { sortieId, propellantId, missingKg, why }: Unheld): string => {
+  const sortie = nameIn(plan.sorties, sortieId);
+  if (why === "lander away") return `${sortie} cannot be held: its lander is still away.`;
+  const short = propellantId === null ? "" : ` by ${formatMass(missingKg)} of ${propellant(plan, propellantId)}`;
+  return why === "maximum fill"
+    ? `${sortie} is short${short}: full tanks are not enough.`
+    : `${sortie} is short${short}: no flight within the limits brings it in time.`;
+};
+
+export const cureSentence = (plan: PlanSnapshot, cure: Cure): string => {
+  switch (cure.kind) {
+    case "later sortie":
+      return `${nameIn(plan.sorties, cure.sortieId)} ${formatNumber(cure.days)} ${cure.days === 1 ? "day" : "days"} later.`;
+    case "tank":
+      return `${formatMass(cure.massKg)} more tank for ${propellant(plan, cure.propellantId)} at ${nameIn(plan.depots, cure.depotId)}.`;
+    case "port":
+      return `${formatNumber(cure.ports)} ports at ${nameIn(plan.depots, cure.depotId)}.`;
+    case "turnaround":
+      return `A turnaround of ${formatNumber(cure.days)} days for ${nameIn(plan.craftClasses, cure.classId)}.`;
+    case "hull":
+      return `${formatNumber(cure.hulls)} hulls of ${nameIn(plan.craftClasses, cure.classId)}.`;
+    case "flights":
+      return `${flights(cure.most)} instead of the limit.`;
+    case "budget":
+      return `A budget of ${formatNumber(cure.most)}.`;
+    default:
+      throw new PlanningError("defect", "A cure of a kind that this program does not know.");
+  }
+};
+
+/** Why a flight is there: "Sortie 5 would lack 310 kg of oxygen". */
+export const purposeWords = (plan: PlanSnapshot, { kind, isFor }: FlightChange): string => {
+  if (kind === "left out") return "not needed";
+  if (isFor === null) return "no sortie hinges on it alone";
+  const lack = `${formatMass(isFor.missingKg)} of ${propellant(plan, isFor.propellantId)}`;
+  return `without it ${nameIn(plan.sorties, isFor.sortieId)} lacks ${lack}`;
+};
+
+/** All that is said of an answer, first things first. */
+export const answerSentences = (plan: PlanSnapshot, answer: ResupplyAnswer): readonly string[] => [
+  proofSentence(answer),
+  ...[lossSentence(answer), tightestSentence(plan, answer)].filter((sentence) => sentence !== null),
+  ...answer.unheld.map((row) => unheldSentence(plan, row)),
+  ...(answer.cures.length > 0
+    ? [`Any one of these would cure it: ${answer.cures.map((row) => cureSentence(plan, row)).join(" ")}`]
+    : []),
+];

@@ -1,0 +1,76 @@
+/** The answer of the resupply search, as plain data. */
+import type { Entity } from "../ledger/entities.ts";
+
+/** What is ruled out, and the best that was found, in the measure of `least` (flights or cost). */
+export interface ResupplyBracket {
+  /** Fewer (cheaper) is impossible; null: nothing holds at all. */
+  readonly lower: number | null;
+  /** null: no plan so far. */
+  readonly upper: number | null;
+}
+
+/** One flight of the proposal, or one of the plan that goes. */
+export interface FlightChange {
+  readonly kind: "added" | "kept" | "left out";
+  readonly flight: Entity<"flight">;
+  readonly classId: string;
+  /** The first sortie that would not be held without it, and what that would lack; null: none hangs on it alone. */
+  readonly isFor: { readonly sortieId: string; readonly propellantId: string; readonly missingKg: number } | null;
+}
+
+/** What a plan comes to. */
+export interface PlanSums {
+  /** Flights to come that are planned, firm or proposed, and those on their way. */
+  readonly flights: number;
+  /** Of flights not yet departed; null: not stated for some class. */
+  readonly cost: number | null;
+  /** Boiled off from the tanks of depots and landers, and vented, kg. */
+  readonly lostKg: number;
+  /** Sorties still to load that are held, of so many. */
+  readonly held: number;
+  readonly sorties: number;
+}
+
+/** What no flight within the limits can hold. */
+export interface Unheld {
+  readonly sortieId: string;
+  readonly propellantId: string | null;
+  /** kg short with the goal kept, at the best; 0: its lander is away. */
+  readonly missingKg: number;
+  readonly why: "lander away" | "maximum fill" | "flights";
+}
+
+/** One least change that would let everything hold, confirmed by a search of its own. */
+export type Cure =
+  | { readonly kind: "later sortie"; readonly sortieId: string; readonly days: number }
+  | { readonly kind: "tank"; readonly depotId: string; readonly propellantId: string; readonly massKg: number }
+  | { readonly kind: "port"; readonly depotId: string; readonly ports: number }
+  | { readonly kind: "turnaround"; readonly classId: string; readonly days: number }
+  | { readonly kind: "hull"; readonly classId: string; readonly hulls: number }
+  | { readonly kind: "flights"; readonly most: number }
+  | { readonly kind: "budget"; readonly most: number };
+
+export interface ResupplyAnswer {
+  /** plan: every sortie is held; partly: the proposal holds what can be held; none: no proposal. */
+  readonly standing: "plan" | "partly" | "none";
+  readonly measure: "flights" | "cost";
+  readonly bracket: ResupplyBracket;
+  readonly isProved: boolean;
+  /** Least loss was asked: the bracket of what is lost of the propellants that sorties draw, and whether it is proved. */
+  readonly loss: { readonly lowerKg: number; readonly upperKg: number; readonly isProved: boolean } | null;
+  /** Nobody waited any longer: the best so far. */
+  readonly isStopped: boolean;
+  /** Instants at which flights were looked at, and lanes: what the proof is about. */
+  readonly instants: number;
+  readonly goal: "supplied" | "flies";
+  readonly lost: 0 | 1 | 2;
+  readonly changes: readonly FlightChange[];
+  /** Hulls that the added flights fly and the plan does not have. */
+  readonly craft: readonly Entity<"craft">[];
+  readonly present: PlanSums;
+  readonly proposed: PlanSums | null;
+  /** Where the proposal is nearest to its limit. */
+  readonly tightest: { readonly sortieId: string; readonly propellantId: string; readonly marginKg: number } | null;
+  readonly unheld: readonly Unheld[];
+  readonly cures: readonly Cure[];
+}

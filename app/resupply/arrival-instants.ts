@@ -1,0 +1,41 @@
+/** When flights may arrive at a depot. */
+import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { Entity } from "../ledger/entities.ts";
+import { DAY_MS } from "../ledger/quantity.ts";
+import { windowsBetween } from "../ledger/windows.ts";
+import { handoverLeadMs } from "../ways/added-flight.ts";
+import type { ResupplyAsked } from "./asked.ts";
+
+/** Where a depot has no windows, flights may arrive so often, days. */
+const USUAL_DAYS = 7;
+
+const every = (fromAt: number, untilAt: number, stepMs: number): readonly number[] =>
+  Array.from({ length: Math.max(0, Math.floor((untilAt - fromAt) / stepMs) + 1) }, (_, n) =>
+    Math.round(fromAt + n * stepMs),
+  );
+
+/** Rising, none in a blackout, none before a flight that leaves at the as-of instant could be there. */
+export const arrivalInstants = (
+  plan: PlanSnapshot,
+  depot: Entity<"depot">,
+  classes: readonly Entity<"craftClass">[],
+  { arrivals, isBeforeLoadings, blackouts }: ResupplyAsked,
+): readonly number[] => {
+  const firstAt = Math.ceil(plan.asOfAt + Math.min(...classes.map(({ tripDays }) => tripDays)) * DAY_MS);
+  const regular = (): readonly number[] => {
+    if (arrivals.kind === "list") return arrivals.at;
+    if (arrivals.kind === "every") return every(firstAt, plan.horizonAt, arrivals.days * DAY_MS);
+    return depot.windowPeriodDays === null || depot.windowReferenceAt === null
+      ? every(firstAt, plan.horizonAt, USUAL_DAYS * DAY_MS)
+      : windowsBetween(depot, firstAt, plan.horizonAt);
+  };
+  const leadMs = Math.max(0, ...classes.map(handoverLeadMs));
+  const before = isBeforeLoadings
+    ? plan.sorties
+        .filter(({ status, depotId }) => status === "planned" && depotId === depot.id)
+        .map(({ loadAt }) => loadAt - leadMs)
+    : [];
+  const isOpen = (at: number): boolean =>
+    at >= firstAt && at <= plan.horizonAt && !blackouts.some(({ fromAt, untilAt }) => at >= fromAt && at < untilAt);
+  return [...new Set([...regular(), ...before])].filter(isOpen).toSorted((a, b) => a - b);
+};

@@ -1,0 +1,59 @@
+/** What a person asks of the resupply search, as plain data. */
+import { z } from "zod";
+import { days, id, instant } from "../ledger/quantity.ts";
+
+const classAsked = z.strictObject({
+  classId: id,
+  /** Hulls that can fly at a time; null: as many as wanted. */
+  hulls: z.int().min(0).max(99).nullable(),
+  /** Least days from the end of a stay at the port to the hull's next departure. */
+  turnaroundDays: days,
+  /** What one flight costs; null: as the class says. */
+  costPerFlight: z.number().min(0).max(1e12).nullable(),
+});
+
+export const resupplyAsked = z.strictObject({
+  /** Tanker classes that may fly; empty: every one, with the turnaround and cost of the class and hulls as wanted. */
+  classes: z.array(classAsked).max(20),
+  /** Instants at which flights may arrive. */
+  arrivals: z.discriminatedUnion("kind", [
+    /** The windows of the depot; every week where it has none. */
+    z.strictObject({ kind: z.literal("windows") }),
+    z.strictObject({ kind: z.literal("every"), days: z.number().min(0.25).max(1000) }),
+    z.strictObject({ kind: z.literal("list"), at: z.array(instant).max(5000) }),
+  ]),
+  /** Besides, each loading less the longest handover. */
+  isBeforeLoadings: z.boolean(),
+  /** No flight arrives in these. */
+  blackouts: z.array(z.strictObject({ fromAt: instant, untilAt: instant })).max(200),
+  /** What counts as held: the reserve kept, or the sortie flown. */
+  goal: z.enum(["supplied", "flies"]),
+  least: z.enum(["flights", "cost", "loss"]),
+  /** Any so many of the flights to come may be lost. */
+  lost: z.union([z.literal(0), z.literal(1), z.literal(2)]),
+  /** Planned flights (not firm ones) may be left out or replaced. */
+  mayReplace: z.boolean(),
+  /** Flights to come that are planned or proposed, at most; null: no limit. */
+  mostFlights: z.int().min(0).max(5000).nullable(),
+  /** What they may cost in all; null: no limit. */
+  budget: z.number().min(0).max(1e15).nullable(),
+  /** Sorties that load later than this are left out of account; null: all to the end of the plan. */
+  untilAt: instant.nullable(),
+});
+
+export type ResupplyAsked = Readonly<z.infer<typeof resupplyAsked>>;
+
+/** The question as it stands before anybody has chosen. */
+export const usualAsked: ResupplyAsked = {
+  classes: [],
+  arrivals: { kind: "windows" },
+  isBeforeLoadings: true,
+  blackouts: [],
+  goal: "supplied",
+  least: "flights",
+  lost: 0,
+  mayReplace: false,
+  mostFlights: null,
+  budget: null,
+  untilAt: null,
+};

@@ -1,0 +1,296 @@
+/** The whole question: the proposal, what is proved of it, and where nothing holds, what is in the way and what would cure it. */
+import type { PlanSnapshot } from "../forecast/plan.ts";
+import { createEngine } from "../forecast/propagate.ts";
+import { compile } from "../forecast/compile.ts";
+import type { Entity } from "../ledger/entities.ts";
+import type { Working } from "../work/working.ts";
+import type { Cure, FlightChange, ResupplyAnswer, ResupplyBracket, Unheld } from "./answer.ts";
+import type { ResupplyAsked } from "./asked.ts";
+import { type Choice } from "./candidates.ts";
+import { curesOf } from "./cures.ts";
+import type { SolveLinear } from "./linear.ts";
+import { type MadeProblem, classesAsked, isReplaceable, makeProblem } from "./make-problem.ts";
+import { crewed, isHeld, lacking, purposes, splitChoice, sumsOf, tightestOf } from "./proposal.ts";
+import { type Found, type Prepared, prepare, search } from "./search.ts";
+import { unheldWithAll } from "./unheld.ts";
+
+const MOST_LABELS = 4_000_000;
+const MOST_LABELS_OF_CURE = 150_000;
+const MOST_ROUNDS = 10;
+const MOST_LEFT_OUT = 12;
+/** Flights of a plan with least changes: the first plan counts, the changes only among equals. */
+const CHANGE_WEIGHT = 1000;
+
+const outward = (value: number): number | null => (value === Infinity ? null : value);
+
+/** Search with fewer and fewer sorties, until something holds. */
+const searchWhatHolds = (
+  plan: PlanSnapshot,
+  asked: ResupplyAsked,
+  solve: SolveLinear,
+  working: Working<ResupplyBracket>,
+): { made: MadeProblem; prepared: Prepared; found: Found; unheld: readonly Unheld[] } => {
+  let unheld: readonly Unheld[] = [];
+  for (let tries = 0; ; tries += 1) {
+    const left = new Set(unheld.map(({ sortieId }) => sortieId));
+    const made = makeProblem({ ...plan, sorties: plan.sorties.filter(({ id }) => !left.has(id)) }, asked);
+    const prepared = prepare(made.problem);
+    const found = search(prepared, {
+      solve,
+      endValue: 0,
+      mostRounds: MOST_ROUNDS,
+      mostLabels: MOST_LABELS,
+      shouldStop: () => working.shouldStop(),
+      onBracket: ({ lower, upper }) =>
+        working.report({
+          share: null,
+          words: "Looking for the plan, and for proof",
+          partial: { lower: outward(lower), upper: outward(upper) },
+        }),
+    });
+    const { noPlan } = found;
+    if (found.choice !== null || noPlan === null || tries >= MOST_LEFT_OUT) return { made, prepared, found, unheld };
+    const first = tries === 0 ? unheldWithAll(prepared.candidates) : [];
+    if (first.length > 0) {
+      unheld = first;
+      continue;
+    }
+    // All could be held one by one, but not within the limits: the first that fails is left out.
+    const { compiled, problem } = prepared.candidates;
+    const window = noPlan.kind === "limits" ? (noPlan.window ?? 0) : -1;
+    const fromAt = problem.instants[window] ?? plan.asOfAt;
+    const sortie =
+      noPlan.kind === "lander away" || noPlan.kind === "maximum fill"
+        ? noPlan.sortie
+        : compiled.sortieIds.findIndex(
+            (_, n) => compiled.sortieIsOut[n] === 0 && (compiled.sortieLoadAt[n] ?? 0) >= fromAt,
+          );
+    const sortieId = compiled.sortieIds[sortie];
+    if (sortieId === undefined) return { made, prepared, found, unheld };
+    unheld = [...unheld, { sortieId, propellantId: null, missingKg: 0, why: "flights" }];
+  }
+};
+
+/** Among plans of the same number of flights, one that changes little of what is planned. */
+const fewestChanges = (
+  { problem }: Prepared,
+  { upper, choice }: { upper: number; choice: Choice },
+  solve: SolveLinear,
+  working: Working<ResupplyBracket>,
+): Choice => {
+  const costOf = (lane: number): number => {
+    const row = problem.lanes[lane];
+    return row === undefined ? 0 : row.cost * CHANGE_WEIGHT + (row.planned === null ? 2 : 0);
+  };
+  const lanes = problem.lanes.map((row, lane) => ({ ...row, cost: costOf(lane) }));
+  const cost = choice.reduce((sum, count, cell) => sum + count * costOf(cell % lanes.length), 0);
+  working.report({ share: null, words: "Looking for the fewest changes", partial: { lower: upper, upper } });
+  const found = search(prepare({ ...problem, lanes }), {
+    solve,
+    endValue: 0,
+    known: { choice, cost },
+    mostRounds: 3,
+    mostLabels: 300_000,
+    shouldStop: () => working.shouldStop(),
+  });
+  return found.choice ?? choice;
+};
+
+/** At the number (or cost) found, the plan that loses least; masses are rounded to 2^-10 kg, so that sums are exact. */
+const leastLoss = (
+  { problem, candidates }: Prepared,
+  { upper, choice }: { upper: number; choice: Choice },
+  solve: SolveLinear,
+  working: Working<ResupplyBracket>,
+): { choice: Choice; loss: NonNullable<ResupplyAnswer["loss"]> } => {
+  const drawn = new Set(
+    [...candidates.compiled.needPool].map((pool) => JSON.stringify(candidates.compiled.poolKeys[pool])),
+  );
+  const lanes = problem.lanes.map((row) => {
+    const loads =
+      row.planned?.loads.map(({ propellantId, loadedKg }) => ({ propellantId, loadKg: loadedKg })) ??
+      row.craftClass.propellants;
+    const kg = loads
+      .filter(({ propellantId }) => drawn.has(JSON.stringify({ depotId: row.depotId, propellantId })))
+      .reduce((sum, { loadKg }) => sum + loadKg, 0);
+    return { ...row, cost: Math.round(kg * 1024) / 1024 };
+  });
+  const takes = Float64Array.from(problem.lanes, ({ cost }) => cost);
+  const purse = { kind: "flights" as const, most: upper, takes };
+  working.report({ share: null, words: "Looking for the least loss", partial: { lower: upper, upper } });
+  const prepared = prepare({ ...problem, lanes, purses: [...problem.purses, purse] });
+  const found = search(prepared, {
+    solve,
+    endValue: 1,
+    mostRounds: MOST_ROUNDS,
+    mostLabels: MOST_LABELS / 2,
+    shouldStop: () => working.shouldStop(),
+  });
+  const best = found.choice ?? choice;
+  // Loaded less left at the end, over the propellants that sorties draw, with what was there and what is drawn: lost.
+  const { compiled } = prepared.candidates;
+  const wanted = prepared.steps.wantedKg.reduce((sum, kg) => sum + kg, 0);
+  const opening = compiled.tankPool.reduce((sum, pool, tank) => {
+    const isDrawn = pool >= 0 && compiled.needPool.includes(pool);
+    return isDrawn ? sum + (compiled.tankOpeningKg[tank] ?? 0) : sum;
+  }, 0);
+  const kept = compiled.lineFlight.reduce((sum, flight, line) => {
+    const isCounted =
+      prepared.candidates.isCandidate[flight] === 0 && compiled.needPool.includes(compiled.linePool[line] ?? -1);
+    return isCounted ? sum + (compiled.lineLoadedKg[line] ?? 0) : sum;
+  }, 0);
+  const rest = opening + kept - wanted;
+  return {
+    choice: best,
+    loss: {
+      lowerKg: rest + found.lower,
+      upperKg: rest + found.upper,
+      isProved: found.isProved && found.choice !== null,
+    },
+  };
+};
+
+/** Throws "refused" in words where the question cannot be asked; a stopped search answers with the best so far. */
+export const planResupply = (
+  plan: PlanSnapshot,
+  asked: ResupplyAsked,
+  solve: SolveLinear,
+  working: Working<ResupplyBracket>,
+): ResupplyAnswer => {
+  const { made, prepared, found, unheld } = searchWhatHolds(plan, asked, solve, working);
+  const { problem } = made;
+  const { goal } = asked;
+  const classes = classesAsked(plan, asked);
+  const classOfCraft = new Map(plan.craft.map(({ id, classId }) => [id, classId]));
+  const priceOf = new Map(plan.craftClasses.map(({ id, costPerFlight }) => [id, costPerFlight]));
+  for (const { row, costPerFlight } of classes) priceOf.set(row.id, costPerFlight ?? row.costPerFlight);
+  const costOf = (flight: Entity<"flight">): number | null =>
+    priceOf.get(classOfCraft.get(flight.craftId) ?? flight.craftId) ?? null;
+
+  let loss: ResupplyAnswer["loss"] = null;
+  let { choice } = found;
+  if (choice !== null && asked.least === "loss")
+    ({ choice, loss } = leastLoss(prepared, { upper: found.upper, choice }, solve, working));
+  else if (choice !== null && asked.least === "flights" && problem.lanes.some(({ planned }) => planned !== null))
+    choice = fewestChanges(prepared, { upper: found.upper, choice }, solve, working);
+
+  const changes: FlightChange[] = [];
+  let craft: readonly Entity<"craft">[] = [];
+  let proposed: ResupplyAnswer["proposed"] = null;
+  let tightest: ResupplyAnswer["tightest"] = null;
+  let stillUnheld = unheld;
+  if (choice !== null) {
+    const { added, kept } = splitChoice(prepared.candidates, choice);
+    const hullClass = new Map(prepared.candidates.craft.map(({ id, classId }) => [id, classId]));
+    const staying = {
+      ...plan,
+      flights: plan.flights.filter((row) => problem.plan.flights.includes(row) || kept.includes(row)),
+    };
+    const crews = crewed(staying, added, ({ craftId }) => hullClass.get(craftId) ?? "", classes);
+    ({ craft } = crews);
+    for (const row of craft) classOfCraft.set(row.id, row.classId);
+    const whole: PlanSnapshot = {
+      ...staying,
+      craft: [...plan.craft, ...craft],
+      flights: [...staying.flights, ...crews.flights],
+    };
+    // What a person gets is compiled anew and run: the answer rests on this forecast.
+    proposed = sumsOf(whole, goal, costOf);
+    tightest = tightestOf(whole, goal);
+    const isCandidate = (flight: Entity<"flight">): boolean => isReplaceable(plan, flight);
+    const shown = [...crews.flights, ...whole.flights.filter(isCandidate)];
+    const isFor = purposes(
+      whole,
+      goal,
+      shown.map(({ id }) => id),
+    );
+    const change =
+      (kind: FlightChange["kind"]) =>
+      (flight: Entity<"flight">): FlightChange => ({
+        kind,
+        flight,
+        classId: classOfCraft.get(flight.craftId) ?? "",
+        isFor: isFor.get(flight.id) ?? null,
+      });
+    changes.push(
+      ...crews.flights.map(change("added")),
+      ...staying.flights.filter(isCandidate).map(change("kept")),
+      ...plan.flights.filter((row) => !staying.flights.includes(row)).map(change("left out")),
+    );
+    changes.sort((a, b) => a.flight.arriveAt - b.flight.arriveAt || (a.flight.id < b.flight.id ? -1 : 1));
+    stillUnheld = confirmed(whole, asked, unheld);
+  }
+  const cures = unheld.length > 0 && !found.isStopped ? cure(plan, asked, unheld, solve, working) : [];
+  return {
+    standing: choice === null ? "none" : stillUnheld.length > 0 ? "partly" : "plan",
+    measure: asked.least === "cost" ? "cost" : "flights",
+    bracket: { lower: outward(found.lower), upper: outward(found.upper) },
+    isProved: found.isProved,
+    loss,
+    isStopped: found.isStopped || working.shouldStop(),
+    instants: problem.instants.length,
+    goal,
+    lost: asked.lost,
+    changes,
+    craft,
+    present: sumsOf(plan, goal, costOf),
+    proposed,
+    tightest,
+    unheld: stillUnheld,
+    cures,
+  };
+};
+
+/** What the forecast of the proposal itself does not hold, with what is short there where it was not known. */
+const confirmed = (whole: PlanSnapshot, asked: ResupplyAsked, unheld: readonly Unheld[]): readonly Unheld[] => {
+  const run = createEngine(compile(whole)).go();
+  return run.plan.sortieIds.flatMap((sortieId, sortie): readonly Unheld[] => {
+    const isAsked = asked.untilAt === null || (run.plan.sortieLoadAt[sortie] ?? 0) <= asked.untilAt;
+    if (!isAsked || isHeld(run, sortie, asked.goal)) return [];
+    const lack = lacking(run, sortie, asked.goal);
+    const known = unheld.find((row) => row.sortieId === sortieId);
+    if (known !== undefined && (known.missingKg > 0 || known.why === "lander away")) return [known];
+    return [
+      {
+        sortieId,
+        propellantId: lack?.propellantId ?? null,
+        missingKg: lack?.missingKg ?? 0,
+        why: lack === null ? "lander away" : "flights",
+      },
+    ];
+  });
+};
+
+const cure = (
+  plan: PlanSnapshot,
+  asked: ResupplyAsked,
+  unheld: readonly Unheld[],
+  solve: SolveLinear,
+  working: Working<ResupplyBracket>,
+): readonly Cure[] => {
+  const solved = (other: PlanSnapshot, of: ResupplyAsked, isPlanEnough: boolean): Found | null => {
+    working.report({ share: null, words: "Looking for what would cure it" });
+    if (working.shouldStop()) return null;
+    return search(prepare(makeProblem(other, of).problem), {
+      solve,
+      endValue: 0,
+      isPlanEnough,
+      mostRounds: 2,
+      mostLabels: MOST_LABELS_OF_CURE,
+      shouldStop: () => working.shouldStop(),
+    });
+  };
+  const canHold = (other: PlanSnapshot, of: ResupplyAsked): boolean =>
+    (solved(other, of, true)?.choice ?? null) !== null;
+  const cures = [...curesOf(plan, asked, unheld, canHold)];
+  // Without the limit on the whole, what would be needed of it.
+  if (asked.mostFlights !== null) {
+    const free = solved(plan, { ...asked, mostFlights: null, least: "flights" }, false);
+    if (free?.choice != null) cures.push({ kind: "flights", most: free.upper });
+  }
+  if (asked.budget !== null) {
+    const free = solved(plan, { ...asked, budget: null, least: "cost" }, false);
+    if (free?.choice != null) cures.push({ kind: "budget", most: free.upper });
+  }
+  return cures;
+};
