@@ -24,6 +24,9 @@ import type { InputInForce } from "../risk/inputs-in-force.ts";
 import type { KeptRun, ListedRun, Replayed } from "../risk/kept-run.ts";
 import type { ObservedInput } from "../risk/observed.ts";
 import type { SupplyReport } from "../supply/report.ts";
+import type { ResupplyAnswer, ResupplyBracket } from "../resupply/answer.ts";
+import { resupplyAsked } from "../resupply/asked.ts";
+import { proposalTaken } from "../resupply/take-proposal.ts";
 import { editInput } from "./edit.ts";
 import type {
   EditRecord,
@@ -207,6 +210,18 @@ export const contract = {
     runNumber,
     gives<Replayed>(),
     { lane: "batch" },
+  ),
+
+  "resupply.plan": question(
+    "The tanker flights that keep the sorties supplied, and what is proved of them",
+    planCaseId.extend(resupplyAsked.shape),
+    gives<ResupplyAnswer>(),
+    { partial: gives<ResupplyBracket>(), lane: "batch" },
+  ),
+  "resupply.take": command(
+    "A new plan case with the flights of a resupply proposal, as one step that can be undone",
+    proposalTaken,
+    gives<LedgerInfo>(),
   ),
 
   "record.reading": command(

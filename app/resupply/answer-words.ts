@@ -29,12 +29,14 @@ export const proofSentence = (answer: ResupplyAnswer): string => {
     return bracket.lower === null
       ? `Nothing holds every sortie, ${scope}: that is proved.`
       : `No plan was found so far, ${scope}${isStopped ? "; the search was stopped" : ""}.`;
-  const holds = `${amount(answer, bracket.upper)} ${answer.goal === "supplied" ? "supply" : "fuel"} ${sorties}`;
+  const isOne = measure === "cost" || bracket.upper === 1;
+  const verb = answer.goal === "supplied" ? (isOne ? "supplies" : "supply") : isOne ? "fuels" : "fuel";
+  const holds = `${amount(answer, bracket.upper)} ${verb} ${sorties}`;
   if (bracket.upper === 0)
     return `No flight need be added or chosen: ${sorties} ${unheld.length > 0 ? "are" : "is"} held by what stays.`;
   if (isProved)
     return measure === "flights"
-      ? `${holds}; ${formatNumber(bracket.upper - 1)} are impossible, ${scope}.`
+      ? `${holds}; ${bracket.upper === 1 ? "it cannot be done with none" : `${formatNumber(bracket.upper - 1)} are impossible`}, ${scope}.`
       : `${holds}; less is impossible, ${scope}.`;
   const open =
     bracket.lower === null || bracket.lower <= 0

@@ -11,6 +11,7 @@ import { mergeCommand } from "./command/merge.ts";
 import { reportCommand } from "./command/report.ts";
 import { schemaCommand } from "./command/schema.ts";
 import { riskCommand } from "./command/risk.ts";
+import { scheduleCommand } from "./command/schedule.ts";
 import { sortieCommand } from "./command/sortie.ts";
 import { storageCommand } from "./command/storage.ts";
 import { verifyCommand } from "./command/verify.ts";
@@ -19,6 +20,7 @@ export const cliCommands: readonly CliCommand[] = [
   demoCommand,
   checkCommand,
   riskCommand,
+  scheduleCommand,
   exportCommand,
   importCommand,
   mergeCommand,

@@ -10,6 +10,7 @@ import { planHandlers } from "./handler/plan.ts";
 import { recordHandlers } from "./handler/record.ts";
 import { reportHandlers } from "./handler/report.ts";
 import { riskHandlers } from "./handler/risk.ts";
+import { resupplyHandlers } from "./handler/resupply.ts";
 import { rowsHandlers } from "./handler/rows.ts";
 import { serviceHandlers } from "./handler/service.ts";
 import { waysHandlers } from "./handler/ways.ts";
@@ -22,6 +23,7 @@ export const handlers: HandlersOf<OperationName> = {
   ...supplyHandlers,
   ...riskHandlers,
   ...waysHandlers,
+  ...resupplyHandlers,
   ...recordHandlers,
   ...journalHandlers,
   ...lossesHandlers,

@@ -36,9 +36,12 @@ export const loadLinearSolver = async (): Promise<SolveLinear> => {
     try {
       model.options.set({ output_flag: false });
       model.run();
+      const status = wordOf(model.getModelStatus());
+      // Without a solution there are no prices, and no prices bound nothing: still true, only of no use.
+      if (status !== "optimal") return { status, objective: 0, x: new Float64Array(0), duals: new Float64Array(0) };
       const { colValue, rowDual } = model.getSolution();
       return {
-        status: wordOf(model.getModelStatus()),
+        status,
         objective: model.getObjectiveValue(),
         x: Float64Array.from(colValue ?? []),
         duals: Float64Array.from(rowDual ?? []),

@@ -11,7 +11,9 @@ import type { BlockRange, RiskBase, RunAsked } from "../../../app/risk/ask-risk.
 import type { Tally } from "../../../app/risk/tally.ts";
 import { check } from "../../../app/supply/check.ts";
 import { type AskedWay, neededOfWay, neededOfWays, type WaysAsked } from "../../../app/ways/ways-question.ts";
-import { type Leading, stopped } from "../../../app/work/working.ts";
+import type { ResupplyBracket } from "../../../app/resupply/answer.ts";
+import type { ResupplyAsked } from "../../../app/resupply/asked.ts";
+import { type Leading, type Working, stopped } from "../../../app/work/working.ts";
 import type { SourceQuestion } from "../../exchange/take-source.ts";
 import type { Writing } from "../../report/write-report.ts";
 import { alone, once, spread, type FindWork, type Work } from "./kind.ts";
@@ -48,6 +50,13 @@ export const works = {
       (await import("../../../app/risk/ask-causes.ts")).runCompared(bases, asked, part, working),
     lead: async (bases, asked, leading: Leading<RiskDifference, ComparedPart, Uint8Array>) =>
       await (await import("../../../app/risk/ask-causes.ts")).leadCompared(bases, asked, leading),
+  }),
+  "resupply.plan": alone(async (plan: PlanSnapshot, asked: ResupplyAsked, working: Working<ResupplyBracket>) => {
+    const [{ loadLinearSolver }, { planResupply }] = await Promise.all([
+      import("../linear-solver.ts"),
+      import("../../../app/resupply/plan-resupply.ts"),
+    ]);
+    return planResupply(plan, asked, await loadLinearSolver(), working);
   }),
   "losses.fit": alone(async (_base: None, question: TankFitQuestion) =>
     (await import("../../../app/losses/fit/fit-tank.ts")).fitTank(question),

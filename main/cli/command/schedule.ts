@@ -1,0 +1,88 @@
+/** `schedule`: which further tanker flights keep every sortie supplied, and what is proved of it. */
+import { randomUUID } from "node:crypto";
+import { resolve } from "node:path";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import { formatMinute, parseInstant } from "../../../app/ledger/time.ts";
+import type { ResupplyAnswer } from "../../../app/resupply/answer.ts";
+import { answerSentences, purposeWords } from "../../../app/resupply/answer-words.ts";
+import { type ResupplyAsked, usualAsked } from "../../../app/resupply/asked.ts";
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import { chooseCase } from "../choose-case.ts";
+import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { textTable } from "../text-table.ts";
+
+const measures = ["flights", "cost", "loss"] as const;
+
+const leastOf = (text: string | undefined): ResupplyAsked["least"] => {
+  const found = measures.find((measure) => measure === (text ?? "flights"));
+  if (found === undefined)
+    throw new PlanningError("invalid input", `"${text}" cannot be minimised: flights, cost or loss can.`, "--least");
+  return found;
+};
+
+const flightTable = (plan: PlanSnapshot, { changes }: ResupplyAnswer): string =>
+  textTable(
+    [
+      { title: "Flight", align: "start" },
+      { title: "Departs", align: "start" },
+      { title: "Arrives", align: "start" },
+      { title: "Change", align: "start" },
+      { title: "Why", align: "start" },
+    ],
+    changes.map((change) => [
+      change.flight.name,
+      formatMinute(change.flight.departAt),
+      formatMinute(change.flight.arriveAt),
+      change.kind,
+      purposeWords(plan, change),
+    ]),
+  );
+
+export const scheduleCommand: CliCommand = {
+  name: "schedule",
+  summary: "Find the tanker flights that keep every sortie supplied, with proof that fewer cannot",
+  declare: (command) => {
+    command
+      .argument("<ledger>", "path of the ledger file")
+      .option("--case <name>", "plan case by name or id (default: the first)")
+      .option("--keep-with-any-one-lost", "also with any one of the flights lost")
+      .option("--least <what>", "what to minimise: flights, cost or loss", "flights")
+      .option("--until <date>", "only sorties that load by then")
+      .option("--take <name>", "take the proposal as a new plan case of this name");
+  },
+  act: async (desk, given, options) => {
+    const least = leastOf(optionText(options, "least"));
+    const until = optionText(options, "until");
+    const untilAt = until === undefined ? null : parseInstant(until, "--until");
+    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const planCase = chooseCase(ledger, optionText(options, "case"));
+    const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
+    const lost = options["keepWithAnyOneLost"] === true ? 1 : 0;
+    const answer = await desk.ask("resupply.plan", { ...usualAsked, planCaseId: planCase.id, least, untilAt, lost });
+    const name = optionText(options, "take");
+    const taken = name !== undefined && answer.proposed !== null;
+    if (taken)
+      await desk.ask("resupply.take", {
+        fromId: planCase.id,
+        newId: `plancase-${randomUUID()}`,
+        name,
+        added: answer.changes.filter(({ kind }) => kind === "added").map(({ flight }) => flight),
+        craft: [...answer.craft],
+        leftOutIds: answer.changes.filter(({ kind }) => kind === "left out").map(({ flight }) => flight.id),
+      });
+    const takenLine = taken ? [`Taken as plan case ${name}.`] : [];
+    const notTaken = name !== undefined && !taken ? ["Nothing was taken: there is no proposal."] : [];
+    return {
+      holds: answer.standing === "plan",
+      json: { ledger: ledger.path, asOfAt: ledger.asOfAt, planCaseId: planCase.id, ...answer },
+      text: [
+        `${ledger.fileName}, plan case ${plan.planCase.name}, as of ${formatMinute(ledger.asOfAt)}`,
+        "",
+        ...answerSentences(plan, answer),
+        ...(answer.changes.length > 0 ? ["", flightTable(plan, answer)] : []),
+        ...takenLine,
+        ...notTaken,
+      ].join("\n"),
+    };
+  },
+};

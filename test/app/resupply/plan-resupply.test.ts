@@ -1,0 +1,88 @@
+/** The whole answer: what is proposed holds in the forecast; what cannot be asked or held is said in words, with numbers. */
+import { describe, expect, it } from "vitest";
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import { forecast } from "../../../app/forecast/forecast.ts";
+import type { ResupplyAnswer } from "../../../app/resupply/answer.ts";
+import { answerSentences, unheldSentence } from "../../../app/resupply/answer-words.ts";
+import { type ResupplyAsked, usualAsked } from "../../../app/resupply/asked.ts";
+import { planResupply } from "../../../app/resupply/plan-resupply.ts";
+import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
+import { demoPlan } from "./random-problem.ts";
+
+const solve = await loadLinearSolver();
+const quiet = { report: () => undefined, shouldStop: () => false };
+const ask = (plan: PlanSnapshot, over: Partial<ResupplyAsked> = {}): ResupplyAnswer =>
+  planResupply(plan, { ...usualAsked, ...over }, solve, quiet);
+
+/** The plan that a person gets who takes the answer. */
+const taken = (plan: PlanSnapshot, { changes, craft }: ResupplyAnswer): PlanSnapshot => {
+  const gone = new Set(changes.filter(({ kind }) => kind === "left out").map(({ flight }) => flight.id));
+  const added = changes.filter(({ kind }) => kind === "added").map(({ flight }) => flight);
+  return {
+    ...plan,
+    craft: [...plan.craft, ...craft],
+    flights: [...plan.flights.filter(({ id }) => !gone.has(id)), ...added],
+  };
+};
+const statuses = (plan: PlanSnapshot): readonly string[] => forecast(plan).sorties.map(({ status }) => status);
+
+const tarn = demoPlan("tarn");
+
+describe("the demonstration's short sortie", () => {
+  it("is cured by one flight, as the forecast confirms; it cannot be done with none", () => {
+    expect(statuses(tarn)).toContain("short");
+    const answer = ask(tarn);
+    expect(answer.bracket).toEqual({ lower: 1, upper: 1 });
+    expect(answer.isProved).toBe(true);
+    expect(answer.standing).toBe("plan");
+    expect(statuses(taken(tarn, answer)).every((status) => status === "supplied")).toBe(true);
+    expect(answerSentences(tarn, answer)[0]).toMatch(/^1 flight supplies every sortie; it cannot be done with none/);
+  });
+
+  it("is cured in a plan in which planned flights may go, with no more flights than before and one", () => {
+    const answer = ask(tarn, { mayReplace: true });
+    expect(answer.standing).toBe("plan");
+    expect(answer.proposed?.flights).toBeLessThanOrEqual((answer.present.flights ?? 0) + 1);
+    expect(statuses(taken(tarn, answer)).every((status) => status === "supplied")).toBe(true);
+  });
+
+  it("stopped at once it answers without a claim", () => {
+    const answer = planResupply(tarn, usualAsked, solve, { report: () => undefined, shouldStop: () => true });
+    expect(answer.isStopped).toBe(true);
+    expect(answer.isProved).toBe(false);
+  });
+});
+
+describe("what cannot be held or asked", () => {
+  it("a limit of no flights: which sortie, by how much, and how many flights would do", () => {
+    const answer = ask(tarn, { mostFlights: 0 });
+    expect(answer.standing).toBe("partly");
+    expect(answer.unheld.length).toBeGreaterThan(0);
+    expect(answer.unheld[0]?.missingKg).toBeGreaterThan(0);
+    expect(answer.cures).toContainEqual({ kind: "flights", most: 1 });
+    const [first] = answer.unheld;
+    expect(first === undefined ? "" : unheldSentence(tarn, first)).toMatch(/is short by [\d.]+\s(t|kg) of /);
+  });
+
+  it("a demand above the tank", () => {
+    const huge: PlanSnapshot = {
+      ...tarn,
+      tanks: tarn.tanks.map((row) =>
+        row.ownerKind === "depot" ? { ...row, maximumFillKg: row.maximumFillKg / 10 } : row,
+      ),
+    };
+    const answer = ask(huge);
+    expect(answer.standing).not.toBe("plan");
+    expect(answer.unheld.some(({ why }) => why === "maximum fill")).toBe(true);
+  });
+
+  it("no class, no instant, a date that has passed, costs that nobody stated", () => {
+    const bare = { ...tarn, craftClasses: tarn.craftClasses.filter(({ role }) => role !== "tanker") };
+    expect(() => ask(bare)).toThrow(/No tanker class can fly/);
+    const never = { arrivals: { kind: "list" as const, at: [] }, isBeforeLoadings: false };
+    expect(() => ask(tarn, never)).toThrow(/no instant at which a flight could arrive/);
+    expect(() => ask(tarn, { untilAt: tarn.asOfAt })).toThrow(/before the as-of instant/);
+    const unpriced = { ...tarn, craftClasses: tarn.craftClasses.map((row) => ({ ...row, costPerFlight: null })) };
+    expect(() => ask(unpriced, { least: "cost" })).toThrow(/costs is not stated/);
+  });
+});

@@ -1,0 +1,31 @@
+/** `schedule` proposes the flights that keep the sorties supplied, and takes them as a plan case. */
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { demoTarn } from "../../../app/demo/tarn.ts";
+import { loadDocument } from "../../../db/ledger.ts";
+import { run } from "./terminal.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "coldstock-schedule-"));
+const ledger = join(folder, "tarn.coldstock");
+beforeAll(() => loadDocument(ledger, demoTarn()).close());
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+test("the short sortie is cured, the proposal taken as a case, and the case confirmed supplied", async () => {
+  const planned = await run("schedule", ledger, "--take", "Cured");
+  expect(planned.status).toBe(0);
+  expect(planned.out).toContain("1 flight supplies every sortie; it cannot be done with none");
+  expect(planned.out).toContain("Taken as plan case Cured.");
+  const before = JSON.parse((await run("check", ledger, "--json")).out) as { sorties: { status: string }[] };
+  expect(before.sorties.map(({ status }) => status)).toContain("short");
+  const after = JSON.parse((await run("check", ledger, "--case", "Cured", "--json")).out) as typeof before;
+  expect(after.sorties.every(({ status }) => status === "supplied")).toBe(true);
+});
+
+test("bad use is status 2, in words", async () => {
+  const wrong = await run("schedule", ledger, "--least", "fuel");
+  expect(wrong.status).toBe(2);
+  expect(wrong.err).toContain("flights, cost or loss");
+  expect((await run("schedule", ledger, "--until", "soon")).status).toBe(2);
+});
