@@ -24,10 +24,8 @@ import type { InputInForce } from "../risk/inputs-in-force.ts";
 import type { KeptRun, ListedRun, Replayed } from "../risk/kept-run.ts";
 import type { ObservedInput } from "../risk/observed.ts";
 import type { SupplyReport } from "../supply/report.ts";
-import type { ResupplyAnswer, ResupplyBracket } from "../resupply/answer.ts";
-import { resupplyAsked } from "../resupply/asked.ts";
-import { proposalTaken } from "../resupply/take-proposal.ts";
 import { editInput } from "./edit.ts";
+import { resupplyOperations } from "./resupply-operations.ts";
 import type {
   EditRecord,
   Hello,
@@ -212,17 +210,7 @@ export const contract = {
     { lane: "batch" },
   ),
 
-  "resupply.plan": question(
-    "The tanker flights that keep the sorties supplied, and what is proved of them",
-    planCaseId.extend(resupplyAsked.shape),
-    gives<ResupplyAnswer>(),
-    { partial: gives<ResupplyBracket>(), lane: "batch" },
-  ),
-  "resupply.take": command(
-    "A new plan case with the flights of a resupply proposal, as one step that can be undone",
-    proposalTaken,
-    gives<LedgerInfo>(),
-  ),
+  ...resupplyOperations,
 
   "record.reading": command(
     "Record a gauge reading; if it is taken into the books, the difference from the books is booked",

@@ -1,0 +1,21 @@
+/** The part of the contract that is about resupply. */
+import type { ResupplyAnswer, ResupplyBracket } from "../resupply/answer.ts";
+import { resupplyAsked } from "../resupply/asked.ts";
+import { proposalTaken } from "../resupply/take-proposal.ts";
+import type { LedgerInfo } from "./ledger-view.ts";
+import { id } from "../ledger/quantity.ts";
+import { command, gives, question } from "./operation.ts";
+
+export const resupplyOperations = {
+  "resupply.plan": question(
+    "The tanker flights that keep the sorties supplied, and what is proved of them",
+    resupplyAsked.extend({ planCaseId: id }),
+    gives<ResupplyAnswer>(),
+    { partial: gives<ResupplyBracket>(), lane: "batch" },
+  ),
+  "resupply.take": command(
+    "A new plan case with the flights of a resupply proposal, as one step that can be undone",
+    proposalTaken,
+    gives<LedgerInfo>(),
+  ),
+} as const;
