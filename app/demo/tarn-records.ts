@@ -20,8 +20,8 @@ const opening = [
 ] as const;
 
 /**
- * What the gauge was off the true level at each gauging, in units of its standard uncertainty, drawn once from a standard
- * normal law: hydrogen, oxygen, hydrazine. The true level follows the loss model.
+ * What the gauge was off the true level at each gauging, in units of its standard uncertainty: hydrogen, oxygen,
+ * hydrazine. Invented, and chosen to scatter about as a gauge of that uncertainty does. The true level follows the loss model.
  */
 const gaugings: readonly (readonly [iso: string, errors: readonly [number, number, number]])[] = [
   ["2031-01-01T12:00", [-0.46, 0.72, 0.31]],
