@@ -105,11 +105,3 @@ export const chainAnew = (db: Connection): void => {
   for (const no of db.prepared("SELECT no FROM entry ORDER BY no").pluck().all() as number[]) chainEntry(db, no);
   for (const id of db.prepared("SELECT id FROM edit_step ORDER BY id").pluck().all() as number[]) chainStep(db, id);
 };
-
-/** The digest of the books: of the newest entry, and with it of all before it. Hexadecimal; null: no entry yet. */
-export const booksDigest = (db: Connection): string | null => {
-  const digest = db.prepared("SELECT digest FROM entry_digest ORDER BY entry_no DESC LIMIT 1").pluck().get() as
-    | Buffer
-    | undefined;
-  return digest?.toString("hex") ?? null;
-};
