@@ -118,7 +118,7 @@ export const startNotes = (run: Run): void => {
   watchedKg.fill(Number.NaN);
   const instants = watchAt === null ? 0 : watchAt.length;
   let first = 0;
-  while (watchAt !== null && first < instants && (watchAt[first] as number) < plan.asOfAt) first += 1;
+  if (watchAt !== null) while (first < instants && (watchAt[first] as number) < plan.asOfAt) first += 1;
   for (let tank = 0; tank < plan.tankPool.length; tank += 1) {
     tanks[TANK_WIDTH * tank + WATCHED] = (plan.tankPool[tank] as number) >= 0 ? first : instants;
     watch(run, TANK_WIDTH * tank);

@@ -43,7 +43,7 @@ const edited = (change: Partial<Parameters<typeof smallPlan>[0]>) =>
 const plain = edited({});
 
 /** The run under an input says what the edited plan says, and that is not what the plan says. */
-const sameAs = (vary: (engine: Engine) => void, expected: ReturnType<typeof edited>): void => {
+const expectSame = (vary: (engine: Engine) => void, expected: ReturnType<typeof edited>): void => {
   const engine = createEngine(compile(plan));
   expect(resultsOf(engine)).toEqual(plain);
   vary(engine);
@@ -55,19 +55,19 @@ const sameAs = (vary: (engine: Engine) => void, expected: ReturnType<typeof edit
 
 describe("an input says the same as an edit of the plan", () => {
   it("an opening level", () =>
-    sameAs((engine) => (engine.input.openingKg[0] = 1500), edited({ opening: { a: 1500 } })));
+    expectSame((engine) => (engine.input.openingKg[0] = 1500), edited({ opening: { a: 1500 } })));
 
   it("a flight that does not fly", () =>
-    sameAs((engine) => (engine.input.flightIsOff[0] = 1), edited({ flights: spec.flights.slice(1) })));
+    expectSame((engine) => (engine.input.flightIsOff[0] = 1), edited({ flights: spec.flights.slice(1) })));
 
   it("a flight's load", () =>
-    sameAs(
+    expectSame(
       (engine) => engine.setLine(0, 1000, 20, 0.99),
       edited({ flights: [flight("f", 5, 10, 1000), ...spec.flights.slice(1)] }),
     ));
 
   it("chilldown and share kept of a handover", () =>
-    sameAs(
+    expectSame(
       (engine) => {
         engine.setLine(0, 3000, 90, 1 - 0.2);
         engine.setLine(1, 2500, 90, 1 - 0.2);
@@ -76,7 +76,7 @@ describe("an input says the same as an edit of the plan", () => {
     ));
 
   it("what a sortie needs, and its handover", () =>
-    sameAs(
+    expectSame(
       (engine) => {
         engine.setNeed(0, 6500, 60, 1 - 0.1);
         engine.setNeed(1, 3000, 60, 1 - 0.1);
