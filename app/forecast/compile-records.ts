@@ -9,6 +9,7 @@ const slotOf: Readonly<Record<ReplayedRecord["order"], number>> = {
   in: EVENT.arrival,
   measured: EVENT.record,
   out: EVENT.load,
+  departs: EVENT.departure,
 };
 
 /** One event: the depot whose causal rank it takes (null: none), its slot, and its row of the columns. */

@@ -7,8 +7,8 @@ import { type CompiledPlan, EVENT, KEY_STRIDE, eventKey } from "./compiled-plan.
 import { compileRecords } from "./compile-records.ts";
 import { type PlanSnapshot, startOf } from "./plan.ts";
 
-/** Records come after what is planned in the same place. */
-const AFTER_PLANNED = KEY_STRIDE / 2;
+/** Facts come before what is planned in the same place: what is assumed gets what they leave. */
+const BEFORE_PLANNED = -KEY_STRIDE / 2;
 
 const instantHops = (plan: PlanSnapshot): readonly InstantHop[] =>
   plan.flights.flatMap((flight) => {
@@ -49,7 +49,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
   const records = compileRecords(plan, tanks.ids, sorties.trips);
   for (const { at, depotId, slot, index } of records.events) {
     const rank = depotId === null ? 0 : causes.rankOf(depotId, at);
-    const key = eventKey(slot === EVENT.rate ? 0 : rank, slot, AFTER_PLANNED + index);
+    const key = eventKey(slot === EVENT.rate ? 0 : rank, slot, BEFORE_PLANNED + index);
     if (at <= plan.horizonAt) events.push({ at, key, kind: EVENT.record, index });
   }
   events.sort((a, b) => a.at - b.at || a.key - b.key);

@@ -29,8 +29,8 @@ export interface ReplayedRecord {
   /** level: becomes so many kg; moved: so many kg in (+) or out (−); flow: the recorded metered inflow becomes so many kg/day. */
   readonly what: "level" | "moved" | "flow";
   readonly kg: number;
-  /** Its place at one instant: before all, with deliveries and returns, as a reading after them, or with loadings. */
-  readonly order: "first" | "in" | "measured" | "out";
+  /** Its place at one instant: before all, with deliveries and returns, as a reading after them, with loadings, or with departures. */
+  readonly order: "first" | "in" | "measured" | "out" | "departs";
 }
 
 /** Where something planned has no record by the as-of instant, the forecast begins before it and replays the records since. */

@@ -39,7 +39,7 @@ const recordsOf = (tank: Tank, movement: TankMovement): readonly ReplayedRecord[
   }
   // Boil-off booked from the model is what the forecast loses by itself.
   if (kind === "closing" || movement.sinceAt !== null) return [];
-  return [{ ...base, what: "moved", kg: massKg, order: massKg > 0 ? "in" : "out" }];
+  return [{ ...base, what: "moved", kg: massKg, order: massKg > 0 ? "in" : kind === "departure" ? "departs" : "out" }];
 };
 
 /** The metered inflow of a tank by the records, as instants from which it is so many kg/day. */

@@ -47,18 +47,19 @@ export interface Settled {
   readonly tooEarly: readonly TooEarly[];
 }
 
+/** Whether an entry says what the tank held: the loss model takes up the level anew. A closing does where it was measured. */
+const isStated = (tankId: string, { entry, readings }: SideEntry): boolean =>
+  statesLevel(entry) && (entry.kind !== "closing" || readings.some((reading) => reading.tankId === tankId));
+
 const asMovement = (tankId: string, { record, at }: SideMovement, grams: number, bookGrams: number): TankMovement => ({
   tankId,
   at,
   kind: record.entry.kind,
   massKg: toKg(grams),
   bookKg: toKg(bookGrams),
-  statedKg: statesLevel(record.entry) || record.entry.kind === "return" ? toKg(bookGrams) : null,
+  statedKg: isStated(tankId, record) || record.entry.kind === "return" ? toKg(bookGrams) : null,
   sinceAt: record.entry.sinceAt ?? null,
 });
-
-/** Whether the loss model takes up the level anew here; a movement before it need not be carried further. */
-const isStated = ({ record }: SideMovement): boolean => statesLevel(record.entry);
 
 interface Walk {
   /** State just before each entry that states a level, by its id: all that moved up to and at the instant but itself. */
@@ -80,7 +81,7 @@ const walk = (
   let recent: TankMovement[] = [];
   for (const [at, atOnce] of Map.groupBy(movements, (movement) => movement.at)) {
     for (const movement of inOrderAtOnce(atOnce)) {
-      if (!isStated(movement)) {
+      if (!statesLevel(movement.record.entry)) {
         book += movement.grams;
         recent.push(asMovement(tankId, movement, movement.grams, book));
         continue;
@@ -89,7 +90,10 @@ const walk = (
       before.set(movement.record.entry.id, state);
       const grams = gramsOf(movement, state);
       book += grams;
-      recent = [asMovement(tankId, movement, grams, book)];
+      const after = asMovement(tankId, movement, grams, book);
+      // Boil-off booked from the model states nothing: the model goes on as it was.
+      if (after.statedKg === null) recent.push(after);
+      else recent = [after];
     }
     if (lowest === null || book < lowest.grams) lowest = { at, grams: book };
   }
@@ -97,7 +101,7 @@ const walk = (
 };
 
 const movedAt = (movements: readonly SideMovement[], at: number): number =>
-  movements.reduce((sum, m) => (m.at === at && !isStated(m) ? sum + m.grams : sum), 0);
+  movements.reduce((sum, m) => (m.at === at && !statesLevel(m.record.entry) ? sum + m.grams : sum), 0);
 
 const negated = (lines: readonly Posting[]): Posting[] =>
   lines.map(({ account, propellantId, grams }) => line(account.kind, account.ownerId, propellantId, -grams));

@@ -44,12 +44,18 @@ const documentOf = (plan: PlanSnapshot): LedgerDocument => ({
     planCase: [plan.planCase],
     lossPeriod: plan.lossPeriods.filter(({ fromAt, untilAt }) => (fromAt ?? 0) < (untilAt ?? Infinity)),
     campaign: plan.campaigns,
-    flight: plan.flights.map((row) => ({
+    // Each at an instant of its own: which of two loads of one instant came first, no record says.
+    flight: plan.flights.map((row, n) => ({
       ...row,
       status: "planned" as const,
-      departAt: Math.max(row.departAt, START),
+      departAt: Math.max(row.departAt, START) + (n + 1) * 420_001,
+      arriveAt: Math.max(row.arriveAt, START) + (n + 1) * 420_001,
     })),
-    sortie: plan.sorties,
+    sortie: plan.sorties.map((row, n) => ({
+      ...row,
+      loadAt: row.loadAt + (n + 1) * 540_007,
+      returnAt: row.returnAt + (n + 1) * 540_007,
+    })),
   },
   entries: plan.opening.map(({ tankId, massKg }, n) => ({
     id: `open-${n}`,
