@@ -21,12 +21,16 @@ const firstUnrecordedAt = (plan: Pick<PlanSnapshot, "flights" | "sorties">): num
   return instants.reduce((earliest, at) => Math.min(earliest, at), Infinity);
 };
 
-/** Metered movements that run at an instant pull the beginning back to theirs: a flow is replayed whole. */
-const beforeFlows = (movements: readonly TankMovement[], at: number): number => {
-  let from = at;
-  for (const { sinceAt, at: untilAt } of movements.toReversed())
-    if (sinceAt !== null && untilAt >= from && sinceAt < from) from = sinceAt;
-  return from;
+/** Where the replay begins: a metered flow is replayed whole, so one that runs at the beginning, or ends there, pulls it back to its own. */
+const beginningOf = (books: Books, unrecordedAt: number, asOfAt: number): number => {
+  let fromAt = unrecordedAt;
+  for (;;) {
+    const sinceAt = books
+      .tankMovements(fromAt - 1, asOfAt)
+      .reduce((earliest, movement) => Math.min(earliest, movement.sinceAt ?? earliest), fromAt);
+    if (sinceAt >= fromAt) return fromAt;
+    fromAt = sinceAt;
+  }
 };
 
 /** A movement of one tank as the forecast replays it. */
@@ -62,13 +66,8 @@ export const replayOf = (
 ): Replay | null => {
   const unrecordedAt = firstUnrecordedAt(plan);
   if (unrecordedAt > asOfAt) return null;
-  // A handover takes weeks at most; what ended before the beginning is no part of it.
-  const near = books.tankMovements(unrecordedAt - 1, asOfAt);
-  const fromAt = beforeFlows(near, unrecordedAt);
-  const movements = Map.groupBy(
-    fromAt < unrecordedAt ? books.tankMovements(fromAt - 1, asOfAt) : near,
-    (m) => m.tankId,
-  );
+  const fromAt = beginningOf(books, unrecordedAt, asOfAt);
+  const movements = Map.groupBy(books.tankMovements(fromAt - 1, asOfAt), (m) => m.tankId);
   const records = plan.tanks.flatMap((tank) => {
     const own = movements.get(tank.id) ?? [];
     return [...own.flatMap((movement) => recordsOf(tank, movement)), ...flowsOf(tank, own)];
