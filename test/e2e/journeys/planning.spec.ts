@@ -132,7 +132,7 @@ test("another plan case is shown, by the list and by keys", async ({ planner }) 
     .click();
   await page.getByRole("option", { name: "One more Packhorse" }).click();
   await expect(page.getByRole("contentinfo")).toContainText("One more Packhorse");
-  await expect(standing(page)).toHaveText(/^\s*5\s*supplied\s*$/);
+  await expect(standing(page)).toHaveText(/^\s*Go, if\s*5\s*supplied\s*$/);
   await page.keyboard.press("Control+[");
   await expect(page.getByRole("contentinfo")).toContainText("Baseline");
   await expect(standing(page)).toHaveText(/1\s*short/);

@@ -12,11 +12,11 @@ test("more water typed in, more pairs seen; the loads become flights and cure th
   await page.keyboard.press("Enter");
   const inspector = page.getByRole("complementary");
   const made = inspector.getByRole("status", { name: "Made on a day of duty" });
-  await expect(made).toContainText("203.9");
+  await expect(made).toContainText("220.7");
   const water = inspector.getByRole("textbox", { name: "Water" });
   await water.fill("400");
-  // (400 · 0.92)/8.93601 − 2.5074 of fuel cells = 38.674 kg of hydrogen, 6.7 times that in pairs (F).
-  await expect(made).toContainText("259.1");
+  // (400 · 0.92)/8.93601 = 41.182 kg of hydrogen, 6.7 times that in pairs (F); the fuel cells' water is split again.
+  await expect(made).toContainText("275.9");
   await water.press("Enter");
   await expect(plants.getByText("400.0")).toBeVisible();
 

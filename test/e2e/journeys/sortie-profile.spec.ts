@@ -60,9 +60,9 @@ test("a hotter stay and a burn of two named engines are typed in; load, wear and
   // The forecast's own count of flights, way by way; which two of those that bring enough does not matter.
   await expect(page.getByText(/^Return propellant cached: \S+ \d and \S+ \d can be left out\.$/)).toBeVisible();
 
-  // Six days on the surface; hydrogen at 5 % a day instead of 0.4 %: some 350 kg more of it, by keyboard.
+  // Twelve days on the surface; hydrogen at 5 % a day instead of 0.4 %: some 350 kg more of it, by keyboard.
   const load = page.locator(".sheet-figures dd").first();
-  await expect(load).toHaveText(/43\.81/);
+  await expect(load).toHaveText(/44\.54/);
   await steps(page).nth(5).focus();
   await page.keyboard.press("Space");
   await page.getByRole("button", { name: "Add a propellant" }).focus();
@@ -76,7 +76,7 @@ test("a hotter stay and a burn of two named engines are typed in; load, wear and
   await expect(page.getByText(/0 to 99/).first()).toBeVisible();
   await loses.fill("5");
   await loses.press("Enter");
-  await expect(load).not.toHaveText(/43\.81/);
+  await expect(load).not.toHaveText(/44\.54/);
 
   // Two of the four engines leave the halo orbit, by name 2 and 4: only they wear by it.
   const wear = page.getByRole("grid", { name: /^Engine life/ });
@@ -85,7 +85,7 @@ test("a hotter stay and a burn of two named engines are typed in; load, wear and
   const lit = page.getByRole("textbox", { name: "Engines lit" });
   await lit.fill("2");
   await lit.press("Enter");
-  await expect(wear).toContainText("6 · 6 · 5 · 5");
+  await expect(wear).toContainText("8 · 8 · 7 · 7");
   await page.getByRole("button", { name: "Which" }).focus();
   await page.keyboard.press("Enter");
   await page.getByRole("option", { name: /these/ }).press("Enter");
@@ -97,7 +97,7 @@ test("a hotter stay and a burn of two named engines are typed in; load, wear and
     await page.keyboard.press("Space");
     await expect(page.getByRole("checkbox", { name: engine, exact: true })).toBeChecked({ checked: isOn });
   }
-  await expect(wear).toContainText("5 · 6 · 5 · 6");
+  await expect(wear).toContainText("7 · 8 · 7 · 8");
 });
 
 test("an order that cannot be flown is kept aside with the reason, and the plan stays as it was", async ({

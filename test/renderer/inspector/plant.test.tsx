@@ -5,27 +5,14 @@ import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { PlantFlightsDialog } from "../../../renderer/depots/plant-flights-dialog.tsx";
 import { PlantTable } from "../../../renderer/depots/plant-table.tsx";
 import { Inspector } from "../../../renderer/inspector/inspector.tsx";
+import { withoutPictures } from "../bare-pictures.ts";
 import { openPage } from "../planner-page.tsx";
 
 type Page = Awaited<ReturnType<typeof openPage>>;
 let page: Page;
 beforeEach(() => {
   localStorage.clear();
-  // What jsdom lacks of a browser; pictures are not drawn in it.
-  vi.stubGlobal("matchMedia", () => ({
-    matches: false,
-    addEventListener: () => undefined,
-    removeEventListener: () => undefined,
-  }));
-  vi.stubGlobal(
-    "ResizeObserver",
-    class {
-      observe() {}
-      unobserve() {}
-      disconnect() {}
-    },
-  );
-  vi.spyOn(HTMLCanvasElement.prototype, "getContext").mockReturnValue(null);
+  withoutPictures();
 });
 afterEach(async () => {
   await page.close();
@@ -145,8 +132,8 @@ it("the table has a row a plant with its figures; a plant is added from there an
   );
   const grid = screen.getByRole("grid", { name: /Plants/ });
   expect(within(grid).getAllByRole("row")).toHaveLength(2);
-  // 320 kg of water, 92 % of it, less 60 kWh of fuel cells at 0.04179 kg (F): (294.4/8.93601 − 2.5074) = 30.438 kg.
-  expect(within(grid).getByText("30.4")).toBeTruthy();
+  // 320 kg of water, 92 % of it (F): 294.4/8.93601 = 32.945 kg; the fuel cells' water is split again.
+  expect(within(grid).getByText("32.9")).toBeTruthy();
   await page.user.click(screen.getByRole("button", { name: "Add a plant…" }));
   const revision = page.revision();
   await page.user.click(within(screen.getByRole("dialog")).getByRole("button", { name: "Add" }));
