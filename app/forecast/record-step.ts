@@ -43,6 +43,13 @@ const setFlow = (run: Run, tank: number, kgPerDay: number, at: number): void => 
   redirectIfRunning(run, run.plan.tankPool[tank] as number, at);
 };
 
+/**
+ * Waiting sorties look again where a handover begins, a tank got full, or it ends, as they do in a handover that is
+ * forecast; not where a draw makes room, nor where a reading cut the flow in two (whole grams make its parts differ a little).
+ */
+const isWaking = (beforeKgPerDay: number, kgPerDay: number): boolean =>
+  beforeKgPerDay === 0 || kgPerDay < 0.98 * beforeKgPerDay;
+
 /** Lets a record take effect; whether sorties that wait for a delivery should look again. */
 export const takeRecord = (run: Run, record: number, at: number): boolean => {
   const { plan } = run;
@@ -57,9 +64,11 @@ export const takeRecord = (run: Run, record: number, at: number): boolean => {
       setLevel(run, subject, level > 0 ? level : 0, at);
       return kg > 0;
     }
-    case RECORD.flow:
+    case RECORD.flow: {
+      const before = run.records[RECORD_WIDTH * subject + RECORDED_FLOW] as number;
       setFlow(run, subject, kg, at);
-      return true;
+      return isWaking(before, kg);
+    }
     case RECORD.leaves:
       run.landerIsAway[subject] = 1;
       return false;
