@@ -93,7 +93,8 @@ describe("a new entry", () => {
     db.close();
     const store = openLedger(path);
     expect(store.balanceKg("tank/mere-lh2", "lh2")).toBe(999.995);
-    expect(store.verify()).toMatchObject({ isSound: true, entries: 3 });
+    // The books follow it; that the program did not write it is seen by the digests.
+    expect(store.verify()).toMatchObject({ isSound: false, entries: 3 });
     store.close();
     db = new Sqlite(path);
   });

@@ -85,7 +85,7 @@ test("a hotter stay and a burn of two named engines are typed in; load, wear and
   const lit = page.getByRole("textbox", { name: "Engines lit" });
   await lit.fill("2");
   await lit.press("Enter");
-  await expect(wear).toContainText("8 · 8 · 7 · 7");
+  await expect(wear).toContainText("8 · 8 · 6 · 6");
   await page.getByRole("button", { name: "Which" }).focus();
   await page.keyboard.press("Enter");
   await page.getByRole("option", { name: /these/ }).press("Enter");
@@ -97,7 +97,7 @@ test("a hotter stay and a burn of two named engines are typed in; load, wear and
     await page.keyboard.press("Space");
     await expect(page.getByRole("checkbox", { name: engine, exact: true })).toBeChecked({ checked: isOn });
   }
-  await expect(wear).toContainText("7 · 8 · 7 · 8");
+  await expect(wear).toContainText("6 · 8 · 6 · 8");
 });
 
 test("an order that cannot be flown is kept aside with the reason, and the plan stays as it was", async ({

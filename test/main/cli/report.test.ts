@@ -31,7 +31,7 @@ test("one table goes to CSV by its name; without a name the tables are listed", 
   const target = join(folder, "supply.csv");
   expect((await run("report", ledger, target, "--table", "supply")).status).toBe(0);
   expect(readFileSync(target, "utf8").split("\r\n")).toHaveLength(17);
-  const refused = await run("report", ledger, target);
+  const refused = await run("report", ledger, target, "--replace");
   expect(refused.status).toBe(2);
   expect(refused.err).toContain("supply, flights");
 });
