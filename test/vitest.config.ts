@@ -10,7 +10,8 @@ export default defineConfig({
     include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
     exclude: ["test/e2e/**", "test/bench/**", "node_modules/**"],
     env: { TZ: "UTC", LC_ALL: "C" },
-    testTimeout: 60_000,
+    testTimeout: 180_000,
+    hookTimeout: 120_000,
     pool: "forks",
     // Left to itself it keeps a core free, which on a machine of two is half of it.
     maxWorkers: "100%",
