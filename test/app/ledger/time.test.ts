@@ -15,7 +15,9 @@ describe("reading an instant", () => {
     expect(readInstant("2032-02-29")).toBe(Date.UTC(2032, 1, 29));
     expect(readInstant("2031-02-29")).toBeNull();
   });
-  it.each(["2031-02-31", "2031-13-01", "2031-02-20T25:00Z", "2031-02-20T14:60Z", "20.02.2031", "2031-2-3", "", "now"])(
+  it("takes figures without their noughts, year first", () =>
+    expect(readInstant("2031-2-3")).toBe(Date.UTC(2031, 1, 3)));
+  it.each(["2031-02-31", "2031-13-01", "2031-02-20T25:00Z", "2031-02-20T14:60Z", "20.02.2031", "2031-2-30", "", "now"])(
     "refuses %s",
     (text) => expect(readInstant(text)).toBeNull(),
   );
