@@ -64,7 +64,10 @@ it("a value that breaks a rule of the plan is refused in words, and the plan is 
 
 it("a share lost is taken as compounding: k = −ln(1 − r)", async () => {
   await open(<Inspector />);
-  const period = page.plan().lossPeriods.find(({ basis }) => basis.kind === "stated")!;
+  const [first] = page.plan().lossPeriods;
+  const period = { ...first!, basis: { kind: "stated" as const, kPerDay: 0.004, cKgPerDay: 0 } };
+  const stated = await page.session.edit("State a rate", [{ op: "put", kind: "lossPeriod", value: period }]);
+  expect(stated.ok).toBe(true);
   await select("lossPeriod", period.id, /./);
   const revision = page.revision();
   await type("Share lost", "1{Enter}");

@@ -151,12 +151,12 @@ describe("a computation in parts", () => {
       signal: stop.signal,
       tell: ({ partial }) => {
         partials.push(partial);
-        if (partials.length === 4) stop.abort();
+        if (partials.length === 1) stop.abort();
       },
     })) as { squares: readonly number[]; isWhole: boolean };
     expect(answer.isWhole).toBe(false);
     expect(answer.squares.length).toBeLessThan(20);
-    expect(partials.length).toBeGreaterThanOrEqual(4);
+    expect(partials.length).toBeGreaterThanOrEqual(1);
   });
 });
 
