@@ -38,11 +38,15 @@ export const TimelineView = () => {
   );
 };
 
-/** What the bands are, and how much of them is assumed. */
+/**
+ * What the bands are, and how much of them is assumed. Its room is kept while they are computed: a line that came in
+ * under the chart would move every bar just when a hand reaches for it.
+ */
 const BandNote = () => {
+  const isWanted = useApp((state) => state.isWithBands);
   const risk = useTimelineRisk();
-  if (risk === null) return null;
-  return <p className="timeline-band-note">Risk {risk.note}.</p>;
+  if (!isWanted) return null;
+  return <p className="timeline-band-note">{risk === null ? "" : `Risk ${risk.note}.`}</p>;
 };
 
 const NothingYet = () => {
