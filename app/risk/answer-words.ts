@@ -34,6 +34,13 @@ export const changeText = ({ value, standardError }: Estimate): string => {
 /** Half-width of a 95 % interval in standard errors. */
 const WIDE = 1.96;
 
+/** The 95 % interval of a change, in percentage points: "−5.3 to −2.9". */
+export const intervalText = ({ value, standardError }: Estimate): string => {
+  const decimals = decimalsOf(standardError * 100);
+  const end = (by: number): string => formatSigned((value + by * standardError) * 100, decimals);
+  return `${end(-WIDE)} to ${end(WIDE)}`;
+};
+
 /** Whether an effect is told from nothing, at 95 %. */
 export const isClear = ({ value, standardError }: Estimate): boolean => Math.abs(value) > WIDE * standardError;
 

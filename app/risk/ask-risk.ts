@@ -72,10 +72,13 @@ export const kernelFor = (base: RiskBase, key: string, make: () => RiskJob): Ris
 
 const keyOf = ({ seed: of, detail }: RunAsked): string => `run/${of}/${detail}`;
 
+/** Whether there is a sortie that could fly or not. */
+export const isRiskThere = (plan: PlanSnapshot): boolean =>
+  plan.sorties.some((row) => row.status === "planned" && row.loadAt <= plan.horizonAt);
+
 /** Throws "refused" where there is nothing to ask about. */
 export const refuseEmpty = (plan: PlanSnapshot): void => {
-  const isAsked = plan.sorties.some((row) => row.status === "planned" && row.loadAt <= plan.horizonAt);
-  if (!isAsked)
+  if (!isRiskThere(plan))
     throw new PlanningError(
       "refused",
       `${plan.planCase.name} has no sortie planned before its forecast ends: there is nothing that could fly or not.`,

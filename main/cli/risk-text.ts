@@ -1,8 +1,16 @@
 /** A risk answer as text for a terminal. */
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import { formatNumber } from "../../app/format/number.ts";
-import type { QuantileEstimate, RiskAnswer, RiskDifference, SortieRisk } from "../../app/risk/answer.ts";
-import { assumedWords, changeText, endWords, riskSentence, runsWords, shareText } from "../../app/risk/answer-words.ts";
+import type { Estimate, QuantileEstimate, RiskAnswer, RiskDifference, SortieRisk } from "../../app/risk/answer.ts";
+import {
+  assumedWords,
+  changeText,
+  endWords,
+  intervalText,
+  riskSentence,
+  runsWords,
+  shareText,
+} from "../../app/risk/answer-words.ts";
 import { causeSentence } from "../../app/risk/cause-words.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
 
@@ -66,14 +74,19 @@ export const riskText = (plan: PlanSnapshot, answer: RiskAnswer): string => {
 
 /** How another case differs, paired run by run. */
 export const differenceText = (plan: PlanSnapshot, otherName: string, difference: RiskDifference): string => {
-  const row = (name: string, one: { readonly planned: string; readonly ever: string }) => [name, one.planned, one.ever];
+  const row = (name: string, planned: Estimate, ever: Estimate) => [
+    name,
+    changeText(planned),
+    intervalText(planned),
+    changeText(ever),
+  ];
   const named = new Map(plan.sorties.map(({ key, name }) => [key, name]));
   const table = textTable(
-    [left("Sortie"), right("flies when planned, points"), right("flies at all, points")],
+    [left("Sortie"), right("flies when planned, points"), right("95 % interval"), right("flies at all, points")],
     [
-      row("all sorties", { planned: changeText(difference.allFlyWhenPlanned), ever: changeText(difference.allFly) }),
+      row("all sorties", difference.allFlyWhenPlanned, difference.allFly),
       ...difference.sorties.map(({ key, fliesWhenPlanned, flies }) =>
-        row(named.get(key) ?? key, { planned: changeText(fliesWhenPlanned), ever: changeText(flies) }),
+        row(named.get(key) ?? key, fliesWhenPlanned, flies),
       ),
     ],
   );

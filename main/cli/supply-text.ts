@@ -4,6 +4,7 @@ import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import { massFigure, shortageFigure } from "../../app/format/mass.ts";
 import { formatNumber, formatSigned } from "../../app/format/number.ts";
 import { formatMinute } from "../../app/ledger/time.ts";
+import { type VerdictChance, chanceSentence } from "../../app/risk/verdict-chance.ts";
 import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
 
@@ -40,7 +41,13 @@ const rowsOf = (plan: PlanSnapshot, sortie: SortieSupply): string[][] =>
 const section = (title: string, lines: readonly string[]): string[] =>
   lines.length === 0 ? [] : ["", title, ...lines.map((line) => `  ${line}`)];
 
-export const supplyText = (ledger: LedgerInfo, plan: PlanSnapshot, report: SupplyReport): string => {
+/** `chance`: the probability beside the verdict; null: it is not known. */
+export const supplyText = (
+  ledger: LedgerInfo,
+  plan: PlanSnapshot,
+  report: SupplyReport,
+  chance: VerdictChance | null,
+): string => {
   const hinges = report.hinges.map(
     ({ sortieId, flightId, becomes }) =>
       `${nameIn(plan.sorties, sortieId)} on ${nameIn(plan.flights, flightId)}${becomes === "does not fly" ? "" : " (it would wait)"}`,
@@ -62,6 +69,7 @@ export const supplyText = (ledger: LedgerInfo, plan: PlanSnapshot, report: Suppl
     ),
     "",
     `${report.verdict.word}: ${report.verdict.sentence}`,
+    ...(chance === null ? [] : [chanceSentence(chance)]),
     ...section("Breaks the plan", report.verdict.breaks),
     ...section("Conditions", report.verdict.conditions),
     ...section("Notes", report.verdict.notes),

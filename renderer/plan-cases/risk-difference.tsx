@@ -1,7 +1,7 @@
 /** How the probabilities of two plan cases differ, run by run under the same draws: the difference is surer than either. */
 import type { CaseForecast } from "../state/case-forecast.ts";
 import type { Estimate, RiskDifference } from "../../app/risk/answer.ts";
-import { changeText, isClear } from "../../app/risk/answer-words.ts";
+import { changeText, intervalText, isClear } from "../../app/risk/answer-words.ts";
 import { QUICK_RUNS, useRiskChoices } from "../state/risk-choices.ts";
 import { formatNumber } from "../format/number.ts";
 import { useQuestion } from "../state/use-question.ts";
@@ -42,6 +42,14 @@ const change = (id: "whenPlanned" | "atAll", heading: string): Column<Difference
 const columns: readonly Column<DifferenceRow>[] = [
   { id: "name", heading: "Sortie", value: ({ name }) => name },
   change("whenPlanned", "Flies when planned"),
+  {
+    id: "interval",
+    heading: "95 % interval",
+    unit: "points",
+    isNumber: true,
+    value: ({ whenPlanned }) => whenPlanned.value - 1.96 * whenPlanned.standardError,
+    text: ({ whenPlanned }) => intervalText(whenPlanned),
+  },
   change("atAll", "Flies at all"),
   {
     id: "clear",

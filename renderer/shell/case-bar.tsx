@@ -2,9 +2,11 @@
 import type { PlanCase } from "../../app/ledger/entity/plan-case.ts";
 import type { SupplyGlance, SupplyStatus } from "../../app/supply/report.ts";
 import { useActions } from "../actions/use-actions.ts";
+import { useRisk } from "../state/use-risk.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
+import { VerdictChanceWords } from "../widgets/verdict-chance.tsx";
 import { verdictTone } from "../widgets/verdict-tone.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";
 
@@ -59,15 +61,17 @@ const order: readonly SupplyStatus[] = ["supplied", "thin", "short", "not stated
 const countOf = (glance: SupplyGlance, status: SupplyStatus): number =>
   glance.sorties.filter((sortie) => sortie.status === status).length;
 
-/** The verdict, and how many sorties stand how. */
+/** The verdict with its probability, and how many sorties stand how. */
 const PlanStanding = () => {
   const glance = useApp((state) => state.current?.glance ?? null);
+  const { answer, isCurrent } = useRisk();
   if (glance === null || glance.sorties.length === 0) return null;
   return (
     <p className="standing" aria-label="Verdict, and sorties by supply status">
       <strong className={`verdict-word verdict-${verdictTone(glance.verdict)}`} title={glance.verdict.sentence}>
         {glance.verdict.word}
       </strong>
+      <VerdictChanceWords answer={answer} isCurrent={isCurrent} glance={glance} form="figure" />
       {order
         .filter((status) => countOf(glance, status) > 0)
         .map((status) => (

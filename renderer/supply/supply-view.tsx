@@ -7,6 +7,7 @@ import { Notice } from "../widgets/notice.tsx";
 import { Progress } from "../widgets/progress.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
 import { Tabs } from "../widgets/tabs.tsx";
+import { VerdictChanceWords } from "../widgets/verdict-chance.tsx";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
 import { FindingList } from "./finding-list.tsx";
 import { FlightTable } from "./flight-table.tsx";
@@ -30,6 +31,7 @@ export const SupplyView = () => {
     <ViewSheet>
       <ViewPart>
         <VerdictLine verdict={glance.verdict} />
+        <VerdictChanceWords answer={risk.answer} isCurrent={risk.isCurrent} glance={glance} form="sentence" />
         {failure !== null && <Notice tone="failure">{failure.message}</Notice>}
         {report === null && failure === null && run === null && <Progress label={COMING} share={null} />}
         {run !== null && <RunLine run={run} words={COMING} />}

@@ -1,8 +1,41 @@
-/** `check`: will every sortie be supplied? */
+/** `check`: will every sortie be supplied, and how likely, where that is known or asked for? */
 import { resolve } from "node:path";
+import type { RiskAnswer } from "../../../app/risk/answer.ts";
+import { isRiskThere } from "../../../app/risk/ask-risk.ts";
+import { verdictChance } from "../../../app/risk/verdict-chance.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { argument, type CliCommand, type Desk, optionText } from "../cli-command.ts";
 import { supplyText } from "../supply-text.ts";
+
+/** Enough for one percentage point. */
+const QUICK_RUNS = 4096;
+
+/** The kept run with the most runs that is of the plan as it is now; null: none is. */
+const keptRisk = async (desk: Desk, planCaseId: string): Promise<RiskAnswer | null> => {
+  const [best] = (await desk.ask("risk.runs", {}))
+    .filter((run) => run.planCaseId === planCaseId && !run.isStale)
+    .toSorted((a, b) => b.replications - a.replications);
+  return best === undefined ? null : await desk.ask("risk.kept", { number: best.number });
+};
+
+/** What is known of the risk; with `--risk` it is run where no kept run is of the plan as it is now. */
+const riskOf = async (desk: Desk, planCaseId: string, isAsked: boolean): Promise<RiskAnswer | null> => {
+  const kept = await keptRisk(desk, planCaseId);
+  if (kept !== null || !isAsked) return kept;
+  return await desk.ask("risk.run", { planCaseId, seed: 1, runs: QUICK_RUNS, untilError: null, detail: "quick" });
+};
+
+/** The part of the answer that stands beside the verdict. */
+const riskJson = (risk: RiskAnswer | null) =>
+  risk && {
+    allFlyWhenPlanned: risk.allFlyWhenPlanned,
+    allFly: risk.allFly,
+    replications: risk.replications,
+    seed: risk.seed,
+    end: risk.end,
+    inputs: risk.inputs,
+    inputHash: risk.inputHash,
+  };
 
 export const checkCommand: CliCommand = {
   name: "check",
@@ -11,17 +44,23 @@ export const checkCommand: CliCommand = {
     command
       .argument("<ledger>", "path of the ledger file")
       .option("--case <name>", "plan case by name or id (default: the first)")
-      .option("--strict", "exit status 1 also where the plan holds only on conditions");
+      .option("--strict", "exit status 1 also where the plan holds only on conditions")
+      .option(
+        "--risk",
+        "with the probability that all fly when planned; a kept run of the plan as it is now is named without it",
+      );
   },
   act: async (desk, given, options) => {
     const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
     const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
     const report = await desk.ask("supply.check", { planCaseId: planCase.id });
+    const risk = await riskOf(desk, planCase.id, options["risk"] === true && isRiskThere(plan));
+    const chance = risk === null ? null : verdictChance(risk, report);
     return {
       holds: report.holds && !(options["strict"] === true && report.verdict.conditions.length > 0),
-      json: { ledger: ledger.path, asOfAt: ledger.asOfAt, planCaseId: planCase.id, ...report },
-      text: supplyText(ledger, plan, report),
+      json: { ledger: ledger.path, asOfAt: ledger.asOfAt, planCaseId: planCase.id, ...report, risk: riskJson(risk) },
+      text: supplyText(ledger, plan, report, chance),
     };
   },
 };

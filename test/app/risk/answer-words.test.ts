@@ -1,6 +1,16 @@
 /** A risk answer in words: figures as exact as their errors bear, bounds where nothing was seen, assumptions said. */
 import { describe, expect, it } from "vitest";
-import { assumedWords, changeText, endWords, isClear, shareText } from "../../../app/risk/answer-words.ts";
+import {
+  assumedWords,
+  changeText,
+  endWords,
+  intervalText,
+  isClear,
+  shareText,
+} from "../../../app/risk/answer-words.ts";
+import type { RiskAnswer } from "../../../app/risk/answer.ts";
+import type { SupplyGlance } from "../../../app/supply/report.ts";
+import { chanceSentence, verdictChance } from "../../../app/risk/verdict-chance.ts";
 import { causeSentence } from "../../../app/risk/cause-words.ts";
 
 const plain = (text: string): string => text.replaceAll("\u202f", " ");
@@ -28,8 +38,31 @@ describe("a probability", () => {
 
 it("a change bears its sign and is told from nothing only beyond 1.96 standard errors", () => {
   expect(plain(changeText({ value: -0.0412, standardError: 0.006 }))).toBe("−4.1 ± 0.6");
+  // −4.12 ± 1.96 × 0.6, by hand.
+  expect(plain(intervalText({ value: -0.0412, standardError: 0.006 }))).toBe("−5.3 to −2.9");
   expect(isClear({ value: 0.0195, standardError: 0.01 })).toBe(false);
   expect(isClear({ value: -0.0197, standardError: 0.01 })).toBe(true);
+});
+
+it("beside a verdict says of what it is, on what it rests, and what it does not know of", () => {
+  const answer = {
+    replications: 4096,
+    end: "number reached",
+    allFlyWhenPlanned: { value: 0.83, standardError: 0.006 },
+    sorties: Array.from({ length: 5 }, () => ({})),
+    inputs: { count: 9, assumed: 2 },
+  } as unknown as RiskAnswer;
+  const say = (change: Partial<RiskAnswer>, findings: SupplyGlance["findings"] = []): string | null => {
+    const chance = verdictChance({ ...answer, ...change }, { findings });
+    return chance && plain(chanceSentence(chance));
+  };
+  expect(say({})).toBe("83.0 ± 0.6 %: all 5 sorties fly when planned (4 096 runs, 2 of 9 inputs assumed).");
+  expect(say({ end: "stopped" })).toMatch(/stopped after 4 096 runs/);
+  expect(say({ inputs: { count: 9, assumed: 9 } })).toMatch(/all 9 inputs assumed/);
+  expect(say({ replications: 0 })).toBeNull();
+  expect(say({ sorties: [] })).toBeNull();
+  const overlap = { kind: "lander overlap", landerId: "l", sortieIds: ["a", "b"] } as const;
+  expect(say({}, [overlap])).toMatch(/the findings that break the plan are not in it/);
 });
 
 it("says how many inputs are assumed, and nothing where all have a source", () => {

@@ -43,6 +43,13 @@ describe("check", () => {
     expect((await run("check", at("beck.coldstock"))).status).toBe(0);
   });
 
+  it("names a probability where it is asked for, with what it rests on", async () => {
+    const plain = (text: string): string => text.replaceAll("\u202f", " ");
+    const said =
+      /\n[<>]?[\d.]+( ± [\d.]+)? %: all 5 sorties fly when planned \(4 096 runs, \d+ of \d+ inputs assumed\)\./;
+    expect(plain((await run("check", at("tarn.coldstock"), "--risk")).out)).toMatch(said);
+  });
+
   it("heads its columns with their units and aligns figures to the right", async () => {
     const { out } = await run("check", at("tarn.coldstock"));
     const table = out.split("\n\n")[1]!.split("\n");
@@ -58,6 +65,8 @@ describe("check", () => {
     expect(status).toBe(1);
     expect(report.holds).toBe(false);
     expect(report.planCaseId).toBe("baseline");
+    // No run is kept and none is asked for: nothing is known.
+    expect(report).toMatchObject({ risk: null });
     expect(report.sorties.filter((sortie) => sortie.status === "short")).toHaveLength(1);
     expect(err).toMatch(/^Checking the supply …\n$/);
   });
