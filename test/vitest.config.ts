@@ -6,9 +6,19 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   root: fileURLToPath(new URL("..", import.meta.url)),
   plugins: [react()],
+  // Threads that a command starts in a test run the built worker too.
+  resolve: {
+    alias: [
+      {
+        find: /^\.\/work\/worker-file\.ts$/,
+        replacement: fileURLToPath(new URL("suite/programs.ts", import.meta.url)),
+      },
+    ],
+  },
   test: {
     include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
     exclude: ["test/e2e/**", "test/bench/**", "node_modules/**"],
+    globalSetup: ["test/suite/programs.ts"],
     env: { TZ: "UTC", LC_ALL: "C" },
     testTimeout: 180_000,
     hookTimeout: 120_000,

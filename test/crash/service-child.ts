@@ -1,11 +1,8 @@
 /** The real service in a real process of its own, asked over its own wire, killed for real. */
-import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import type { Input, OperationName, Output } from "../../app/contract/contract.ts";
 import type { Reply } from "../../app/contract/failure.ts";
 import { startNodeChild } from "../../main/service/link/node-child.ts";
-
-const program = join(fileURLToPath(new URL("../..", import.meta.url)), "main/service/process.ts");
+import { serviceProgram } from "../suite/programs.ts";
 
 export interface ServiceChild {
   /** Resolves with the reply, or null when the process went before it answered. */
@@ -21,7 +18,7 @@ export interface ServiceChild {
 /** `program` and `node` may be replaced, so that the service runs under a limit. */
 export const startService = (node = process.execPath): ServiceChild => {
   let said = "";
-  const child = startNodeChild(node, program, (text) => (said += text));
+  const child = startNodeChild(node, serviceProgram, (text) => (said += text));
   const waiting = new Map<number, (reply: Reply<unknown> | null) => void>();
   let nextCall = 1;
   let isGone = false;

@@ -3,7 +3,6 @@
  * plan, the program that draws it, and the file; and the next one tells what changed since.
  */
 import { createHash } from "node:crypto";
-import { fileURLToPath } from "node:url";
 import { parse } from "csv-parse/sync";
 import ICAL from "ical.js";
 import { read } from "@e965/xlsx";
@@ -18,6 +17,7 @@ import { forFont } from "../../../main/report/pdf-page.ts";
 import { threadPool } from "../../../main/service/work/thread-pool.ts";
 import { startTestService, type TestService } from "../service/test-service.ts";
 import { pdfText, plain } from "./read-pdf.ts";
+import { workerProgram } from "../../suite/programs.ts";
 
 const DAY = 86_400_000;
 
@@ -215,8 +215,7 @@ test("a note of two lines and an issue that does not exist are refused in words"
 });
 
 test("writing a report runs in a thread: it tells how far it has come, and can be stopped", async () => {
-  const worker = fileURLToPath(new URL("../../../main/service/work/worker.ts", import.meta.url));
-  const threaded = startTestService(threadPool(worker, true));
+  const threaded = startTestService(threadPool(workerProgram, true));
   try {
     await threaded.service.call("ledger.demo", { path: threaded.path("tarn"), which: "tarn" });
     const words = new Set<string>();

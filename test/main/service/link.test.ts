@@ -2,15 +2,13 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
 import type { Child } from "../../../main/service/link/child.ts";
 import { startNodeChild } from "../../../main/service/link/node-child.ts";
 import { linkService, RESTARTED, type ServiceLink } from "../../../main/service/link/service-link.ts";
 import type { ServiceEvent } from "../../../main/service/service.ts";
-
-const program = fileURLToPath(new URL("../../../main/service/process.ts", import.meta.url));
+import { serviceProgram } from "../../suite/programs.ts";
 
 let folder: string;
 let link: ServiceLink;
@@ -34,7 +32,7 @@ beforeEach(() => {
   noticed = () => undefined;
   link = linkService(
     () => {
-      const child = startNodeChild(process.execPath, program, () => undefined);
+      const child = startNodeChild(process.execPath, serviceProgram, () => undefined);
       children.push(child);
       return child;
     },

@@ -1,17 +1,16 @@
 /** Risk through the service, in real threads: run, stop, compare, keep, stale, replay; and a thread that is killed. */
-import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { threadPool } from "../../../main/service/work/thread-pool.ts";
 import { startTestService, type TestService } from "./test-service.ts";
+import { workerProgram } from "../../suite/programs.ts";
 
-const worker = fileURLToPath(new URL("../../../main/service/work/worker.ts", import.meta.url));
 const planCaseId = "baseline";
 const asked = { planCaseId, seed: 1, runs: 6400, untilError: null, detail: "full" } as const;
 
 let threads: TestService;
 let inline: TestService;
 beforeAll(async () => {
-  threads = startTestService(threadPool(worker, true));
+  threads = startTestService(threadPool(workerProgram, true));
   inline = startTestService();
   for (const test of [threads, inline])
     await test.service.call("ledger.demo", { path: test.path("tarn"), which: "tarn" });

@@ -1,13 +1,11 @@
 /** Long computations in worker threads: the same answer, progress, stopping, and commands that do not wait. */
-import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
 import { inlineRunner, isStopped, type WorkRunner } from "../../../main/service/work/runner.ts";
 import { threadPool } from "../../../main/service/work/thread-pool.ts";
 import type { ServiceEvent } from "../../../main/service/service.ts";
 import { startTestService, type TestService } from "./test-service.ts";
-
-const worker = fileURLToPath(new URL("../../../main/service/work/worker.ts", import.meta.url));
+import { workerProgram } from "../../suite/programs.ts";
 
 let test: TestService;
 let plan: PlanSnapshot;
@@ -15,7 +13,7 @@ let plan: PlanSnapshot;
 let heavy: PlanSnapshot;
 
 beforeAll(async () => {
-  test = startTestService(threadPool(worker, true));
+  test = startTestService(threadPool(workerProgram, true));
   await test.service.call("ledger.demo", { path: test.path("tarn"), which: "tarn" });
   const view = await test.service.call("plan.view", { planCaseId: "baseline" });
   if (!view.ok) throw new Error(view.failure.message);
@@ -42,14 +40,14 @@ const silent = (): void => undefined;
 
 describe("a thread", () => {
   it("gives the answer that the function gives here", async () => {
-    const runner = threadPool(worker, false);
+    const runner = threadPool(workerProgram, false);
     const { signal } = new AbortController();
     expect(await check(runner, plan, signal, silent)).toEqual(await check(inlineRunner(), plan, signal, silent));
     await runner.close();
   });
 
   it("stops a check that nobody waits for any more, and takes the next", async () => {
-    const runner = threadPool(worker, true);
+    const runner = threadPool(workerProgram, true);
     const stop = new AbortController();
     const running = check(runner, heavy, stop.signal, () => stop.abort());
     await expect(running).rejects.toSatisfy(isStopped);
