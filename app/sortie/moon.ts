@@ -1,10 +1,8 @@
 /** The Moon as the sortie sees it: a point mass with a surface, and its surface gravity. */
 
-/** Gravitational parameter of the Moon, m³/s². */
-export const MOON_MU = 4902.8e9;
+import { MOON_MU, MOON_RADIUS_M } from "../orbits/moon.ts";
 
-/** Mean radius of the Moon, m. */
-export const MOON_RADIUS_M = 1_737_400;
+export { MOON_MU, MOON_RADIUS_M };
 
 /** Surface gravity against which thrust is measured, m/s² (NSSDCA Moon fact sheet). */
 export const LUNAR_GRAVITY = 1.62;

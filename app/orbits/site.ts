@@ -1,0 +1,91 @@
+/** A landing site against an orbit's plane: how far off it lies while the Moon turns below the orbit, and when least. */
+import { MOON_RADIUS_M, MOON_TURN_DEG_PER_DAY } from "./moon.ts";
+import { type Heights, nodeOverGroundDegPerDay } from "./orbit.ts";
+
+const RAD = Math.PI / 180;
+
+/** A place on the mean sphere, degrees north and east. */
+export interface Place {
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+}
+
+/** A plane over the ground at one instant: inclination and longitude of the ascending node, degrees. */
+export interface GroundPlane {
+  readonly inclinationDeg: number;
+  readonly nodeDeg: number;
+}
+
+/** Kilometres of ground to a degree of arc. */
+export const KM_PER_DEG = (MOON_RADIUS_M * RAD) / 1000;
+
+/**
+ * How far a place lies off a plane, degrees −90…90: the arc to the nearest point of the ground track, positive on the
+ * side of the orbit's angular momentum. It is the latitude that the place has over the plane.
+ */
+export const offPlaneDeg = ({ latitudeDeg, longitudeDeg }: Place, { inclinationDeg, nodeDeg }: GroundPlane): number => {
+  const [latitude, inclination] = [latitudeDeg * RAD, inclinationDeg * RAD];
+  const sine =
+    Math.sin(inclination) * Math.cos(latitude) * Math.sin((nodeDeg - longitudeDeg) * RAD) +
+    Math.cos(inclination) * Math.sin(latitude);
+  return Math.asin(Math.min(1, Math.max(-1, sine))) / RAD;
+};
+
+/** The highest latitude over which an orbit of an inclination passes, degrees. */
+export const reachDeg = (inclinationDeg: number): number => Math.min(inclinationDeg, 180 - inclinationDeg);
+
+/** How near an orbit of an inclination can come to a latitude wherever its node is, degrees; 0: it passes over it. */
+export const nearestPassDeg = (latitudeDeg: number, inclinationDeg: number): number =>
+  Math.max(0, Math.abs(latitudeDeg) - reachDeg(inclinationDeg));
+
+/** The node's longitude at which the orbit comes nearest to a place, going north there or going south, degrees. */
+export const nodeOver = (
+  { latitudeDeg, longitudeDeg }: Place,
+  inclinationDeg: number,
+  goes: "north" | "south",
+): number => {
+  const sine = -Math.tan(latitudeDeg * RAD) / Math.tan(inclinationDeg * RAD);
+  // An equatorial orbit has the same plane whatever its node.
+  const from = Number.isFinite(sine) ? Math.asin(Math.min(1, Math.max(-1, sine))) / RAD : 0;
+  return longitudeDeg + (goes === "north" ? from : 180 - from);
+};
+
+/** The plane so many days later, as it lies over the ground. */
+export const planeAfter = (plane: GroundPlane, heights: Heights, days: number): GroundPlane => ({
+  ...plane,
+  nodeDeg: plane.nodeDeg + nodeOverGroundDegPerDay(heights, plane.inclinationDeg) * days,
+});
+
+/** Days until the plane lies over the ground as before: a turn of the Moon against the node. */
+export const daysToReturn = (heights: Heights, inclinationDeg: number): number =>
+  360 / Math.abs(nodeOverGroundDegPerDay(heights, inclinationDeg));
+
+/** How fast a site at rest moves with the Moon's turning, m/s: what a lift-off to the east is given. */
+export const groundSpeedMPerS = (latitudeDeg: number): number =>
+  (MOON_TURN_DEG_PER_DAY * RAD * MOON_RADIUS_M * Math.cos(latitudeDeg * RAD)) / 86_400;
+
+/**
+ * The passes within a span: days after the plane given at which the site lies least off it, each with what is left, in
+ * order. Where the orbit passes over the site it is zero; there are two passes to a turn, one going north and one south.
+ */
+export const passes = (
+  site: Place,
+  plane: GroundPlane,
+  heights: Heights,
+  withinDays: number,
+): readonly { readonly day: number; readonly offDeg: number }[] => {
+  const rate = nodeOverGroundDegPerDay(heights, plane.inclinationDeg);
+  const turn = 360 / Math.abs(rate);
+  const found = (["north", "south"] as const).flatMap((goes) => {
+    const apart = nodeOver(site, plane.inclinationDeg, goes) - plane.nodeDeg;
+    const first = (((apart / rate) % turn) + turn) % turn;
+    const days: number[] = [];
+    // A pass at the start itself counts, though rounding may have put it a turn later.
+    for (let day = first > turn - 1e-9 ? first - turn : first; day <= withinDays; day += turn)
+      days.push(Math.max(0, day));
+    return days;
+  });
+  const sorted = found.sort((a, b) => a - b);
+  const apart = sorted.filter((day, i) => i === 0 || day - (sorted[i - 1] ?? 0) > 1e-6);
+  return apart.map((day) => ({ day, offDeg: Math.abs(offPlaneDeg(site, planeAfter(plane, heights, day))) }));
+};
