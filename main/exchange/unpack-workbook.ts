@@ -1,7 +1,12 @@
 /**
  * Unpacks a workbook (a ZIP of XML, ECMA-376) within limits. The ZIP's own list is asked first; then every byte that
  * really comes out is counted, for a list can lie. What came out is packed again without compression for the reader.
+ *
+ * Bytes from outside are unpacked here and nowhere else, by yauzl over Node's zlib: fflate, which the writers bring and
+ * which packs again, cuts what is longer than its list says without a word, and the reader's own way to unpack is never
+ * loaded.
  */
+import { crc32 } from "node:zlib";
 import { zipSync } from "fflate";
 import { fromBufferPromise, type Entry, type ZipFile } from "yauzl";
 import { type HiddenParts, readCellsAsShown } from "./workbook-cells.ts";
@@ -75,7 +80,10 @@ const inflate = async (zip: ZipFile, entry: Entry, budget: { left: number }): Pr
     if (budget.left < 0) throw bomb();
     chunks.push(chunk);
   }
-  return Buffer.concat(chunks);
+  const part = Buffer.concat(chunks);
+  // The reader of the ZIP checks sizes alone: a turned bit would be another figure without a word.
+  if (crc32(part) !== entry.crc32) throw new Error(`${entry.fileName} does not agree with its checksum`);
+  return part;
 };
 
 const columnNumber = (letters: string): number =>

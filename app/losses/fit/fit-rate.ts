@@ -1,12 +1,11 @@
 /** Fits k, c or both on the gauge readings between known transfers: estimate, interval, residuals, what it cannot tell. */
-import chiSquareQuantile from "@stdlib/stats-base-dists-chisquare-quantile";
-import tQuantile from "@stdlib/stats-base-dists-t-quantile";
 import type { Reading } from "../../ledger/journal.ts";
 import { fittedCurve } from "./fitted-curve.ts";
 import type { FitResult, FittedReading, Interval } from "./fit-result.ts";
 import { adoptObstacle, fitMessages } from "./fit-messages.ts";
 import { leastSquares, levelsOf, placesOf, type Solution } from "./least-squares.ts";
 import { FLAGGED_BEYOND_SIGMA, type FitRequest, observe } from "./observations.ts";
+import { chiSquareQuantile, tQuantile } from "./quantile.ts";
 
 /** Two-sided 95 % quantile of the normal distribution. */
 const NORMAL_95 = 1.959963984540054;

@@ -34,8 +34,6 @@ const purePackages = [
   "d3-shape",
   "odex",
   "ml-matrix",
-  "@stdlib/stats-base-dists-chisquare-quantile",
-  "@stdlib/stats-base-dists-t-quantile",
   "ical-generator",
   "ical.js",
   "windows-iana",

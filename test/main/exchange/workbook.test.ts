@@ -180,6 +180,16 @@ describe("a trap", () => {
     expect(process.memoryUsage().arrayBuffers - before).toBeLessThan(50_000_000);
   });
 
+  it("is refused for one turned bit of a figure, which its sizes do not show", async () => {
+    const name = "xl/worksheets/sheet1.xml";
+    // Stored, not packed: the bit that turns is in the figure itself, 1.9 to 1.8.
+    const book = Buffer.from(zipSync(unzipSync(bookOf({ Plan: flights })), { level: 0 }));
+    expect(book.lastIndexOf(name)).toBeGreaterThan(0);
+    const at = book.indexOf("<v>1.9</v>") + 5;
+    book[at] = book[at]! ^ 1;
+    expect(await refusal(take("flights", book))).toMatch(/damaged and cannot be unpacked.*sheet1\.xml does not agree/);
+  });
+
   it("of one cell far out is refused, for all between would be filled", async () => {
     const parts = unzipSync(bookOf({ Plan: flights }));
     const name = "xl/worksheets/sheet1.xml";
