@@ -19,7 +19,7 @@ export interface TimelineControl {
   readonly painter: Painter;
   readonly keyHold: KeyHold;
   readonly scroller: HTMLElement;
-  /** Puts down what is held and paints the new stage. */
+  /** Paints the new stage; one of the same plan waits while something is held, one of another puts it back. */
   readonly show: (stage: Stage | null) => void;
   /** Starts listening to the pointer; the answer stops it. */
   readonly listen: () => () => void;
@@ -63,6 +63,8 @@ export const createControl = (
   });
   let shown: Stage | null = null;
   let isHeld = false;
+  /** A newer stage of the plan that is held: new bands, another size. Shown when the hand is empty again. */
+  let waiting: Stage | null = null;
 
   const reports: PointerReports = {
     stage: () => shown,
@@ -99,25 +101,31 @@ export const createControl = (
     leave: readout.hide,
     holding: (isHolding) => {
       isHeld = isHolding;
+      // After what is put down has been said and painted from the stage that it was taken from.
+      if (!isHolding) queueMicrotask(showWaiting);
       root.toggleAttribute("data-holding", isHolding);
     },
   };
   const keyHold = createKeyHold({ ...reports, say: session.announce });
 
-  return {
-    painter,
-    keyHold,
-    scroller,
-    show: (stage) => {
-      keyHold.putBack();
-      if (isHeld) body.dispatchEvent(new PointerEvent("pointercancel"));
-      shown = stage;
-      readout.hide();
-      if (stage === null) return;
-      painter.retheme();
-      painter.resize(stage.place.width, HEAD_HEIGHT, stage.place.height);
-      paintAtRest(stage);
-    },
-    listen: () => listenToPointer(body, reports),
+  const show = (stage: Stage | null): void => {
+    if (isHeld && stage !== null && stage.model.plan === shown?.model.plan) {
+      waiting = stage;
+      return;
+    }
+    waiting = null;
+    keyHold.putBack();
+    if (isHeld) body.dispatchEvent(new PointerEvent("pointercancel"));
+    shown = stage;
+    readout.hide();
+    if (stage === null) return;
+    painter.retheme();
+    painter.resize(stage.place.width, HEAD_HEIGHT, stage.place.height);
+    paintAtRest(stage);
   };
+  function showWaiting(): void {
+    if (!isHeld && waiting !== null) show(waiting);
+  }
+
+  return { painter, keyHold, scroller, show, listen: () => listenToPointer(body, reports) };
 };

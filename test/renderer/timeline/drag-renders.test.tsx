@@ -151,3 +151,42 @@ it("a press without a move selects", async () => {
   expect(store.get().selection).toEqual({ kind: "flight", id: "flight-1" });
   expect(fake.calls).not.toContain("plan.edit");
 });
+
+it("what is new beside the same plan waits until the hand is empty; the drop is made all the same", async () => {
+  const { store, commits, send, x, runFrames } = await mounted();
+  send("pointerdown", x);
+  send("pointermove", x + 40);
+  runFrames();
+  clears.clear();
+  act(() => store.set({ massUnit: "kg" }));
+  expect(commits).toHaveBeenCalled();
+  expect(drawn("base")).toBe(0);
+  await act(async () => {
+    send("pointerup", x + 40);
+    await vi.waitFor(() => expect(store.get().ledger!.undoLabel).toBe("Move Wagon 1"));
+  });
+  expect(store.get().current!.plan.flights[0]!.departAt).toBeGreaterThan(day(15));
+});
+
+it("what is new beside the same plan is painted when the thing is put back", async () => {
+  const { store, send, x, runFrames } = await mounted();
+  send("pointerdown", x);
+  send("pointermove", x + 40);
+  runFrames();
+  act(() => store.set({ massUnit: "kg" }));
+  clears.clear();
+  window.dispatchEvent(new KeyboardEvent("keydown", { key: "Escape" }));
+  await Promise.resolve();
+  expect(drawn("base")).toBe(2);
+});
+
+it("another plan puts back what is held", async () => {
+  const { fake, store, send, x, runFrames } = await mounted();
+  send("pointerdown", x);
+  send("pointermove", x + 40);
+  runFrames();
+  const current = store.get().current!;
+  act(() => store.set({ current: { ...current, plan: { ...current.plan } } }));
+  send("pointerup", x + 40);
+  expect(fake.calls).not.toContain("plan.edit");
+});
