@@ -5,6 +5,7 @@ import { entityKinds } from "../app/ledger/entities.ts";
 import { byId, findEntity } from "../app/ledger/entity-index.ts";
 import type { LedgerHeader, LedgerStore } from "../app/ledger/store.ts";
 import { keepColumnMapping, readColumnMappings } from "./column-mappings.ts";
+import { findBooks, readBooks } from "./books.ts";
 import { commitStep } from "./commit.ts";
 import type { Connection } from "./connection.ts";
 import { readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
@@ -172,6 +173,8 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
       refuseReadOnly();
       withStorage(() => keepColumnMapping(db, mapping, at));
     },
+    books: () => withStorage(() => readBooks(db)),
+    booksOf: (digest) => withStorage(() => findBooks(db, digest)),
     verify: () => {
       try {
         return verifyLedger(db, plan.read);
@@ -181,7 +184,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
         // Whatever a check fell over was in the file: a ledger that cannot be checked through is not sound.
         const said = failure instanceof Error ? failure.message : String(failure);
         const fault = failure instanceof PlanningError ? said : `The file holds what cannot be read: ${said}.`;
-        return { isSound: false, faults: [fault], entries: 0, postings: 0 };
+        return { isSound: false, books: null, faults: [fault], entries: 0, postings: 0 };
       }
     },
     document: () =>

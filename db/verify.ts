@@ -2,6 +2,7 @@
 import type { IntegrityReport } from "../app/contract/ledger-view.ts";
 import type { EntitySet } from "../app/ledger/entities.ts";
 import { planFaults } from "../app/ledger/rules/check-plan.ts";
+import { readBooks } from "./books.ts";
 import type { Connection } from "./connection.ts";
 import { chainFaults } from "./digest-chain.ts";
 import { issueFaults } from "./report-issues.ts";
@@ -53,7 +54,7 @@ const count = (db: Connection, table: "entry" | "posting") =>
 export const verifyLedger = (db: Connection, entities: () => EntitySet): IntegrityReport => {
   const damage = databaseFaults(db);
   // What a damaged file says of itself is not worth reading further.
-  if (damage.length > 0) return { isSound: false, faults: damage, entries: 0, postings: 0 };
+  if (damage.length > 0) return { isSound: false, books: null, faults: damage, entries: 0, postings: 0 };
   const faults = [
     ...referenceFaults(db),
     ...bookFaults(db),
@@ -62,5 +63,11 @@ export const verifyLedger = (db: Connection, entities: () => EntitySet): Integri
     ...issueFaults(db),
     ...planFaults(entities()),
   ];
-  return { isSound: faults.length === 0, faults, entries: count(db, "entry"), postings: count(db, "posting") };
+  return {
+    isSound: faults.length === 0,
+    books: readBooks(db),
+    faults,
+    entries: count(db, "entry"),
+    postings: count(db, "posting"),
+  };
 };

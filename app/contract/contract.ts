@@ -27,6 +27,7 @@ import type { SupplyReport } from "../supply/report.ts";
 import { editInput } from "./edit.ts";
 import { resupplyOperations } from "./resupply-operations.ts";
 import type {
+  Books,
   EditRecord,
   Hello,
   IntegrityReport,
@@ -105,6 +106,11 @@ export const contract = {
     "Check the file: database integrity, balance of the books, references",
     nothing,
     gives<IntegrityReport>(),
+  ),
+  "ledger.books": query(
+    "The books that have the digest a report prints: how many entries they hold; null: this ledger never had such books",
+    z.strictObject({ digest: z.string().regex(/^[0-9a-f]{8,64}$/) }),
+    gives<Books | null>(),
   ),
   "ledger.export": query("The whole ledger as a document", nothing, gives<LedgerDocument>()),
   "ledger.import": command(

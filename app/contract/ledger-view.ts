@@ -75,9 +75,19 @@ export interface EditRecord {
   readonly changes: readonly string[];
 }
 
+/** The books up to an entry. The digest stands for that entry and every one before it, in their order. */
+export interface Books {
+  /** How many entries. */
+  readonly entries: number;
+  /** SHA-256, hexadecimal; of no entries, noughts. */
+  readonly digest: string;
+}
+
 /** What is wrong in a ledger file; empty: nothing. */
 export interface IntegrityReport {
   readonly isSound: boolean;
+  /** null: they could not be read. */
+  readonly books: Books | null;
   readonly faults: readonly string[];
   readonly entries: number;
   readonly postings: number;

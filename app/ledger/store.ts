@@ -2,7 +2,7 @@
  * What the product asks of a ledger file. `db` implements it; nothing here knows how. All calls are synchronous: one
  * call is one transaction.
  */
-import type { EditRecord, IntegrityReport, JournalPage, LedgerDocument } from "../contract/ledger-view.ts";
+import type { Books, EditRecord, IntegrityReport, JournalPage, LedgerDocument } from "../contract/ledger-view.ts";
 import type { Input } from "../contract/contract.ts";
 import type { NewIssue, ReportIssue } from "../report/issue.ts";
 import type { RememberedMapping } from "../exchange/rows/column-mapping.ts";
@@ -126,6 +126,10 @@ export interface LedgerStore {
   columnMappings(): readonly RememberedMapping[];
   /** Remembers it for tables with just these headings; `at`: now. No step of the edit history. */
   keepColumnMapping(mapping: RememberedMapping, at: number): void;
+  /** The books as they stand. */
+  books(): Books;
+  /** The books whose digest begins so, as they stood at their last entry; null: there were none, or more than one. */
+  booksOf(digest: string): Books | null;
   verify(): IntegrityReport;
   document(): LedgerDocument;
   /** Writes the whole ledger, with its history, as a new file. Throws "storage" if there is one of that name. */

@@ -24,11 +24,31 @@ export const buildReport = (context: ReportContext): ReportModel => {
     issueNumber: context.issueNumber,
     note: context.note,
     inputHash: context.inputHash,
+    ...(context.books.entries === 0 ? {} : { booksDigest: context.books.digest }),
     massUnit: choices.massUnit,
     paper: choices.paper,
-    sections: [...sections, { id: "caution", title: "Caution", blocks: cautionBlocks(context) }],
+    sections: [...sections, booksSection(context), { id: "caution", title: "Caution", blocks: cautionBlocks(context) }],
   };
 };
+
+/** By what a reader can tell that a report and a ledger belong together, and that nothing in the books was changed since. */
+const booksSection = ({ books, inputHash }: ReportContext): Section => ({
+  id: "books",
+  title: "The books that this rests on",
+  blocks: [
+    {
+      kind: "list",
+      items: [
+        books.entries === 0 ? "Journal entries: none." : `Journal entries: ${books.entries}, SHA-256 ${books.digest}.`,
+        `Plan, records and choices as they were used: SHA-256 ${inputHash}.`,
+      ],
+    },
+    {
+      kind: "paragraph",
+      text: "The check of a ledger file prints the same digest for the same books. Where entries came later it is another; given this one (coldstock verify --books, its first eight digits are enough), the check says whether these books stand unchanged at the beginning of the ledger.",
+    },
+  ],
+});
 
 /** A table without rows or a list without items is left out. */
 const hasContent = (block: Block): boolean =>

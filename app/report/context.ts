@@ -1,5 +1,5 @@
 /** What a report is made from: the plan, what was computed from it, what was recorded, and what was asked for. */
-import type { EditRecord, PlanView } from "../contract/ledger-view.ts";
+import type { Books, EditRecord, PlanView } from "../contract/ledger-view.ts";
 import type { LevelHistory } from "../forecast/segment.ts";
 import type { TankFitQuestion } from "../losses/fit/fit-question.ts";
 import type { TankFit } from "../losses/fit/fit-tank.ts";
@@ -49,6 +49,8 @@ export interface ReportInputs {
   /** What it is issued for; may be empty. */
   readonly note: string;
   readonly choices: ReportChoices;
+  /** The books of the ledger as the report found them. */
+  readonly books: Books;
   readonly main: CheckedCase;
   readonly compared: CheckedCase | null;
   /** Calendar months of the recorded part of the period; null: nothing is recorded in it. */

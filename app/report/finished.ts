@@ -119,6 +119,10 @@ const finishedReport: z.ZodType<FinishedReport> = z.strictObject({
     issueNumber: z.int().min(1).nullable(),
     note: issueNote,
     inputHash: z.string().regex(/^[0-9a-f]{64}$/),
+    booksDigest: z
+      .string()
+      .regex(/^[0-9a-f]{64}$/)
+      .optional(),
     massUnit: z.enum(["t", "kg"]),
     paper: z.enum(["A4", "letter"]),
     sections: z.array(section),

@@ -70,6 +70,8 @@ export interface ReportModel {
   readonly note: string;
   /** SHA-256 of what it was made from, hexadecimal. */
   readonly inputHash: string;
+  /** SHA-256 of the books that it rests on, hexadecimal; not said: it was made before books had one, or there are none. */
+  readonly booksDigest?: string | undefined;
   readonly massUnit: ReportMassUnit;
   readonly paper: PaperSize;
   readonly sections: readonly Section[];

@@ -1,7 +1,7 @@
 /** The report as PDF: vector charts, bookmarks, tagged text, page numbers. The same report gives the same bytes. */
 // oxlint-disable-next-line import/no-named-as-default -- the published types know the default alone
 import PDFDocument from "pdfkit";
-import { subtitle } from "../../app/report/format/subtitle.ts";
+import { shortHash, subtitle } from "../../app/report/format/subtitle.ts";
 import type { Block, ReportModel, Section } from "../../app/report/model.ts";
 import { paperColours } from "../../app/report/picture/colour.ts";
 import { fontBytes } from "./font.ts";
@@ -160,7 +160,9 @@ const numberPages = ({ doc, left, width }: Page, report: ReportModel): void => {
     doc.markContent("Artifact", { type: "Pagination" });
     doc.font("regular").fontSize(7.5).fillColor(paperColours.quiet);
     doc.text(
-      forFont(`${report.title}, ${report.issueNumber === null ? "draft" : `issue ${report.issueNumber}`}`),
+      forFont(
+        `${report.title}, ${report.issueNumber === null ? "draft" : `issue ${report.issueNumber}`}${report.booksDigest === undefined ? "" : `, books ${shortHash(report.booksDigest)}`}`,
+      ),
       left,
       bottom,
       { width: width * 0.75, lineBreak: false, ellipsis: true },

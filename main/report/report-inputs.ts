@@ -89,6 +89,7 @@ export const reportInputs = async (
   check: (view: PlanView) => Promise<SupplyReport>,
 ): Promise<ReportInputs> => {
   const { programme, isDemonstration } = store.header();
+  const books = store.books();
   const view = planView(store, asked.planCaseId);
   const compared = asked.compareId === null ? null : planView(store, asked.compareId);
   const choices = decided(asked, view);
@@ -105,6 +106,7 @@ export const reportInputs = async (
     isDemonstration,
     ...making,
     choices,
+    books,
     main,
     compared: compared && (await checked(compared)),
     losses,

@@ -1,6 +1,7 @@
 /** The check of the ledger file: database, balance of the books, references. */
 import { useEffect, useState } from "react";
 import type { IntegrityReport } from "../../app/contract/ledger-view.ts";
+import { shortHash } from "../../app/report/format/subtitle.ts";
 import type { DialogProps } from "../dialogs.ts";
 import { formatNumber } from "../format/number.ts";
 import { useApp, useSession } from "../state/use-session.ts";
@@ -32,6 +33,14 @@ export const VerifyDialog = ({ close }: DialogProps) => {
           {fileName} is sound: {formatNumber(report.entries)} entries with {formatNumber(report.postings)} postings,
           every one balanced, every reference whole.
         </Notice>
+      )}
+      {report?.isSound === true && report.books !== null && report.books.entries > 0 && (
+        <p>
+          Digest of the books, as reports print it:{" "}
+          <span className="figures" title={`SHA-256 ${report.books.digest}`}>
+            {shortHash(report.books.digest)}
+          </span>
+        </p>
       )}
       {report?.isSound === false && (
         <>

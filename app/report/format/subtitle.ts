@@ -15,4 +15,4 @@ export const issueWord = (report: Pick<ReportModel, "issueNumber">): string =>
 /** "Issue 3 of 2031-06-01, by …" */
 export const subtitle = (report: ReportModel): string =>
   `${issueWord(report)} of ${formatDate(report.issuedAt)}, by ${report.author}.${report.note === "" ? "" : ` ${report.note}.`} ` +
-  `Masses in ${report.massUnit}, dates in UTC. Made from inputs ${shortHash(report.inputHash)}.`;
+  `Masses in ${report.massUnit}, dates in UTC. Made from inputs ${shortHash(report.inputHash)}${report.booksDigest === undefined ? "" : ` on books ${shortHash(report.booksDigest)}`}.`;

@@ -1,23 +1,62 @@
-/** `verify`: is the file sound? */
+/** `verify`: is the file sound, and are its books those that a report rests on? */
 import { resolve } from "node:path";
-import { argument, type CliCommand } from "../cli-command.ts";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import type { Books, IntegrityReport } from "../../../app/contract/ledger-view.ts";
+import { shortHash } from "../../../app/report/format/subtitle.ts";
+import { argument, type CliCommand, type Desk } from "../cli-command.ts";
+
+/** As a person copies it from paper: spaces, capitals, an ending that they left out. */
+const typedDigest = (typed: unknown): string | null => {
+  if (typed === undefined) return null;
+  const digest = String(typed).replaceAll(/\s/g, "").toLowerCase();
+  if (!/^[0-9a-f]{8,64}$/.test(digest))
+    throw new PlanningError(
+      "invalid input",
+      "Give the digest of the books as the report prints it: at least its first eight digits, 0 to 9 and a to f.",
+      "books",
+    );
+  return digest;
+};
+
+const count = (entries: number): string => `${entries} ${entries === 1 ? "entry" : "entries"}`;
+
+const sayFound = (asked: string, found: Books | null, now: IntegrityReport): string => {
+  if (found === null)
+    return `This ledger never had books with the digest ${shortHash(asked)}: the report was made from another ledger, or the books were changed since.`;
+  const later = now.entries - found.entries;
+  return later === 0
+    ? `The books with the digest ${shortHash(asked)} are these, with nothing recorded since.`
+    : `The books with the digest ${shortHash(asked)} are the first ${count(found.entries)} of these; ${count(later)} came later.`;
+};
+
+const lookFor = async (desk: Desk, digest: string | null): Promise<Books | null> =>
+  digest === null ? null : await desk.ask("ledger.books", { digest });
 
 export const verifyCommand: CliCommand = {
   name: "verify",
   summary: "Check a ledger file: integrity of the database, balance of the books, references",
   declare: (command) => {
-    command.argument("<ledger>", "path of the ledger file");
+    command
+      .argument("<ledger>", "path of the ledger file")
+      .option("--books <digest>", "also ask whether the ledger had the books that a report rests on");
   },
-  act: async (desk, given) => {
+  act: async (desk, given, options) => {
+    const asked = typedDigest(options["books"]);
     const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
     const report = await desk.ask("ledger.verify", {});
-    const counted = `${report.entries} entries, ${report.postings} postings`;
+    // What an unsound ledger says of its digests proves nothing.
+    const found = report.isSound ? await lookFor(desk, asked) : null;
+    const counted = `${count(report.entries)}, ${report.postings} postings`;
+    const lines = report.isSound
+      ? [`${ledger.fileName} is sound: ${counted}.`]
+      : [`${ledger.fileName} is not sound (${counted}):`, ...report.faults.map((fault) => `  ${fault}`)];
+    if (report.isSound && report.books !== null && report.books.entries > 0)
+      lines.push(`Digest of the books: ${report.books.digest}`);
+    if (asked !== null && report.isSound) lines.push(sayFound(asked, found, report));
     return {
-      holds: report.isSound,
-      json: { ledger: ledger.path, ...report },
-      text: report.isSound
-        ? `${ledger.fileName} is sound: ${counted}.`
-        : [`${ledger.fileName} is not sound (${counted}):`, ...report.faults.map((fault) => `  ${fault}`)].join("\n"),
+      holds: report.isSound && (asked === null || found !== null),
+      json: { ledger: ledger.path, ...report, ...(asked === null ? {} : { booksAsked: asked, booksFound: found }) },
+      text: lines.join("\n"),
     };
   },
 };

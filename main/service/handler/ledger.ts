@@ -30,6 +30,7 @@ export const ledgerHandlers: HandlersOf<LedgerOperation> = {
     return { written: path };
   },
   "ledger.verify": (_input, { session }) => session.store().verify(),
+  "ledger.books": ({ digest }, { session }) => session.store().booksOf(digest),
   "ledger.asOf": ({ asOfAt }, context) => {
     const label = asOfAt === null ? "As-of date: the last record" : `As-of date: ${formatMinute(asOfAt)}`;
     return commitStep(context, planStep(context, label, { asOfAt }));

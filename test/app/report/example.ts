@@ -49,6 +49,7 @@ export const exampleContext = (): ReportContext => ({
   issueNumber: 3,
   note: "Readiness review",
   inputHash: "0123456789abcdef".repeat(4),
+  books: { entries: 41, digest: "fedcba9876543210".repeat(4) },
   since: null,
   choices: {
     fromAt: asOfAt - 30 * day,
