@@ -25,18 +25,9 @@ import type { KeptRun, ListedRun, Replayed } from "../risk/kept-run.ts";
 import type { ObservedInput } from "../risk/observed.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import { editInput } from "./edit.ts";
+import { ledgerOperations } from "./ledger-operations.ts";
 import { resupplyOperations } from "./resupply-operations.ts";
-import type {
-  Books,
-  EditRecord,
-  Hello,
-  IntegrityReport,
-  JournalPage,
-  LedgerDocument,
-  LedgerInfo,
-  PlanView,
-  RecordPreview,
-} from "./ledger-view.ts";
+import type { EditRecord, Hello, JournalPage, LedgerInfo, PlanView, RecordPreview } from "./ledger-view.ts";
 import { type Answer, command, gives, type Lane, query, question, type Question } from "./operation.ts";
 
 /** Rises when a client of the older one would misread an answer. Compared in the handshake. */
@@ -45,8 +36,6 @@ export const CONTRACT_VERSION = 1;
 const nothing = z.strictObject({});
 const path = z.string().min(1).max(4096);
 const planCaseId = z.strictObject({ planCaseId: id });
-/** Text that came from a file: at most 64 MB. */
-const fileText = z.string().max(64_000_000);
 
 const runNumber = z.strictObject({ number: z.int().min(1).max(1e9) });
 
@@ -90,44 +79,7 @@ export const contract = {
     gives<{ readonly wasRunning: boolean }>(),
   ),
 
-  "ledger.info": query(
-    "The open ledger: file, programme, as-of instant, plan cases, undo and redo",
-    nothing,
-    gives<LedgerInfo>(),
-  ),
-  "ledger.open": command("Open a ledger file", z.strictObject({ path }), gives<LedgerInfo>()),
-  "ledger.create": command("Make an empty ledger", z.strictObject({ path, programme: label }), gives<LedgerInfo>()),
-  "ledger.demo": command(
-    "Make a demonstration ledger",
-    z.strictObject({ path, which: z.enum(["tarn", "beck"]) }),
-    gives<LedgerInfo>(),
-  ),
-  "ledger.verify": query(
-    "Check the file: database integrity, balance of the books, references",
-    nothing,
-    gives<IntegrityReport>(),
-  ),
-  "ledger.books": query(
-    "The books that have the digest a report prints: how many entries they hold; null: this ledger never had such books",
-    z.strictObject({ digest: z.string().regex(/^[0-9a-f]{8,64}$/) }),
-    gives<Books | null>(),
-  ),
-  "ledger.export": query("The whole ledger as a document", nothing, gives<LedgerDocument>()),
-  "ledger.import": command(
-    "Make a ledger from an exported document (JSON text)",
-    z.strictObject({ path, text: fileText }),
-    gives<LedgerInfo>(),
-  ),
-  "ledger.copy": command(
-    "Write the whole ledger, with its history, as a new file; the open one stays open",
-    z.strictObject({ path }),
-    gives<{ readonly written: string }>(),
-  ),
-  "ledger.asOf": command(
-    "Set the instant from which the forecast starts; null: the last record",
-    z.strictObject({ asOfAt: instant.nullable() }),
-    gives<LedgerInfo>(),
-  ),
+  ...ledgerOperations,
 
   "merge.preview": question(
     "What the records of another ledger of this programme would bring in, and what must be decided",
