@@ -1,8 +1,10 @@
 /** The part of the contract that is about resupply. */
 import type { ResupplyAnswer, ResupplyBracket } from "../resupply/answer.ts";
+import type { LeaveByAnswer } from "../resupply/leave-by-answer.ts";
 import { resupplyAsked } from "../resupply/asked.ts";
 import { proposalTaken } from "../resupply/take-proposal.ts";
 import type { LedgerInfo } from "./ledger-view.ts";
+import { z } from "zod";
 import { id } from "../ledger/quantity.ts";
 import { command, gives, question } from "./operation.ts";
 
@@ -12,6 +14,12 @@ export const resupplyOperations = {
     resupplyAsked.extend({ planCaseId: id }),
     gives<ResupplyAnswer>(),
     { partial: gives<ResupplyBracket>(), lane: "batch" },
+  ),
+  "resupply.leaveBy": question(
+    "When each planned flight must leave at the latest, and may at the earliest, alone and with its class",
+    z.strictObject({ planCaseId: id }),
+    gives<LeaveByAnswer>(),
+    { lane: "batch" },
   ),
   "resupply.take": command(
     "A new plan case with the flights of a resupply proposal, as one step that can be undone",

@@ -39,7 +39,7 @@ export const turningInstants = (compiled: CompiledPlan): Turns => {
 };
 
 /** How long the metered handovers of a flight may run, ms: 0 for at-once ones. */
-const handoverSpans = (compiled: CompiledPlan, flight: number): readonly number[] => {
+export const handoverSpans = (compiled: CompiledPlan, flight: number): readonly number[] => {
   const spans = new Set([0]);
   for (
     let line = compiled.flightLineStart[flight] ?? 0;
@@ -73,7 +73,7 @@ const milestones = (compiled: CompiledPlan, flight: number, turns: Turns, most: 
 };
 
 /** What is compared between two slips: what becomes of every sortie, and when it loads. */
-interface Snapshot {
+export interface Snapshot {
   readonly minutes: number;
   readonly fate: Uint8Array;
   readonly loadedAt: Float64Array;
@@ -92,7 +92,7 @@ const liesWithin = (instants: readonly number[], fromAt: number, untilAt: number
 };
 
 /** A sortie that waits for what slips loads as much later, and neither its loading nor its return passes another draw. */
-const ridesAlong = ({ plan, draws }: Scene, sortie: number, before: Snapshot, after: Snapshot): boolean => {
+export const ridesAlong = ({ plan, draws }: Scene, sortie: number, before: Snapshot, after: Snapshot): boolean => {
   const then = before.loadedAt[sortie] ?? 0;
   const now = after.loadedAt[sortie] ?? 0;
   // What is worked out along the way may be off by a rounding of the last place of an instant.
@@ -103,10 +103,41 @@ const ridesAlong = ({ plan, draws }: Scene, sortie: number, before: Snapshot, af
 };
 
 /** What a search goes by beside its answers: the plan, and every known instant at which something is drawn, rising. */
-interface Scene {
+export interface Scene {
   readonly plan: CompiledPlan;
   readonly draws: readonly number[];
+  /** Instants of the flights that may pass an event, unmoved: arrivals, ends of handovers, draws at a depot. */
+  readonly ownInstants: readonly number[];
 }
+
+/** Instants of flights at which they take or give: arrivals, the ends of handovers, and departures that draw at a depot. */
+export const ownInstants = (plan: CompiledPlan, flights: readonly number[]): readonly number[] =>
+  flights.flatMap((flight) => {
+    const arriveAt = plan.flightArriveAt[flight] ?? 0;
+    const draws = (plan.lineOriginPool[plan.flightLineStart[flight] ?? 0] ?? -1) >= 0;
+    const given = handoverSpans(plan, flight).map((span) => arriveAt + span);
+    return draws ? [plan.flightDepartAt[flight] ?? 0, ...given] : given;
+  });
+
+/**
+ * Whether one of the flights passes, between two slips, the loading of a sortie that had to wait. Such a loading is no
+ * event that is known beforehand, and what comes just before it may take what it waits for.
+ */
+export const passesLoading = (scene: Scene, before: Snapshot, after: Snapshot): boolean => {
+  const { plan, ownInstants: own } = scene;
+  for (let sortie = 0; sortie < before.loadedAt.length; sortie += 1) {
+    const plannedAt = plan.sortieLoadAt[sortie] ?? 0;
+    for (const { loadedAt } of [before, after]) {
+      const at = loadedAt[sortie] ?? 0;
+      if (!(at > plannedAt)) continue;
+      const isPassed = own.some(
+        (instant) => at >= instant + before.minutes * MINUTE_MS && at <= instant + after.minutes * MINUTE_MS,
+      );
+      if (isPassed && !ridesAlong(scene, sortie, before, after)) return true;
+    }
+  }
+  return false;
+};
 
 /**
  * Whether nothing of consequence lies between two slips: every sortie loads when it did (so it draws what it did), or
@@ -114,6 +145,7 @@ interface Scene {
  * to anyone else.
  */
 const isSettled = (scene: Scene, before: Snapshot, after: Snapshot, base: Uint8Array): boolean => {
+  if (passesLoading(scene, before, after)) return false;
   for (let i = 0; i < base.length; i += 1) {
     if (!Object.is(before.loadedAt[i], after.loadedAt[i]) && !ridesAlong(scene, i, before, after)) return false;
     const limit = base[i] ?? 0;
@@ -171,7 +203,7 @@ export const firstWorse = (engine: Engine, flight: number, turns: Turns, base: U
   if (most < 1) return new Float64Array(base.length).fill(Infinity);
   const probe = probeFlight(engine, flight);
   return searchMarks(
-    { plan, draws: turns.draws },
+    { plan, draws: turns.draws, ownInstants: ownInstants(plan, [flight]) },
     {
       marks: milestones(plan, flight, turns, most),
       at: (minutes) => probe.at(minutes * MINUTE_MS),
@@ -198,7 +230,7 @@ export const firstWorseTogether = (
   if (most < 1) return Infinity;
   const marks = new Set(flights.flatMap((flight) => milestones(plan, flight, turns, most)));
   const found = searchMarks(
-    { plan, draws: turns.draws },
+    { plan, draws: turns.draws, ownInstants: ownInstants(plan, flights) },
     {
       marks: [...marks].sort((a, b) => a - b),
       at: (minutes) => {

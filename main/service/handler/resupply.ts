@@ -5,9 +5,11 @@ import { viewOf } from "../plan-of.ts";
 import { commitStep, planStep } from "../step.ts";
 import { ask } from "../work/ask.ts";
 
-export const resupplyHandlers: HandlersOf<"resupply.plan" | "resupply.take"> = {
+export const resupplyHandlers: HandlersOf<"resupply.plan" | "resupply.leaveBy" | "resupply.take"> = {
   "resupply.plan": async ({ planCaseId, ...asked }, context) =>
     await ask(context, "resupply.plan", viewOf(context.session.store(), planCaseId).plan, asked),
+  "resupply.leaveBy": async ({ planCaseId }, context) =>
+    await ask(context, "resupply.leaveBy", viewOf(context.session.store(), planCaseId).plan, null),
   "resupply.take": (taken, context) => {
     const changes = takeProposal(context.session.store().entities(), taken, (kind) =>
       context.environment.newId(kind.toLowerCase()),

@@ -58,6 +58,9 @@ export const works = {
     ]);
     return planResupply(plan, asked, await loadLinearSolver(), working);
   }),
+  "resupply.leaveBy": alone(async (plan: PlanSnapshot, _asked: None, working) =>
+    (await import("../../../app/resupply/leave-by.ts")).leaveBy(plan, working),
+  ),
   "losses.fit": alone(async (_base: None, question: TankFitQuestion) =>
     (await import("../../../app/losses/fit/fit-tank.ts")).fitTank(question),
   ),

@@ -29,3 +29,19 @@ test("bad use is status 2, in words", async () => {
   expect(wrong.err).toContain("flights, cost or loss");
   expect((await run("schedule", ledger, "--until", "soon")).status).toBe(2);
 });
+
+test("--leave-by lists the planned flights by the date to leave by, and takes no options of a proposal", async () => {
+  const listed = await run("schedule", ledger, "--leave-by");
+  expect(listed.status).toBe(0);
+  expect(listed.out).toContain("Leave by");
+  expect(listed.out).toMatch(/All \d+ flights of \w+ together/);
+  const { flights } = JSON.parse((await run("schedule", ledger, "--leave-by", "--json")).out) as {
+    flights: { latestAt: number | null }[];
+  };
+  const dates = flights.map(({ latestAt }) => latestAt ?? Infinity);
+  expect(dates.length).toBeGreaterThan(2);
+  expect(dates).toEqual(dates.toSorted((a, b) => a - b));
+  const wrong = await run("schedule", ledger, "--leave-by", "--take", "New");
+  expect(wrong.status).toBe(2);
+  expect(wrong.err).toContain("--leave-by");
+});
