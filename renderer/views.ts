@@ -7,6 +7,7 @@ import { DepotsView } from "./depots/depots-view.tsx";
 import { JournalView } from "./journal/journal-view.tsx";
 import { LossesView } from "./losses/losses-view.tsx";
 import { CasesView } from "./plan-cases/cases-view.tsx";
+import { ResupplyView } from "./resupply/resupply-view.tsx";
 import { RiskView } from "./risk/risk-view.tsx";
 import { ReportsView } from "./reports/reports-view.tsx";
 import { SupplyView } from "./supply/supply-view.tsx";
@@ -25,6 +26,7 @@ export interface View {
 export const views: readonly View[] = [
   { id: "timeline", title: "Timeline", action: "view.timeline", component: TimelineView },
   { id: "supply", title: "Supply", action: "view.supply", component: SupplyView },
+  { id: "resupply", title: "Resupply", action: "view.resupply", component: ResupplyView },
   { id: "risk", title: "Risk", action: "view.risk", component: RiskView },
   { id: "craft", title: "Craft", action: "view.craft", component: CraftView },
   { id: "depots", title: "Depots", action: "view.depots", component: DepotsView },

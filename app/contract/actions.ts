@@ -72,6 +72,7 @@ export const actions = [
 
   action("view.timeline", "View", "Timeline", { accelerator: "CmdOrCtrl+1", form: "choice" }),
   action("view.supply", "View", "Supply", { accelerator: "CmdOrCtrl+2", form: "choice" }),
+  action("view.resupply", "View", "Resupply", { accelerator: "CmdOrCtrl+Shift+R", form: "choice" }),
   action("view.risk", "View", "Risk", { accelerator: "CmdOrCtrl+9", form: "choice" }),
   action("view.craft", "View", "Craft", { accelerator: "CmdOrCtrl+3", form: "choice" }),
   action("view.depots", "View", "Depots", { accelerator: "CmdOrCtrl+4", form: "choice" }),

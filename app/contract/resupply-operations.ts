@@ -1,6 +1,7 @@
 /** The part of the contract that is about resupply. */
 import type { ResupplyAnswer, ResupplyBracket } from "../resupply/answer.ts";
 import type { LeaveByAnswer } from "../resupply/leave-by-answer.ts";
+import { type ProposalRisk, proposalRiskAsked } from "../resupply/proposal-risk.ts";
 import { resupplyAsked } from "../resupply/asked.ts";
 import { proposalTaken } from "../resupply/take-proposal.ts";
 import type { LedgerInfo } from "./ledger-view.ts";
@@ -20,6 +21,11 @@ export const resupplyOperations = {
     z.strictObject({ planCaseId: id }),
     gives<LeaveByAnswer>(),
     { lane: "batch" },
+  ),
+  "resupply.risk": question(
+    "How likely the plan is to hold with and without a resupply proposal, under the same draws",
+    proposalRiskAsked,
+    gives<ProposalRisk>(),
   ),
   "resupply.take": command(
     "A new plan case with the flights of a resupply proposal, as one step that can be undone",

@@ -11,6 +11,7 @@ import { recordHandlers } from "./handler/record.ts";
 import { reportHandlers } from "./handler/report.ts";
 import { riskHandlers } from "./handler/risk.ts";
 import { resupplyHandlers } from "./handler/resupply.ts";
+import { resupplyRiskHandlers } from "./handler/resupply-risk.ts";
 import { rowsHandlers } from "./handler/rows.ts";
 import { serviceHandlers } from "./handler/service.ts";
 import { waysHandlers } from "./handler/ways.ts";
@@ -24,6 +25,7 @@ export const handlers: HandlersOf<OperationName> = {
   ...riskHandlers,
   ...waysHandlers,
   ...resupplyHandlers,
+  ...resupplyRiskHandlers,
   ...recordHandlers,
   ...journalHandlers,
   ...lossesHandlers,

@@ -54,7 +54,17 @@ export interface RunningWork extends Run {
   readonly title: string;
 }
 
-export type ViewId = "timeline" | "supply" | "risk" | "depots" | "craft" | "journal" | "cases" | "losses" | "reports";
+export type ViewId =
+  | "timeline"
+  | "supply"
+  | "resupply"
+  | "risk"
+  | "depots"
+  | "craft"
+  | "journal"
+  | "cases"
+  | "losses"
+  | "reports";
 
 export interface AppState {
   /** starting: asking the service; none: no ledger is open; ready: `ledger` is there; failed: the service does not answer. */

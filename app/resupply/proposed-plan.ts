@@ -1,0 +1,25 @@
+/** The plan as it would be with a proposal taken: what is added, and without what is left out. */
+import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { Entity } from "../ledger/entities.ts";
+import type { ResupplyAnswer } from "./answer.ts";
+
+/** What a proposal changes, in the form in which it is taken. */
+export interface Proposal {
+  readonly added: readonly Entity<"flight">[];
+  /** Hulls that the added flights fly and the ledger does not have. */
+  readonly craft: readonly Entity<"craft">[];
+  readonly leftOutIds: readonly string[];
+}
+
+export const proposalOf = ({ changes, craft }: Pick<ResupplyAnswer, "changes" | "craft">): Proposal => ({
+  added: changes.filter(({ kind }) => kind === "added").map(({ flight }) => flight),
+  craft,
+  leftOutIds: changes.filter(({ kind }) => kind === "left out").map(({ flight }) => flight.id),
+});
+
+/** Does not touch the plan given. */
+export const proposedPlan = (plan: PlanSnapshot, { added, craft, leftOutIds }: Proposal): PlanSnapshot => ({
+  ...plan,
+  craft: [...plan.craft, ...craft],
+  flights: [...plan.flights.filter(({ id }) => !leftOutIds.includes(id)), ...added],
+});

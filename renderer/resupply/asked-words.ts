@@ -1,0 +1,48 @@
+/** What is asked of the search, in one sentence. */
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { ResupplyAsked } from "../../app/resupply/asked.ts";
+import { formatInstant } from "../format/instant.ts";
+import { formatNumber } from "../format/number.ts";
+import { costUnitOf } from "./cost-unit.ts";
+
+const least = {
+  flights: "the fewest flights",
+  cost: "the least cost",
+  loss: "the fewest flights, and of these the least losses",
+} as const;
+
+/** "Every sortie supplied; flown by Drover or Packhorse at the depot’s windows and before loadings; the fewest flights." */
+export const askedWords = (plan: PlanSnapshot, asked: ResupplyAsked): string => {
+  const { classes, arrivals, lost } = asked;
+  const names = plan.craftClasses
+    .filter(({ role, id }) => role === "tanker" && (classes.length === 0 || classes.some((row) => row.classId === id)))
+    .map(({ name }) => name);
+  const until = asked.untilAt === null ? "" : ` that loads until ${formatInstant(asked.untilAt)}`;
+  const robust = lost === 0 ? "" : lost === 1 ? ", with any one flight lost" : ", with any two flights lost";
+  const when =
+    arrivals.kind === "every"
+      ? `every ${formatNumber(arrivals.days, 2)} days`
+      : arrivals.kind === "list"
+        ? "at listed instants"
+        : "at the depot’s windows";
+  const limits = [
+    ...(asked.mostFlights === null ? [] : [`at most ${formatNumber(asked.mostFlights)} flights`]),
+    ...(asked.budget === null
+      ? []
+      : [`a budget of ${formatNumber(asked.budget)}${costUnitOf(plan) === "" ? "" : ` ${costUnitOf(plan)}`}`]),
+    ...(asked.blackouts.length === 0
+      ? []
+      : [
+          `${formatNumber(asked.blackouts.length)} ${asked.blackouts.length === 1 ? "time" : "times"} without arrivals`,
+        ]),
+    ...(asked.mayReplace ? ["planned flights may be left out"] : []),
+  ];
+  return [
+    `Every sortie${until} ${asked.goal === "supplied" ? "supplied" : "fuelled"}${robust}`,
+    `${names.join(" or ")}, arriving ${when}${asked.isBeforeLoadings ? " and just before loadings" : ""}`,
+    ...limits,
+    least[asked.least],
+  ]
+    .join("; ")
+    .concat(".");
+};

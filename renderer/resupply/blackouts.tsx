@@ -1,0 +1,53 @@
+/** Stretches of time in which no flight arrives. */
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { ResupplyAsked } from "../../app/resupply/asked.ts";
+import { DAY_MS } from "../../app/ledger/quantity.ts";
+import { Button } from "../widgets/button.tsx";
+import { InstantField } from "../widgets/instant-field.tsx";
+
+interface BlackoutsProps {
+  readonly plan: PlanSnapshot;
+  readonly blackouts: ResupplyAsked["blackouts"];
+  readonly onChange: (blackouts: ResupplyAsked["blackouts"]) => void;
+}
+
+const USUAL_DAYS = 14;
+const MOST = 200;
+
+export const Blackouts = ({ plan, blackouts, onChange }: BlackoutsProps) => {
+  const put = (place: number, change: Partial<ResupplyAsked["blackouts"][number]>): void =>
+    onChange(blackouts.map((row, n) => (n === place ? { ...row, ...change } : row)));
+  return (
+    <>
+      {blackouts.map(({ fromAt, untilAt }, place) => (
+        // eslint-disable-next-line react/no-array-index-key -- the rows have no other name
+        <div key={place} className="resupply-blackout">
+          <InstantField
+            label="No arrivals from"
+            value={fromAt}
+            latestAt={untilAt}
+            onCommit={(at) => put(place, { fromAt: at })}
+          />
+          <InstantField
+            label="until"
+            value={untilAt}
+            earliestAt={fromAt}
+            onCommit={(at) => put(place, { untilAt: at })}
+          />
+          <Button look="link" onPress={() => onChange(blackouts.filter((_, n) => n !== place))}>
+            Remove
+          </Button>
+        </div>
+      ))}
+      <p className="resupply-more">
+        <Button
+          look="link"
+          isDisabled={blackouts.length >= MOST}
+          onPress={() => onChange([...blackouts, { fromAt: plan.asOfAt, untilAt: plan.asOfAt + USUAL_DAYS * DAY_MS }])}
+        >
+          Add a time without arrivals
+        </Button>
+      </p>
+    </>
+  );
+};

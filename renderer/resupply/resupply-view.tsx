@@ -1,0 +1,104 @@
+/** Resupply: the flights that keep the lander flying, what is proved of them, beside the present plan. */
+import { useCallback, useState } from "react";
+import type { ResupplyAsked } from "../../app/resupply/asked.ts";
+import { setResupplyChoices, useResupplyChoices } from "../state/resupply-choices.ts";
+import type { CaseForecast } from "../state/case-forecast.ts";
+import { type ShownResupply, useResupply } from "../state/use-resupply.ts";
+import { useApp } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
+import { Notice } from "../widgets/notice.tsx";
+import { type Sheet, Tabs } from "../widgets/tabs.tsx";
+import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
+import { AnswerPart } from "./answer-part.tsx";
+import { askedWords } from "./asked-words.ts";
+import { ChangeTable } from "./change-table.tsx";
+import { ClassTable } from "./class-table.tsx";
+import { PlanFigure } from "./plan-figure.tsx";
+import { QuestionPart } from "./question-part.tsx";
+import { SearchBar } from "./search-bar.tsx";
+import { SumsTable } from "./sums-table.tsx";
+import { TakeBar } from "./take-bar.tsx";
+import { TradePanel } from "./trade-panel.tsx";
+import "./resupply.css";
+
+export const ResupplyView = () => {
+  const current = useApp((state) => state.current);
+  return current === null ? null : <Resupply key={current.plan.planCase.id} current={current} />;
+};
+
+const resultSheets = (shown: ShownResupply): readonly Sheet[] => {
+  const { present, proposed, answer, asked, isOld } = shown;
+  if (present === null || answer === null || asked === null) return [];
+  const { plan } = present;
+  const robustness: Sheet = {
+    id: "robustness",
+    title: "What robustness costs",
+    content: <TradePanel plan={plan} asked={asked} isOld={isOld} />,
+  };
+  if (proposed === null || answer.proposed === null) return [robustness];
+  return [
+    {
+      id: "proposal",
+      title: "Proposal",
+      content: (
+        <div className={isOld ? "resupply-sheet resupply-old" : "resupply-sheet"}>
+          <TakeBar shown={shown} />
+          <PlanFigure present={present} proposed={proposed.forecast} changes={answer.changes} />
+          <ChangeTable plan={proposed.forecast.plan} answer={answer} />
+        </div>
+      ),
+    },
+    {
+      id: "compared",
+      title: "Both plans compared",
+      content: (
+        <div className={isOld ? "resupply-sheet resupply-old" : "resupply-sheet"}>
+          <SumsTable
+            plan={plan}
+            answer={answer}
+            proposed={answer.proposed}
+            proposal={proposed.proposal}
+            isOld={isOld}
+          />
+        </div>
+      ),
+    },
+    robustness,
+  ];
+};
+
+const Resupply = ({ current }: { current: CaseForecast }) => {
+  const { plan } = current;
+  const path = useApp((state) => state.ledger?.path ?? "");
+  const choices = useResupplyChoices();
+  const shown = useResupply();
+  const { asked, answer, failure, isOld, present } = shown;
+  const [isOpened, setOpened] = useState<boolean | null>(null);
+  const isOpen = isOpened ?? asked === null;
+  const onChange = useCallback((change: Partial<ResupplyAsked>) => setResupplyChoices(path, change), [path]);
+  const sheets = resultSheets(shown);
+  return (
+    <ViewSheet>
+      <ViewPart>
+        <div className="resupply-asked">
+          <p>{askedWords(plan, choices)}</p>
+          <Button look="link" aria-expanded={isOpen} onPress={() => setOpened(!isOpen)}>
+            {isOpen ? "Fold up the question" : "Change what is asked"}
+          </Button>
+        </div>
+        {isOpen && (
+          <>
+            <QuestionPart plan={plan} asked={choices} onChange={onChange} />
+            <ClassTable plan={plan} asked={choices} onChange={onChange} />
+          </>
+        )}
+        <SearchBar choices={choices} shown={shown} />
+        {failure !== null && <Notice tone="warning">{failure.message}</Notice>}
+        {answer !== null && asked !== null && present !== null && (
+          <AnswerPart plan={present.plan} asked={asked} answer={answer} isOld={isOld} />
+        )}
+      </ViewPart>
+      {sheets.length > 0 && <Tabs label="Resupply" sheets={sheets} />}
+    </ViewSheet>
+  );
+};

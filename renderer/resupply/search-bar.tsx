@@ -1,0 +1,41 @@
+/** Find plan and stop; while it runs, the best plan so far and what is ruled out. */
+import { bracketWords } from "../../app/resupply/bracket-words.ts";
+import type { ResupplyAsked } from "../../app/resupply/asked.ts";
+import { findPlan, type ShownResupply } from "../state/use-resupply.ts";
+import { useSession } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
+import { RunLine } from "../widgets/run-line.tsx";
+
+interface SearchBarProps {
+  readonly choices: ResupplyAsked;
+  readonly shown: ShownResupply;
+}
+
+export const SearchBar = ({ choices, shown: { run, bracket, asked, answer, isOld } }: SearchBarProps) => {
+  const session = useSession();
+  const measure = asked?.least === "cost" ? "cost" : "flights";
+  const isOther = asked !== null && JSON.stringify(asked) !== JSON.stringify(choices);
+  return (
+    <div className="resupply-search">
+      <div className="resupply-start">
+        <Button look="primary" isDisabled={run !== null} onPress={() => findPlan(session, choices)}>
+          Find plan
+        </Button>
+        {run === null && answer !== null && (isOld || isOther) && (
+          <output className="resupply-old-mark">
+            {isOld
+              ? "The plan has changed since: find it again before you use what stands here."
+              : "What is asked has changed since: what stands here answers the question before."}
+          </output>
+        )}
+      </div>
+      {run !== null && (
+        <RunLine run={run} words="Looking for the plan">
+          <p className="resupply-bracket figures" aria-live="polite">
+            {bracket === null ? "" : bracketWords(measure, bracket)}
+          </p>
+        </RunLine>
+      )}
+    </div>
+  );
+};
