@@ -34,7 +34,6 @@ export const jump = (session: Session, registry: ActionRegistry, target: Target)
   session.select(target.selection);
   const { timeWindow } = session.store.get();
   session.store.set({
-    isInspectorOpen: true,
     timeWindow: target.stretch === null ? timeWindow : windowAround(timeWindow, target.stretch),
   });
 };

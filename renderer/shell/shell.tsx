@@ -1,9 +1,8 @@
 /** The one window: menus above, views at the left, the view in the middle, the inspector right, the status line below. */
 import { useCallback, useEffect, useMemo } from "react";
-import { Inspector } from "../inspector/inspector.tsx";
 import { listenToKeyboard } from "../actions/keyboard.ts";
 import { createActionRegistry } from "../actions/registry.ts";
-import { ActionsContext, useAction } from "../actions/use-actions.ts";
+import { ActionsContext } from "../actions/use-actions.ts";
 import { I18nProvider } from "react-aria-components";
 import { useRisk } from "../state/use-risk.ts";
 import type { Session } from "../state/session.ts";
@@ -15,6 +14,7 @@ import { DialogHost } from "./dialog-host.tsx";
 import { EmptyState } from "./empty-state.tsx";
 import { DropPlace } from "../drop/drop-place.tsx";
 import { ErrorBoundary } from "./error-boundary.tsx";
+import { InspectorPlace } from "./inspector-place.tsx";
 import { MenuBar } from "./menu-bar.tsx";
 import { NativeMenu } from "./native-menu.tsx";
 import { NoticeArea } from "./notice-area.tsx";
@@ -58,7 +58,7 @@ const Frame = () => {
   return (
     <div className="frame">
       <a className="skip" href="#view">
-        Go to the view
+        Skip to main content
       </a>
       {client.host.kind === "browser" && <MenuBar />}
       <NoticeArea />
@@ -70,11 +70,8 @@ const Frame = () => {
 };
 
 const Workplace = () => {
-  const { store } = useSession();
   const shown = useApp((state) => state.view);
-  const isInspectorOpen = useApp((state) => state.isInspectorOpen);
   const view = views.find((candidate) => candidate.id === shown) ?? views[0];
-  useAction("view.inspector", () => store.set({ isInspectorOpen: !isInspectorOpen }), { isOn: isInspectorOpen });
   if (view === undefined) return null;
   const View = view.component;
   return (
@@ -87,12 +84,7 @@ const Workplace = () => {
           <View />
         </ErrorBoundary>
       </main>
-      {/* Kept while hidden: it carries out deleting and duplicating what is selected. */}
-      <aside className="inspector-place" aria-label="Inspector" hidden={!isInspectorOpen || view.isWhole === true}>
-        <ErrorBoundary what="Inspector">
-          <Inspector />
-        </ErrorBoundary>
-      </aside>
+      <InspectorPlace isRoomTaken={view.isWhole === true} />
     </div>
   );
 };

@@ -8,6 +8,7 @@ import type { Progress } from "../../app/work/working.ts";
 import type { MassUnit } from "../format/mass.ts";
 import type { ThemeChoice } from "../theme/theme-choice.ts";
 import type { CaseForecast } from "./case-forecast.ts";
+import type { InspectorChoice } from "./inspector-choice.ts";
 import type { Asked } from "./questions.ts";
 
 /** What the inspector shows. */
@@ -79,7 +80,7 @@ export interface AppState {
   readonly compare: CaseForecast | null;
   readonly view: ViewId;
   readonly selection: Selection | null;
-  readonly isInspectorOpen: boolean;
+  readonly inspector: InspectorChoice;
   readonly isTimelineTable: boolean;
   /** Whether the level charts show where the runs of the risk lie. */
   readonly isWithBands: boolean;
@@ -108,7 +109,7 @@ export const initialState: AppState = {
   compare: null,
   view: "timeline",
   selection: null,
-  isInspectorOpen: true,
+  inspector: "auto",
   isTimelineTable: false,
   isWithBands: true,
   depotId: null,

@@ -7,6 +7,7 @@ import type { LedgerInfo, PlanView } from "../../app/contract/ledger-view.ts";
 import type { Client } from "../client.ts";
 import type { AppState } from "./app-state.ts";
 import { type CaseForecast, forecastCase } from "./case-forecast.ts";
+import { keptSelection } from "./kept-selection.ts";
 import type { Store } from "./store.ts";
 
 export interface Loading {
@@ -87,7 +88,8 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
     if (edits.begun !== begun || edits.pending > 0) return;
     // Another case was chosen meanwhile: its own refresh is waiting.
     if (now.planCaseId !== before.planCaseId || now.compareCaseId !== before.compareCaseId) return;
-    store.set({ phase: "ready", failure: null, ledger, planCaseId, compareCaseId, current, compare });
+    const selection = keptSelection(now.selection, current?.plan ?? null);
+    store.set({ phase: "ready", failure: null, ledger, planCaseId, compareCaseId, current, compare, selection });
   };
 
   let isRunning = false;

@@ -1,5 +1,6 @@
 /** Small choices that the page keeps between starts. */
 import { type MassUnit, massUnits } from "../format/mass.ts";
+import { fittingWidth } from "./inspector-choice.ts";
 
 const UNIT_KEY = "coldstock.unit";
 
@@ -10,3 +11,10 @@ export const rememberedMassUnit = (): MassUnit => {
 };
 
 export const rememberMassUnit = (unit: MassUnit): void => localStorage.setItem(UNIT_KEY, unit);
+
+const WIDTH_KEY = "coldstock.inspector";
+
+/** The inspector's width drawn before, pixels; the usual one where none was. */
+export const rememberedInspectorWidth = (): number => fittingWidth(Number(localStorage.getItem(WIDTH_KEY) ?? NaN));
+
+export const rememberInspectorWidth = (width: number): void => localStorage.setItem(WIDTH_KEY, String(width));

@@ -10,6 +10,7 @@ import { type ThemeChoice, applyTheme } from "../theme/theme-choice.ts";
 import { type AppState, type DialogRequest, type Notice, type Selection, type ViewId } from "./app-state.ts";
 import { applyChanges } from "./apply-changes.ts";
 import { forecastCase } from "./case-forecast.ts";
+import { inspectorAfterSelecting } from "./inspector-choice.ts";
 import { createLoading } from "./loading.ts";
 import { rememberMassUnit } from "./remembered.ts";
 import { createQuestions, type Questions } from "./questions.ts";
@@ -121,7 +122,8 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
       store.set({ compareCaseId: compareCaseId === store.get().planCaseId ? null : compareCaseId });
       void loading.refresh(true);
     },
-    select: (selection) => store.set({ selection }),
+    select: (selection) =>
+      store.set({ selection, inspector: inspectorAfterSelecting(store.get().inspector, selection !== null) }),
     show: (view) => store.set({ view }),
     chooseUnit: (massUnit) => {
       rememberMassUnit(massUnit);

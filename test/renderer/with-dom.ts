@@ -6,4 +6,10 @@ import { afterAll } from "vitest";
 import { builtinEnvironments } from "vitest/runtime";
 
 const dom = await builtinEnvironments.jsdom.setup(globalThis, {});
+// A page without layout has no sizes that could change.
+globalThis.ResizeObserver ??= class implements ResizeObserver {
+  observe(): void {}
+  unobserve(): void {}
+  disconnect(): void {}
+};
 afterAll(() => dom.teardown(globalThis));

@@ -79,7 +79,6 @@ export const useItemKeys = (using: ItemKeysWith): ((event: KeyboardEvent<HTMLEle
     switch (event.key) {
       case "Enter":
         choose(item);
-        session.store.set({ isInspectorOpen: true });
         return true;
       case " ":
         keyHold?.pickUp(item, "body");

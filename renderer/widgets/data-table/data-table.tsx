@@ -11,6 +11,7 @@ import { type Column, cellText } from "./column.ts";
 import { tableText } from "./copy-text.ts";
 import { type GridPlace, placeAfter } from "./grid-keys.ts";
 import { HeadingRow } from "./heading-row.tsx";
+import { HiddenColumnSign, useHiddenColumns } from "./hidden-columns.tsx";
 import { useSortedTable } from "./sorted-rows.ts";
 import "./data-table.css";
 
@@ -52,6 +53,7 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
   const [at, setAt] = useState<GridPlace>({ row: 0, column: 0 });
   const [anchor, setAnchor] = useState<number | null>(null);
   const [openId, setOpenId] = useState<string | null>(null);
+  const hidden = useHiddenColumns(scroller);
   const table = useSortedTable(columns, rows, rowId);
   const sorted = table.getRowModel().rows;
   const isLong = sorted.length > LONG && detail === undefined;
@@ -134,13 +136,19 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
       <div className="data-table-head">
         <h2 id={captionId}>{caption}</h2>
         {props.tools}
+        <HiddenColumnSign hidden={hidden} scroller={scroller} />
         {sorted.length > 0 && (
           <Button look="quiet" onPress={() => copy("all")} aria-label={`Copy table: ${caption}`}>
             Copy
           </Button>
         )}
       </div>
-      <div className="data-table-scroll" ref={scroller}>
+      <div
+        className="data-table-scroll"
+        ref={scroller}
+        data-more-left={hidden.left > 0 || undefined}
+        data-more-right={hidden.right > 0 || undefined}
+      >
         {/* eslint-disable-next-line jsx-a11y/no-noninteractive-element-interactions -- a grid takes keys */}
         <table
           ref={grid}

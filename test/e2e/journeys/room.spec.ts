@@ -1,0 +1,83 @@
+/** Room for the picture: the inspector comes and goes, is drawn to size, and nothing is out of sight without a sign. */
+import { AxeBuilder } from "@axe-core/playwright";
+import type { Page } from "@playwright/test";
+import { expect, test } from "../harness/test.ts";
+import { itemOf, standing } from "../harness/timeline.ts";
+
+const inspector = (page: Page) => page.getByRole("complementary", { name: "Inspector" });
+
+/** Headings of the first table that no eye sees. */
+const unseenHeadings = (page: Page): Promise<readonly string[]> =>
+  page
+    .locator(".data-table-scroll")
+    .first()
+    .evaluate((element) => {
+      const box = element.getBoundingClientRect();
+      return [...element.querySelectorAll<HTMLElement>("thead th")]
+        .filter((heading) => heading.getBoundingClientRect().right > box.right + 12)
+        .map((heading) => heading.innerText);
+    });
+
+test("the inspector comes with a selection, is drawn wider, and folds away", async ({ planner, host }) => {
+  const { page } = planner;
+  await expect(standing(page)).toBeVisible();
+  await expect(inspector(page)).toBeHidden();
+  const wide = (await page.getByRole("main").boundingBox())?.width ?? 0;
+
+  await planner.choose("view.supply");
+  await page.getByRole("rowheader", { name: "Sortie 5" }).first().click();
+  await expect(inspector(page)).toContainText("Sortie 5");
+  const edge = page.getByRole("separator", { name: "Width of the inspector" });
+  const before = Number(await edge.getAttribute("aria-valuenow"));
+  const box = await edge.boundingBox();
+  if (box === null) throw new Error("the inspector has no edge");
+  await page.mouse.move(box.x + 6, 400);
+  await page.mouse.down();
+  await page.mouse.move(box.x - 54, 400, { steps: 4 });
+  await page.mouse.up();
+  await expect(edge).toHaveAttribute("aria-valuenow", String(before + 60));
+  await edge.press("ArrowRight");
+  await expect(edge).toHaveAttribute("aria-valuenow", String(before + 44));
+  const axe = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").withTags(["wcag2a", "wcag2aa", "wcag22aa"]).analyze();
+  expect(axe.violations.map(({ id, nodes }) => [id, nodes.map((node) => node.html)])).toEqual([]);
+
+  // Put away by its command, it is back with the next thing selected.
+  await planner.choose("view.inspector");
+  await expect(inspector(page)).toBeHidden();
+  await page.getByRole("rowheader", { name: "Sortie 4" }).first().click();
+  await expect(inspector(page)).toContainText("Sortie 4");
+  await inspector(page).getByRole("button", { name: "Clear selection" }).click();
+  await expect(inspector(page)).toBeHidden();
+  expect((await page.getByRole("main").boundingBox())?.width).toBe(wide);
+});
+
+test("no column and no flight is out of sight without a sign, on small screens and enlarged", async ({ planner }) => {
+  const { page } = planner;
+  await expect(standing(page)).toBeVisible();
+  for (const [width, height] of [
+    [1280, 800],
+    [1024, 768],
+  ] as const) {
+    await planner.resize(width, height);
+    await planner.choose("view.supply");
+    await page.getByRole("button", { name: "Drover 4" }).first().waitFor();
+    const sign = page.getByRole("button", { name: /more columns? at the right/ });
+    if (width === 1280) expect(await unseenHeadings(page)).toEqual([]);
+    await page.getByRole("rowheader", { name: "Sortie 5" }).first().click();
+    await expect(inspector(page)).toBeVisible();
+    expect((await unseenHeadings(page)).length).toBeGreaterThan(0);
+    await expect(sign.first()).toBeVisible();
+    // Followed to the end, the sign brings every column in and goes.
+    for (let press = 0; press < 6 && (await sign.count()) > 0; press++) await sign.first().click();
+    await expect(page.getByRole("columnheader", { name: "Hinges on" })).toBeInViewport();
+    await inspector(page).getByRole("button", { name: "Clear selection" }).click();
+    await expect(inspector(page)).toBeHidden();
+  }
+  // A window of 1280 by 800 at 200 %.
+  await planner.resize(640, 400);
+  await planner.choose("view.timeline");
+  await itemOf(page, "Sortie 2").scrollIntoViewIfNeeded();
+  await expect(itemOf(page, "Sortie 2")).toBeInViewport();
+  const body = await page.locator(".timeline-scroller").boundingBox();
+  expect(body?.height).toBeGreaterThan(120);
+});
