@@ -23,6 +23,7 @@ import { runAsked } from "../risk/ask-risk.ts";
 import type { InputInForce } from "../risk/inputs-in-force.ts";
 import type { KeptRun, ListedRun, Replayed } from "../risk/kept-run.ts";
 import type { ObservedInput } from "../risk/observed.ts";
+import type { CureAnswer } from "../supply/cures/cure.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import { editInput } from "./edit.ts";
 import { ledgerOperations } from "./ledger-operations.ts";
@@ -112,6 +113,12 @@ export const contract = {
     "The supply check of a plan case, with slack and what each sortie hinges on",
     planCaseId,
     gives<SupplyReport>(),
+  ),
+
+  "supply.cures": question(
+    "What would make a short sortie fly: each cure forecast, with what it does to the whole plan",
+    planCaseId.extend({ sortieId: id }),
+    gives<CureAnswer>(),
   ),
 
   "ways.needed": question(

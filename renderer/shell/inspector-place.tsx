@@ -3,12 +3,7 @@ import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } fr
 import { useAction } from "../actions/use-actions.ts";
 import { Inspector } from "../inspector/inspector.tsx";
 import { isSetUp } from "../start/setup-steps.ts";
-import {
-  INSPECTOR_WIDTH,
-  fittingWidth,
-  isInspectorShown,
-  toggledInspector,
-} from "../state/inspector-choice.ts";
+import { INSPECTOR_WIDTH, fittingWidth, isInspectorShown, toggledInspector } from "../state/inspector-choice.ts";
 import { rememberInspectorWidth, rememberedInspectorWidth } from "../state/remembered.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { ErrorBoundary } from "./error-boundary.tsx";

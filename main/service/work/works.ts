@@ -10,6 +10,7 @@ import type { CausesAsked, ComparedBases, ComparedPart, VariantPart } from "../.
 import type { BlockRange, RiskBase, RunAsked } from "../../../app/risk/ask-risk.ts";
 import type { Tally } from "../../../app/risk/tally.ts";
 import { check } from "../../../app/supply/check.ts";
+import { findCures } from "../../../app/supply/cures/find-cures.ts";
 import { type AskedWay, neededOfWay, neededOfWays, type WaysAsked } from "../../../app/ways/ways-question.ts";
 import type { ResupplyBracket } from "../../../app/resupply/answer.ts";
 import type { ResupplyAsked } from "../../../app/resupply/asked.ts";
@@ -28,6 +29,9 @@ export const works = {
       if (working.shouldStop()) throw stopped();
       working.report({ share, words: "Checking the supply" });
     }),
+  ),
+  "supply.cures": alone((plan: PlanSnapshot, { sortieId }: { readonly sortieId: string }, working) =>
+    findCures(plan, sortieId, working),
   ),
   "ways.needed": spread({
     part: (plan: PlanSnapshot, asked: WaysAsked, way: AskedWay, working) => neededOfWay(plan, asked, way, working),

@@ -38,7 +38,10 @@ test("the inspector comes with a selection, is drawn wider, and folds away", asy
   await expect(edge).toHaveAttribute("aria-valuenow", String(before + 60));
   await edge.press("ArrowRight");
   await expect(edge).toHaveAttribute("aria-valuenow", String(before + 44));
-  const axe = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").withTags(["wcag2a", "wcag2aa", "wcag22aa"]).analyze();
+  const axe = await new AxeBuilder({ page })
+    .setLegacyMode(host === "desktop")
+    .withTags(["wcag2a", "wcag2aa", "wcag22aa"])
+    .analyze();
   expect(axe.violations.map(({ id, nodes }) => [id, nodes.map((node) => node.html)])).toEqual([]);
 
   // Put away by its command, it is back with the next thing selected.

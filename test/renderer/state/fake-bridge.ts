@@ -5,7 +5,7 @@ import type { EditInput } from "../../../app/contract/edit.ts";
 import type { Failure, Reply } from "../../../app/contract/failure.ts";
 import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import { applyChanges } from "../../../renderer/state/apply-changes.ts";
+import { applyChanges } from "../../../app/forecast/apply-changes.ts";
 import { smallPlan, smallView } from "../timeline/small-plan.ts";
 
 export interface FakeBridge {

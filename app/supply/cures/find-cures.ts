@@ -1,0 +1,45 @@
+/** The cures of a short sortie side by side: each laid over the plan and forecast as exactly as the plan itself. */
+import { PlanningError } from "../../contract/failure.ts";
+import { applyChanges } from "../../forecast/apply-changes.ts";
+import type { PlanSnapshot } from "../../forecast/plan.ts";
+import { type Working, stopped } from "../../work/working.ts";
+import { candidates } from "./candidates.ts";
+import type { Cure, CureAnswer } from "./cure.ts";
+import { compareFates, outlookOf } from "./outlook.ts";
+
+const order = (a: Cure, b: Cure): number =>
+  Number(b.isCured) - Number(a.isCured) ||
+  a.newBreaks.length - b.newBreaks.length ||
+  a.worseIds.length - b.worseIds.length ||
+  a.outlook.flights - b.outlook.flights ||
+  a.outlook.lostKg - b.outlook.lostKg;
+
+/**
+ * Every cure that can be tried for a sortie, with what it does to the whole plan. Cures that do not help are told as
+ * well. A sortie that flies when planned has none. Throws "not found" for a sortie that is not ahead, "cancelled" when
+ * it is stopped. Pure; the same plan gives the same answer.
+ */
+export const findCures = (plan: PlanSnapshot, sortieId: string, working: Working): CureAnswer => {
+  const { outlook: now, breaks } = outlookOf(plan);
+  const sortie = plan.sorties.find(({ id }) => id === sortieId);
+  const fate = now.sorties.find((row) => row.sortieId === sortieId);
+  if (sortie === undefined || fate === undefined)
+    throw new PlanningError("not found", "This sortie is not ahead in this plan case.", "sortieId");
+  if (fate.outcome === "flies" || sortie.status !== "planned") return { sortieId, now, cures: [] };
+  const tried = candidates(plan, sortie, fate.firstPossibleAt);
+  const known = new Set(breaks);
+  const cures = tried.map((candidate, index): Cure => {
+    if (working.shouldStop()) throw stopped();
+    working.report({ share: index / tried.length, words: "Trying what would cure it" });
+    const then = outlookOf(applyChanges(plan, candidate.changes));
+    const after = then.outlook.sorties.find((row) => row.sortieId === sortieId);
+    return {
+      ...candidate,
+      isCured: after !== undefined && after.outcome !== "stands down",
+      ...compareFates(now, then.outlook, sortieId),
+      newBreaks: then.breaks.filter((sentence) => !known.has(sentence)),
+      outlook: then.outlook,
+    };
+  });
+  return { sortieId, now, cures: cures.toSorted(order) };
+};
