@@ -10,6 +10,7 @@ import { commitStep } from "./commit.ts";
 import type { Connection } from "./connection.ts";
 import { readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
 import { readFirstPlanned } from "./first-planned.ts";
+import { backUp } from "./kept-copy.ts";
 import { copyLedger } from "./ledger-copy.ts";
 import { readEntries, readEntry, readFlowsAcross, readNextStating, readPage } from "./journal-reading.ts";
 import type { Hand } from "./journal-writing.ts";
@@ -157,6 +158,10 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
         return issueNumber === null ? steps : sinceIssue(db, issueNumber, steps);
       }),
     newestStepId: () => withStorage(() => newestStepId(db)),
+    stepAt: (id) =>
+      withStorage(
+        () => (db.prepared("SELECT at FROM edit_step WHERE id = ?").pluck().get(id) as number | undefined) ?? null,
+      ),
     riskRuns: () => withStorage(() => readRuns(db)),
     riskRun: (number) => withStorage(() => readRun(db, number)),
     keepRiskRun: (run) => {
@@ -209,6 +214,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
           options.stopped?.() == null ? [] : verifyLedger(copy, () => readEntities(copy)).faults,
         ),
       ),
+    backUp: async (path) => await backUp(db, path),
     close: () => {
       if (!isOpen) return;
       isOpen = false;

@@ -28,25 +28,49 @@ const putInPlace = (draft: string, path: string): void => {
   }
 };
 
+const begin = (path: string): string => {
+  const draft = `${path}.${process.pid}.draft`;
+  rmSync(draft, { force: true });
+  closeSync(openSync(draft, "wx", 0o600));
+  return draft;
+};
+
+const finish = (draft: string, path: string): void => {
+  sync(draft);
+  putInPlace(draft, path);
+  try {
+    syncFolder(dirname(path));
+  } catch (error) {
+    rmSync(path, { force: true });
+    throw error;
+  }
+};
+
+const tidy = (draft: string): void => {
+  for (const rest of [draft, `${draft}-wal`, `${draft}-shm`, `${draft}-journal`]) rmSync(rest, { force: true });
+};
+
 /**
  * `fill` gets the path of an empty draft, which only its owner may read, and leaves it closed. When this comes back, the
  * file is on the disk under its name; when it throws, there is none.
  */
 export const putNewFile = (path: string, fill: (draft: string) => void): void => {
-  const draft = `${path}.${process.pid}.draft`;
-  rmSync(draft, { force: true });
+  const draft = begin(path);
   try {
-    closeSync(openSync(draft, "wx", 0o600));
     fill(draft);
-    sync(draft);
-    putInPlace(draft, path);
-    try {
-      syncFolder(dirname(path));
-    } catch (error) {
-      rmSync(path, { force: true });
-      throw error;
-    }
+    finish(draft, path);
   } finally {
-    for (const rest of [draft, `${draft}-wal`, `${draft}-shm`, `${draft}-journal`]) rmSync(rest, { force: true });
+    tidy(draft);
+  }
+};
+
+/** The same for what takes its time to be filled. */
+export const putNewFileLater = async (path: string, fill: (draft: string) => Promise<void>): Promise<void> => {
+  const draft = begin(path);
+  try {
+    await fill(draft);
+    finish(draft, path);
+  } finally {
+    tidy(draft);
   }
 };

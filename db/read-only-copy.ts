@@ -4,6 +4,7 @@ import { basename, resolve } from "node:path";
 import Sqlite from "better-sqlite3";
 import { PlanningError } from "../app/contract/failure.ts";
 import type { LedgerDocument } from "../app/contract/ledger-view.ts";
+import type { LedgerState } from "../app/copies/go-back.ts";
 import { type Connection, connect, connectionOver } from "./connection.ts";
 import { inspectLedgerFile } from "./file-header.ts";
 import { ledgerStore } from "./ledger-store.ts";
@@ -46,11 +47,55 @@ export const readLedgerFile = (path: string): LedgerDocument =>
     return withStore(db, path);
   });
 
+/** What is wrong in the ledger at `path`, in words; the file is untouched. Throws as {@link readLedgerFile} does. */
+export const faultsIn = (path: string): readonly string[] =>
+  withStorage(() => {
+    const db = openUntouched(resolve(path));
+    try {
+      return untouchedStore(db, path).verify().faults;
+    } finally {
+      db.sqlite.close();
+    }
+  });
+
+/** The whole ledger at `path` with its place in its history; the file is untouched. */
+export const readLedgerState = (path: string): LedgerState =>
+  withStorage(() => {
+    const db = openUntouched(resolve(path));
+    try {
+      const store = untouchedStore(db, path);
+      const id = store.newestStepId();
+      const at = store.stepAt(id);
+      const newestStep = at === null ? null : { id, at };
+      return { document: store.document(), revision: store.header().revision, newestStep };
+    } finally {
+      db.sqlite.close();
+    }
+  });
+
+/** How many edits the ledger at `path` has seen; null: it cannot be read. */
+export const revisionIn = (path: string): number | null => {
+  try {
+    const db = connect(path, true);
+    try {
+      return db.prepared("SELECT revision FROM ledger WHERE id = 1").pluck().get() as number;
+    } finally {
+      db.sqlite.close();
+    }
+  } catch {
+    // Not there, or no ledger.
+    return null;
+  }
+};
+
+const untouchedStore = (db: Connection, path: string) =>
+  ledgerStore(db, { path, readOnlyBecause: "it is only read", onClose: () => undefined });
+
 const withStore = (db: Connection, path: string): LedgerDocument => {
   try {
     if (db.prepared("SELECT revision FROM ledger WHERE id = 1").get() === undefined)
       throw new PlanningError("not a ledger", "The ledger was never finished. It was left untouched.");
-    return ledgerStore(db, { path, readOnlyBecause: "it is only read", onClose: () => undefined }).document();
+    return untouchedStore(db, path).document();
   } finally {
     db.sqlite.close();
   }

@@ -2,6 +2,7 @@
 import type { ComponentType } from "react";
 import type { ActionId } from "../app/contract/actions.ts";
 import type { DialogRequest } from "./state/app-state.ts";
+import { CopiesDialog } from "./copies/copies-dialog.tsx";
 import { PlantFlightsDialog } from "./depots/plant-flights-dialog.tsx";
 import { ExportRowsDialog } from "./exchange/export-rows-dialog.tsx";
 import { ImportDialog } from "./exchange/import-dialog.tsx";
@@ -37,6 +38,7 @@ export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
   "file.import.rows": { component: ImportDialog, needs: "writable ledger" },
   "file.export.rows": { component: ExportRowsDialog, needs: "ledger" },
   "file.merge": { component: MergeDialog, needs: "writable ledger" },
+  "file.copies": { component: CopiesDialog, needs: "ledger" },
   "file.verify": { component: VerifyDialog, needs: "ledger" },
   "edit.find": { component: FindDialog, needs: "ledger" },
   "report.issue": { component: IssueDialog, needs: "writable ledger" },

@@ -19,7 +19,8 @@ export default defineConfig({
     include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
     exclude: ["test/e2e/**", "test/bench/**", "node_modules/**"],
     globalSetup: ["test/suite/programs.ts"],
-    env: { TZ: "UTC", LC_ALL: "C" },
+    // Copies of the days come to lie there, not in the home of whoever runs the tests.
+    env: { TZ: "UTC", LC_ALL: "C", COLDSTOCK_HOME: fileURLToPath(new URL("../out/test-home", import.meta.url)) },
     testTimeout: 180_000,
     hookTimeout: 120_000,
     pool: "forks",

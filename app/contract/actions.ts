@@ -44,6 +44,7 @@ export const actions = [
   action("file.import.rows", "File", "Import rows…", { accelerator: "CmdOrCtrl+I" }),
   action("file.merge", "File", "Merge another ledger’s records…", { accelerator: "CmdOrCtrl+Shift+M" }),
   action("file.saveCopy", "File", "Save a copy…"),
+  action("file.copies", "File", "Kept copies…"),
   action("file.export.json", "File", "Export ledger (JSON)…", { accelerator: "CmdOrCtrl+E" }),
   action("file.export.rows", "File", "Export rows…", { accelerator: "CmdOrCtrl+Shift+E" }),
   action("chart.savePng", "File", "Save chart as PNG…", { startsGroup: true }),

@@ -25,6 +25,7 @@ import type { KeptRun, ListedRun, Replayed } from "../risk/kept-run.ts";
 import type { ObservedInput } from "../risk/observed.ts";
 import type { CureAnswer } from "../supply/cures/cure.ts";
 import type { SupplyReport } from "../supply/report.ts";
+import { copiesOperations } from "./copies-operations.ts";
 import { editInput } from "./edit.ts";
 import { ledgerOperations } from "./ledger-operations.ts";
 import { resupplyOperations } from "./resupply-operations.ts";
@@ -81,6 +82,7 @@ export const contract = {
   ),
 
   ...ledgerOperations,
+  ...copiesOperations,
 
   "merge.preview": question(
     "What the records of another ledger of this programme would bring in, and what must be decided",
@@ -352,6 +354,8 @@ export const hostOperations = [
   "ledger.demo",
   "ledger.import",
   "ledger.copy",
+  "copies.of",
+  "copies.putBack",
   "merge.preview",
   "merge.take",
 ] as const satisfies readonly OperationName[];

@@ -112,6 +112,8 @@ export interface LedgerStore {
   changesSince(issueNumber: number | null, limit: number): readonly EditRecord[];
   /** The newest step of the edit history; 0: none. */
   newestStepId(): number;
+  /** When a step was made; null: there is none of that number. */
+  stepAt(id: number): number | null;
   /** Kept runs of the risk, without their answers, the newest first. */
   riskRuns(): readonly KeptRun[];
   /** One with its answer. Throws "not found"; "refused" if the answer is not what was kept. */
@@ -134,5 +136,10 @@ export interface LedgerStore {
   document(): LedgerDocument;
   /** Writes the whole ledger, with its history, as a new file. Throws "storage" if there is one of that name. */
   copyTo(path: string): void;
+  /**
+   * A copy as a new file by SQLite's own backup, while edits go on. Throws "storage", or "not a ledger" where the copy is
+   * damaged; then there is no file.
+   */
+  backUp(path: string): Promise<void>;
   close(): void;
 }

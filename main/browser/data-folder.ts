@@ -1,41 +1,10 @@
 /** Where the browser host keeps its ledgers, since a browser has no way to name a file. */
-import { accessSync, constants, mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
-import { homedir } from "node:os";
+import { readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { LedgerChoice } from "../../app/contract/bridge.ts";
-import { PlanningError } from "../../app/contract/failure.ts";
 import { withStorage } from "../../db/storage-failure.ts";
 import { freePath, LEDGER_ENDING, ledgerFileName } from "../page/ledger-name.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
-
-const usual = (): string => {
-  const home = homedir();
-  switch (process.platform) {
-    case "win32":
-      return join(process.env["APPDATA"] ?? join(home, "AppData", "Roaming"), "Coldstock");
-    case "darwin":
-      return join(home, "Library", "Application Support", "Coldstock");
-    default:
-      return join(process.env["XDG_DATA_HOME"] ?? join(home, ".local", "share"), "coldstock");
-  }
-};
-
-/** `COLDSTOCK_HOME`, or the place that the system has for a program's data. Made if it is not there. Throws "storage". */
-export const dataFolder = (): string => {
-  const named = process.env["COLDSTOCK_HOME"];
-  const folder = named === undefined || named === "" ? usual() : named;
-  try {
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
-    accessSync(folder, constants.R_OK | constants.W_OK | constants.X_OK);
-  } catch (error) {
-    const why = error instanceof Error ? error.message : String(error);
-    throw new PlanningError(
-      "storage",
-      `The folder for ledgers, ${folder}, cannot be used (${why}). Make it readable and writable for you, or name another with COLDSTOCK_HOME.`,
-    );
-  }
-  return folder;
-};
 
 /** The ledgers in the folder, the latest first. */
 export const ledgersIn = (folder: string, tokens: LedgerTokens): readonly LedgerChoice[] =>

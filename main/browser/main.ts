@@ -2,10 +2,10 @@
 import { join, resolve } from "node:path";
 import { logTo } from "../log-file.ts";
 import { builtFiles } from "../page/built-files.ts";
+import { dataFolder } from "../page/program-folder.ts";
 import { openDemonstration } from "../page/demonstration.ts";
 import { composeService } from "../service/compose.ts";
 import { systemEnvironment } from "../service/environment.ts";
-import { dataFolder } from "./data-folder.ts";
 import { openInBrowser } from "./open-in-browser.ts";
 import { startBrowserHost } from "./server.ts";
 

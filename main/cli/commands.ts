@@ -1,6 +1,7 @@
 /** The commands of the command line. A new one is a file in command/ and a line here. */
 import type { CliCommand } from "./cli-command.ts";
 import { checkCommand } from "./command/check.ts";
+import { copiesCommand, restoreCommand } from "./command/copies.ts";
 import { demoCommand } from "./command/demo.ts";
 import { exportCommand } from "./command/export.ts";
 import { importCommand } from "./command/import.ts";
@@ -25,6 +26,8 @@ export const cliCommands: readonly CliCommand[] = [
   importCommand,
   mergeCommand,
   verifyCommand,
+  copiesCommand,
+  restoreCommand,
   reportCommand,
   issuesCommand,
   sortieCommand,

@@ -2,6 +2,7 @@
 import type { Input, OperationName, Output } from "../../app/contract/contract.ts";
 import type { Lane } from "../../app/contract/operation.ts";
 import type { Progress } from "../../app/work/working.ts";
+import type { CopyKeeper } from "../copies/keep-copies.ts";
 import type { Environment } from "./environment.ts";
 import type { LedgerFiles } from "./ledger-files.ts";
 import type { Session } from "./session.ts";
@@ -11,6 +12,7 @@ import type { WorkRunner } from "./work/runner.ts";
 export interface Context {
   readonly environment: Environment;
   readonly files: LedgerFiles;
+  readonly copies: CopyKeeper;
   readonly session: Session;
   readonly answers: Answers;
   readonly runner: WorkRunner;

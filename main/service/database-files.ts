@@ -1,7 +1,8 @@
 /** The ledger files of db, as the service wants them. */
 import { parseDocument } from "../../app/exchange/ledger-document.ts";
 import { createLedger, loadDocument, openLedger } from "../../db/ledger.ts";
-import { readLedgerFile } from "../../db/read-only-copy.ts";
+import { putBack } from "../../db/put-back.ts";
+import { readLedgerFile, readLedgerState } from "../../db/read-only-copy.ts";
 import { readTextFile } from "../page/text-file.ts";
 import type { LedgerFiles } from "./ledger-files.ts";
 
@@ -10,4 +11,6 @@ export const databaseFiles: LedgerFiles = {
   create: (path, programme) => createLedger(path, { programme }),
   fromDocument: loadDocument,
   read: (path) => (path.toLowerCase().endsWith(".json") ? parseDocument(readTextFile(path)) : readLedgerFile(path)),
+  state: readLedgerState,
+  putBack,
 };

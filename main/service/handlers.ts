@@ -1,6 +1,7 @@
 /** All handlers in one table. An operation of the contract without a handler does not compile. */
 import type { OperationName } from "../../app/contract/contract.ts";
 import type { HandlersOf } from "./context.ts";
+import { copiesHandlers } from "./handler/copies.ts";
 import { exchangeHandlers } from "./handler/exchange.ts";
 import { journalHandlers } from "./handler/journal.ts";
 import { ledgerHandlers } from "./handler/ledger.ts";
@@ -20,6 +21,7 @@ import { supplyHandlers } from "./handler/supply.ts";
 export const handlers: HandlersOf<OperationName> = {
   ...serviceHandlers,
   ...ledgerHandlers,
+  ...copiesHandlers,
   ...planHandlers,
   ...supplyHandlers,
   ...riskHandlers,

@@ -1,4 +1,5 @@
 /** How the service comes by a ledger: the file operations that db provides, as one object that a test can replace. */
+import type { LedgerState } from "../../app/copies/go-back.ts";
 import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
 import type { LedgerStore } from "../../app/ledger/store.ts";
 
@@ -11,4 +12,8 @@ export interface LedgerFiles {
   fromDocument(path: string, document: LedgerDocument): LedgerStore;
   /** Another ledger, a file or an exported document, read whole and left untouched. Throws as opening or importing it would. */
   read(path: string): LedgerDocument;
+  /** A copy of a ledger, read whole with its place in its history. */
+  state(path: string): LedgerState;
+  /** Puts a copy in the place of a ledger that is not open here. `keepsAside`: what stands there stays beside it. */
+  putBack(copy: string, path: string, keepsAside: boolean): void;
 }

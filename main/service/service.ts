@@ -3,6 +3,7 @@ import { z } from "zod";
 import type { BridgeEvents } from "../../app/contract/bridge.ts";
 import { contract, type Input, type OperationName, type Output } from "../../app/contract/contract.ts";
 import type { Reply } from "../../app/contract/failure.ts";
+import type { CopyKeeper } from "../copies/keep-copies.ts";
 import type { Context } from "./context.ts";
 import { dispatch, isOperation } from "./dispatch.ts";
 import type { Environment } from "./environment.ts";
@@ -46,7 +47,16 @@ const badJobId: Reply<never> = {
   failure: { code: "invalid input", message: "A job id is a text of 1 to 80 characters not in use.", field: "jobId" },
 };
 
-export const makeService = (parts: { environment: Environment; files: LedgerFiles; runner: WorkRunner }): Service => {
+interface ServiceParts {
+  readonly environment: Environment;
+  readonly files: LedgerFiles;
+  readonly copies: CopyKeeper;
+  readonly runner: WorkRunner;
+  /** Whether a copy of the ledger is made on each day on which it changes; absent: no. */
+  readonly keepsDaily?: boolean;
+}
+
+export const makeService = (parts: ServiceParts): Service => {
   const session = makeSession();
   const answers = makeAnswers();
   const listeners = new Set<(event: ServiceEvent) => void>();
@@ -68,6 +78,11 @@ export const makeService = (parts: { environment: Environment; files: LedgerFile
       // The answer is already decided; a file that cannot be read now will say so at the next call.
       parts.environment.logDefect("telling of a change", error);
     }
+  };
+  /** After what may have opened or changed a ledger; in the background, between other calls. */
+  const keepDaily = (after: unknown): void => {
+    if (parts.keepsDaily !== true || !isOperation(after) || contract[after].kind !== "command") return;
+    if (session.stamp() !== null) void parts.copies.daily(session.store(), parts.environment.now());
   };
   const contextOf = (jobId: string | null, stop: AbortController): Context => ({
     ...parts,
@@ -105,6 +120,7 @@ export const makeService = (parts: { environment: Environment; files: LedgerFile
     } finally {
       if (jobId !== null) running.delete(jobId);
       tellIfChanged(name);
+      keepDaily(name);
     }
   };
 

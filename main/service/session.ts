@@ -16,6 +16,8 @@ export interface Session {
   stamp(): Stamp | null;
   /** Puts the ledger that `open` gives in the place of the present one, which stays if `open` throws. */
   replace(open: () => LedgerStore): void;
+  /** Closes the present ledger, lets its file be changed, and opens what `open` gives, also if `change` throws. */
+  reopen(change: () => void, open: () => LedgerStore): void;
   /** Whether this file is the one that is open, writable. */
   isOpen(path: string): boolean;
   close(): void;
@@ -48,6 +50,15 @@ export const makeSession = (): Session => {
       const before = present;
       present = open();
       before?.close();
+    },
+    reopen: (change, open) => {
+      present?.close();
+      present = null;
+      try {
+        change();
+      } finally {
+        present = open();
+      }
     },
     isOpen: (path) => {
       const before = present?.header();

@@ -2,7 +2,7 @@
  * The service and its worker as tests start them in processes and threads of their own: built once before the tests,
  * since loading a few hundred sources takes a process four seconds and its bundle a third of one.
  */
-import { cpSync } from "node:fs";
+import { cpSync, rmSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { rolldown } from "rolldown";
 
@@ -21,8 +21,12 @@ const readFilesOfTheirOwn = ["better-sqlite3", "pdfkit", "highs", /^write-excel-
 
 /** Builds both; called by the test runner before any test. */
 export const setup = async (): Promise<void> => {
+  rmSync(`${root}out/test-home`, { recursive: true, force: true });
   const bundle = await rolldown({
-    input: { service: `${root}main/service/process.ts`, worker: `${root}main/service/work/worker.ts` },
+    input: {
+      service: `${root}main/service/process.ts`,
+      worker: `${root}main/service/work/worker.ts`,
+    },
     platform: "node",
     external: readFilesOfTheirOwn,
     // Its paths name declarations, not programs.

@@ -1,6 +1,7 @@
 /** A fault of the program itself: logged with its stack under an id, told to the page without it. */
 import { expect, it } from "vitest";
 import { PlanningError } from "../../../app/contract/failure.ts";
+import { keepCopies } from "../../../main/copies/keep-copies.ts";
 import { inlineRunner } from "../../../main/service/work/runner.ts";
 import { makeService } from "../../../main/service/service.ts";
 import { testEnvironment } from "./test-service.ts";
@@ -21,7 +22,17 @@ const serviceThatThrows = (error: unknown, defects: string[] = []) =>
       fromDocument: () => {
         throw error;
       },
+      state: () => {
+        throw new Error("not part of this test");
+      },
+      putBack: () => {
+        throw new Error("not part of this test");
+      },
     },
+    copies: keepCopies(
+      () => "",
+      () => null,
+    ),
     runner: inlineRunner(),
   });
 

@@ -2,6 +2,8 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { revisionIn } from "../../../db/read-only-copy.ts";
+import { keepCopies } from "../../../main/copies/keep-copies.ts";
 import { databaseFiles } from "../../../main/service/database-files.ts";
 import type { Environment } from "../../../main/service/environment.ts";
 import { inlineRunner, type WorkRunner } from "../../../main/service/work/runner.ts";
@@ -32,7 +34,8 @@ export const testEnvironment = (defects: string[]): Environment => {
 export const startTestService = (runner: WorkRunner = inlineRunner()): TestService => {
   const folder = mkdtempSync(join(tmpdir(), "coldstock-service-"));
   const defects: string[] = [];
-  const service = makeService({ environment: testEnvironment(defects), files: databaseFiles, runner });
+  const copies = keepCopies(() => join(folder, "data"), revisionIn);
+  const service = makeService({ environment: testEnvironment(defects), files: databaseFiles, copies, runner });
   return {
     service,
     folder,

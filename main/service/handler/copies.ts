@@ -1,0 +1,62 @@
+/** Copies that are kept of the ledger: listed, made by name, looked at, gone back to. */
+import type { OperationName } from "../../../app/contract/contract.ts";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
+import { type LedgerState, goingBack } from "../../../app/copies/go-back.ts";
+import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
+import { formatMinute } from "../../../app/ledger/time.ts";
+import type { LedgerStore } from "../../../app/ledger/store.ts";
+import type { Context, HandlersOf } from "../context.ts";
+
+const stateOf = (store: LedgerStore): LedgerState => ({
+  document: store.document(),
+  revision: store.header().revision,
+  newestStep: null,
+});
+
+const refuseChanged = (store: LedgerStore, revision: number, { session }: Context): void => {
+  if (session.store() !== store || store.header().revision !== revision)
+    throw new PlanningError(
+      "refused",
+      "The ledger changed since this was looked at. Nothing was changed; look at it again.",
+      "revision",
+    );
+};
+
+const goBack = async (copyId: string, revision: number, context: Context): Promise<LedgerInfo> => {
+  const { session, files, copies, environment } = context;
+  const store = session.store();
+  refuseChanged(store, revision, context);
+  const { path } = store.header();
+  const found = copies.find(path, copyId);
+  const of = found.copy.kind === "day" ? `of ${found.copy.name}` : found.copy.name;
+  const at = environment.now();
+  await copies.keep(store, `Before going back to the copy ${of} ${formatMinute(at).replaceAll(":", "")}`, at);
+  // An edit may have come in while the ledger as it is was kept.
+  refuseChanged(store, revision, context);
+  session.reopen(
+    () => files.putBack(found.path, path, false),
+    () => files.open(path),
+  );
+  return ledgerInfo(session.store());
+};
+
+export const copiesHandlers: HandlersOf<Extract<OperationName, `copies.${string}`>> = {
+  "copies.list": (_input, { session, copies }) => copies.list(session.store().header().path),
+  "copies.of": ({ path }, { copies }) => copies.list(path),
+  "copies.keep": async ({ name }, { session, copies, environment }) =>
+    await copies.keep(session.store(), name, environment.now()),
+  "copies.look": ({ copyId }, { session, files, copies }) => {
+    const store = session.store();
+    const found = copies.find(store.header().path, copyId);
+    return goingBack(found.copy, stateOf(store), files.state(found.path), (id) => store.stepAt(id));
+  },
+  "copies.goBack": async ({ copyId, revision }, context) => await goBack(copyId, revision, context),
+  "copies.putBack": ({ path, copyId }, { session, files, copies }) => {
+    if (session.isOpen(path))
+      throw new PlanningError("refused", "That ledger is open: go back to a copy of it instead.", "path");
+    files.putBack(copies.find(path, copyId).path, path, true);
+    session.replace(() => files.open(path));
+    return ledgerInfo(session.store());
+  },
+};
