@@ -3,7 +3,8 @@ import type { ResupplyAnswer, ResupplyBracket } from "../resupply/answer.ts";
 import type { LeaveByAnswer } from "../resupply/leave-by-answer.ts";
 import { type ProposalRisk, proposalRiskAsked } from "../resupply/proposal-risk.ts";
 import { resupplyAsked } from "../resupply/asked.ts";
-import { proposalTaken } from "../resupply/take-proposal.ts";
+import { type RepairAnswer, repairAsked } from "../resupply/repair-answer.ts";
+import { proposalTaken, proposalTakenHere } from "../resupply/take-proposal.ts";
 import type { LedgerInfo } from "./ledger-view.ts";
 import { z } from "zod";
 import { id } from "../ledger/quantity.ts";
@@ -27,9 +28,19 @@ export const resupplyOperations = {
     proposalRiskAsked,
     gives<ProposalRisk>(),
   ),
+  "resupply.repair": question(
+    "After a slip or a loss, the least change of what is not firm that keeps every sortie supplied",
+    repairAsked.extend({ planCaseId: id }),
+    gives<RepairAnswer>(),
+  ),
   "resupply.take": command(
     "A new plan case with the flights of a resupply proposal, as one step that can be undone",
     proposalTaken,
+    gives<LedgerInfo>(),
+  ),
+  "resupply.takeHere": command(
+    "Chosen flights of a resupply proposal into the plan case itself, as one step that can be undone",
+    proposalTakenHere,
     gives<LedgerInfo>(),
   ),
 } as const;

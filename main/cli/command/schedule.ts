@@ -4,16 +4,14 @@ import { resolve } from "node:path";
 import { PlanningError } from "../../../app/contract/failure.ts";
 import { formatMinute, parseInstant } from "../../../app/ledger/time.ts";
 import type { ResupplyAnswer } from "../../../app/resupply/answer.ts";
-import type { LeaveByAnswer } from "../../../app/resupply/leave-by-answer.ts";
-import { classLeaveBySentence, leaveByReason } from "../../../app/resupply/leave-by-words.ts";
 import { answerSentences, purposeWords } from "../../../app/resupply/answer-words.ts";
 import { type ResupplyAsked, usualAsked } from "../../../app/resupply/asked.ts";
 import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, type Desk, optionText, type Outcome } from "../cli-command.ts";
+import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { leaveByOutcome } from "../leave-by-outcome.ts";
+import { repairOutcome } from "../repair-outcome.ts";
 import { textTable } from "../text-table.ts";
-
-type Options = Readonly<Record<string, unknown>>;
 
 const measures = ["flights", "cost", "loss"] as const;
 
@@ -42,51 +40,6 @@ const flightTable = (plan: PlanSnapshot, { changes }: ResupplyAnswer): string =>
     ]),
   );
 
-/** Options that say what is proposed. */
-const proposing = ["keepWithAnyOneLost", "until", "take"] as const;
-
-const leaveByOutcome = async (desk: Desk, given: readonly string[], options: Options): Promise<Outcome> => {
-  const other = proposing.find((name) => options[name] !== undefined);
-  if (other !== undefined)
-    throw new PlanningError(
-      "invalid input",
-      "--leave-by tells of the flights that are planned; options of a proposal do not go with it.",
-      "--leave-by",
-    );
-  const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
-  const planCase = chooseCase(ledger, optionText(options, "case"));
-  const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
-  const answer = await desk.ask("resupply.leaveBy", { planCaseId: planCase.id });
-  return {
-    holds: true,
-    json: { ledger: ledger.path, planCaseId: planCase.id, ...answer },
-    text: [
-      `${ledger.fileName}, plan case ${plan.planCase.name}, as of ${formatMinute(ledger.asOfAt)}`,
-      "",
-      ...(answer.flights.length === 0 ? ["No planned flight is still to leave."] : [leaveByTable(plan, answer)]),
-      ...answer.classes.flatMap((row) => ["", classLeaveBySentence(plan, row)]),
-    ].join("\n"),
-  };
-};
-
-const leaveByTable = (plan: PlanSnapshot, { flights }: LeaveByAnswer): string =>
-  textTable(
-    [
-      { title: "Flight", align: "start" },
-      { title: "Earliest", align: "start" },
-      { title: "Planned", align: "start" },
-      { title: "Leave by", align: "start" },
-      { title: "Why", align: "start" },
-    ],
-    flights.map((row) => [
-      plan.flights.find(({ id }) => id === row.flightId)?.name ?? row.flightId,
-      formatMinute(row.earliestAt),
-      formatMinute(row.departAt),
-      row.latestAt === null ? "no limit" : formatMinute(row.latestAt),
-      leaveByReason(plan, row),
-    ]),
-  );
-
 export const scheduleCommand: CliCommand = {
   name: "schedule",
   summary: "Find the tanker flights that keep every sortie supplied, with proof that fewer cannot",
@@ -98,10 +51,20 @@ export const scheduleCommand: CliCommand = {
       .option("--least <what>", "what to minimise: flights, cost or loss", "flights")
       .option("--until <date>", "only sorties that load by then")
       .option("--take <name>", "take the proposal as a new plan case of this name")
+      .option("--repair", "the least change of what is not firm, instead of further flights alone")
+      .option("--if-lost <flight>", "with --repair: as if this flight were lost; several parted by commas")
+      .option(
+        "--if-late <flight=days>",
+        "with --repair: as if this flight slipped by so many days; several parted by commas",
+      )
       .option("--leave-by", "no proposal: when each planned flight must leave at the latest, and may at the earliest");
   },
   act: async (desk, given, options) => {
     if (options["leaveBy"] === true) return await leaveByOutcome(desk, given, options);
+    if (options["repair"] === true) return await repairOutcome(desk, given, options);
+    const lone = ["ifLost", "ifLate"].find((name) => options[name] !== undefined);
+    if (lone !== undefined)
+      throw new PlanningError("invalid input", "--if-lost and --if-late go with --repair.", "--repair");
     const least = leastOf(optionText(options, "least"));
     const until = optionText(options, "until");
     const untilAt = until === undefined ? null : parseInstant(until, "--until");

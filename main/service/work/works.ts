@@ -14,6 +14,7 @@ import { findCures } from "../../../app/supply/cures/find-cures.ts";
 import { type AskedWay, neededOfWay, neededOfWays, type WaysAsked } from "../../../app/ways/ways-question.ts";
 import type { ResupplyBracket } from "../../../app/resupply/answer.ts";
 import type { ResupplyAsked } from "../../../app/resupply/asked.ts";
+import type { RepairAsked } from "../../../app/resupply/repair-answer.ts";
 import { type Leading, type Working, stopped } from "../../../app/work/working.ts";
 import type { SourceQuestion } from "../../exchange/take-source.ts";
 import type { Writing } from "../../report/write-report.ts";
@@ -61,6 +62,13 @@ export const works = {
       import("../../../app/resupply/plan-resupply.ts"),
     ]);
     return planResupply(plan, asked, await loadLinearSolver(), working);
+  }),
+  "resupply.repair": alone(async (plan: PlanSnapshot, asked: RepairAsked, working) => {
+    const [{ loadLinearSolver }, { repair }] = await Promise.all([
+      import("../linear-solver.ts"),
+      import("../../../app/resupply/repair.ts"),
+    ]);
+    return repair(plan, asked, await loadLinearSolver(), working);
   }),
   "resupply.leaveBy": alone(async (plan: PlanSnapshot, _asked: None, working) =>
     (await import("../../../app/resupply/leave-by.ts")).leaveBy(plan, working),

@@ -45,3 +45,17 @@ test("--leave-by lists the planned flights by the date to leave by, and takes no
   expect(wrong.status).toBe(2);
   expect(wrong.err).toContain("--leave-by");
 });
+
+test("--repair after a loss: what to change, taken as a case that is supplied", async () => {
+  const repaired = await run("schedule", ledger, "--repair", "--if-lost", "Packhorse 6", "--take", "Repaired");
+  expect(repaired.status).toBe(0);
+  expect(repaired.out).toContain("Unrepaired, Sortie 5 lacks");
+  expect(repaired.out).toContain("Taken as plan case Repaired.");
+  const after = JSON.parse((await run("check", ledger, "--case", "Repaired", "--json")).out) as {
+    sorties: { status: string }[];
+  };
+  expect(after.sorties.every(({ status }) => status === "supplied")).toBe(true);
+  expect((await run("schedule", ledger, "--repair", "--if-late", "Drover 5=soon")).err).toContain("--if-late");
+  expect((await run("schedule", ledger, "--if-lost", "Drover 5")).status).toBe(2);
+  expect((await run("schedule", ledger, "--repair", "--if-lost", "Nobody")).err).toContain('no flight "Nobody"');
+});

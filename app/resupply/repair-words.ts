@@ -1,0 +1,59 @@
+/** A repair in sentences: on screen and on the command line alike. */
+import { formatNumber } from "../format/number.ts";
+import { formatMass } from "../format/mass.ts";
+import type { PlanSnapshot } from "../forecast/plan.ts";
+import { formatMinute } from "../ledger/time.ts";
+import { cureSentence, unheldSentence } from "./answer-words.ts";
+import { spanWords } from "./leave-by-words.ts";
+import type { FlightMove, RepairAnswer, RepairWay } from "./repair-answer.ts";
+
+const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
+  rows.find((row) => row.id === id)?.name ?? id;
+
+const moveWords = ({ flight, fromArriveAt }: FlightMove): string => {
+  const byMs = flight.arriveAt - fromArriveAt;
+  return `${flight.name} ${spanWords(Math.abs(byMs))} ${byMs < 0 ? "earlier" : "later"} (departs ${formatMinute(flight.departAt)})`;
+};
+
+const list = (words: readonly string[]): string =>
+  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1) ?? ""}`;
+
+/** "Move Drover 4 21 days earlier (departs 2031-09-01 09:00 UTC): every sortie is supplied again." */
+export const waySentence = ({ goal }: RepairAnswer, { moved, added, changes, isProvedLeast }: RepairWay): string => {
+  const parts = [
+    moved.length === 0 ? null : `move ${list(moved.map(moveWords))}`,
+    added.length === 0
+      ? null
+      : `add ${list(added.map(({ flight }) => `${flight.name} (departs ${formatMinute(flight.departAt)})`))}`,
+  ].filter((words) => words !== null);
+  const what = parts.join(", and ");
+  const held = goal === "supplied" ? "every sortie is supplied" : "every sortie can be fuelled";
+  const proof =
+    changes === 1
+      ? "; nothing less does"
+      : isProvedLeast
+        ? `; with fewer than ${formatNumber(added.length)} further flights, none moved, it is impossible`
+        : "";
+  return `${what.charAt(0).toUpperCase()}${what.slice(1)}: ${held}${proof}.`;
+};
+
+/** All that is said of a repair, first things first. */
+export const repairSentences = (plan: PlanSnapshot, answer: RepairAnswer): readonly string[] => {
+  const { standing, broken, ways, unheld, cures, isStopped } = answer;
+  if (standing === "holds") return ["Every sortie is held: nothing need change."];
+  const short = broken.map(({ sortieId, propellantId, missingKg }) =>
+    propellantId === null
+      ? `${nameIn(plan.sorties, sortieId)}: its lander is still away`
+      : `${nameIn(plan.sorties, sortieId)} lacks ${formatMass(missingKg)} of ${nameIn(plan.propellants, propellantId).toLowerCase()}`,
+  );
+  const first = `Unrepaired, ${list(short)}.`;
+  if (standing === "repaired") return [first, ...ways.map((way) => waySentence(answer, way))];
+  return [
+    first,
+    isStopped ? "The search was stopped before a repair was found." : "No repair within the limits holds every sortie.",
+    ...unheld.map((row) => unheldSentence(plan, row)),
+    ...(cures.length === 0
+      ? []
+      : [`Any one of these would cure it: ${cures.map((row) => cureSentence(plan, row)).join(" ")}`]),
+  ];
+};

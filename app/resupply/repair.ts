@@ -1,0 +1,243 @@
+/**
+ * Repair: after a slip or a loss the least change of what is not firm. Two kinds are looked for, planned flights moved and
+ * further flights, and where several further flights are needed, fewer of them with some moved.
+ */
+import { PlanningError } from "../contract/failure.ts";
+import { compile } from "../forecast/compile.ts";
+import { forecast } from "../forecast/forecast.ts";
+import type { PlanSnapshot } from "../forecast/plan.ts";
+import { createEngine } from "../forecast/propagate.ts";
+import type { Entity } from "../ledger/entities.ts";
+import { DAY_MS } from "../ledger/quantity.ts";
+import type { Working } from "../work/working.ts";
+import type { FlightChange, Unheld } from "./answer.ts";
+import { arrivalInstants } from "./arrival-instants.ts";
+import { type ResupplyAsked, usualAsked } from "./asked.ts";
+import type { SolveLinear } from "./linear.ts";
+import { classesAsked, isReplaceable, makeProblem } from "./make-problem.ts";
+import { type MoveScene, moveFlights } from "./move-flights.ts";
+import { planResupply } from "./plan-resupply.ts";
+import { crewed, isHeld, lacking, purposes, splitChoice, sumsOf } from "./proposal.ts";
+import type { RepairAnswer, RepairAsked, RepairWay } from "./repair-answer.ts";
+import { tripsOf } from "./room-to-move.ts";
+import { type Prepared, prepare, search } from "./search.ts";
+
+const MOST_LABELS = 300_000;
+const MOST_ROUNDS = 3;
+
+/** Later by so much; one that is under way has left when it left. */
+const slipped = (flight: Entity<"flight">, days: number): Entity<"flight"> => ({
+  ...flight,
+  departAt: flight.status === "departed" ? flight.departAt : Math.round(flight.departAt + days * DAY_MS),
+  arriveAt: Math.round(flight.arriveAt + days * DAY_MS),
+});
+
+/** The plan after the mishaps. Throws "not found", or "refused" for a flight that is over. */
+const withMishaps = (plan: PlanSnapshot, { mishaps }: RepairAsked): PlanSnapshot => {
+  const flights = [...plan.flights];
+  for (const { flightId, ...what } of mishaps) {
+    const place = flights.findIndex(({ id }) => id === flightId);
+    const flight = flights[place];
+    if (flight === undefined) throw new PlanningError("not found", `There is no flight ${flightId}.`, "mishaps");
+    if (flight.status !== "planned" && flight.status !== "firm" && flight.status !== "departed")
+      throw new PlanningError(
+        "refused",
+        `${flight.name} is ${flight.status}: it can neither slip nor be lost any more.`,
+        "mishaps",
+      );
+    flights[place] = what.kind === "lost" ? { ...flight, status: "lost" } : slipped(flight, what.days);
+  }
+  return { ...plan, flights };
+};
+
+/** Sorties that a plan does not hold, as far as they are asked about. */
+const brokenIn = (plan: PlanSnapshot, { goal, untilAt }: RepairAsked): readonly Unheld[] => {
+  const run = createEngine(compile(plan)).go();
+  return run.plan.sortieIds.flatMap((sortieId, sortie): readonly Unheld[] => {
+    if (isHeld(run, sortie, goal)) return [];
+    if (untilAt !== null && (run.plan.sortieLoadAt[sortie] ?? 0) > untilAt) return [];
+    const lack = lacking(run, sortie, goal);
+    return lack === null
+      ? [{ sortieId, propellantId: null, missingKg: 0, why: "lander away" }]
+      : [{ sortieId, propellantId: lack.propellantId, missingKg: lack.missingKg, why: "flights" }];
+  });
+};
+
+/** What all ways share. */
+interface Scene {
+  /** After the mishaps. */
+  readonly plan: PlanSnapshot;
+  readonly asked: RepairAsked;
+  readonly all: ResupplyAsked;
+  readonly movable: readonly Entity<"flight">[];
+  costOf(flight: Entity<"flight">): number | null;
+  shouldStop(): boolean;
+}
+
+/** The way as it is told, or null where its own forecast does not hold everything. */
+const wayOf = (
+  scene: Scene,
+  moves: ReadonlyMap<string, number>,
+  further: { readonly flights: readonly Entity<"flight">[]; readonly craft: readonly Entity<"craft">[] },
+  isProvedLeast: boolean,
+): RepairWay | null => {
+  const { plan, asked } = scene;
+  const before = new Map(plan.flights.map((row) => [row.id, row]));
+  const flights = plan.flights.map((row) => {
+    const arriveAt = moves.get(row.id);
+    return arriveAt === undefined ? row : { ...row, departAt: row.departAt + arriveAt - row.arriveAt, arriveAt };
+  });
+  const whole: PlanSnapshot = {
+    ...plan,
+    craft: [...plan.craft, ...further.craft],
+    flights: [...flights, ...further.flights],
+  };
+  if (brokenIn(whole, asked).length > 0) return null;
+  const classOf = new Map(whole.craft.map(({ id, classId }) => [id, classId]));
+  const isFor = purposes(
+    whole,
+    asked.goal,
+    further.flights.map(({ id }) => id),
+  );
+  const moved = flights
+    .filter(({ id }) => moves.has(id))
+    .map((flight) => {
+      const from = before.get(flight.id) ?? flight;
+      const [lack] = brokenIn(
+        { ...whole, flights: whole.flights.map((row) => (row.id === flight.id ? from : row)) },
+        asked,
+      );
+      return {
+        flight,
+        fromDepartAt: from.departAt,
+        fromArriveAt: from.arriveAt,
+        isFor:
+          lack?.propellantId == null
+            ? null
+            : { sortieId: lack.sortieId, propellantId: lack.propellantId, missingKg: lack.missingKg },
+      };
+    });
+  const added = further.flights.map((flight): FlightChange => ({
+    kind: "added",
+    flight,
+    classId: classOf.get(flight.craftId) ?? "",
+    isFor: isFor.get(flight.id) ?? null,
+  }));
+  const lost = asked.mishaps.filter(({ kind }) => kind === "lost").map(({ flightId }) => flightId);
+  const slips = new Set(asked.mishaps.filter(({ kind }) => kind === "slips").map(({ flightId }) => flightId));
+  return {
+    moved,
+    added,
+    changes: moved.length + added.length,
+    isProvedLeast: isProvedLeast || moved.length + added.length === 1,
+    sums: sumsOf(whole, asked.goal, scene.costOf),
+    taken: {
+      added: further.flights,
+      craft: further.craft,
+      leftOutIds: lost,
+      moved: flights
+        .filter(({ id }) => moves.has(id) || slips.has(id))
+        .map(({ id: flightId, departAt, arriveAt }) => ({ flightId, departAt, arriveAt })),
+    },
+  };
+};
+
+/** Planned flights of a plan moved alone. */
+const moving = (scene: Scene, plan: PlanSnapshot, most?: number): ReadonlyMap<string, number> | null => {
+  const { asked, all, movable } = scene;
+  const seen = forecast(plan);
+  const classes = classesAsked(plan, { ...all, classes: [] }).map(({ row }) => row);
+  const instants = new Map(plan.depots.map((depot) => [depot.id, arrivalInstants(plan, depot, classes, all)]));
+  const moveScene: MoveScene = {
+    plan,
+    engine: createEngine(seen.compiled),
+    goal: asked.goal,
+    untilAt: asked.untilAt,
+    trips: tripsOf(plan, seen),
+    movable,
+    instants,
+    shouldStop: scene.shouldStop,
+  };
+  return moveFlights(moveScene, most);
+};
+
+/** Further flights alone, the fewest; null: none found. */
+const adding = (
+  scene: Scene,
+  solve: SolveLinear,
+): { flights: readonly Entity<"flight">[]; craft: readonly Entity<"craft">[]; isProved: boolean } | null => {
+  const { plan, all } = scene;
+  const prepared: Prepared = prepare(makeProblem(plan, all).problem);
+  const found = search(prepared, {
+    solve,
+    endValue: 0,
+    mostRounds: MOST_ROUNDS,
+    mostLabels: MOST_LABELS,
+    shouldStop: scene.shouldStop,
+  });
+  if (found.choice === null) return null;
+  const { added } = splitChoice(prepared.candidates, found.choice);
+  const hullClass = new Map(prepared.candidates.craft.map(({ id, classId }) => [id, classId]));
+  const crews = crewed(plan, added, ({ craftId }) => hullClass.get(craftId) ?? "", classesAsked(plan, all));
+  return { ...crews, isProved: found.isProved };
+};
+
+/** Fewer of the further flights, with planned ones moved: each left out in turn. */
+const mixing = (
+  scene: Scene,
+  further: { readonly flights: readonly Entity<"flight">[]; readonly craft: readonly Entity<"craft">[] },
+): RepairWay | null => {
+  if (further.flights.length < 2) return null;
+  let best: RepairWay | null = null;
+  for (const left of further.flights) {
+    if (scene.shouldStop()) return best;
+    const flights = further.flights.filter((row) => row !== left);
+    const hulls = new Set(flights.map(({ craftId }) => craftId));
+    const craft = further.craft.filter(({ id }) => hulls.has(id));
+    const plan = {
+      ...scene.plan,
+      craft: [...scene.plan.craft, ...craft],
+      flights: [...scene.plan.flights, ...flights],
+    };
+    const moves = moving(scene, plan, 2);
+    const way = moves === null ? null : wayOf(scene, moves, { flights, craft }, false);
+    if (way !== null && (best === null || way.changes < best.changes)) best = way;
+  }
+  return best;
+};
+
+/** Throws "refused" in words where the question cannot be asked. */
+export const repair = (plan: PlanSnapshot, asked: RepairAsked, solve: SolveLinear, working: Working): RepairAnswer => {
+  const after = withMishaps(plan, asked);
+  const { mishaps, ...chosen } = asked;
+  const all: ResupplyAsked = { ...usualAsked, ...chosen };
+  const priceOf = new Map(after.craftClasses.map(({ id, costPerFlight }) => [id, costPerFlight]));
+  const classOf = new Map(after.craft.map(({ id, classId }) => [id, classId]));
+  const costOf = (flight: Entity<"flight">): number | null => priceOf.get(classOf.get(flight.craftId) ?? "") ?? null;
+  const struck = new Set(mishaps.map(({ flightId }) => flightId));
+  const movable = after.flights.filter((row) => isReplaceable(after, row) && !struck.has(row.id));
+  const broken = brokenIn(after, asked);
+  const base = { goal: asked.goal, present: sumsOf(after, asked.goal, costOf), broken };
+  const none = { ways: [], unheld: [], cures: [], isStopped: false };
+  if (broken.length === 0) return { ...base, ...none, standing: "holds" };
+  const shouldStop = (): boolean => working.shouldStop();
+  const scene: Scene = { plan: after, asked, all, movable, costOf, shouldStop };
+  working.report({ share: null, words: "Looking for the least change" });
+  const moves = moving(scene, after);
+  const further = adding(scene, solve);
+  const found = [
+    moves === null ? null : wayOf(scene, moves, { flights: [], craft: [] }, false),
+    further === null ? null : wayOf(scene, new Map(), further, further.isProved),
+    further === null ? null : mixing(scene, further),
+  ].filter((way) => way !== null);
+  if (found.length > 0) {
+    const ways = found.toSorted((a, b) => a.changes - b.changes || a.added.length - b.added.length);
+    return { ...base, ...none, standing: "repaired", ways, isStopped: shouldStop() };
+  }
+  if (shouldStop()) return { ...base, ...none, standing: "none", isStopped: true };
+  const { unheld, cures, isStopped } = planResupply(after, all, solve, {
+    report: () => working.report({ share: null, words: "Looking for what would cure it" }),
+    shouldStop,
+  });
+  return { ...base, ...none, standing: "none", unheld, cures, isStopped };
+};

@@ -1,0 +1,58 @@
+/** `schedule --leave-by`: when each planned flight must leave at the latest, and may at the earliest. */
+import { resolve } from "node:path";
+import { PlanningError } from "../../app/contract/failure.ts";
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import { formatMinute } from "../../app/ledger/time.ts";
+import type { LeaveByAnswer } from "../../app/resupply/leave-by-answer.ts";
+import { classLeaveBySentence, leaveByReason } from "../../app/resupply/leave-by-words.ts";
+import { chooseCase } from "./choose-case.ts";
+import { argument, type Desk, optionText, type Outcome } from "./cli-command.ts";
+import { textTable } from "./text-table.ts";
+
+type Options = Readonly<Record<string, unknown>>;
+
+/** Options that say what is proposed. */
+const proposing = ["keepWithAnyOneLost", "until", "take", "repair", "ifLost", "ifLate"] as const;
+
+/** Throws "invalid input" for options of a proposal. */
+export const leaveByOutcome = async (desk: Desk, given: readonly string[], options: Options): Promise<Outcome> => {
+  const other = proposing.find((name) => options[name] !== undefined);
+  if (other !== undefined)
+    throw new PlanningError(
+      "invalid input",
+      "--leave-by tells of the flights that are planned; options of a proposal do not go with it.",
+      "--leave-by",
+    );
+  const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+  const planCase = chooseCase(ledger, optionText(options, "case"));
+  const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
+  const answer = await desk.ask("resupply.leaveBy", { planCaseId: planCase.id });
+  return {
+    holds: true,
+    json: { ledger: ledger.path, planCaseId: planCase.id, ...answer },
+    text: [
+      `${ledger.fileName}, plan case ${plan.planCase.name}, as of ${formatMinute(ledger.asOfAt)}`,
+      "",
+      ...(answer.flights.length === 0 ? ["No planned flight is still to leave."] : [leaveByTable(plan, answer)]),
+      ...answer.classes.flatMap((row) => ["", classLeaveBySentence(plan, row)]),
+    ].join("\n"),
+  };
+};
+
+const leaveByTable = (plan: PlanSnapshot, { flights }: LeaveByAnswer): string =>
+  textTable(
+    [
+      { title: "Flight", align: "start" },
+      { title: "Earliest", align: "start" },
+      { title: "Planned", align: "start" },
+      { title: "Leave by", align: "start" },
+      { title: "Why", align: "start" },
+    ],
+    flights.map((row) => [
+      plan.flights.find(({ id }) => id === row.flightId)?.name ?? row.flightId,
+      formatMinute(row.earliestAt),
+      formatMinute(row.departAt),
+      row.latestAt === null ? "no limit" : formatMinute(row.latestAt),
+      leaveByReason(plan, row),
+    ]),
+  );

@@ -1,0 +1,126 @@
+/** Repairs hold in a forecast of their own; where two changes are said to be least, no single further flight does. */
+import { describe, expect, it } from "vitest";
+import { compile } from "../../../app/forecast/compile.ts";
+import { forecast } from "../../../app/forecast/forecast.ts";
+import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import { createEngine } from "../../../app/forecast/propagate.ts";
+import { usualAsked } from "../../../app/resupply/asked.ts";
+import { makeProblem } from "../../../app/resupply/make-problem.ts";
+import { isHeld } from "../../../app/resupply/proposal.ts";
+import type { RepairAnswer, RepairAsked, WayTaken } from "../../../app/resupply/repair-answer.ts";
+import { repairSentences } from "../../../app/resupply/repair-words.ts";
+import { repair } from "../../../app/resupply/repair.ts";
+import { prepare } from "../../../app/resupply/search.ts";
+import { portConflicts } from "../../../app/supply/port-conflicts.ts";
+import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
+import { demoPlan, shakenProblem } from "./random-problem.ts";
+
+const solve = await loadLinearSolver();
+const quiet = { report: () => undefined, shouldStop: () => false };
+const usual: RepairAsked = {
+  classes: [],
+  arrivals: usualAsked.arrivals,
+  isBeforeLoadings: true,
+  blackouts: [],
+  goal: "supplied",
+  untilAt: null,
+  mishaps: [],
+};
+const ask = (plan: PlanSnapshot, mishaps: RepairAsked["mishaps"] = []): RepairAnswer =>
+  repair(plan, { ...usual, mishaps }, solve, quiet);
+
+/** The plan that a person gets who takes a way. */
+const taken = (plan: PlanSnapshot, { added, craft, leftOutIds, moved }: WayTaken): PlanSnapshot => {
+  const times = new Map(moved.map((row) => [row.flightId, row]));
+  return {
+    ...plan,
+    craft: [...plan.craft, ...craft],
+    flights: [
+      ...plan.flights
+        .filter(({ id }) => !leftOutIds.includes(id))
+        .map((row) => {
+          const to = times.get(row.id);
+          return to === undefined ? row : { ...row, departAt: to.departAt, arriveAt: to.arriveAt };
+        }),
+      ...added,
+    ],
+  };
+};
+const statuses = (plan: PlanSnapshot): readonly string[] => forecast(plan).sorties.map(({ status }) => status);
+const crowds = (plan: PlanSnapshot): number => portConflicts(plan, forecast(plan)).length;
+
+const tarn = demoPlan("tarn");
+
+describe("a repair", () => {
+  it("of the demonstration's short sortie is one change, and holds", () => {
+    const answer = ask(tarn);
+    expect(answer.standing).toBe("repaired");
+    expect(answer.broken.length).toBe(1);
+    for (const way of answer.ways) {
+      expect(statuses(taken(tarn, way.taken)).every((status) => status === "supplied")).toBe(true);
+      expect(way.changes).toBe(way.moved.length + way.added.length);
+    }
+    expect(answer.ways[0]?.changes).toBe(1);
+    expect(repairSentences(tarn, answer).join(" ")).toMatch(
+      /^Unrepaired, Sortie 5 lacks .*every sortie is supplied; nothing less does\./,
+    );
+  });
+
+  it("is not needed where a small slip changes nothing, and moves no flight that has slipped or is firm", () => {
+    const beck = demoPlan("beck");
+    const first = beck.flights.find(({ status }) => status === "planned");
+    expect(ask(beck, [{ kind: "slips", flightId: first?.id ?? "", days: 0.5 }]).standing).toBe("holds");
+    const late = ask(beck, [{ kind: "slips", flightId: first?.id ?? "", days: 40 }]);
+    for (const { moved } of late.ways)
+      for (const { flight } of moved) {
+        expect(flight.id).not.toBe(first?.id);
+        expect(flight.status).toBe("planned");
+      }
+  });
+
+  it("says in words which flight cannot slip any more", () => {
+    const gone = { ...tarn, flights: tarn.flights.map((row) => ({ ...row, status: "cancelled" as const })) };
+    const flightId = tarn.flights[0]?.id ?? "";
+    expect(() => ask(gone, [{ kind: "lost", flightId }])).toThrow(/can neither slip nor be lost/);
+    expect(() => ask(tarn, [{ kind: "lost", flightId: "nobody" }])).toThrow(/no flight nobody/);
+  });
+
+  it("after every loss of the demonstrations holds, keeps the ports, and is least where it says so", () => {
+    let repaired = 0;
+    const plans = [tarn, demoPlan("beck"), ...[2, 3].map((seed) => shakenProblem(seed, "beck").plan)];
+    for (const plan of plans)
+      for (const flight of plan.flights) {
+        if (flight.status !== "planned" && flight.status !== "firm") continue;
+        const answer = ask(plan, [{ kind: "lost", flightId: flight.id }]);
+        const after = { ...plan, flights: plan.flights.filter(({ id }) => id !== flight.id) };
+        for (const way of answer.ways) {
+          repaired += 1;
+          const whole = taken(plan, way.taken);
+          const run = createEngine(compile(whole)).go();
+          expect(run.plan.sortieIds.every((_, sortie) => isHeld(run, sortie, "supplied"))).toBe(true);
+          if (crowds(after) === 0) expect(crowds(whole)).toBe(0);
+          for (const { flightId, departAt } of way.taken.moved) {
+            expect(departAt).toBeGreaterThanOrEqual(plan.asOfAt);
+            expect(plan.flights.find(({ id }) => id === flightId)?.status).toBe("planned");
+          }
+        }
+        const [best] = answer.ways;
+        if (best === undefined || best.changes < 2 || !best.isProvedLeast) continue;
+        // Every single further flight at every instant, by the engine alone.
+        const { candidates } = prepare(makeProblem(after, usualAsked).problem);
+        const engine = createEngine(candidates.compiled);
+        const lost = engine.input.flightIsLost;
+        candidates.isCandidate.forEach((is, n) => {
+          lost[n] = is;
+        });
+        candidates.isCandidate.forEach((is, n) => {
+          if (is !== 1) return;
+          lost[n] = 0;
+          const run = engine.go();
+          lost[n] = 1;
+          expect(run.plan.sortieIds.every((_, sortie) => isHeld(run, sortie, "supplied"))).toBe(false);
+        });
+      }
+    expect(repaired).toBeGreaterThan(5);
+  });
+});
