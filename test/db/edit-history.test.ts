@@ -189,7 +189,7 @@ test("whatever was done: the books balance, undo of all is the beginning to the 
       expect(store.verify()).toMatchObject({ isSound: true, faults: [] });
       store.close();
     }),
-    { numRuns: 100 },
+    { numRuns: Number(process.env["COLDSTOCK_RUNS"] ?? 25) },
   );
 });
 
