@@ -22,6 +22,7 @@ export const buildReport = (context: ReportContext): ReportModel => {
     author: context.author,
     issuedAt: context.issuedAt,
     issueNumber: context.issueNumber,
+    asOfAt: context.main.view.plan.asOfAt,
     note: context.note,
     inputHash: context.inputHash,
     ...(context.books.entries === 0 ? {} : { booksDigest: context.books.digest }),
@@ -52,7 +53,11 @@ const booksSection = ({ books, inputHash }: ReportContext): Section => ({
 
 /** A table without rows or a list without items is left out. */
 const hasContent = (block: Block): boolean =>
-  block.kind === "table" ? block.rows.length > 0 : block.kind === "list" ? block.items.length > 0 : true;
+  block.kind === "table"
+    ? block.rows.length > 0
+    : block.kind === "list" || block.kind === "facts"
+      ? block.items.length > 0
+      : true;
 
 const cautionBlocks = (context: ReportContext): Section["blocks"] => [
   { kind: "caution", text: CAUTION },

@@ -4,6 +4,7 @@ import type { LevelHistory } from "../forecast/segment.ts";
 import type { TankFitQuestion } from "../losses/fit/fit-question.ts";
 import type { TankFit } from "../losses/fit/fit-tank.ts";
 import type { LossBook } from "../losses/loss-book.ts";
+import type { RiskAnswer, RiskDifference } from "../risk/answer.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import type { ReportedStanding } from "./finished.ts";
 import type { PaperSize, ReportMassUnit } from "./model.ts";
@@ -38,6 +39,15 @@ export interface EarlierIssue {
   readonly sorties: readonly ReportedStanding[];
 }
 
+/** What is known of the risk. */
+export interface ReportedRisk {
+  readonly answer: RiskAnswer;
+  /** The number of the kept run that it is; null: it was run for the report. */
+  readonly runNumber: number | null;
+  /** This case less the compared one, run by run under the same draws; null: none is compared. */
+  readonly difference: RiskDifference | null;
+}
+
 /** Read from the ledger; with forecasts and the hash of these inputs it becomes the context. */
 export interface ReportInputs {
   readonly programme: string;
@@ -55,6 +65,8 @@ export interface ReportInputs {
   readonly compared: CheckedCase | null;
   /** Calendar months of the recorded part of the period; null: nothing is recorded in it. */
   readonly losses: LossBook | null;
+  /** null: no sortie is ahead that could fly or not. */
+  readonly risk: ReportedRisk | null;
   /** What a loss rate of each depot tank is fitted from, over the recorded part of the period. */
   readonly fitQuestions: readonly TankFitQuestion[];
   /** The last issue of this plan case; null: there is none. */

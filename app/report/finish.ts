@@ -47,11 +47,13 @@ export const finishReport = (inputs: ReportInputs, inputHash: string): FinishedR
  * The text whose SHA-256 says what a report was made from: plan, records and choices, not who made it, when, and as which
  * issue. Two reports with one hash are made from the same.
  */
-export const hashedInputs = ({ programme, choices, main, compared, losses }: ReportInputs): string =>
+export const hashedInputs = ({ programme, choices, main, compared, losses, risk }: ReportInputs): string =>
   JSON.stringify([
     programme,
     choices,
     [main.view.plan, main.view.past, main.view.readings],
     compared && [compared.view.plan, compared.view.past, compared.view.readings],
     losses && losses.statements,
+    // A run follows from the plan, the readings and these.
+    risk && [risk.answer.seed, risk.answer.kernelVersion, risk.answer.replications, risk.runNumber],
   ]);

@@ -84,7 +84,14 @@ const picture: z.ZodType<Picture> = z.strictObject({
 const block: z.ZodType<Block> = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("paragraph"), text }),
   z.strictObject({ kind: z.literal("list"), items: z.array(text) }),
-  z.strictObject({ kind: z.literal("verdict"), holds: z.boolean(), word: name, sentence: text }),
+  z.strictObject({
+    kind: z.literal("verdict"),
+    holds: z.boolean(),
+    word: name,
+    sentence: text,
+    chance: z.strictObject({ figure: name, words: text }).optional(),
+  }),
+  z.strictObject({ kind: z.literal("facts"), items: z.array(z.strictObject({ term: name, text })) }),
   z.strictObject({ kind: z.literal("caution"), text }),
   z.strictObject({ kind: z.literal("chart"), id: name, caption: text, description: text, picture }),
   z.strictObject({
@@ -100,6 +107,7 @@ const block: z.ZodType<Block> = z.discriminatedUnion("kind", [
       }),
     ),
     rows: z.array(z.array(cell)),
+    marks: z.array(z.strictObject({ row: z.int().min(0), as: z.enum(["warning", "total"]) })).optional(),
   }),
 ]);
 
@@ -117,6 +125,7 @@ const finishedReport: z.ZodType<FinishedReport> = z.strictObject({
     author: name,
     issuedAt: instant,
     issueNumber: z.int().min(1).nullable(),
+    asOfAt: instant.optional(),
     note: issueNote,
     inputHash: z.string().regex(/^[0-9a-f]{64}$/),
     booksDigest: z

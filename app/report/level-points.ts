@@ -2,7 +2,7 @@
 import { levelAfter } from "../forecast/level.ts";
 import type { LevelHistory, LevelSegment } from "../forecast/segment.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
-import type { LevelPoint } from "./picture/level-picture.ts";
+import type { LevelPoint } from "./picture/level-shapes.ts";
 
 /** Points inside a stretch without events: a decay curve over a few weeks bends little. */
 const MOST_STEP_MS = 10 * DAY_MS;

@@ -31,13 +31,42 @@ export interface Table {
   readonly caption: string;
   readonly columns: readonly Column[];
   readonly rows: readonly (readonly Cell[])[];
+  /** Rows that stand out: what is short, by weight and a mark; a sum, set apart. None where it is not said. */
+  readonly marks?: readonly RowMark[] | undefined;
+}
+
+/** `row`: its place from 0. */
+export interface RowMark {
+  readonly row: number;
+  readonly as: "warning" | "total";
+}
+
+/** How likely it holds: the figure, and in words of what and on what it rests. */
+export interface ReportedChance {
+  readonly figure: string;
+  readonly words: string;
+}
+
+/** A term and what there is to say of it. */
+export interface Fact {
+  readonly term: string;
+  readonly text: string;
 }
 
 export type Block =
   | { readonly kind: "paragraph"; readonly text: string }
   | { readonly kind: "list"; readonly items: readonly string[] }
   /** A word that decides, in large type, with its reason. */
-  | { readonly kind: "verdict"; readonly holds: boolean; readonly word: string; readonly sentence: string }
+  | {
+      readonly kind: "verdict";
+      readonly holds: boolean;
+      readonly word: string;
+      readonly sentence: string;
+      /** Not there: it is not known. */
+      readonly chance?: ReportedChance | undefined;
+    }
+  /** Terms with what there is to say of them, one below the other. */
+  | { readonly kind: "facts"; readonly items: readonly Fact[] }
   | { readonly kind: "caution"; readonly text: string }
   | {
       readonly kind: "chart";
@@ -66,6 +95,8 @@ export interface ReportModel {
   readonly issuedAt: number;
   /** null: a draft. */
   readonly issueNumber: number | null;
+  /** The plan's as-of instant; not there in reports of an earlier form. */
+  readonly asOfAt?: number | undefined;
   /** What it is issued for; may be empty. */
   readonly note: string;
   /** SHA-256 of what it was made from, hexadecimal. */

@@ -5,6 +5,7 @@ import { assumptionBlocks } from "./section/assumptions.ts";
 import { changeBlocks } from "./section/changes.ts";
 import { craftLifeBlocks } from "./section/craft-life.ts";
 import { lossBlocks } from "./section/losses.ts";
+import { riskBlocks } from "./section/risk.ts";
 import { sortieSheetBlocks } from "./section/sortie-sheets.ts";
 import { slackBlocks, supplyBlocks } from "./section/supply.ts";
 import { timelineBlocks } from "./section/timeline.ts";
@@ -18,6 +19,7 @@ export interface SectionKind {
 
 export const sectionKinds: readonly SectionKind[] = [
   { id: "verdict", title: "Go or no-go", build: verdictBlocks },
+  { id: "risk", title: "How likely it holds", build: riskBlocks },
   { id: "supply", title: "Supply check", build: supplyBlocks },
   { id: "timeline", title: "Levels over time", build: timelineBlocks },
   { id: "flights", title: "Flights and their slack", build: slackBlocks },

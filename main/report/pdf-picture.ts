@@ -6,11 +6,15 @@ import { type Doc, type Page, forFont, keepTogether } from "./pdf-page.ts";
 
 type Chart = Extract<Block, { readonly kind: "chart" }>;
 
+/** Of the picture with its caption, points. */
+export const pictureHeight = ({ width }: Page, { picture }: Chart): number =>
+  (picture.height * width) / picture.width + 30;
+
 export const drawPicture = (page: Page, chart: Chart): void => {
   const { doc, root, left, width } = page;
   const scale = width / chart.picture.width;
   const height = chart.picture.height * scale;
-  keepTogether(page, height + 30);
+  keepTogether(page, pictureHeight(page, chart));
   root.add(
     doc.struct("P", {}, () => {
       doc.font("bold").fontSize(9.5).fillColor(paperColours.text).text(forFont(chart.caption), left, doc.y, { width });

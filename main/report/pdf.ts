@@ -1,15 +1,16 @@
 /** The report as PDF: vector charts, bookmarks, tagged text, page numbers. The same report gives the same bytes. */
 // oxlint-disable-next-line import/no-named-as-default -- the published types know the default alone
 import PDFDocument from "pdfkit";
-import { shortHash, subtitle } from "../../app/report/format/subtitle.ts";
-import type { Block, ReportModel, Section } from "../../app/report/model.ts";
+import { footer, subtitle } from "../../app/report/format/subtitle.ts";
+import type { ReportModel, Section } from "../../app/report/model.ts";
 import { paperColours } from "../../app/report/picture/colour.ts";
 import { fontBytes } from "./font.ts";
-import { drawPicture } from "./pdf-picture.ts";
-import { drawTable } from "./pdf-table.ts";
+import { drawBlock, leastHeight } from "./pdf-block.ts";
 import { type Page, forFont, keepTogether } from "./pdf-page.ts";
 
 const MARGIN = 50;
+/** Of a section's heading with the room above and below it, points. */
+const HEADING = 34;
 
 /** Writes it. `onPart` hears the share that is done, 0 to 1. */
 export const reportToPdf = async (report: ReportModel, onPart: (share: number) => void = () => {}): Promise<Buffer> => {
@@ -21,7 +22,7 @@ export const reportToPdf = async (report: ReportModel, onPart: (share: number) =
     pdfVersion: "1.7",
     tagged: true,
     displayTitle: true,
-    lang: "en",
+    lang: "en-GB",
     info: {
       Title: report.title,
       Author: report.author,
@@ -76,9 +77,9 @@ const titleLines = (page: Page, report: ReportModel): void => {
 
 const drawSection = (page: Page, section: Section): void => {
   const { doc, root, left, width } = page;
+  keepTogether(page, HEADING + leastHeight(page, section.blocks[0]));
   doc.outline.addItem(section.title);
-  keepTogether(page, 90);
-  doc.moveDown(0.6);
+  doc.font("regular").fontSize(9.5).moveDown(0.6);
   root.add(
     doc.struct("H2", {}, () => {
       doc.font("bold").fontSize(13).fillColor(paperColours.text).text(forFont(section.title), left, doc.y, { width });
@@ -86,67 +87,6 @@ const drawSection = (page: Page, section: Section): void => {
   );
   doc.moveDown(0.3);
   for (const block of section.blocks) drawBlock(page, block);
-};
-
-const drawBlock = (page: Page, block: Block): void => {
-  const { doc, root } = page;
-  switch (block.kind) {
-    case "paragraph":
-      root.add(doc.struct("P", {}, () => writeText(page, block.text, 9.5, paperColours.text)));
-      doc.moveDown(0.4);
-      return;
-    case "list":
-      drawList(page, block.items);
-      return;
-    case "verdict":
-      root.add(
-        doc.struct("P", {}, () => {
-          doc
-            .font("bold")
-            .fontSize(26)
-            .fillColor(block.holds ? paperColours.text : paperColours.warning);
-          doc.text(forFont(block.word), page.left, doc.y, { width: page.width });
-          writeText(page, block.sentence, 11, paperColours.text);
-        }),
-      );
-      doc.moveDown(0.5);
-      return;
-    case "caution":
-      root.add(doc.struct("P", {}, () => writeText(page, block.text, 9.5, paperColours.warning)));
-      doc.moveDown(0.4);
-      return;
-    case "chart":
-      drawPicture(page, block);
-      return;
-    case "table":
-      drawTable(page, block);
-  }
-};
-
-const writeText = ({ doc, left, width }: Page, text: string, size: number, colour: string): void => {
-  doc.font("regular").fontSize(size).fillColor(colour).text(forFont(text), left, doc.y, { width, lineGap: 1.5 });
-};
-
-const drawList = (page: Page, items: readonly string[]): void => {
-  const { doc, root, left, width } = page;
-  if (items.length === 0) return;
-  const list = doc.struct("L");
-  root.add(list);
-  for (const item of items) {
-    list.add(
-      doc.struct("LI", {}, [
-        doc.struct("LBody", {}, () => {
-          doc.font("regular").fontSize(9.5).fillColor(paperColours.text);
-          keepTogether(page, doc.heightOfString(forFont(item), { width: width - 12 }) + 4);
-          const top = doc.y;
-          doc.text("–", left, top, { width: 10, lineBreak: false });
-          doc.text(forFont(item), left + 12, top, { width: width - 12, lineGap: 1.5 });
-        }),
-      ]),
-    );
-  }
-  list.end();
-  doc.moveDown(0.4);
 };
 
 /** Page numbers stand outside the tagged text: a reader aloud need not say them. */
@@ -159,14 +99,7 @@ const numberPages = ({ doc, left, width }: Page, report: ReportModel): void => {
     doc.page.margins.bottom = 0;
     doc.markContent("Artifact", { type: "Pagination" });
     doc.font("regular").fontSize(7.5).fillColor(paperColours.quiet);
-    doc.text(
-      forFont(
-        `${report.title}, ${report.issueNumber === null ? "draft" : `issue ${report.issueNumber}`}${report.booksDigest === undefined ? "" : `, books ${shortHash(report.booksDigest)}`}`,
-      ),
-      left,
-      bottom,
-      { width: width * 0.75, lineBreak: false, ellipsis: true },
-    );
+    doc.text(forFont(footer(report)), left, bottom, { width: width * 0.88, lineBreak: false, ellipsis: true });
     doc.text(`${index - start + 1} / ${count}`, left, bottom, { width, align: "right", lineBreak: false });
     doc.endMarkedContent();
   }

@@ -1,5 +1,5 @@
 /** Reads from the ledger what a report is made from. The supply checks, which take longest, are asked of the caller. */
-import type { CheckedCase, EarlierIssue, ReportChoices, ReportInputs } from "../../app/report/context.ts";
+import type { CheckedCase, EarlierIssue, ReportChoices, ReportedRisk, ReportInputs } from "../../app/report/context.ts";
 import { PlanningError } from "../../app/contract/failure.ts";
 import type { PlanView } from "../../app/contract/ledger-view.ts";
 import { planView } from "../../app/ledger/plan-view.ts";
@@ -18,6 +18,12 @@ const MOST_CHANGES = 1000;
 
 /** Who makes the report, when, and as what. */
 export type Making = Pick<ReportInputs, "author" | "issuedAt" | "issueNumber" | "note">;
+
+/** What takes time and is asked of others. */
+export interface ReportAnswers {
+  check(view: PlanView): Promise<SupplyReport>;
+  risk(): Promise<ReportedRisk | null>;
+}
 
 /** The instants of the first records of the tanks. */
 const firstRecords = (view: PlanView): readonly number[] =>
@@ -86,7 +92,7 @@ export const reportInputs = async (
   store: LedgerStore,
   asked: AskedChoices,
   making: Making,
-  check: (view: PlanView) => Promise<SupplyReport>,
+  answers: ReportAnswers,
 ): Promise<ReportInputs> => {
   const { programme, isDemonstration } = store.header();
   const books = store.books();
@@ -99,7 +105,7 @@ export const reportInputs = async (
   const fitQuestions = fitQuestionsIn(store, view, choices);
   const since = lastIssue(store, asked.planCaseId);
   const changes = store.changesSince(since?.number ?? null, MOST_CHANGES);
-  const checked = async (one: PlanView): Promise<CheckedCase> => ({ view: one, supply: await check(one) });
+  const checked = async (one: PlanView): Promise<CheckedCase> => ({ view: one, supply: await answers.check(one) });
   const main = await checked(view);
   return {
     programme,
@@ -109,6 +115,7 @@ export const reportInputs = async (
     books,
     main,
     compared: compared && (await checked(compared)),
+    risk: await answers.risk(),
     losses,
     fitQuestions,
     since,

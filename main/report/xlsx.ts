@@ -51,7 +51,12 @@ const sectionRows = (section: Section): readonly (readonly SheetCell[])[] => {
       case "list":
         return block.items;
       case "verdict":
-        return [`${block.word}. ${block.sentence}`];
+        return [
+          `${block.word}. ${block.sentence}`,
+          ...(block.chance === undefined ? [] : [`${block.chance.figure}: ${block.chance.words}`]),
+        ];
+      case "facts":
+        return block.items.map(({ term, text }) => `${term}: ${text}`);
       case "chart":
       case "table":
         return [];

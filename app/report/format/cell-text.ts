@@ -7,6 +7,8 @@ import type { Cell, Column, ReportMassUnit } from "../model.ts";
 const perUnit = (unit: ReportMassUnit): number => (unit === "t" ? 1000 : 1);
 /** Decimals of a mass for people: 10 kg or 1 kg. */
 const massDecimals = (unit: ReportMassUnit): number => (unit === "t" ? 2 : 0);
+/** Decimals of a booked mass for people: the kilogram, or a tenth of it. */
+const bookedDecimals = (unit: ReportMassUnit): number => (unit === "t" ? 3 : 1);
 /** Decimals that a booked mass needs to be exact to the gram. */
 const bookDecimals = (unit: ReportMassUnit): number => (unit === "t" ? 6 : 3);
 
@@ -20,7 +22,7 @@ export const cellForPeople = (cell: Cell, unit: ReportMassUnit): string => {
     case "shortage":
       return shortageFigure(cell.kg, unit, massDecimals(unit));
     case "grams":
-      return formatNumber(cell.grams / 1000 / perUnit(unit), bookDecimals(unit));
+      return formatNumber(cell.grams / 1000 / perUnit(unit), bookedDecimals(unit));
     case "number":
     case "percent":
     case "days":

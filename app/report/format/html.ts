@@ -29,7 +29,14 @@ const blockToHtml = (block: Block, report: ReportModel): string => {
     case "list":
       return `<ul>${block.items.map((item) => `<li>${escapeMarkup(item)}</li>`).join("")}</ul>`;
     case "verdict":
-      return `<p class="verdict ${block.holds ? "holds" : "fails"}"><strong>${escapeMarkup(block.word)}</strong> ${escapeMarkup(block.sentence)}</p>`;
+      return (
+        `<p class="verdict ${block.holds ? "holds" : "fails"}"><strong>${escapeMarkup(block.word)}</strong> ${escapeMarkup(block.sentence)}</p>` +
+        (block.chance === undefined
+          ? ""
+          : `<p class="chance"><strong>${escapeMarkup(block.chance.figure)}</strong> ${escapeMarkup(block.chance.words)}</p>`)
+      );
+    case "facts":
+      return `<dl>${block.items.map(({ term, text }) => `<div><dt>${escapeMarkup(term)}</dt><dd>${escapeMarkup(text)}</dd></div>`).join("")}</dl>`;
     case "caution":
       return `<p class="caution">${escapeMarkup(block.text)}</p>`;
     case "chart":
@@ -44,10 +51,15 @@ const tableToHtml = (table: Table, report: ReportModel): string =>
     .map((column) => `<th scope="col" class="${column.align}">${escapeMarkup(headingOf(column, report.massUnit))}</th>`)
     .join("")}</tr></thead><tbody>${table.rows
     .map(
-      (row) =>
-        `<tr>${row.map((cell, index) => cellToHtml(cell, table.columns[index]?.align ?? "start", report)).join("")}</tr>`,
+      (row, place) =>
+        `<tr${markOf(table, place)}>${row.map((cell, index) => cellToHtml(cell, table.columns[index]?.align ?? "start", report)).join("")}</tr>`,
     )
     .join("")}</tbody></table>`;
+
+const markOf = ({ marks }: Table, row: number): string => {
+  const mark = marks?.find((each) => each.row === row);
+  return mark === undefined ? "" : ` class="${mark.as}"`;
+};
 
 const cellToHtml = (cell: Cell, align: "start" | "end", report: ReportModel): string =>
   `<td class="${align}">${escapeMarkup(cellForPeople(cell, report.massUnit))}</td>`;
@@ -80,4 +92,6 @@ const STYLE =
   "header p{color:var(--quiet)}a{color:inherit}table{border-collapse:collapse;width:100%;font-size:.8125rem;font-variant-numeric:tabular-nums}" +
   "caption{text-align:start;color:var(--quiet);padding:4px 0}th,td{padding:4px 8px;border-bottom:1px solid var(--hairline);text-align:start;vertical-align:top}" +
   "th{font-weight:600}.end{text-align:end;white-space:nowrap}figure{margin:16px 0;break-inside:avoid}figcaption{color:var(--quiet);font-size:.8125rem}svg{width:100%;height:auto}" +
-  ".verdict strong{font-size:1.5rem;display:block}.fails strong{color:var(--warning)}.caution{border:1px solid var(--warning);padding:12px 16px}@media print{section{break-inside:auto}}";
+  ".verdict strong{font-size:1.5rem;display:block}.fails strong{color:var(--warning)}.chance strong{font-size:1.1875rem}dl{margin:16px 0}dl div{display:grid;grid-template-columns:minmax(6rem,9rem) 1fr;gap:0 16px;padding:4px 0}dt{color:var(--quiet)}dd{margin:0;white-space:pre-line}" +
+  "tr.warning td{font-weight:600}tr.warning td:first-child{box-shadow:inset 3px 0 var(--warning)}tr.total td{font-weight:600;border-top:1px solid var(--text)}" +
+  ".caution{border:1px solid var(--warning);padding:12px 16px}@media print{section{break-inside:auto}}";

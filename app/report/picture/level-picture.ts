@@ -1,124 +1,120 @@
-/** The level of one propellant at a depot over time: recorded, forecast and compared, with its limits by name. */
-import { line } from "d3-shape";
-import { type Plot, round, timeAxis, timeScale, valueAxis, valueScale } from "./axis.ts";
-import { type Ink, type Picture, type Shape, pathShape, textShape } from "./picture.ts";
+/** Levels over time as one picture: a strip for each propellant of a depot, over one axis of time with the sorties marked on it. */
+import { formatDate } from "../../ledger/time.ts";
+import { type Plot, type TimeScale, round, timeAxis, timeScale } from "./axis.ts";
+import { type LevelShapesInput, levelShapes } from "./level-shapes.ts";
+import { type Picture, type Shape, pathShape, textShape } from "./picture.ts";
 
-/** A point of a curve: instant and kg. Two points at one instant make a vertical. */
-export type LevelPoint = readonly [at: number, massKg: number];
+export interface SortieMark {
+  readonly at: number;
+  readonly name: string;
+  readonly isShort: boolean;
+}
+
+/** One strip; its title stands above it (empty: none). */
+export interface LevelStrip extends LevelShapesInput {
+  readonly title: string;
+}
 
 export interface LevelPictureInput {
   readonly width: number;
-  readonly height: number;
+  /** Of each strip's box. */
+  readonly stripHeight: number;
   readonly fromAt: number;
   readonly untilAt: number;
   readonly asOfAt: number;
-  readonly massUnit: "t" | "kg";
-  readonly ink: Ink;
-  readonly name: string;
-  readonly recorded: readonly LevelPoint[];
-  readonly forecast: readonly LevelPoint[];
-  /** Another plan case; empty: none. */
-  readonly compared: readonly LevelPoint[];
-  readonly maximumFillKg: number;
-  readonly reserveKg: number;
-  readonly heelKg: number;
-  readonly readings: readonly { readonly at: number; readonly massKg: number; readonly sigmaKg: number }[];
+  readonly strips: readonly LevelStrip[];
+  readonly sorties: readonly SortieMark[];
 }
 
-/** Draws it. Levels in kg, size in points. */
+const LEFT = 44;
+const RIGHT = 62;
+const TOP = 12;
+const TITLE = 12;
+/** Between the box and the dates: the row of sorties. */
+const MARKS = 13;
+const DATES = 18;
+/** A point of the label is about so wide at its size. */
+const LETTER = 3.3;
+
+/** Draws it. Levels in kg, sizes in points. */
 export const levelPicture = (input: LevelPictureInput): Picture => {
-  const plot: Plot = { left: 44, top: 12, right: input.width - 62, bottom: input.height - 20 };
-  const x = timeScale(plot, input.fromAt, input.untilAt);
-  const highest = Math.max(
-    input.maximumFillKg,
-    ...[input.recorded, input.forecast, input.compared].flat().map((p) => p[1]),
-  );
-  const y = valueScale(plot, highest);
-  const path = line<LevelPoint>(
-    (p) => round(x(p[0])),
-    (p) => round(y(p[1])),
-  );
-  const curve = (points: readonly LevelPoint[], look: Parameters<typeof pathShape>[1]): readonly Shape[] =>
-    points.length < 2 ? [] : [pathShape(path([...points]) ?? "", look)];
-  const asOfX = round(Math.min(Math.max(x(input.asOfAt), plot.left), plot.right));
+  const right = input.width - RIGHT;
+  const head = input.strips.some(({ title }) => title !== "") ? TITLE : 4;
+  const plots = input.strips.map((_, place): Plot => {
+    const top = TOP + head + place * (input.stripHeight + head);
+    return { left: LEFT, top, right, bottom: top + input.stripHeight };
+  });
+  const first = plots[0] ?? { left: LEFT, top: TOP, right, bottom: TOP };
+  const last = plots.at(-1) ?? first;
+  const span: Plot = { ...first, bottom: last.bottom };
+  const x = timeScale(span, input.fromAt, input.untilAt);
+  const marks = input.sorties.filter(({ at }) => at >= input.fromAt && at <= input.untilAt);
+  const below = marks.length > 0 ? MARKS : 0;
   return {
     width: input.width,
-    height: input.height,
+    height: span.bottom + below + DATES,
     shapes: [
-      ...valueAxis(plot, y, input.massUnit, input.massUnit === "t" ? 1000 : 1),
-      ...timeAxis(plot, x),
-      ...(asOfX > plot.left
-        ? [pathShape(`M${asOfX},${plot.top}V${plot.bottom}`, { stroke: "quiet", width: 0.5, dash: [1, 2] })]
-        : []),
-      ...curve(input.compared, { stroke: "quiet", width: 0.8 }),
-      ...curve(input.recorded, { stroke: input.ink, width: 1.5 }),
-      ...curve(input.forecast, { stroke: input.ink, width: 1.1, dash: [4, 1.5] }),
-      ...input.readings.flatMap((reading) => readingMark(round(x(reading.at)), y, reading.massKg, reading.sigmaKg)),
-      ...limits(input, plot, y),
+      ...marks.map(({ at, isShort }) =>
+        pathShape(`M${round(x(at))},${span.top}V${span.bottom}`, {
+          stroke: isShort ? "warning" : "hairline",
+          width: isShort ? 0.8 : 0.5,
+          dash: isShort ? [2, 1.5] : [],
+        }),
+      ),
+      ...input.strips.flatMap((strip, place) => {
+        const plot = plots[place] ?? first;
+        return [
+          ...levelShapes(strip, plot, x, input.stripHeight < 90 ? 2 : 4),
+          ...(strip.title === ""
+            ? []
+            : [textShape(LEFT, plot.top - 3.5, strip.title, { size: 7.5, ink: strip.ink, isBold: true })]),
+        ];
+      }),
+      ...asOfShapes(input, span, x),
+      ...sortieShapes(marks, span, x),
+      ...timeAxis(span, x, below),
     ],
   };
 };
 
-const readingMark = (x: number, y: (kg: number) => number, massKg: number, sigmaKg: number): readonly Shape[] => {
-  const at = round(y(massKg));
+const asOfShapes = ({ asOfAt, fromAt, untilAt }: LevelPictureInput, span: Plot, x: TimeScale): readonly Shape[] => {
+  if (asOfAt < fromAt || asOfAt > untilAt) return [];
+  const at = round(x(asOfAt));
+  const words = `as of ${formatDate(asOfAt)}`;
+  const half = (words.length * LETTER) / 2;
+  const middle = Math.min(Math.max(at, span.left + half), span.right - half);
   return [
-    pathShape(`M${x},${round(y(massKg + sigmaKg))}V${round(y(Math.max(0, massKg - sigmaKg)))}`, {
-      stroke: "text",
-      width: 0.5,
-    }),
-    pathShape(`M${x - 1.3},${at}a1.3,1.3 0 1 0 2.6,0a1.3,1.3 0 1 0 -2.6,0`, {
-      fill: "ground",
-      stroke: "text",
-      width: 0.5,
-    }),
+    pathShape(`M${at},${TOP - 2}V${span.bottom}`, { stroke: "text", width: 0.6, dash: [1, 2] }),
+    textShape(round(middle), TOP - 5, words, { size: 7, ink: "text", anchor: "middle" }),
   ];
 };
 
-/** Names of the limits at the right edge, moved apart where they would touch. */
-const limits = (input: LevelPictureInput, plot: Plot, y: (kg: number) => number): readonly Shape[] => {
-  const lines = [
-    { words: "maximum fill", kg: input.maximumFillKg, dash: [] },
-    { words: "reserve", kg: input.reserveKg, dash: [3, 2] },
-    { words: "heel", kg: input.heelKg, dash: [1, 1.5] },
-  ].filter((each) => each.kg > 0);
-  const last = input.forecast.at(-1) ?? input.recorded.at(-1);
-  const labels = [
-    ...lines.map(({ words, kg }) => ({ words, y: y(kg), isBold: false })),
-    ...(last ? [{ words: input.name, y: y(last[1]), isBold: true }] : []),
-  ];
-  return [
-    ...lines.map(({ kg, dash }) =>
-      pathShape(`M${plot.left},${round(y(kg))}H${plot.right}`, { stroke: "quiet", width: 0.6, dash }),
-    ),
-    ...spread(labels, 8.5, plot.top, plot.bottom + 2).map((label) =>
-      textShape(plot.right + 4, round(label.y + 2.5), label.words, {
-        size: 7,
-        ink: label.isBold ? input.ink : "quiet",
-        isBold: label.isBold,
-      }),
-    ),
-  ];
-};
-
-/** Moves labels apart to at least `gap`, keeping their order, inside top and bottom. */
-const spread = <L extends { readonly y: number }>(
-  labels: readonly L[],
-  gap: number,
-  top: number,
-  bottom: number,
-): readonly L[] => {
-  const placed: L[] = [];
-  for (const label of labels.toSorted((a, b) => a.y - b.y)) {
-    const above = placed.at(-1);
-    placed.push({ ...label, y: Math.max(label.y, above ? above.y + gap : top) });
+/** A triangle with the name in bold for a short one, a small ring else; names that would touch give way to short ones. */
+const sortieShapes = (marks: readonly SortieMark[], span: Plot, x: TimeScale): readonly Shape[] => {
+  const taken: { readonly from: number; readonly until: number }[] = [];
+  const named = new Set<SortieMark>();
+  const byUrgency = marks.toSorted((a, b) => Number(b.isShort) - Number(a.isShort) || a.at - b.at);
+  for (const mark of byUrgency) {
+    const from = x(mark.at) - 4;
+    const until = from + 10 + (mark.name.length + (mark.isShort ? 7 : 0)) * LETTER;
+    if (taken.some((other) => from < other.until && until > other.from)) continue;
+    taken.push({ from, until });
+    named.add(mark);
   }
-  let floor = bottom;
-  return placed
-    .toReversed()
-    .map((label) => {
-      const moved = { ...label, y: Math.min(label.y, floor) };
-      floor = moved.y - gap;
-      return moved;
-    })
-    .toReversed();
+  const y = span.bottom + 7;
+  return marks.flatMap((mark): readonly Shape[] => {
+    const at = round(x(mark.at));
+    const sign = mark.isShort
+      ? pathShape(`M${round(at - 3.2)},${y - 3}h6.4l-3.2,5.6Z`, { fill: "warning" })
+      : pathShape(`M${round(at - 1.8)},${y}a1.8,1.8 0 1 0 3.6,0a1.8,1.8 0 1 0 -3.6,0`, {
+          fill: "ground",
+          stroke: "text",
+          width: 0.7,
+        });
+    if (!named.has(mark)) return [sign];
+    const words = mark.isShort ? `${mark.name}, short` : mark.name;
+    const look = { size: 7, ink: mark.isShort ? ("warning" as const) : ("text" as const), isBold: mark.isShort };
+    // Beyond the right edge there is room for the names of limits: enough for this one, too.
+    return [sign, textShape(round(at + 4.5), y + 2.5, words, look)];
+  });
 };

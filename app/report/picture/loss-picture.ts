@@ -65,7 +65,7 @@ export const lossPicture = ({ width, height, months, labelOf, ink }: LossPicture
     width,
     height,
     shapes: [
-      ...valueAxis(plot, y, "kg", 1),
+      ...valueAxis(plot, y, "kg", { perUnit: 1 }),
       ...months.flatMap(({ fromAt }, place): readonly Shape[] => {
         const middle = plot.left + room * (place + 0.5);
         return [

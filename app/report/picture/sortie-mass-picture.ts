@@ -66,7 +66,7 @@ export const sortieMassPicture = (
     width,
     height,
     shapes: [
-      ...valueAxis(plot, scale, massUnit, massUnit === "t" ? 1000 : 1),
+      ...valueAxis(plot, scale, massUnit, { perUnit: massUnit === "t" ? 1000 : 1 }),
       ...stack,
       pathShape(`M${plot.left},${plot.bottom}H${plot.right}`, { stroke: "hairline", width: 0.75 }),
       ...numbers,

@@ -4,6 +4,7 @@ import { formatDate, formatMinute } from "../../ledger/time.ts";
 import type { EditRecord } from "../../contract/ledger-view.ts";
 import type { EarlierIssue, ReportContext } from "../context.ts";
 import type { Block } from "../model.ts";
+import { movedSince } from "./page-one-facts.ts";
 
 /** At most so many steps are written out; the journal has them all. */
 const MOST_STEPS = 40;
@@ -44,16 +45,7 @@ const stepLine = (step: EditRecord): string =>
 
 /** Which sorties stand otherwise than in the earlier issue; that none does is said too. */
 const standingBlocks = (context: ReportContext, since: EarlierIssue): readonly Block[] => {
-  const now = new Map(context.main.supply.sorties.map((sortie) => [sortie.sortieKey, sortie]));
-  const then = new Map(since.sorties.map((sortie) => [sortie.key, sortie]));
-  const items = [
-    ...context.main.supply.sorties.flatMap(({ sortieKey, name, status }) => {
-      const earlier = then.get(sortieKey);
-      if (earlier === undefined) return [`${name} is new: ${status}.`];
-      return earlier.status === status ? [] : [`${name} was ${earlier.status} and is ${status} now.`];
-    }),
-    ...since.sorties.flatMap(({ key, name }) => (now.has(key) ? [] : [`${name} is no longer planned.`])),
-  ];
+  const items = movedSince(context, since);
   return items.length === 0
     ? [{ kind: "paragraph", text: `Every sortie stands as in issue ${since.number}.` }]
     : [

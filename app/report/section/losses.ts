@@ -67,7 +67,7 @@ export const lossBlocks = (context: ReportContext): readonly Block[] => {
   const tableOf = (statement: Statement, reading: BookReading): Block => ({
     kind: "table",
     id: `losses-${reading === "as happened" ? "happened-" : ""}${statement.depotId}-${statement.propellantId}`,
-    caption: `${namesOf(plan, statement)}, ${reading}: opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram.`,
+    caption: `${namesOf(plan, statement)}, ${reading}: opening + received − drawn − boil-off − handover − vented − unaccounted = closing. Rounded: a last digit may not add up; the workbook has every gram.`,
     columns: [
       wordColumn("Month", 1),
       ...bookColumns.map((title) => massColumn(title, title === "Unaccounted" ? 1.5 : 1.25)),
@@ -76,6 +76,7 @@ export const lossBlocks = (context: ReportContext): readonly Block[] => {
       ...statement.lines.map((line) => [text(monthLabel(line.fromAt, null)), ...bookCells(line)]),
       [text("All"), ...bookCells(statement.total)],
     ],
+    marks: [{ row: statement.lines.length, as: "total" }],
   });
   const happened = (losses.happened ?? []).flatMap((statement): readonly Block[] => {
     const table = tableOf(statement, "as happened");

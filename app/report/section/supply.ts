@@ -15,7 +15,7 @@ import {
   wordColumn,
 } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
-import type { Block, Cell } from "../model.ts";
+import type { Block, Cell, RowMark } from "../model.ts";
 import { flightName, propellantName } from "../names.ts";
 
 const headings: readonly (readonly [Weight, string])[] = [
@@ -47,6 +47,10 @@ export const supplyBlocks = (context: ReportContext): readonly Block[] => {
       ...Array.from({ length: 6 }, () => nothing),
       text(sortie.status),
     ]);
+  // The short rows by weight and a mark, not by a word alone.
+  const marks = supply.sorties
+    .flatMap((sortie) => sortie.lines.map((line) => sortie.landerIsAway || line.status === "short"))
+    .flatMap((isMarked, row): readonly RowMark[] => (isMarked ? [{ row, as: "warning" }] : []));
   const byWeight = Map.groupBy(supply.findings, weightOf);
   const findings = headings.flatMap(([weight, title]): readonly Block[] => {
     const sentences = (byWeight.get(weight) ?? []).map((finding) => findingSentence(view.plan, finding));
@@ -74,6 +78,7 @@ export const supplyBlocks = (context: ReportContext): readonly Block[] => {
         wordColumn("Status", 1.1),
       ],
       rows: [...rows, ...unstated],
+      marks,
     },
     ...findings,
   ];

@@ -1,21 +1,41 @@
-/** Go or no-go, and why: the page that a manager reads. */
-import { isShort } from "../../supply/weight.ts";
-import { counted, listed } from "../../words/counted.ts";
+/** Go or no-go, and why: the page that a manager reads, and on which nothing is only understood from another. */
+import { verdictChance } from "../../risk/verdict-chance.ts";
+import { counted } from "../../words/counted.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block } from "../model.ts";
-import { flightName } from "../names.ts";
+import { campaignChart } from "./campaign-chart.ts";
+import { pageOneFacts } from "./page-one-facts.ts";
+import { sortiesAtAGlance } from "./sorties-at-a-glance.ts";
 
 /** More sentences than these of one weight are not read on a first page; the supply check has them all. */
-const MOST_SENTENCES = 12;
+const MOST_SENTENCES = 5;
 
-/** The verdict as it is made for every form, what breaks and conditions it, and what each sortie hinges on. */
+/** The verdict with its probability, what breaks and conditions it, the campaign as picture and table, and the facts. */
 export const verdictBlocks = (context: ReportContext): readonly Block[] => {
   const { holds, verdict } = context.main.supply;
+  const chance = context.risk && verdictChance(context.risk.answer, context.main.supply);
+  // What the sentence says already is not said twice.
+  const isNew = (sentence: string): boolean => !verdict.sentence.includes(sentence);
   return [
-    { kind: "verdict", holds, word: verdict.word, sentence: verdict.sentence },
-    ...headed("Breaks the plan", verdict.breaks),
-    ...headed("Conditions", verdict.conditions),
-    ...headed("Hinges on", hingeSentences(context)),
+    {
+      kind: "verdict",
+      holds,
+      word: verdict.word,
+      sentence: verdict.sentence,
+      ...(chance === null
+        ? {}
+        : {
+            chance: {
+              figure: chance.figure,
+              words: `${chance.of} (${chance.basis}).${chance.without === null ? "" : ` ${chance.without}`}`,
+            },
+          }),
+    },
+    ...headed("Breaks the plan", verdict.breaks.filter(isNew)),
+    ...headed("Conditions", verdict.conditions.filter(isNew)),
+    ...campaignChart(context),
+    ...sortiesAtAGlance(context),
+    { kind: "facts", items: pageOneFacts(context) },
   ];
 };
 
@@ -30,20 +50,4 @@ const headed = (title: string, sentences: readonly string[]): readonly Block[] =
       items: rest > 0 ? [...shown, `${counted(rest, "more", "more")}: the supply check has them all.`] : shown,
     },
   ];
-};
-
-/** More names than these in one sentence are not read. */
-const MOST_NAMED = 10;
-
-const hingeSentences = (context: ReportContext): readonly string[] => {
-  const { supply, view } = context.main;
-  return supply.sorties.flatMap((sortie) => {
-    const flights = supply.hinges
-      .filter((hinge) => hinge.sortieId === sortie.sortieId)
-      .map((hinge) => flightName(view.plan, hinge.flightId));
-    if (flights.length === 0) return [];
-    const loss = flights.length === 1 ? "its loss" : "the loss of any one of them";
-    const effect = isShort(sortie) ? "keeps it from flying at all" : "makes it short";
-    return [`${sortie.name} hinges on ${listed(flights, MOST_NAMED)}: ${loss} ${effect}.`];
-  });
 };

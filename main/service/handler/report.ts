@@ -5,10 +5,12 @@ import { type FinishedReport, finishedText, parseFinished } from "../../../app/r
 import type { AskedChoices, ReportSubject } from "../../../app/report/request.ts";
 import { type Making, reportInputs } from "../../report/report-inputs.ts";
 import type { Context, HandlersOf } from "../context.ts";
+import { reportedRisk } from "../reported-risk.ts";
 import { ask } from "../work/ask.ts";
 
-/** Of a report's time, the check takes the first part. */
-const CHECK_SHARE = 0.3;
+/** Of a report's time, the check takes the first part, the risk the next. */
+const CHECK_SHARE = 0.25;
+const RISK_SHARE = 0.35;
 
 /** The same call, of whose whole progress the next computation is the part between two shares. */
 const sharing = (context: Context, from: number, until: number): Context => ({
@@ -19,10 +21,11 @@ const sharing = (context: Context, from: number, until: number): Context => ({
 
 const make = async (context: Context, asked: AskedChoices, making: Making): Promise<FinishedReport> => {
   const checking = sharing(context, 0, CHECK_SHARE);
-  const inputs = await reportInputs(context.session.store(), asked, making, ({ plan }) =>
-    ask(checking, "supply.check", plan, null),
-  );
-  context.progress({ share: CHECK_SHARE, words: "Making the report" });
+  const inputs = await reportInputs(context.session.store(), asked, making, {
+    check: ({ plan }) => ask(checking, "supply.check", plan, null),
+    risk: reportedRisk(sharing(context, CHECK_SHARE, RISK_SHARE), asked),
+  });
+  context.progress({ share: RISK_SHARE, words: "Making the report" });
   return await ask(context, "report.make", null, inputs);
 };
 
@@ -43,7 +46,7 @@ export const reportHandlers: HandlersOf<Extract<OperationName, `report.${string}
   "report.show": async ({ of }, context) => (await finishedOf(context, of)).report,
   "report.write": async ({ of, form, tableId }, context) => {
     const finished = await finishedOf(context, of);
-    return await ask(sharing(context, CHECK_SHARE, 1), "report.write", null, { finished, form, tableId });
+    return await ask(sharing(context, RISK_SHARE, 1), "report.write", null, { finished, form, tableId });
   },
   "report.issues": (_input, { session }) => session.store().reportIssues(),
   "report.issue": async ({ choices, note }, context) => {

@@ -1,48 +1,15 @@
 /** Risk: the inputs in force, a run, what it hangs on, two cases beside each other, and the runs that are kept. */
-import { createHash } from "node:crypto";
 import type { OperationName } from "../../../app/contract/contract.ts";
 import { PlanningError } from "../../../app/contract/failure.ts";
-import { toTypedJson } from "../../../app/contract/typed-json.ts";
-import type { PlanView } from "../../../app/contract/ledger-view.ts";
-import type { LedgerStore } from "../../../app/ledger/store.ts";
-import type { RiskBase, RunAsked } from "../../../app/risk/ask-risk.ts";
+import type { RunAsked } from "../../../app/risk/ask-risk.ts";
 import { inputsInForce } from "../../../app/risk/inputs-in-force.ts";
 import { answerText } from "../../../app/risk/kept-run.ts";
 import { observedInputs } from "../../../app/risk/observed.ts";
 import { KERNEL_VERSION } from "../../../app/risk/risk-job.ts";
 import type { Context, HandlersOf } from "../context.ts";
 import { viewOf } from "../plan-of.ts";
+import { isStaleRun, riskBaseOf, riskHashNow, riskPairOf, sha256 } from "../risk-base.ts";
 import { ask } from "../work/ask.ts";
-
-const sha256 = (text: string): string => createHash("sha256").update(text).digest("hex");
-
-/** One base a view: the same object is hashed and sent once. */
-const bases = new WeakMap<PlanView, RiskBase>();
-
-const baseOf = (store: LedgerStore, planCaseId: string): RiskBase => {
-  const view = viewOf(store, planCaseId);
-  const known = bases.get(view);
-  if (known !== undefined) return known;
-  const { plan, readings } = view;
-  const base = { plan, readings, inputHash: sha256(toTypedJson({ plan, readings })) };
-  bases.set(view, base);
-  return base;
-};
-
-/** The pairs of bases that were compared, so that they are sent once. */
-const pairs = new WeakMap<RiskBase, WeakMap<RiskBase, { readonly first: RiskBase; readonly second: RiskBase }>>();
-
-const pairOf = (first: RiskBase, second: RiskBase) => {
-  const known = pairs.get(first) ?? new WeakMap<RiskBase, { readonly first: RiskBase; readonly second: RiskBase }>();
-  pairs.set(first, known);
-  const pair = known.get(second) ?? { first, second };
-  known.set(second, pair);
-  return pair;
-};
-
-/** The hash of a case's inputs as they are now; null: the case is gone. */
-const hashNow = (store: LedgerStore, planCaseId: string): string | null =>
-  store.entities().planCase.some(({ id }) => id === planCaseId) ? baseOf(store, planCaseId).inputHash : null;
 
 export const riskHandlers: HandlersOf<Extract<OperationName, `risk.${string}`>> = {
   "risk.inputs": ({ planCaseId }, { session }) => {
@@ -54,16 +21,21 @@ export const riskHandlers: HandlersOf<Extract<OperationName, `risk.${string}`>> 
     return observedInputs(viewOf(store, planCaseId).plan, store);
   },
   "risk.run": async ({ planCaseId, ...asked }, context) =>
-    await ask(context, "risk.run", baseOf(context.session.store(), planCaseId), asked),
+    await ask(context, "risk.run", riskBaseOf(context.session.store(), planCaseId), asked),
   "risk.causes": async ({ planCaseId, ...asked }, context) =>
-    await ask(context, "risk.causes", baseOf(context.session.store(), planCaseId), asked),
+    await ask(context, "risk.causes", riskBaseOf(context.session.store(), planCaseId), asked),
   "risk.compare": async ({ planCaseId, compareId, ...asked }, context) => {
     const store = context.session.store();
-    return await ask(context, "risk.compare", pairOf(baseOf(store, planCaseId), baseOf(store, compareId)), asked);
+    return await ask(
+      context,
+      "risk.compare",
+      riskPairOf(riskBaseOf(store, planCaseId), riskBaseOf(store, compareId)),
+      asked,
+    );
   },
   "risk.keep": async ({ planCaseId, ...asked }, context) => {
     const store = context.session.store();
-    const base = baseOf(store, planCaseId);
+    const base = riskBaseOf(store, planCaseId);
     // What was just run is found again by its hash; nothing is run twice.
     const answer = await ask(context, "risk.run", base, asked);
     if (answer.replications === 0)
@@ -82,7 +54,7 @@ export const riskHandlers: HandlersOf<Extract<OperationName, `risk.${string}`>> 
     const store = session.store();
     return store.riskRuns().map((run) => ({
       ...run,
-      isStale: run.kernelVersion !== KERNEL_VERSION || run.inputHash !== hashNow(store, run.planCaseId),
+      isStale: isStaleRun(store, run),
     }));
   },
   "risk.kept": ({ number }, { session }) => session.store().riskRun(number).answer,
@@ -98,7 +70,7 @@ const replay = async (context: Context, number: number) => {
   const kept = store.riskRun(number);
   const says = (remark: string) => ({ number, isSame: false, remark });
   if (kept.kernelVersion !== KERNEL_VERSION) return says("It was run by another version of this computation.");
-  if (hashNow(store, kept.planCaseId) !== kept.inputHash)
+  if (riskHashNow(store, kept.planCaseId) !== kept.inputHash)
     return says("The plan or the records are no longer those of this run: undo to them, or read it as it was kept.");
   const asked: RunAsked = {
     seed: kept.seed,
@@ -106,7 +78,7 @@ const replay = async (context: Context, number: number) => {
     untilError: null,
     detail: kept.answer.bands.length > 0 ? "full" : "quick",
   };
-  const again = await ask(context, "risk.run", baseOf(store, kept.planCaseId), asked);
+  const again = await ask(context, "risk.run", riskBaseOf(store, kept.planCaseId), asked);
   if (again.replications !== kept.replications) return says("It was stopped before it was whole.");
   // Why a run ended is no part of what it found.
   const isSame = sha256(answerText({ ...again, end: kept.answer.end })) === kept.answerHash;

@@ -15,6 +15,7 @@ const gather = (pieces: readonly Piece[]): readonly (readonly Piece[])[] => {
 };
 
 const belongs = (last: Piece, next: Piece): boolean =>
+  (next.kind === "fact" && last.kind === "fact" && last.list === next.list) ||
   (next.kind === "item" && last.kind === "item" && last.list === next.list) ||
   (next.kind === "row" && (last.kind === "row" || last.kind === "head") && last.tableId === next.tableId);
 
@@ -56,11 +57,20 @@ const Group = ({ pieces }: { pieces: readonly Piece[] }): ReactNode => {
       );
     case "verdict":
       return (
-        <p data-piece className={first.holds ? "leaf-verdict" : "leaf-verdict leaf-verdict-fails"}>
-          <strong>{first.word}</strong>
-          {first.sentence}
-        </p>
+        <div data-piece className={first.holds ? "leaf-verdict" : "leaf-verdict leaf-verdict-fails"}>
+          <p>
+            <strong>{first.word}</strong>
+            {first.sentence}
+          </p>
+          {first.chance !== undefined && (
+            <p className="leaf-chance">
+              <b>{first.chance.figure}</b> {first.chance.words}
+            </p>
+          )}
+        </div>
       );
+    case "fact":
+      return <FactList facts={pieces} />;
     case "chart":
       return (
         <figure data-piece className="leaf-figure">
@@ -75,6 +85,21 @@ const Group = ({ pieces }: { pieces: readonly Piece[] }): ReactNode => {
       return <TablePart pieces={pieces} />;
   }
 };
+
+const FactList = ({ facts }: { facts: readonly Piece[] }) => (
+  <dl className="leaf-facts">
+    {facts.map(
+      (piece, index) =>
+        piece.kind === "fact" && (
+          // eslint-disable-next-line react/no-array-index-key -- a leaf is replaced whole
+          <div data-piece key={index}>
+            <dt>{piece.fact.term}</dt>
+            <dd>{piece.fact.text}</dd>
+          </div>
+        ),
+    )}
+  </dl>
+);
 
 const ItemList = ({ items }: { items: readonly Piece[] }) => (
   <ul className="leaf-list">
@@ -123,7 +148,7 @@ const TablePart = ({ pieces }: { pieces: readonly Piece[] }) => {
           (piece, row) =>
             piece.kind === "row" && (
               // eslint-disable-next-line react/no-array-index-key -- as above
-              <tr data-piece key={row}>
+              <tr data-piece key={row} className={piece.mark === null ? undefined : `leaf-row-${piece.mark}`}>
                 {piece.cells.map((cell, index) => (
                   // eslint-disable-next-line react/no-array-index-key -- as above
                   <td key={index} className={piece.columns[index]?.align === "end" ? "leaf-end" : undefined}>

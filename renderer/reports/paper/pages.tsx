@@ -1,6 +1,6 @@
 /** The report as pages of paper. Its pieces are measured once, unseen and at full size; then they are laid on the pages. */
 import { useLayoutEffect, useMemo, useRef, useState } from "react";
-import { issueWord } from "../../../app/report/format/subtitle.ts";
+import { footer } from "../../../app/report/format/subtitle.ts";
 import type { PaperSize, ReportModel } from "../../../app/report/model.ts";
 import { Leaf } from "./leaf.tsx";
 import { type Piece, piecesOf } from "./pieces.ts";
@@ -56,9 +56,7 @@ export const Pages = ({ report, layout, onLayout }: PagesProps) => {
             <Leaf pieces={pieces} />
           </div>
           <footer className="leaf-foot">
-            <span>
-              {layout.report.title}, {issueWord(layout.report).toLowerCase()}
-            </span>
+            <span>{footer(layout.report)}</span>
             <span>
               {index + 1} / {layout.pages.length}
             </span>

@@ -2,7 +2,7 @@
 import { cellForPeople } from "../../../app/report/format/cell-text.ts";
 import { breakableHeading, columnShares } from "../../../app/report/format/column-shares.ts";
 import { subtitle } from "../../../app/report/format/subtitle.ts";
-import type { Block, Column, ReportModel, Table } from "../../../app/report/model.ts";
+import type { Block, Column, Fact, ReportModel, RowMark, Table } from "../../../app/report/model.ts";
 
 type Chart = Extract<Block, { readonly kind: "chart" }>;
 
@@ -11,7 +11,8 @@ export type Piece =
   | { readonly kind: "heading"; readonly sectionId: string; readonly text: string }
   | { readonly kind: "paragraph"; readonly text: string }
   | { readonly kind: "caution"; readonly text: string }
-  | { readonly kind: "verdict"; readonly holds: boolean; readonly word: string; readonly sentence: string }
+  | Extract<Block, { readonly kind: "verdict" }>
+  | { readonly kind: "fact"; readonly list: number; readonly fact: Fact }
   | { readonly kind: "item"; readonly list: number; readonly text: string }
   | { readonly kind: "chart"; readonly chart: Chart }
   /** The head of a table: its caption (null where it goes on from the page before) and the names of its columns. */
@@ -31,6 +32,8 @@ export type Piece =
       /** The share of the table's width that each column has, 0 to 1. */
       readonly shares: readonly number[];
       readonly cells: readonly string[];
+      /** null: a row like the others. */
+      readonly mark: RowMark["as"] | null;
     };
 
 /** In the order of reading. */
@@ -51,6 +54,8 @@ const ofBlock = (block: Block, list: number, report: ReportModel): readonly Piec
   switch (block.kind) {
     case "list":
       return block.items.map((text) => ({ kind: "item", list, text }));
+    case "facts":
+      return block.items.map((fact) => ({ kind: "fact", list, fact }));
     case "chart":
       return [{ kind: "chart", chart: block }];
     case "table":
@@ -64,9 +69,10 @@ const ofTable = (table: Table, { massUnit }: ReportModel): readonly Piece[] => {
   const { id: tableId, caption, columns } = table;
   const shares = columnShares(table, massUnit);
   const names = columns.map((column) => breakableHeading(column, massUnit));
-  const rows = table.rows.map((row): Piece => {
+  const rows = table.rows.map((row, place): Piece => {
     const cells = row.map((cell) => cellForPeople(cell, massUnit));
-    return { kind: "row", tableId, columns, shares, cells };
+    const mark = table.marks?.find((each) => each.row === place)?.as ?? null;
+    return { kind: "row", tableId, columns, shares, cells, mark };
   });
   return [{ kind: "head", tableId, caption, columns, shares, names }, ...rows];
 };

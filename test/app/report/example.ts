@@ -194,6 +194,7 @@ export const exampleContext = (): ReportContext => ({
     },
   },
   compared: null,
+  risk: null,
   fits: [],
   losses: {
     revision: 7,

@@ -20,6 +20,7 @@ const row = (tableId: string, cell: string): Piece => ({
   columns: [],
   shares: [],
   cells: [cell],
+  mark: null,
 });
 
 test("what fits stays on one page; what does not goes to the next whole", () => {

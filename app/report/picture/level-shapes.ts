@@ -1,0 +1,145 @@
+/** The level of one propellant at a depot inside a box: band, curves, readings, limits by name. A picture has one or several. */
+import { line } from "d3-shape";
+import { type Plot, type TimeScale, round, valueAxis, valueScale } from "./axis.ts";
+import { type Ink, type Shape, pathShape, textShape } from "./picture.ts";
+
+/** A point of a curve: instant and kg. Two points at one instant make a vertical. */
+export type LevelPoint = readonly [at: number, massKg: number];
+
+/** Where the level lies in nine of ten runs of the risk. */
+export interface BandPoint {
+  readonly at: number;
+  readonly lowKg: number;
+  readonly highKg: number;
+}
+
+export interface LevelShapesInput {
+  readonly massUnit: "t" | "kg";
+  readonly ink: Ink;
+  /** At the end of the curve; empty: it stands elsewhere. */
+  readonly name: string;
+  readonly recorded: readonly LevelPoint[];
+  readonly forecast: readonly LevelPoint[];
+  /** Another plan case; empty: none. */
+  readonly compared: readonly LevelPoint[];
+  /** Empty: none. */
+  readonly band: readonly BandPoint[];
+  readonly maximumFillKg: number;
+  readonly reserveKg: number;
+  readonly heelKg: number;
+  readonly readings: readonly { readonly at: number; readonly massKg: number; readonly sigmaKg: number }[];
+}
+
+/** Readings nearer than this to the one before are left out: a caterpillar says no more than a few points. */
+const LEAST_APART = 5;
+
+/** Draws it. Levels in kg, sizes in points; `ticks`: about so many values along the edge. */
+export const levelShapes = (input: LevelShapesInput, plot: Plot, x: TimeScale, ticks: number): readonly Shape[] => {
+  const highest = Math.max(
+    input.maximumFillKg,
+    ...[input.recorded, input.forecast, input.compared].flat().map((p) => p[1]),
+    ...input.band.map(({ highKg }) => highKg),
+  );
+  const y = valueScale(plot, highest, ticks);
+  const path = line<LevelPoint>(
+    (p) => round(x(p[0])),
+    (p) => round(y(p[1])),
+  );
+  const curve = (points: readonly LevelPoint[], look: Parameters<typeof pathShape>[1]): readonly Shape[] =>
+    points.length < 2 ? [] : [pathShape(path([...points]) ?? "", look)];
+  return [
+    ...valueAxis(plot, y, input.massUnit, { perUnit: input.massUnit === "t" ? 1000 : 1, ticks }),
+    ...bandShapes(input, path),
+    ...curve(input.compared, { stroke: "quiet", width: 0.8 }),
+    ...curve(input.recorded, { stroke: input.ink, width: 1.5 }),
+    ...curve(input.forecast, { stroke: input.ink, width: 1.1, dash: [4, 1.5] }),
+    ...thinned(input.readings, x).flatMap(({ at, massKg, sigmaKg }) => readingMark(round(x(at)), y, massKg, sigmaKg)),
+    ...limits(input, plot, y),
+  ];
+};
+
+const bandShapes = (
+  { band, ink }: LevelShapesInput,
+  path: (points: LevelPoint[]) => string | null,
+): readonly Shape[] => {
+  if (band.length < 2) return [];
+  const outline: LevelPoint[] = [
+    ...band.map(({ at, highKg }): LevelPoint => [at, highKg]),
+    ...band.toReversed().map(({ at, lowKg }): LevelPoint => [at, lowKg]),
+  ];
+  return [pathShape(`${path(outline) ?? ""}Z`, { fill: ink, fillOpacity: 0.16 })];
+};
+
+/** The last one always stands. */
+const thinned = <R extends { readonly at: number }>(readings: readonly R[], x: TimeScale): readonly R[] => {
+  const kept: R[] = [];
+  for (const reading of readings.toSorted((a, b) => b.at - a.at)) {
+    const later = kept.at(-1);
+    if (later === undefined || x(later.at) - x(reading.at) >= LEAST_APART) kept.push(reading);
+  }
+  return kept.toReversed();
+};
+
+const readingMark = (x: number, y: (kg: number) => number, massKg: number, sigmaKg: number): readonly Shape[] => {
+  const at = round(y(massKg));
+  return [
+    pathShape(`M${x},${round(y(massKg + sigmaKg))}V${round(y(Math.max(0, massKg - sigmaKg)))}`, {
+      stroke: "text",
+      width: 0.5,
+    }),
+    pathShape(`M${x - 1.3},${at}a1.3,1.3 0 1 0 2.6,0a1.3,1.3 0 1 0 -2.6,0`, {
+      fill: "ground",
+      stroke: "text",
+      width: 0.5,
+    }),
+  ];
+};
+
+/** Names of the limits at the right edge, moved apart where they would touch. */
+const limits = (input: LevelShapesInput, plot: Plot, y: (kg: number) => number): readonly Shape[] => {
+  const lines = [
+    { words: "maximum fill", kg: input.maximumFillKg, dash: [] },
+    { words: "reserve", kg: input.reserveKg, dash: [3, 2] },
+    { words: "heel", kg: input.heelKg, dash: [1, 1.5] },
+  ].filter((each) => each.kg > 0);
+  const last = input.name === "" ? undefined : (input.forecast.at(-1) ?? input.recorded.at(-1));
+  const labels = [
+    ...lines.map(({ words, kg }) => ({ words, y: y(kg), isBold: false })),
+    ...(last ? [{ words: input.name, y: y(last[1]), isBold: true }] : []),
+  ];
+  return [
+    ...lines.map(({ kg, dash }) =>
+      pathShape(`M${plot.left},${round(y(kg))}H${plot.right}`, { stroke: "quiet", width: 0.6, dash }),
+    ),
+    ...spread(labels, 8.5, plot.top, plot.bottom + 2).map((label) =>
+      textShape(plot.right + 4, round(label.y + 2.5), label.words, {
+        size: 7,
+        ink: label.isBold ? input.ink : "quiet",
+        isBold: label.isBold,
+      }),
+    ),
+  ];
+};
+
+/** Moves labels apart to at least `gap`, keeping their order, inside top and bottom. */
+const spread = <L extends { readonly y: number }>(
+  labels: readonly L[],
+  gap: number,
+  top: number,
+  bottom: number,
+): readonly L[] => {
+  const placed: L[] = [];
+  for (const label of labels.toSorted((a, b) => a.y - b.y)) {
+    const above = placed.at(-1);
+    placed.push({ ...label, y: Math.max(label.y, above ? above.y + gap : top) });
+  }
+  let floor = bottom;
+  return placed
+    .toReversed()
+    .map((label) => {
+      const moved = { ...label, y: Math.min(label.y, floor) };
+      floor = moved.y - gap;
+      return moved;
+    })
+    .toReversed();
+};
