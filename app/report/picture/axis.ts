@@ -1,6 +1,5 @@
 /** Axes of a report's pictures: hairlines at the edge, few ticks, light rules. */
 import { scaleLinear, scaleUtc } from "d3-scale";
-import { utcMonth } from "d3-time";
 import { NARROW_SPACE, formatNumber } from "../../format/number.ts";
 import { formatDate } from "../../ledger/time.ts";
 import { type Shape, pathShape, textShape } from "./picture.ts";
@@ -40,11 +39,11 @@ const datesOf = (plot: Plot, scale: TimeScale): readonly Date[] => {
   if (months < 3) return scale.ticks(Math.max(2, Math.floor(most * 0.7)));
   const step = MONTH_STEPS.find((each) => months / each <= most) ?? 240;
   // Counted from January, so that a year's first month is among them.
-  return utcMonth
-    .range(utcMonth.ceil(from), new Date(until.getTime() + 1))
-    .filter((at) =>
-      step < 12 ? at.getUTCMonth() % step === 0 : at.getUTCMonth() === 0 && at.getUTCFullYear() % (step / 12) === 0,
-    );
+  const first = from.getUTCFullYear() * 12 + from.getUTCMonth();
+  return Array.from({ length: Math.ceil(months) + 2 }, (_, month) => first + month)
+    .filter((month) => month % step === 0)
+    .map((month) => new Date(Date.UTC(Math.floor(month / 12), month % 12)))
+    .filter((at) => at >= from && at <= until);
 };
 
 /** Dates along the bottom: as many as fit; `below`: so far under the box. */

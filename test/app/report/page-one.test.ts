@@ -62,6 +62,29 @@ test("the chart names the as-of instant, marks every sortie and says in words wh
   );
 });
 
+test("the axis has a month's name every few months, at its place", () => {
+  const { choices } = exampleContext();
+  const [chart] = page(exampleContext()).filter((block) => block.kind === "chart");
+  const shapes = chart?.kind === "chart" ? chart.picture.shapes : [];
+  const months = shapes.flatMap((shape) => (shape.kind === "text" && /^\d{4}-\d\d$/.test(shape.text) ? [shape] : []));
+  expect(months.map(({ text }) => text)).toEqual([
+    "2031-01",
+    "2031-02",
+    "2031-03",
+    "2031-04",
+    "2031-05",
+    "2031-06",
+    "2031-07",
+  ]);
+  // Two months give the scale; the others follow it, by the calendar.
+  const at = ({ text }: { readonly text: string }): number => Date.parse(`${text}-01`);
+  const [first, ...others] = months;
+  const last = others.at(-1)!;
+  const slope = (last.x - first!.x) / (at(last) - at(first!));
+  for (const month of others) expect(month.x).toBeCloseTo(first!.x + slope * (at(month) - at(first!)), 1);
+  expect(slope * (choices.untilAt - choices.fromAt)).toBeLessThan(500);
+});
+
 describe("the facts", () => {
   test("name the latest departure that comes first, and what it costs to be later", () => {
     expect(fact(exampleContext(), /Next decision/)).toBe(
