@@ -3,6 +3,7 @@ import { leftCount, lostKg, needAvailableKg, needRequiredKg, needStatus } from "
 import { OUTCOME, type Run, STATUS } from "../forecast/run.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
 import type { Replicator } from "./replication.ts";
+import { BLOCK } from "./stream.ts";
 import {
   COUNT,
   LEVEL_BINS,
@@ -34,6 +35,11 @@ export interface Counting {
   /** Sums of one block. */
   readonly blockGrams: Float64Array;
   readonly blockSquares: Float64Array;
+  /** Of one block, by need: tries at which nothing was missing. */
+  readonly blockEnough: Float64Array;
+  /** Of one block: bins of the levels, [replication × places + place]; how many replications stand there. */
+  readonly blockBins: Uint16Array;
+  banded: number;
   /** Of this replication: slip class by flight. */
   readonly slipClass: Uint8Array;
 }
@@ -60,11 +66,19 @@ export const createCounting = ({ model }: Replicator): Counting => {
     grams: new Float64Array(plan.poolKeys.length * MASSES),
     blockGrams: new Float64Array(plan.poolKeys.length * MASSES),
     blockSquares: new Float64Array(plan.poolKeys.length * MASSES),
+    blockEnough: new Float64Array(plan.needLoadKg.length),
+    blockBins: new Uint16Array(model.bandsAt.length * plan.poolKeys.length * BLOCK),
+    banded: 0,
     slipClass: new Uint8Array(model.flights.length),
   };
 };
 
-const add = (column: Float64Array | Uint32Array, place: number, by: number): void => {
+// One function a kind of array: one for both would be slow for each.
+const add = (column: Float64Array, place: number, by: number): void => {
+  column[place] = (column[place] as number) + by;
+};
+
+const addWhole = (column: Uint32Array, place: number, by: number): void => {
   column[place] = (column[place] as number) + by;
 };
 
@@ -73,14 +87,15 @@ const countShort = (run: Run, counting: Counting, tally: Tally, sortie: number):
   const { plan } = run;
   const end = plan.sortieLineStart[sortie + 1] as number;
   for (let need = plan.sortieLineStart[sortie] as number; need < end; need += 1) {
-    let bin = 0;
-    if (needStatus(run, need) === STATUS.short) {
-      add(tally.needShort, need, 1);
-      const missing = needRequiredKg(run, need) - needAvailableKg(run, need);
-      const span = counting.missingSpanKg[need] as number;
-      bin = Math.min(MISSING_BINS + 1, 1 + Math.floor((missing / span) * MISSING_BINS));
+    if (needStatus(run, need) !== STATUS.short) {
+      add(counting.blockEnough, need, 1);
+      continue;
     }
-    add(tally.missing, need * (MISSING_BINS + 2) + bin, 1);
+    add(tally.needShort, need, 1);
+    const missing = needRequiredKg(run, need) - needAvailableKg(run, need);
+    const span = counting.missingSpanKg[need] as number;
+    const bin = Math.min(MISSING_BINS + 1, 1 + Math.floor((missing / span) * MISSING_BINS));
+    addWhole(tally.missing, need * (MISSING_BINS + 2) + bin, 1);
   }
 };
 
@@ -110,13 +125,17 @@ const countSorties = ({ model, run }: Replicator, counting: Counting, tally: Tal
     const delay = loadedAt - (model.sorties[sortie] as { readonly writtenAt: number }).writtenAt;
     const from = shape.delayStart[sortie] as number;
     const room = (shape.delayStart[sortie + 1] as number) - from;
-    add(tally.delays, from + Math.min(room - 1, Math.max(0, Math.ceil(delay / HOUR_MS))), 1);
+    addWhole(tally.delays, from + Math.min(room - 1, Math.max(0, Math.ceil(delay / HOUR_MS))), 1);
     const trip = (run.plan.sortieReturnAt[sortie] as number) - (run.plan.sortieLoadAt[sortie] as number);
     if (loadedAt + trip > lastEndAt) lastEndAt = loadedAt + trip;
   }
   add(tally.flownCounts, flown, 1);
   if (flown < ahead) return 0;
-  add(tally.ends, Math.min(shape.endHours - 1, Math.max(0, Math.ceil((lastEndAt - run.plan.asOfAt) / HOUR_MS))), 1);
+  addWhole(
+    tally.ends,
+    Math.min(shape.endHours - 1, Math.max(0, Math.ceil((lastEndAt - run.plan.asOfAt) / HOUR_MS))),
+    1,
+  );
   return first === ahead ? 2 : 1;
 };
 
@@ -148,11 +167,12 @@ const countFlights = ({ model, departures }: Replicator, tally: Tally): void => 
   let used = 0;
   let lost = 0;
   const { departAt } = model.departures;
+  const { slipMs, isLost } = departures;
+  const { horizonAt } = model.plan;
   for (let flight = 0; flight < departAt.length; flight += 1) {
-    const departs = (departAt[flight] as number) + (departures.slipMs[flight] as number);
-    if (departs > model.plan.horizonAt) continue;
+    if ((departAt[flight] as number) + (slipMs[flight] as number) > horizonAt) continue;
     used += 1;
-    lost += departures.isLost[flight] as number;
+    lost += isLost[flight] as number;
   }
   add(tally.counts, COUNT.used, used);
   add(tally.counts, COUNT.usedSquared, used * used);
@@ -160,14 +180,31 @@ const countFlights = ({ model, departures }: Replicator, tally: Tally): void => 
   add(tally.counts, COUNT.lostSquared, lost * lost);
 };
 
-const countLevels = ({ model, bandKg }: Replicator, counting: Counting, tally: Tally): void => {
+/** Keeps the bins of the levels: they are counted block by block, curve by curve, which the cache bears far better. */
+const keepLevels = ({ model, bandKg }: Replicator, counting: Counting): void => {
   const instants = model.bandsAt.length;
-  for (let place = 0; place < bandKg.length; place += 1) {
-    const maximum = counting.poolMaximumKg[Math.floor(place / instants)] as number;
-    const share = maximum > 0 ? (bandKg[place] as number) / maximum : 0;
-    const bin = share >= 1 ? LEVEL_BINS : Math.floor(share * LEVEL_BINS);
-    add(tally.levels, place * (LEVEL_BINS + 1) + bin, 1);
+  const { poolMaximumKg, blockBins } = counting;
+  let to = counting.banded * bandKg.length;
+  for (let pool = 0; pool < poolMaximumKg.length; pool += 1) {
+    const maximum = poolMaximumKg[pool] as number;
+    const from = pool * instants;
+    for (let place = from; place < from + instants; place += 1) {
+      const share = maximum > 0 ? (bandKg[place] as number) / maximum : 0;
+      blockBins[to] = share >= 1 ? LEVEL_BINS : Math.floor(share * LEVEL_BINS);
+      to += 1;
+    }
   }
+  counting.banded += 1;
+};
+
+const countLevels = (counting: Counting, tally: Tally, places: number): void => {
+  const { blockBins, banded } = counting;
+  const { levels } = tally;
+  for (let place = 0; place < places; place += 1) {
+    const from = place * (LEVEL_BINS + 1);
+    for (let r = 0; r < banded; r += 1) addWhole(levels, from + (blockBins[r * places + place] as number), 1);
+  }
+  counting.banded = 0;
 };
 
 const slipClassOf = (slipMs: number): number => {
@@ -189,23 +226,23 @@ const countCircumstances = (replicator: Replicator, counting: Counting, tally: T
     const isGone = departures.isLost[flight] === 1 || slip === Infinity;
     const place = isGone ? LOST_CLASS : slipClassOf(slip);
     counting.slipClass[flight] = place;
-    add(tally.allSlips, flight * SLIP_CLASSES + place, 1);
+    addWhole(tally.allSlips, flight * SLIP_CLASSES + place, 1);
   }
-  for (let place = 0; place < coolers; place += 1) add(tally.allOthers, place, coolerFailed[place] as number);
+  for (let place = 0; place < coolers; place += 1) addWhole(tally.allOthers, place, coolerFailed[place] as number);
   for (let tank = 0; tank < tanks; tank += 1)
     if ((input.rateFactor[tank] as number) > (counting.highFactor[tank] as number))
-      add(tally.allOthers, coolers + tank, 1);
+      addWhole(tally.allOthers, coolers + tank, 1);
   for (let sortie = 0; sortie < sorties; sortie += 1) {
     if (run.sortieOutcome[sortie] === OUTCOME.flies || model.plan.sortieIsOut[sortie] === 1) continue;
     add(tally.badCount, sortie, 1);
     const row = sortie * flights;
     for (let flight = 0; flight < flights; flight += 1)
-      add(tally.badSlips, (row + flight) * SLIP_CLASSES + (counting.slipClass[flight] as number), 1);
+      addWhole(tally.badSlips, (row + flight) * SLIP_CLASSES + (counting.slipClass[flight] as number), 1);
     for (let place = 0; place < coolers; place += 1)
-      add(tally.badOthers, sortie * others + place, coolerFailed[place] as number);
+      addWhole(tally.badOthers, sortie * others + place, coolerFailed[place] as number);
     for (let tank = 0; tank < tanks; tank += 1)
       if ((input.rateFactor[tank] as number) > (counting.highFactor[tank] as number))
-        add(tally.badOthers, sortie * others + coolers + tank, 1);
+        addWhole(tally.badOthers, sortie * others + coolers + tank, 1);
   }
 };
 
@@ -220,11 +257,15 @@ export const countReplication = (replicator: Replicator, counting: Counting, tal
   if (!isBanded) return;
   add(tally.counts, COUNT.banded, 1);
   countCircumstances(replicator, counting, tally);
-  if (replicator.model.bandsAt.length > 0) countLevels(replicator, counting, tally);
+  if (replicator.model.bandsAt.length > 0) keepLevels(replicator, counting);
 };
 
-/** Carries the masses of a block into the tally: whole numbers that fit a double within a block, not beyond. */
+/** Carries a block into the tally: its masses (whole numbers that fit a double within a block, not beyond) and levels. */
 export const closeBlock = (counting: Counting, tally: Tally): void => {
+  if (counting.banded > 0) countLevels(counting, tally, counting.blockBins.length / BLOCK);
+  for (let need = 0; need < counting.blockEnough.length; need += 1)
+    addWhole(tally.missing, need * (MISSING_BINS + 2), counting.blockEnough[need] as number);
+  counting.blockEnough.fill(0);
   for (let place = 0; place < counting.blockGrams.length; place += 1) {
     tally.grams[place] = (tally.grams[place] as bigint) + BigInt(counting.blockGrams[place] as number);
     tally.squares[place] = (tally.squares[place] as bigint) + BigInt(counting.blockSquares[place] as number);

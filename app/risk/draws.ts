@@ -68,7 +68,7 @@ const drawFlights = (model: RiskModel, draws: Draws, block: number): void => {
     if (flight.isDropped) draws.flightIsLost.fill(0, at, at + BLOCK);
     else if (isLostOnce) {
       seedStream(seed, flight.standKey, block);
-      drawSlips(draws.standMs, at, flight.stand);
+      drawSlips(draws.standMs, at, flight.stand, draws.flightIsLost);
     }
     if (flight.transfer.sigma > 0) {
       seedStream(seed, flight.transfer.key, block);

@@ -101,11 +101,15 @@ const layCoolers = ({ model, input, coolerFailed }: Replicator, replication: num
 const lay = (replicator: Replicator, block: number, r: number): void => {
   const { model, draws, input, departures } = replicator;
   const flights = model.flights.length;
+  const { flightSlipMs, flightIsLost } = draws;
+  const { slipMs, isLost } = departures;
   for (let flight = 0; flight < flights; flight += 1) {
     const place = flight * BLOCK + r;
-    input.flightSlipMs[flight] = draws.flightSlipMs[place] as number;
-    input.flightIsLost[flight] = draws.flightIsLost[place] as number;
-    departures.standMs[flight] = draws.standMs[place] as number;
+    const lost = flightIsLost[place] as number;
+    slipMs[flight] = flightSlipMs[place] as number;
+    isLost[flight] = lost;
+    // Asked for only where the flight is lost.
+    if (lost === 1) departures.standMs[flight] = draws.standMs[place] as number;
   }
   settleDepartures(model.departures, departures);
   for (let sortie = 0; sortie < model.sorties.length; sortie += 1)

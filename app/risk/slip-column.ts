@@ -50,10 +50,16 @@ export const slipSampler = (law: SlipLaw, leadDays: number, taken: Taken): SlipS
 /** Numbers that one column takes from its stream, whatever its law: whether it slips at all, and how far. */
 const units = new Float64Array(2 * BLOCK);
 
-const exponential = (out: Float64Array, at: number, { noneShare, a }: SlipSampler): void => {
-  for (let r = 0; r < BLOCK; r += 1)
-    out[at + r] =
-      (units[r] as number) < noneShare ? 0 : Math.round(-a * DAY_MS * Math.log1p(-(units[BLOCK + r] as number)));
+const exponential = (
+  out: Float64Array,
+  at: number,
+  { noneShare, a }: SlipSampler,
+  isWanted: Uint8Array | null,
+): void => {
+  for (let r = 0; r < BLOCK; r += 1) {
+    const isNone = (units[r] as number) < noneShare || (isWanted !== null && isWanted[at + r] === 0);
+    out[at + r] = isNone ? 0 : Math.round(-a * DAY_MS * Math.log1p(-(units[BLOCK + r] as number)));
+  }
 };
 
 const logNormal = (out: Float64Array, at: number, { noneShare, a, b }: SlipSampler): void => {
@@ -88,16 +94,22 @@ const triangular = (out: Float64Array, at: number, { noneShare, a, b, c }: SlipS
 
 /**
  * Draws `out[at .. at + 64)`, ms, from the stream that stands ready. Every law takes the same numbers of the stream, so
- * that a changed law moves no other input, and a changed share of none only those that it touches.
+ * that a changed law moves no other input, and a changed share of none only those that it touches. `isWanted[at …]`: 0
+ * where nobody asks for it; what stands there then is not said.
  */
-export const drawSlips = (out: Float64Array, at: number, sampler: SlipSampler): void => {
+export const drawSlips = (
+  out: Float64Array,
+  at: number,
+  sampler: SlipSampler,
+  isWanted: Uint8Array | null = null,
+): void => {
   fillUnits(units, 2 * BLOCK);
   switch (sampler.kind) {
     case "fixed":
       out.fill(Math.round(sampler.a * DAY_MS), at, at + BLOCK);
       break;
     case "exponential":
-      exponential(out, at, sampler);
+      exponential(out, at, sampler, isWanted);
       break;
     case "log-normal":
       logNormal(out, at, sampler);
