@@ -3,7 +3,8 @@ import { PlanningError } from "../contract/failure.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Cure, FlightChange, ResupplyAnswer, Unheld } from "./answer.ts";
+import { findingSentence } from "../supply/finding-sentence.ts";
+import type { Binding, Cure, FlightChange, ResupplyAnswer, Unheld } from "./answer.ts";
 
 const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
   rows.find((row) => row.id === id)?.name ?? id;
@@ -68,6 +69,38 @@ export const unheldSentence = (plan: PlanSnapshot, { sortieId, propellantId, mis
     : `${sortie} is short${short}: no flight within the limits brings it in time.`;
 };
 
+const bindingWords = (plan: PlanSnapshot, { kind, ownerId }: Binding): string => {
+  const depot = (): string => nameIn(plan.depots, ownerId ?? "");
+  const craftClass = (): string => nameIn(plan.craftClasses, ownerId ?? "");
+  switch (kind) {
+    case "flights":
+      return "the most flights allowed";
+    case "budget":
+      return "the budget";
+    case "blackouts":
+      return "the blackouts";
+    case "windows":
+      return "the instants at which flights can arrive";
+    case "ports":
+      return `the ports at ${depot()}`;
+    case "tank room":
+      return `the tanks at ${depot()}`;
+    case "hulls":
+      return `the hulls of ${craftClass()}`;
+    case "turnaround":
+      return `the turnaround of ${craftClass()}`;
+    default:
+      throw new PlanningError("defect", "A limit of a kind that this program does not know.");
+  }
+};
+
+/** The limits that bind, where not everything is held; null: everything is, or the search was stopped before. */
+export const bindingSentence = (plan: PlanSnapshot, { unheld, binds, isStopped }: ResupplyAnswer): string | null => {
+  if (unheld.length === 0 || isStopped || unheld.some(({ why }) => why === "lander away")) return null;
+  if (binds.length === 0) return "No single limit binds: lifting any one of them alone was not found to be enough.";
+  return `What binds: ${binds.map((row) => bindingWords(plan, row)).join("; or ")}. Without ${binds.length === 1 ? "it" : "one of these"} everything can be held.`;
+};
+
 export const cureSentence = (plan: PlanSnapshot, cure: Cure): string => {
   switch (cure.kind) {
     case "later sortie":
@@ -101,7 +134,9 @@ export const purposeWords = (plan: PlanSnapshot, { kind, isFor }: FlightChange):
 export const answerSentences = (plan: PlanSnapshot, answer: ResupplyAnswer): readonly string[] => [
   proofSentence(answer),
   ...[lossSentence(answer), tightestSentence(plan, answer)].filter((sentence) => sentence !== null),
+  ...answer.contradictions.map((row) => `Firm flights contradict each other: ${findingSentence(plan, row)}`),
   ...answer.unheld.map((row) => unheldSentence(plan, row)),
+  ...[bindingSentence(plan, answer)].filter((sentence) => sentence !== null),
   ...(answer.cures.length > 0
     ? [`Any one of these would cure it: ${answer.cures.map((row) => cureSentence(plan, row)).join(" ")}`]
     : []),

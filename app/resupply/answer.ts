@@ -1,5 +1,6 @@
 /** The answer of the resupply search, as plain data. */
 import type { Entity } from "../ledger/entities.ts";
+import type { PlanFinding } from "../supply/report.ts";
 
 /** What is ruled out, and the best that was found, in the measure of `least` (flights or cost). */
 export interface ResupplyBracket {
@@ -50,6 +51,12 @@ export type Cure =
   | { readonly kind: "flights"; readonly most: number }
   | { readonly kind: "budget"; readonly most: number };
 
+/** A limit that, lifted alone, would let everything hold; of which depot or class, where it is of one. */
+export interface Binding {
+  readonly kind: "flights" | "budget" | "blackouts" | "windows" | "ports" | "tank room" | "hulls" | "turnaround";
+  readonly ownerId: string | null;
+}
+
 export interface ResupplyAnswer {
   /** plan: every sortie is held; partly: the proposal holds what can be held; none: no proposal. */
   readonly standing: "plan" | "partly" | "none";
@@ -72,5 +79,9 @@ export interface ResupplyAnswer {
   /** Where the proposal is nearest to its limit. */
   readonly tightest: { readonly sortieId: string; readonly propellantId: string; readonly marginKg: number } | null;
   readonly unheld: readonly Unheld[];
+  /** What firm flights ask for at once and cannot have; no proposal mends it. */
+  readonly contradictions: readonly PlanFinding[];
+  /** Where not everything is held: the limits that bind. */
+  readonly binds: readonly Binding[];
   readonly cures: readonly Cure[];
 }

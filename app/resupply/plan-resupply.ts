@@ -4,9 +4,11 @@ import { createEngine } from "../forecast/propagate.ts";
 import { compile } from "../forecast/compile.ts";
 import type { Entity } from "../ledger/entities.ts";
 import type { Working } from "../work/working.ts";
-import type { Cure, FlightChange, ResupplyAnswer, ResupplyBracket, Unheld } from "./answer.ts";
+import type { Binding, Cure, FlightChange, ResupplyAnswer, ResupplyBracket, Unheld } from "./answer.ts";
 import type { ResupplyAsked } from "./asked.ts";
+import { bindingOf } from "./binding.ts";
 import { type Choice } from "./candidates.ts";
+import { contradictionsOf } from "./contradictions.ts";
 import { curesOf } from "./cures.ts";
 import type { SolveLinear } from "./linear.ts";
 import { type MadeProblem, classesAsked, isReplaceable, makeProblem } from "./make-problem.ts";
@@ -220,7 +222,8 @@ export const planResupply = (
     changes.sort((a, b) => a.flight.arriveAt - b.flight.arriveAt || (a.flight.id < b.flight.id ? -1 : 1));
     stillUnheld = confirmed(whole, asked, unheld);
   }
-  const cures = unheld.length > 0 && !found.isStopped ? cure(plan, asked, unheld, solve, working) : [];
+  const { binds, cures } =
+    unheld.length > 0 && !found.isStopped ? cure(plan, asked, unheld, solve, working) : { binds: [], cures: [] };
   return {
     standing: choice === null ? "none" : stillUnheld.length > 0 ? "partly" : "plan",
     measure: asked.least === "cost" ? "cost" : "flights",
@@ -237,6 +240,8 @@ export const planResupply = (
     proposed,
     tightest,
     unheld: stillUnheld,
+    contradictions: contradictionsOf(plan),
+    binds,
     cures,
   };
 };
@@ -267,7 +272,7 @@ const cure = (
   unheld: readonly Unheld[],
   solve: SolveLinear,
   working: Working<ResupplyBracket>,
-): readonly Cure[] => {
+): { binds: readonly Binding[]; cures: readonly Cure[] } => {
   const solved = (other: PlanSnapshot, of: ResupplyAsked, isPlanEnough: boolean): Found | null => {
     working.report({ share: null, words: "Looking for what would cure it" });
     if (working.shouldStop()) return null;
@@ -292,5 +297,5 @@ const cure = (
     const free = solved(plan, { ...asked, budget: null, least: "cost" }, false);
     if (free?.choice != null) cures.push({ kind: "budget", most: free.upper });
   }
-  return cures;
+  return { binds: bindingOf(plan, asked, unheld, canHold), cures };
 };

@@ -2,7 +2,7 @@
 import { z } from "zod";
 import type { Entity } from "../ledger/entities.ts";
 import { id } from "../ledger/quantity.ts";
-import type { Cure, FlightChange, PlanSums, Unheld } from "./answer.ts";
+import type { Binding, Cure, FlightChange, PlanSums, Unheld } from "./answer.ts";
 import { resupplyAsked } from "./asked.ts";
 import type { FlightMoved } from "./take-proposal.ts";
 
@@ -71,6 +71,7 @@ export interface RepairAnswer {
   readonly ways: readonly RepairWay[];
   /** None: what no flight holds, and what would cure it. */
   readonly unheld: readonly Unheld[];
+  readonly binds: readonly Binding[];
   readonly cures: readonly Cure[];
   readonly isStopped: boolean;
 }

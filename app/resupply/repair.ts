@@ -218,7 +218,7 @@ export const repair = (plan: PlanSnapshot, asked: RepairAsked, solve: SolveLinea
   const movable = after.flights.filter((row) => isReplaceable(after, row) && !struck.has(row.id));
   const broken = brokenIn(after, asked);
   const base = { goal: asked.goal, present: sumsOf(after, asked.goal, costOf), broken };
-  const none = { ways: [], unheld: [], cures: [], isStopped: false };
+  const none = { ways: [], unheld: [], binds: [], cures: [], isStopped: false };
   if (broken.length === 0) return { ...base, ...none, standing: "holds" };
   const shouldStop = (): boolean => working.shouldStop();
   const scene: Scene = { plan: after, asked, all, movable, costOf, shouldStop };
@@ -235,9 +235,9 @@ export const repair = (plan: PlanSnapshot, asked: RepairAsked, solve: SolveLinea
     return { ...base, ...none, standing: "repaired", ways, isStopped: shouldStop() };
   }
   if (shouldStop()) return { ...base, ...none, standing: "none", isStopped: true };
-  const { unheld, cures, isStopped } = planResupply(after, all, solve, {
+  const { unheld, binds, cures, isStopped } = planResupply(after, all, solve, {
     report: () => working.report({ share: null, words: "Looking for what would cure it" }),
     shouldStop,
   });
-  return { ...base, ...none, standing: "none", unheld, cures, isStopped };
+  return { ...base, ...none, standing: "none", unheld, binds, cures, isStopped };
 };

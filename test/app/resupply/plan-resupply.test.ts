@@ -60,8 +60,67 @@ describe("what cannot be held or asked", () => {
     expect(answer.unheld.length).toBeGreaterThan(0);
     expect(answer.unheld[0]?.missingKg).toBeGreaterThan(0);
     expect(answer.cures).toContainEqual({ kind: "flights", most: 1 });
+    expect(answer.binds).toContainEqual({ kind: "flights", ownerId: null });
+    expect(answerSentences(tarn, answer).join(" ")).toContain("What binds: the most flights allowed");
     const [first] = answer.unheld;
     expect(first === undefined ? "" : unheldSentence(tarn, first)).toMatch(/is short by [\d.]+\s(t|kg) of /);
+  });
+
+  it("a blackout, or a date with no arrival before it: it is named as what binds, and lifted alone it does", () => {
+    const blackouts = [{ fromAt: tarn.asOfAt, untilAt: tarn.horizonAt + 1 }];
+    const some = { arrivals: { kind: "every" as const, days: 5 }, isBeforeLoadings: false };
+    const late = tarn.sorties.findLast(({ status }) => status === "planned");
+    const dark = ask(tarn, { ...some, blackouts: [{ fromAt: tarn.asOfAt, untilAt: (late?.loadAt ?? 0) + 1 }] });
+    expect(dark.standing).toBe("partly");
+    expect(dark.binds).toEqual([{ kind: "blackouts", ownerId: null }]);
+    expect(answerSentences(tarn, dark).join(" ")).toContain(
+      "What binds: the blackouts. Without it everything can be held.",
+    );
+    // Nothing to choose at all is refused in words.
+    expect(() => ask(tarn, { ...some, blackouts })).toThrow(/no instant/);
+  });
+
+  it("firm flights that fill every port: the ports bind, or so many more would do", () => {
+    const tanker = tarn.flights.find(({ status }) => status === "planned");
+    if (tanker === undefined) throw new Error("no planned flight");
+    const sitting = Array.from({ length: tarn.depots[0]?.ports ?? 0 }, (_, n) => ({
+      ...tanker,
+      id: `sits-${n}`,
+      key: `sits-${n}`,
+      name: `Sits ${n}`,
+      status: "firm" as const,
+      departAt: tarn.asOfAt,
+      arriveAt: tarn.asOfAt + 3_600_000,
+      berthDays: 2000,
+      loads: [],
+    }));
+    const full = { ...tarn, flights: [...tarn.flights, ...sitting] };
+    // They fly one hull, all at once: said with the numbers, for no proposal mends it.
+    const said = answerSentences(full, ask(full)).join(" ");
+    if (sitting.length > 1)
+      expect(said).toMatch(/Firm flights contradict each other: .* cannot fly Sits 0 and Sits 1 at once/);
+    const answer = ask(full);
+    expect(answer.standing).toBe("partly");
+    expect(answer.binds.some(({ kind, ownerId }) => kind === "ports" && ownerId === tarn.depots[0]?.id)).toBe(true);
+    expect(answer.cures.some(({ kind }) => kind === "port")).toBe(true);
+  });
+
+  it("firm flights that ask for more ports than there are: how many, where and when", () => {
+    const tanker = tarn.flights.find(({ status }) => status === "planned");
+    if (tanker === undefined) throw new Error("no planned flight");
+    const ports = tarn.depots[0]?.ports ?? 0;
+    const firm = Array.from({ length: ports + 1 }, (_, n) => ({
+      ...tanker,
+      id: `firm-${n}`,
+      key: `firm-${n}`,
+      name: `Firm ${n}`,
+      status: "firm" as const,
+    }));
+    const answer = ask({ ...tarn, flights: [...tarn.flights, ...firm] });
+    expect(answer.contradictions.length).toBeGreaterThan(0);
+    expect(answerSentences(tarn, answer).join(" ")).toContain(
+      `Firm flights contradict each other: ${ports + 1} flights`,
+    );
   });
 
   it("a demand above the tank", () => {
