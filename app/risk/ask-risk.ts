@@ -94,15 +94,24 @@ export const runPart = (base: RiskBase, asked: RunAsked, { from, until }: BlockR
   return tally;
 };
 
+/** The first marks: few blocks, so that a large plan soon says something, too. */
+const FIRST_MARKS = [2, 8, 32];
+
 /**
- * Marks at which a run looks whether it is done: by number, never by the clock, so that it always ends at the same one.
- * The end of the banded blocks is one of them: no part mixes banded and plain ones.
+ * Marks at which a run tells what is known and, from the first 64 blocks on, looks whether it is done: by number, never by
+ * the clock, so that it always ends at the same one. The end of the banded blocks is one of them: no part mixes banded and
+ * plain ones.
  */
 const nextMark = (block: number, last: number): number => {
-  const step = block < BANDED_BLOCKS ? 64 : 512;
+  const early = FIRST_MARKS.find((mark) => mark > block);
+  if (early !== undefined) return Math.min(last, early);
+  const step = block < BANDED_BLOCKS ? STEP_BLOCKS : 512;
   const mark = Math.floor(block / step) * step + step;
   return Math.min(last, block < BANDED_BLOCKS ? Math.min(mark, BANDED_BLOCKS) : mark);
 };
+
+/** Before so many blocks an error is not known well enough to end by it. */
+const STEP_BLOCKS = 64;
 
 /** Blocks of a part: 20 to 100 ms for a plan of usual size. */
 const PART_BLOCKS = 32;
@@ -159,7 +168,7 @@ export const leadRun = async (
       done: { count: sum.counts[COUNT.replications] as number, unit: "runs" },
       partial: answer("not finished"),
     }));
-    if (isExact()) return answer("error reached");
+    if (block >= STEP_BLOCKS && isExact()) return answer("error reached");
     if (block < last && leading.shouldStop()) return answer("stopped");
   }
   return answer("number reached");

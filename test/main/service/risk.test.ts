@@ -1,5 +1,10 @@
 /** Risk through the service, in real threads: run, stop, compare, keep, stale, replay; and a thread that is killed. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { AskedChoices } from "../../../app/report/request.ts";
 import { threadPool } from "../../../main/service/work/thread-pool.ts";
 import { startTestService, type TestService } from "./test-service.ts";
 import { workerProgram } from "../../suite/programs.ts";
@@ -55,6 +60,26 @@ const state = async (test: TestService, meanDays: number) =>
     }),
   );
 
+/** What the report's first page and its section on the risk say in words. */
+const paper = async ({ service }: TestService): Promise<string> => {
+  const choices = {
+    planCaseId,
+    compareId: null,
+    fromAt: null,
+    untilAt: null,
+    massUnit: "t" as const,
+    paper: "A4" as const,
+    sectionIds: ["verdict", "risk"],
+  } satisfies AskedChoices;
+  const report = valueOf(await service.call("report.show", { of: { kind: "draft", choices } }));
+  return report.sections
+    .flatMap(({ blocks }) => blocks)
+    .map((block) =>
+      block.kind === "verdict" ? (block.chance?.words ?? "") : block.kind === "paragraph" ? block.text : "",
+    )
+    .join("\n");
+};
+
 describe("a run", () => {
   it("gives the same answer in threads and without, and says what is assumed", async () => {
     const here = valueOf(await inline.service.call("risk.run", asked));
@@ -97,6 +122,43 @@ it("a case beside itself does not differ, beside another it does", async () => {
   expect(different.sorties.some(({ flies }) => flies.value !== 0)).toBe(true);
 });
 
+describe("a thread that dies in the middle of a run", () => {
+  const few = { ...asked, runs: 2048, detail: "quick" } as const;
+  const underDeaths = async (deaths: number) => {
+    const folder = mkdtempSync(join(tmpdir(), "coldstock-deaths-"));
+    const file = join(folder, "deaths");
+    writeFileSync(file, String(deaths));
+    process.env["COLDSTOCK_TEST_DEATHS"] = file;
+    const worker = fileURLToPath(new URL("./dying-worker.ts", import.meta.url));
+    const test = startTestService(threadPool(worker, false));
+    try {
+      await test.service.call("ledger.demo", { path: test.path("tarn"), which: "tarn" });
+      const reply = await test.service.call("risk.run", few);
+      return { reply, left: Number(readFileSync(file, "utf8")) };
+    } finally {
+      await test.end();
+      delete process.env["COLDSTOCK_TEST_DEATHS"];
+      rmSync(folder, { recursive: true, force: true });
+    }
+  };
+
+  it("once, leaves the answer whole, to the letter", async () => {
+    const { reply, left } = await underDeaths(1);
+    // It did die.
+    expect(left).toBe(0);
+    const here = valueOf(await inline.service.call("risk.run", few));
+    expect(JSON.stringify(valueOf(reply))).toBe(JSON.stringify(here));
+  });
+
+  it("over and over, fails the run in words: there is no short count", async () => {
+    const { reply } = await underDeaths(1000);
+    expect(reply).toMatchObject({
+      ok: false,
+      failure: { message: expect.stringMatching(/broke down twice/) as string },
+    });
+  });
+});
+
 it("what it hangs on names inputs and flights of the plan", async () => {
   const causes = valueOf(await threads.service.call("risk.causes", { planCaseId, seed: 1, runs: 640 }));
   const { plan } = valueOf(await threads.service.call("plan.view", { planCaseId }));
@@ -112,9 +174,12 @@ it("a run is kept, grows stale with an edit, is itself again when that is undone
   expect(kept).toMatchObject({ number: 1, seed: 1, replications: 6400, planCaseId, author: "tester" });
   const stale = async () => valueOf(await service.call("risk.runs", {})).map(({ isStale }) => isStale);
   expect(await stale()).toEqual([false]);
+  // A report takes the kept run as long as it is of the plan as it is, and says which; else a quick answer.
+  expect(await paper(inline)).toMatch(/6.400 runs, .*6.400 runs, seed 1, kept as run 1/s);
   expect(valueOf(await service.call("risk.replay", { number: 1 }))).toEqual({ number: 1, isSame: true, remark: null });
   await state(inline, 12);
   expect(await stale()).toEqual([true]);
+  expect(await paper(inline)).toMatch(/4.096 runs, .*4.096 runs, seed 1\./s);
   expect(valueOf(await service.call("risk.replay", { number: 1 })).remark).toMatch(/no longer those of this run/);
   const answer = valueOf(await service.call("risk.kept", { number: 1 }));
   expect(answer).toMatchObject({ replications: 6400 });
