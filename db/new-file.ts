@@ -46,8 +46,19 @@ const finish = (draft: string, path: string): void => {
   }
 };
 
+/** Tries twice, for a disk may fail once; what then still lies there changes nothing of what was done or not. */
+const remove = (path: string): void => {
+  for (let attempt = 0; attempt < 2; attempt += 1)
+    try {
+      rmSync(path, { force: true });
+      return;
+    } catch {
+      // Once more.
+    }
+};
+
 const tidy = (draft: string): void => {
-  for (const rest of [draft, `${draft}-wal`, `${draft}-shm`, `${draft}-journal`]) rmSync(rest, { force: true });
+  for (const rest of [draft, `${draft}-wal`, `${draft}-shm`, `${draft}-journal`]) remove(rest);
 };
 
 /**

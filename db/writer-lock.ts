@@ -87,7 +87,11 @@ const hold = (lock: Sqlite.Database, path: string): WriterLock | null => {
   // The holder before us may have removed the file between our opening and our locking it: then we hold a ghost.
   if (!isInPlace(path, mark)) return null;
   const release = () => {
-    rmSync(path, { force: true });
+    try {
+      rmSync(path, { force: true });
+    } catch {
+      // It is the lock within the file that counts; the next holder sweeps the file away.
+    }
     lock.close();
   };
   return { isHeld: true, release };

@@ -127,12 +127,15 @@ const settle = (file: number, path: string, before: BigIntStats | null): void =>
   fchmodSync(file, Number(before.mode) & PERMISSIONS);
 };
 
+/** Twice, for a disk may fail once. */
 const removeQuietly = (path: string): void => {
-  try {
-    rmSync(path, { force: true });
-  } catch {
-    // Why the writing failed is what the person must hear.
-  }
+  for (let attempt = 0; attempt < 2; attempt += 1)
+    try {
+      rmSync(path, { force: true });
+      return;
+    } catch {
+      // Whether the file was written is what the person must hear.
+    }
 };
 
 /** Puts a new file in place: by a hard link, which never takes another's place; some file systems have none. */
@@ -144,7 +147,7 @@ const putNew = (draft: string, path: string): void => {
     renameSync(draft, path);
     return;
   }
-  rmSync(draft);
+  removeQuietly(draft);
 };
 
 const confirm = (path: string, isNew: boolean): void => {

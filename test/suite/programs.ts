@@ -11,6 +11,9 @@ const folder = `${root}out/programs`;
 
 /** The service, to be started by Node. */
 export const serviceProgram = `${folder}/service.js`;
+/** What the crash tests run under strace. */
+export const callsProgram = `${folder}/calls.js`;
+export const powerProgram = `${folder}/power.js`;
 /** What a worker thread of the service runs. */
 export const workerProgram = `${folder}/worker.js`;
 /** The same under the name by which the service finds it: the test runner puts this file in the place of the service's own. */
@@ -26,6 +29,8 @@ export const setup = async (): Promise<void> => {
     input: {
       service: `${root}main/service/process.ts`,
       worker: `${root}main/service/work/worker.ts`,
+      calls: `${root}test/crash/calls/failing-calls.ts`,
+      power: `${root}test/crash/calls/power-work.ts`,
     },
     platform: "node",
     external: readFilesOfTheirOwn,

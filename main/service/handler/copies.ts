@@ -34,10 +34,23 @@ const goBack = async (copyId: string, revision: number, context: Context): Promi
   await copies.keep(store, `Before going back to the copy ${of} ${formatMinute(at).replaceAll(":", "")}`, at);
   // An edit may have come in while the ledger as it is was kept.
   refuseChanged(store, revision, context);
-  session.reopen(
-    () => files.putBack(found.path, path, false),
-    () => files.open(path),
-  );
+  let isPutBack = false;
+  try {
+    session.reopen(
+      () => {
+        files.putBack(found.path, path, false);
+        isPutBack = true;
+      },
+      () => files.open(path),
+    );
+  } catch (error) {
+    if (!isPutBack) throw error;
+    const why = error instanceof Error ? error.message : String(error);
+    throw new PlanningError(
+      "storage",
+      `The copy was put back, but cannot be opened now. ${why} Open the ledger again.`,
+    );
+  }
   return ledgerInfo(session.store());
 };
 

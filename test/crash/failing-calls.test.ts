@@ -1,0 +1,63 @@
+/**
+ * Every system call by which an edit, an undo, an import, a merge, a report or a copy comes onto the disk fails once, in
+ * turn: "told failed is not done, told done is done", and the ledger is sound. Of the pages of
+ * a whole new file, `COLDSTOCK_FAILING=all` fails each. Runs under strace; where that cannot watch a process, the test says so by name.
+ */
+import { spawn, spawnSync } from "node:child_process";
+import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { callsProgram } from "../suite/programs.ts";
+import { failingArguments } from "./calls/counted-calls.ts";
+import { askEdit, makeSmallLedger } from "./edit-stream.ts";
+import { startService } from "./service-child.ts";
+import type { TrialResult } from "./calls/failing-calls.ts";
+import { trialNames } from "./calls/trial-names.ts";
+
+// In memory where there is such a place: what fails is made to fail, and the rest need not wait for a disk.
+const root = mkdtempSync(join(existsSync("/dev/shm") ? "/dev/shm" : tmpdir(), "coldstock-calls-"));
+afterAll(() => rmSync(root, { recursive: true, force: true }));
+
+/** Whether a process can be watched here: some containers forbid it. */
+const canWatch =
+  spawnSync("strace", ["-f", "-e", "inject=fsync:error=EIO:when=2+2", "-o", "/dev/null", "true"]).status === 0;
+
+const base = join(root, "base.coldstock");
+beforeAll(async () => {
+  const service = startService();
+  await makeSmallLedger(service, base);
+  for (let n = 1; n <= 6; n += 1) {
+    const reply = await askEdit(service, n);
+    if (reply?.ok !== true) throw new Error(`edit ${n} was refused`);
+  }
+  await service.close();
+});
+
+const failInTurn = async (names: readonly string[]): Promise<readonly TrialResult[]> => {
+  const folder = mkdtempSync(join(root, "t-"));
+  const isReport = names.every((name) => name.startsWith("report"));
+  const watched = ["-f", "-qq", "--seccomp-bpf", "-o", "/dev/null", ...failingArguments(isReport)];
+  const child = spawn("strace", [...watched, process.execPath, callsProgram, folder, base, ...names]);
+  let [out, err] = ["", ""];
+  child.stdout.on("data", (text: Buffer) => (out += text.toString()));
+  child.stderr.on("data", (text: Buffer) => (err += text.toString()));
+  const status = await new Promise<number | null>((resolve) => child.on("close", resolve));
+  if (status !== 0) throw new Error(`ended with ${status}: ${err.slice(0, 2000)}`);
+  const { kinds, results } = JSON.parse(out) as { kinds: readonly string[]; results: readonly TrialResult[] };
+  expect(kinds).toEqual(
+    expect.arrayContaining(["pwrite64", "fsync", "fdatasync", "ftruncate", ...(isReport ? ["write"] : [])]),
+  );
+  return results;
+};
+
+describe.runIf(canWatch)("each call that writes fails once, under strace", () => {
+  it.concurrent.each(trialNames)("%s", async (name) => {
+    const [result] = await failInTurn([name]);
+    if (result === undefined) throw new Error("nothing was tried");
+    expect(result.faults).toEqual([]);
+    // A failing that nobody meets proves nothing.
+    expect(result.told.failed).toBeGreaterThan(0);
+    expect(Object.keys(result.failed).length).toBeGreaterThan(1);
+  });
+});
