@@ -50,7 +50,7 @@ export const actions = [
   action("chart.savePng", "File", "Save chart as PNG…", { startsGroup: true }),
   action("chart.saveSvg", "File", "Save chart as SVG…"),
   action("report.print", "File", "Print report…", { accelerator: "CmdOrCtrl+P", startsGroup: true }),
-  action("losses.print", "File", "Print losses shown…", { accelerator: "CmdOrCtrl+Alt+P" }),
+  action("losses.print", "File", "Print loss statement…", { accelerator: "CmdOrCtrl+Alt+P" }),
   action("report.pdf", "File", "Save report as PDF…", { accelerator: "CmdOrCtrl+Shift+P" }),
   action("report.html", "File", "Save report as page (HTML)…"),
   action("report.xlsx", "File", "Save report as workbook (XLSX)…"),
@@ -84,8 +84,8 @@ export const actions = [
   action("view.table", "View", "Timeline as a table", { accelerator: "CmdOrCtrl+T", startsGroup: true, form: "check" }),
   action("view.bands", "View", "Risk bands on levels", { form: "check" }),
   action("view.inspector", "View", "Inspector", { accelerator: "CmdOrCtrl+Shift+I", form: "check" }),
-  action("view.wholeCampaign", "View", "Whole campaign", { accelerator: "CmdOrCtrl+Shift+0" }),
-  action("view.system", "View", "Light or dark as the system", { startsGroup: true, form: "choice" }),
+  action("view.wholeCampaign", "View", "Fit all", { accelerator: "CmdOrCtrl+Shift+0" }),
+  action("view.system", "View", "Follow the system theme", { startsGroup: true, form: "choice" }),
   action("view.light", "View", "Light", { form: "choice" }),
   action("view.dark", "View", "Dark", { form: "choice" }),
   action("view.larger", "View", "Larger", { by: "desktop", accelerator: "CmdOrCtrl+Plus", startsGroup: true }),
@@ -116,7 +116,7 @@ export const actions = [
   action("record.closing", "Record", "Book boil-off to date…", { startsGroup: true }),
   action("record.entry", "Record", "Journal entry…"),
 
-  action("help.keyboard", "Help", "Keyboard", { accelerator: "F1" }),
+  action("help.keyboard", "Help", "Keyboard shortcuts", { accelerator: "F1" }),
   action("help.about", "Help", "About Coldstock and its limits", { startsGroup: true }),
 ] as const satisfies readonly Action[];
 

@@ -2,24 +2,31 @@
 import type { Flight } from "../../app/ledger/entity/flight.ts";
 import type { Sortie } from "../../app/ledger/entity/sortie.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
+import { useApp } from "../state/use-session.ts";
 import { useSupply } from "../state/use-supply.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";
 import { flightConsequence, sortieConsequence } from "./consequence.ts";
 
 export const FlightConsequence = ({ flight, current }: { flight: Flight; current: CaseForecast }) => {
+  const isTrial = useApp((state) => state.trial !== null);
   const { value, isCurrent } = useSupply();
   const report = isCurrent ? value : null;
   const forecast = current.forecast.flights.find(({ flightId }) => flightId === flight.id);
   return (
-    <Sentences sentences={flightConsequence(current.plan, flight, forecast, report)} isWaiting={report === null} />
+    <Sentences
+      sentences={flightConsequence(current.plan, flight, forecast, report)}
+      isWaiting={report === null && !isTrial}
+    />
   );
 };
 
 export const SortieConsequence = ({ sortie, current }: { sortie: Sortie; current: CaseForecast }) => {
+  const isTrial = useApp((state) => state.trial !== null);
+  const held = useApp((state) => state.held);
   const { value, isCurrent } = useSupply();
   const report = isCurrent ? value : null;
   const forecast = current.forecast.sorties.find(({ sortieId }) => sortieId === sortie.id);
-  const supply = current.glance.sorties.find(({ sortieId }) => sortieId === sortie.id);
+  const supply = (held ?? current.glance).sorties.find(({ sortieId }) => sortieId === sortie.id);
   return (
     <>
       {supply !== undefined && (
@@ -29,7 +36,7 @@ export const SortieConsequence = ({ sortie, current }: { sortie: Sortie; current
       )}
       <Sentences
         sentences={sortieConsequence(current.plan, supply, forecast, report)}
-        isWaiting={supply !== undefined && report === null}
+        isWaiting={supply !== undefined && report === null && !isTrial && held === null}
       />
     </>
   );

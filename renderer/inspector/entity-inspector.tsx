@@ -4,7 +4,7 @@ import type { Change, Entity, EntityKind } from "../../app/ledger/entities.ts";
 import { kindWords } from "../../app/ledger/change-line.ts";
 import { useAction } from "../actions/use-actions.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
-import { useSession } from "../state/use-session.ts";
+import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { FlightConsequence, SortieConsequence } from "./consequence-lines.tsx";
 import { DeleteDialog } from "./delete-dialog.tsx";
@@ -15,6 +15,7 @@ import { withNewId } from "./place-entity.ts";
 import { Deselect } from "./deselect.tsx";
 import { RecordButtons } from "./record-buttons.tsx";
 import { useEntityEdit } from "./use-entity-edit.ts";
+import { WhatIfPart } from "../what-if/what-if-part.tsx";
 
 interface EntityInspectorProps<K extends EntityKind> {
   readonly kind: K;
@@ -29,6 +30,7 @@ export const EntityInspector = <K extends EntityKind>({ kind, row, current }: En
   const [isDeleting, setDeleting] = useState(false);
   const name = nameOf(plan, kind, row);
   const isCase = kind === "planCase";
+  const isTrial = useApp((state) => state.trial !== null);
   const duplicate = async (): Promise<void> => {
     const names = new Set(rowsOf(plan, kind).map((other) => (other as { name?: string }).name ?? ""));
     const { name: own } = row as { readonly name?: string };
@@ -38,7 +40,7 @@ export const EntityInspector = <K extends EntityKind>({ kind, row, current }: En
     const reply = await session.edit(`Duplicate ${name}`.slice(0, 120), [change]);
     if (reply.ok) session.select({ kind, id: placed.id });
   };
-  const isEnabled = !edit.isReadOnly && !isCase;
+  const isEnabled = !edit.isReadOnly && !isCase && !isTrial;
   useAction("edit.duplicate", () => void duplicate(), { isEnabled });
   useAction("edit.delete", () => setDeleting(true), { isEnabled });
   return (
@@ -57,8 +59,13 @@ export const EntityInspector = <K extends EntityKind>({ kind, row, current }: En
           {edit.fault}
         </p>
       )}
-      <EntityForm key={row.id} kind={kind} edit={edit} />
-      {!edit.isReadOnly && (
+      {kind === "flight" && <WhatIfPart flight={row as unknown as Entity<"flight">} />}
+      {isTrial ? (
+        <p className="form-advice">Keep the what-if as a case, or end it, to change the plan again.</p>
+      ) : (
+        <EntityForm key={row.id} kind={kind} edit={edit} />
+      )}
+      {!edit.isReadOnly && !isTrial && (
         <footer className="inspector-foot">
           <RecordButtons kind={kind} row={row} />
           {!isCase && (

@@ -11,6 +11,7 @@ import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { MenuButton } from "../widgets/menu-button.tsx";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
+import { CaseFigureTable } from "./case-figure-table.tsx";
 import { Comparison } from "./comparison.tsx";
 
 const caseColumns = (
@@ -34,8 +35,8 @@ const caseColumns = (
   },
   {
     id: "policy",
-    heading: "A short sortie",
-    value: ({ shortPolicy }) => (shortPolicy === "wait" ? "waits" : "stands down"),
+    heading: "If a sortie is short",
+    value: ({ shortPolicy }) => shortPolicy,
   },
   {
     id: "horizon",
@@ -51,7 +52,7 @@ const campaignColumns: readonly Column<Campaign>[] = [
   { id: "goal", heading: "Goal", value: ({ goal }) => goal },
   {
     id: "hold",
-    heading: "A waiting sortie holds at most",
+    heading: "Maximum wait, then stand down",
     unit: "days",
     isNumber: true,
     value: ({ holdLimitDays }) => holdLimitDays,
@@ -67,6 +68,9 @@ export const CasesView = () => {
     <ViewSheet>
       <ViewPart>
         <CaseTable ledger={ledger} />
+      </ViewPart>
+      <ViewPart>
+        <CaseFigureTable ledger={ledger} />
       </ViewPart>
       {compare !== null && <Comparison current={current} compare={compare} />}
       <ViewPart>
@@ -104,11 +108,11 @@ const CaseTable = ({ ledger }: { ledger: LedgerInfo }) => {
         <>
           {selectedId !== null && selectedId !== shownId && (
             <>
-              <Button onPress={() => session.chooseCase(selectedId)}>Show it</Button>
-              <Button onPress={() => session.compareWith(selectedId)}>Compare with it</Button>
+              <Button onPress={() => session.chooseCase(selectedId)}>Show this case</Button>
+              <Button onPress={() => session.compareWith(selectedId)}>Compare with this case</Button>
             </>
           )}
-          {compareId !== null && <Button onPress={() => session.compareWith(null)}>Compare with nothing</Button>}
+          {compareId !== null && <Button onPress={() => session.compareWith(null)}>Stop comparing</Button>}
           <MenuButton
             look="quiet"
             label="Case"

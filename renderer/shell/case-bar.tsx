@@ -61,9 +61,15 @@ const order: readonly SupplyStatus[] = ["supplied", "thin", "short", "not stated
 const countOf = (glance: SupplyGlance, status: SupplyStatus): number =>
   glance.sorties.filter((sortie) => sortie.status === status).length;
 
+/** Of those that are short, how many wait and then fly. */
+const waitingOf = (glance: SupplyGlance): number =>
+  glance.sorties.filter(({ outcome }) => outcome === "waits and flies").length;
+
 /** The verdict with its probability, and how many sorties stand how. */
 const PlanStanding = () => {
-  const glance = useApp((state) => state.current?.glance ?? null);
+  const held = useApp((state) => state.held);
+  const saved = useApp((state) => state.current?.glance ?? null);
+  const glance = held ?? saved;
   const { answer, isCurrent } = useRisk();
   if (glance === null || glance.sorties.length === 0) return null;
   return (
@@ -71,7 +77,7 @@ const PlanStanding = () => {
       <strong className={`verdict-word verdict-${verdictTone(glance.verdict)}`} title={glance.verdict.sentence}>
         {glance.verdict.word}
       </strong>
-      <VerdictChanceWords answer={answer} isCurrent={isCurrent} glance={glance} form="figure" />
+      <VerdictChanceWords answer={answer} isCurrent={isCurrent && held === null} glance={glance} form="figure" />
       {order
         .filter((status) => countOf(glance, status) > 0)
         .map((status) => (
@@ -79,6 +85,11 @@ const PlanStanding = () => {
             <span className="figures">{countOf(glance, status)}</span> <StatusMark status={status} />
           </span>
         ))}
+      {waitingOf(glance) > 0 && (
+        <span className="standing-part">
+          <span className="figures">{waitingOf(glance)}</span> {waitingOf(glance) === 1 ? "waits" : "wait"}
+        </span>
+      )}
     </p>
   );
 };

@@ -38,7 +38,7 @@ export const KeyboardDialog = ({ close }: DialogProps) => {
         accelerator === null ? [] : [{ keys: acceleratorText(accelerator, platform), words: label.replace("…", "") }],
       );
   return (
-    <Dialog title="Keyboard" onClose={close} width="wide">
+    <Dialog title="Keyboard shortcuts" onClose={close} width="wide">
       {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- the list is longer than a small window: keys must scroll it */}
       <section className="key-tables" aria-label="Keys" tabIndex={0}>
         <KeyTable caption="In the timeline" rows={timelineKeys} />

@@ -8,6 +8,7 @@ import { useRisk } from "../state/use-risk.ts";
 import type { Session } from "../state/session.ts";
 import { SessionContext, useApp, useSession } from "../state/use-session.ts";
 import { views } from "../views.ts";
+import { TrialBar } from "../what-if/trial-bar.tsx";
 import { CopyContext, type CopyText } from "../widgets/copying.ts";
 import { CaseBar } from "./case-bar.tsx";
 import { DialogHost } from "./dialog-host.tsx";
@@ -80,6 +81,7 @@ const Workplace = () => {
       <ViewList shown={view.id} />
       <main id="view" className="view" tabIndex={-1} aria-label={view.title}>
         <CaseBar title={view.title} />
+        <TrialBar />
         <ErrorBoundary key={view.id} what={view.title}>
           <View />
         </ErrorBoundary>

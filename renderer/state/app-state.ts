@@ -4,12 +4,14 @@ import type { HeldFile } from "../../app/contract/bridge.ts";
 import type { Failure } from "../../app/contract/failure.ts";
 import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
 import type { EntityKind } from "../../app/ledger/entities.ts";
+import type { SupplyGlance } from "../../app/supply/report.ts";
 import type { Progress } from "../../app/work/working.ts";
 import type { MassUnit } from "../format/mass.ts";
 import type { ThemeChoice } from "../theme/theme-choice.ts";
 import type { CaseForecast } from "./case-forecast.ts";
 import type { InspectorChoice } from "./inspector-choice.ts";
 import type { Asked } from "./questions.ts";
+import type { Trial } from "./trial.ts";
 
 /** What the inspector shows. */
 export interface Selection {
@@ -78,6 +80,10 @@ export interface AppState {
   /** The current plan case with its forecast; null while it is being fetched. */
   readonly current: CaseForecast | null;
   readonly compare: CaseForecast | null;
+  /** What is supposed over the saved plan; null: nothing, and `current` is what is saved. */
+  readonly trial: Trial | null;
+  /** Statuses and verdict of what is held in the hand just now; null: nothing is. */
+  readonly held: SupplyGlance | null;
   readonly view: ViewId;
   readonly selection: Selection | null;
   readonly inspector: InspectorChoice;
@@ -107,6 +113,8 @@ export const initialState: AppState = {
   compareCaseId: null,
   current: null,
   compare: null,
+  trial: null,
+  held: null,
   view: "timeline",
   selection: null,
   inspector: "auto",

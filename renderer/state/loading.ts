@@ -67,6 +67,7 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
         ledger: null,
         current: null,
         compare: null,
+        trial: null,
       });
       return;
     }
@@ -80,7 +81,7 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
     const planCaseId = known(ledger, before.planCaseId) ?? firstCase(ledger);
     const compareCaseId = known(ledger, before.compareCaseId);
     const [current, compare] = await Promise.all([
-      fetchCase(planCaseId, () => store.get().current),
+      fetchCase(planCaseId, () => store.get().trial?.base ?? store.get().current),
       fetchCase(compareCaseId, () => store.get().compare),
     ]);
     const now = store.get();
@@ -89,7 +90,17 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
     // Another case was chosen meanwhile: its own refresh is waiting.
     if (now.planCaseId !== before.planCaseId || now.compareCaseId !== before.compareCaseId) return;
     const selection = keptSelection(now.selection, current?.plan ?? null);
-    store.set({ phase: "ready", failure: null, ledger, planCaseId, compareCaseId, current, compare, selection });
+    store.set({
+      phase: "ready",
+      failure: null,
+      ledger,
+      planCaseId,
+      compareCaseId,
+      current,
+      compare,
+      selection,
+      trial: null,
+    });
   };
 
   let isRunning = false;

@@ -15,6 +15,7 @@ import { createLoading } from "./loading.ts";
 import { rememberMassUnit } from "./remembered.ts";
 import { createQuestions, type Questions } from "./questions.ts";
 import type { Store } from "./store.ts";
+import { TRIAL_REFUSAL, endTrial } from "./trial.ts";
 import { createWork, type Work } from "./work.ts";
 
 export interface Session {
@@ -69,6 +70,7 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
   const questions = createQuestions(work, store);
 
   const command: Session["command"] = async (name, input) => {
+    if (store.get().trial !== null) return { ok: false, failure: TRIAL_REFUSAL };
     const reply = await client.call(name, input);
     if (reply.ok) await loading.refresh();
     return reply;
@@ -82,7 +84,8 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
   };
 
   const edit: Session["edit"] = async (label, changes, reason = "") => {
-    const before = store.get().current;
+    const { current: before, trial } = store.get();
+    if (trial !== null) return { ok: false, failure: TRIAL_REFUSAL };
     if (before !== null) {
       const plan = applyChanges(before.plan, changes);
       store.set({ current: forecastCase({ ...before.view, plan }) });
@@ -114,11 +117,13 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
       await loading.refresh(true);
     },
     chooseCase: (planCaseId) => {
+      endTrial(store);
       const { compareCaseId, planCaseId: before } = store.get();
       store.set({ planCaseId, compareCaseId: compareCaseId === planCaseId ? before : compareCaseId });
       void loading.refresh(true);
     },
     compareWith: (compareCaseId) => {
+      endTrial(store);
       store.set({ compareCaseId: compareCaseId === store.get().planCaseId ? null : compareCaseId });
       void loading.refresh(true);
     },

@@ -28,6 +28,7 @@ export interface ShownRisk {
 export const useRisk = (): ShownRisk => {
   const { seed, runs, error, asked } = useRiskChoices();
   const planCaseId = useApp((state) => (state.phase === "ready" ? state.planCaseId : null));
+  const isTrial = useApp((state) => state.trial !== null);
   const of = useApp(
     (state) => `${state.ledger?.path ?? ""} ${String(state.ledger?.revision)} ${String(state.planCaseId)}`,
   );
@@ -52,7 +53,7 @@ export const useRisk = (): ShownRisk => {
   const isOfThisCase = quick.value?.planCaseId === planCaseId;
   return {
     answer: isLongBetter ? sofar : isOfThisCase ? quick.value : null,
-    isCurrent: isLongBetter || quick.isCurrent,
+    isCurrent: (isLongBetter || quick.isCurrent) && !isTrial,
     run: long.run,
     failure: long.failure ?? quick.failure,
     start,

@@ -5,7 +5,8 @@ import { useApp } from "./use-session.ts";
 const REST_MS = 400;
 
 export const useSupply = (): Question<"supply.check"> => {
-  const planCaseId = useApp((state) => (state.ledger === null ? null : state.planCaseId));
+  // The service knows the saved plan alone: of what is only supposed there is no slack.
+  const planCaseId = useApp((state) => (state.ledger === null || state.trial !== null ? null : state.planCaseId));
   return useQuestion("supply", "supply.check", planCaseId === null ? null : { planCaseId }, {
     title: "Checking the supply",
     restMs: REST_MS,

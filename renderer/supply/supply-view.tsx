@@ -9,6 +9,7 @@ import { RunLine } from "../widgets/run-line.tsx";
 import { Tabs } from "../widgets/tabs.tsx";
 import { VerdictChanceWords } from "../widgets/verdict-chance.tsx";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
+import { CuresPanel } from "./cures-panel.tsx";
 import { FindingList } from "./finding-list.tsx";
 import { FlightTable } from "./flight-table.tsx";
 import { LineTable } from "./line-table.tsx";
@@ -23,6 +24,7 @@ export const SupplyView = () => {
   const current = useApp((state) => state.current);
   const { value, isCurrent, run, failure, again } = useSupply();
   const report = isCurrent ? value : null;
+  const isTrial = useApp((state) => state.trial !== null);
   const risk = useRisk();
   useAction("plan.check", again, { isEnabled: current !== null });
   if (current === null) return null;
@@ -33,7 +35,10 @@ export const SupplyView = () => {
         <VerdictLine verdict={glance.verdict} />
         <VerdictChanceWords answer={risk.answer} isCurrent={risk.isCurrent} glance={glance} form="sentence" />
         {failure !== null && <Notice tone="failure">{failure.message}</Notice>}
-        {report === null && failure === null && run === null && <Progress label={COMING} share={null} />}
+        {report === null && failure === null && run === null && !isTrial && <Progress label={COMING} share={null} />}
+        {isTrial && (
+          <p className="form-advice">Slack and what each sortie hinges on are worked out for the saved plan alone.</p>
+        )}
         {run !== null && <RunLine run={run} words={COMING} />}
       </ViewPart>
       <Tabs
@@ -45,6 +50,7 @@ export const SupplyView = () => {
             content: (
               <div className="supply-sheet">
                 <SortieTable plan={plan} glance={glance} report={report} risk={risk} />
+                <CuresPanel plan={plan} glance={glance} />
                 {risk.answer !== null && <p className="form-advice">{assumedWords(risk.answer)}</p>}
                 <FindingList plan={plan} findings={glance.findings} />
               </div>

@@ -133,7 +133,7 @@ const TimelineTools = () => {
             −
           </Button>
           <Button look="quiet" isDisabled={timeWindow === null} onPress={() => store.set({ timeWindow: null })}>
-            Whole campaign
+            Fit all
           </Button>
         </>
       )}

@@ -45,6 +45,6 @@ export interface CureAnswer {
   readonly sortieId: string;
   /** The plan as it is. */
   readonly now: Outlook;
-  /** Those that cure first, then by how much worse others fare, flights, and mass lost. */
+  /** Those that cure first; of these by harm to the plan, to others and to the reserve, then flights and mass lost. */
   readonly cures: readonly Cure[];
 }

@@ -5,14 +5,23 @@ import type { PlanSnapshot } from "../../forecast/plan.ts";
 import { type Working, stopped } from "../../work/working.ts";
 import { candidates } from "./candidates.ts";
 import type { Cure, CureAnswer } from "./cure.ts";
-import { compareFates, outlookOf } from "./outlook.ts";
+import { compareFates, fareOf, outlookOf } from "./outlook.ts";
 
-const order = (a: Cure, b: Cure): number =>
-  Number(b.isCured) - Number(a.isCured) ||
-  a.newBreaks.length - b.newBreaks.length ||
-  a.worseIds.length - b.worseIds.length ||
-  a.outlook.flights - b.outlook.flights ||
-  a.outlook.lostKg - b.outlook.lostKg;
+/** The least harm first: to the plan, to other sorties, to the reserve; then the fewest flights and the least loss. */
+const orderFor =
+  (sortieId: string) =>
+  (a: Cure, b: Cure): number =>
+    Number(b.isCured) - Number(a.isCured) ||
+    a.newBreaks.length - b.newBreaks.length ||
+    a.worseIds.length - b.worseIds.length ||
+    fareIn(b, sortieId) - fareIn(a, sortieId) ||
+    a.outlook.flights - b.outlook.flights ||
+    a.outlook.lostKg - b.outlook.lostKg;
+
+const fareIn = ({ outlook }: Cure, sortieId: string): number => {
+  const fate = outlook.sorties.find((row) => row.sortieId === sortieId);
+  return fate === undefined ? 0 : fareOf(fate);
+};
 
 /**
  * Every cure that can be tried for a sortie, with what it does to the whole plan. Cures that do not help are told as
@@ -41,5 +50,5 @@ export const findCures = (plan: PlanSnapshot, sortieId: string, working: Working
       outlook: then.outlook,
     };
   });
-  return { sortieId, now, cures: cures.toSorted(order) };
+  return { sortieId, now, cures: cures.toSorted(orderFor(sortieId)) };
 };

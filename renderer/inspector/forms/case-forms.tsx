@@ -9,10 +9,10 @@ export const PlanCaseForm = ({ edit }: FormProps<PlanCase>) => (
     <EditChoice
       edit={edit}
       field="shortPolicy"
-      label="A short sortie"
+      label="If a sortie is short"
       choices={[
-        { id: "stand down", name: "stands down", note: "draws nothing" },
-        { id: "wait", name: "waits", note: "for a window at which it can load" },
+        { id: "stand down", name: "stand down", note: "draws nothing" },
+        { id: "wait", name: "wait", note: "for a window at which it can load" },
       ]}
     />
     <EditInstant edit={edit} field="horizonAt" label="Forecast ends" earliestAt={edit.plan.asOfAt} />
@@ -28,11 +28,11 @@ export const CampaignForm = ({ edit }: FormProps<Campaign>) => (
     <EditNumber
       edit={edit}
       field="holdLimitDays"
-      label="A waiting sortie holds"
+      label="Maximum wait"
       unit="days"
       min={0}
       max={36_525}
-      origin="at most, then stands down"
+      origin="then stand down"
     />
   </>
 );

@@ -4,6 +4,7 @@
  */
 import { formatWithWeekday } from "../../format/instant.ts";
 import type { Session } from "../../state/session.ts";
+import { TRIAL_REFUSAL } from "../../state/trial.ts";
 import { moveLabel } from "../drag/hold.ts";
 import { movedModel } from "../drag/moved-model.ts";
 import { HEAD_HEIGHT } from "../layout/head.ts";
@@ -68,7 +69,11 @@ export const createControl = (
 
   const reports: PointerReports = {
     stage: () => shown,
-    isReadOnly: () => store.get().ledger?.readOnlyBecause !== null,
+    whyClosed: () => {
+      const { ledger, trial } = store.get();
+      if (ledger?.readOnlyBecause !== null) return "This ledger is read-only.";
+      return trial === null ? null : TRIAL_REFUSAL.message;
+    },
     select: (hit) => {
       if (hit === null) return session.select(null);
       focus({ rowId: hit.item.rowId, id: hit.item.id });
@@ -85,7 +90,8 @@ export const createControl = (
     refuse: (why) => session.tell("information", why),
     addAt: (lane, at) => {
       if (shown === null) return;
-      if (reports.isReadOnly()) return session.tell("information", "This ledger is read-only.");
+      const why = reports.whyClosed();
+      if (why !== null) return session.tell("information", why);
       const isSortie = lane.kind === "sorties";
       const near = shown.rows.find((row) => row.id === lane.id)?.items[0];
       session.openDialog(isSortie ? "plan.addSortie" : "plan.addFlight", {
@@ -99,7 +105,9 @@ export const createControl = (
       readout.show(x, y, formatWithWeekday(scale.at(x)), hit?.item.words ?? null, scale);
     },
     leave: readout.hide,
+    follow: (glance) => store.set({ held: glance }),
     holding: (isHolding) => {
+      if (!isHolding) store.set({ held: null });
       isHeld = isHolding;
       // After what is put down has been said and painted from the stage that it was taken from.
       if (!isHolding) queueMicrotask(showWaiting);

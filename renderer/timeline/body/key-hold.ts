@@ -1,6 +1,7 @@
 /** Holding a thing by keys: pick it up, move it step by step with the consequences read aloud, put it down or back. */
 import { DAY_MS } from "../../../app/ledger/quantity.ts";
 import type { Change } from "../../../app/ledger/entities.ts";
+import type { SupplyGlance } from "../../../app/supply/report.ts";
 import { formatInstant } from "../../format/instant.ts";
 import type { Hold } from "../drag/hold.ts";
 import { type Grab, HOUR_MS, whyFixed } from "../drag/move.ts";
@@ -12,10 +13,12 @@ import { type Stage, paintAtRest, takeHold } from "./stage.ts";
 
 export interface KeyHoldReports {
   readonly stage: () => Stage | null;
-  readonly isReadOnly: () => boolean;
+  /** Why nothing can be changed now; null: it can. */
+  readonly whyClosed: () => string | null;
   readonly say: (words: string) => void;
   readonly drop: (model: TimelineModel, grab: Grab, change: Change) => void;
   readonly holding: (isHolding: boolean) => void;
+  readonly follow: (glance: SupplyGlance) => void;
 }
 
 export interface KeyHold {
@@ -53,12 +56,12 @@ export const createKeyHold = (reports: KeyHoldReports): KeyHold => {
       const stage = reports.stage();
       if (stage === null || item.kind === "level") return false;
       const grab: Grab = { kind: item.kind, id: item.id, grip };
-      const why = reports.isReadOnly() ? "This ledger is read-only." : whyFixed(stage.model.plan, grab);
+      const why = reports.whyClosed() ?? whyFixed(stage.model.plan, grab);
       if (why !== null) {
         reports.say(why);
         return false;
       }
-      held = { hold: takeHold(stage, grab), stage, delta: 0 };
+      held = { hold: takeHold(stage, grab, reports.follow), stage, delta: 0 };
       reports.holding(true);
       reports.say("Picked up. Arrows move it by a day, Space puts it down, Escape puts it back.");
       return true;

@@ -1,4 +1,5 @@
 /** What is on screen now, for the pointer and the keys; and holding a thing over it, painted without React. */
+import type { SupplyGlance } from "../../../app/supply/report.ts";
 import type { Group } from "../../charts/shape.ts";
 import { type Grab } from "../drag/move.ts";
 import { type Hold, hold } from "../drag/hold.ts";
@@ -38,12 +39,16 @@ const heldPicture = (stage: Stage, model: TimelineModel, grab: Grab): readonly G
 ];
 
 /** Takes a thing into the hand: the base keeps what stays and the ghost of the old plan, the rest follows. */
-export const takeHold = (stage: Stage, grab: Grab): Hold => {
+export const takeHold = (stage: Stage, grab: Grab, follow: (glance: SupplyGlance) => void): Hold => {
   const { model, place, frame, painter } = stage;
   painter.base([...stillGroups(model, place, frame, grab), ...ghostGroups(model, place, frame, grab)]);
   painter.active(heldPicture(stage, model, grab));
   return hold(model, grab, {
-    paint: (changed) => painter.active(heldPicture(stage, changed, grab)),
+    paint: (changed) => {
+      painter.active(heldPicture(stage, changed, grab));
+      painter.head(headGroups(changed, frame, place.width));
+      follow(changed.glance);
+    },
     requestFrame: (run) => requestAnimationFrame(run),
     cancelFrame: (id) => cancelAnimationFrame(id),
   });

@@ -5,6 +5,7 @@ import { curve } from "../../charts/curve.ts";
 import { type TimeScale, timeScale } from "../../charts/time-scale.ts";
 import { timeTicks } from "../../charts/time-ticks.ts";
 import { formatDate } from "../../format/instant.ts";
+import { asFlown } from "../model/as-flown.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { GUTTER, HEAD } from "./place.ts";
 import type { ViewFrame } from "./view-frame.ts";
@@ -20,10 +21,11 @@ export const overviewShapes = (model: TimelineModel, width: number): readonly Sh
   const scale = overviewScale(model, width);
   const top = 15;
   const bottom = HEAD.overview - 3;
-  const supplies = new Map(model.glance.sorties.map((supply) => [supply.sortieId, supply.status]));
+  const supplies = new Map(model.glance.sorties.map((supply) => [supply.sortieId, supply]));
   const marks = model.sorties.flatMap((sortie): readonly Shape[] => {
-    const x = scale.x(sortie.loadAt);
-    const status = supplies.get(sortie.id);
+    const supply = supplies.get(sortie.id);
+    const x = scale.x(asFlown(sortie, supply).loadAt);
+    const status = supply?.status;
     return status === undefined
       ? [line(x, 6, x, 12, "ink-soft", 1.5)]
       : [{ kind: "status", x, y: 8, radius: 3.5, status }];

@@ -2,6 +2,7 @@
 import type { Box } from "../../charts/shape.ts";
 import type { MassUnit } from "../../format/mass.ts";
 import type { TimeScale } from "../../charts/time-scale.ts";
+import { asFlown } from "../model/as-flown.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { berthEndAt } from "../model/timeline-model.ts";
 import { flightWords, levelWords, sortieWords } from "../words/item-words.ts";
@@ -52,13 +53,14 @@ const flightItems = (model: TimelineModel, place: Place, scale: TimeScale, unit:
 const sortieItems = (model: TimelineModel, place: Place, scale: TimeScale, unit: MassUnit): readonly TimelineItem[] => {
   const supplies = new Map(model.glance.sorties.map((supply) => [supply.sortieId, supply]));
   return model.sorties.map((sortie) => {
-    const bar = sortieBar(sortie, place, scale);
+    const flown = asFlown(sortie, supplies.get(sortie.id));
+    const bar = sortieBar(flown, place, scale);
     return {
       kind: "sortie",
       id: sortie.id,
       rowId: laneOf(place, bar.y),
-      fromAt: sortie.loadAt,
-      untilAt: sortie.returnAt,
+      fromAt: flown.loadAt,
+      untilAt: flown.returnAt,
       x: bar.x,
       y: bar.y - 1,
       width: bar.width,

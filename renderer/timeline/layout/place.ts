@@ -1,6 +1,7 @@
 /** Where lanes and charts stand, top to bottom. Kept through a drag, so that nothing jumps under the pointer. */
 import type { Flight } from "../../../app/ledger/entity/flight.ts";
 import type { Box } from "../../charts/shape.ts";
+import { asFlown } from "../model/as-flown.ts";
 import { type TimelineModel, berthEndAt } from "../model/timeline-model.ts";
 import { packRows } from "./pack-rows.ts";
 
@@ -87,10 +88,15 @@ export const placeTimeline = (model: TimelineModel, width: number, height: numbe
     for (const [id, row] of packing.rowOf) flightTop.set(id, start + row * FLIGHT_ROW);
   }
 
+  const supplies = new Map(model.glance.sorties.map((supply) => [supply.sortieId, supply]));
   const landers = grouped(model.sorties, (sortie) => sortie.landerId);
   if (landers.size === 0) lane("sorties", "sorties", "Sorties", SORTIE_ROW);
   for (const [landerId, sorties] of landers) {
-    const spans = sorties.map((sortie) => ({ id: sortie.id, fromAt: sortie.loadAt, untilAt: sortie.returnAt }));
+    const spans = sorties.map((sortie) => ({
+      id: sortie.id,
+      fromAt: sortie.loadAt,
+      untilAt: asFlown(sortie, supplies.get(sortie.id)).returnAt,
+    }));
     const packing = packRows(spans, 0);
     const title = model.plan.craft.find((row) => row.id === landerId)?.name ?? "Sorties";
     const start = lane(`sorties/${landerId}`, "sorties", title, packing.rows * SORTIE_ROW);

@@ -4,6 +4,7 @@ import type { SortieSupply } from "../../../app/supply/report.ts";
 import { statusInk } from "../../charts/draw.ts";
 import type { Ink, Shape } from "../../charts/shape.ts";
 import { formatMass } from "../../format/mass.ts";
+import { asFlown } from "../model/as-flown.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { SORTIE_BAR, type SortieBar, sortieBar } from "./bar.ts";
 import type { Place } from "./place.ts";
@@ -39,6 +40,20 @@ export const sortieMark = (bar: SortieBar, supply: SortieSupply | undefined): Sh
   };
 };
 
+/** Where a waiting sortie was planned. */
+const ghostMark = (bar: SortieBar): Shape => ({
+  kind: "rect",
+  x: bar.x,
+  y: bar.y,
+  width: bar.width,
+  height: bar.height,
+  fill: null,
+  edge: "ink-soft",
+  edgeWidth: 1,
+  corner: 2,
+  dash: [2, 3],
+});
+
 /** The words below a bar, longest first: as many as have room are used. */
 const statusWords = (model: TimelineModel, sortie: Sortie, supply: SortieSupply | undefined, frame: ViewFrame) => {
   if (supply === undefined) return [sortie.status];
@@ -60,13 +75,20 @@ export const sortieShapes = (
   heldId: string | null,
 ): readonly Shape[] => {
   const supplies = new Map(model.glance.sorties.map((supply) => [supply.sortieId, supply]));
-  const bars = model.sorties.map((sortie) => sortieBar(sortie, place, frame.scale));
+  // One that waits stands where it flies; where it was planned is a ghost. What is held stays under the hand.
+  const bars = model.sorties.map((sortie) =>
+    sortieBar(sortie.id === heldId ? sortie : asFlown(sortie, supplies.get(sortie.id)), place, frame.scale),
+  );
   const seen = bars
     .filter((bar) => bar.x + bar.width >= frame.scale.left - 2 && bar.x <= frame.scale.right + 2)
     .sort((a, b) => a.x - b.x);
   const others = seen.filter((bar) => bar.sortie.id !== heldId);
   const held = seen.filter((bar) => bar.sortie.id === heldId);
   return [
+    ...model.sorties.flatMap((sortie): readonly Shape[] => {
+      const isWaiting = sortie.id !== heldId && asFlown(sortie, supplies.get(sortie.id)) !== sortie;
+      return isWaiting ? [ghostMark(sortieBar(sortie, place, frame.scale))] : [];
+    }),
     ...others.flatMap((bar, index) => {
       const supply = supplies.get(bar.sortie.id);
       const next = others.slice(index + 1).find((other) => other.y === bar.y);

@@ -7,7 +7,8 @@ import type { ModelRisk } from "./timeline-model.ts";
 
 /** null: there is none, or it is not wanted. */
 export const useTimelineRisk = (): ModelRisk | null => {
-  const isWanted = useApp((state) => state.isWithBands);
+  // Bands of the saved plan say nothing of one that is only supposed.
+  const isWanted = useApp((state) => state.isWithBands && state.trial === null);
   const { answer, isCurrent } = useRisk();
   return useMemo(() => {
     if (!isWanted || answer === null || answer.bands.length === 0) return null;

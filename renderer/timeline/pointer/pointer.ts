@@ -3,6 +3,7 @@
  * element itself; in the frame of a drag nothing of React runs.
  */
 import type { Change } from "../../../app/ledger/entities.ts";
+import type { SupplyGlance } from "../../../app/supply/report.ts";
 import type { Stretch } from "../../charts/time-scale.ts";
 import { panBy, zoomAbout } from "../../charts/time-scale.ts";
 import { DAY_MS } from "../../../app/ledger/quantity.ts";
@@ -16,7 +17,8 @@ import type { TimelineModel } from "../model/timeline-model.ts";
 export interface PointerReports {
   /** What is on screen; null: nothing yet. */
   readonly stage: () => Stage | null;
-  readonly isReadOnly: () => boolean;
+  /** Why nothing can be changed now; null: it can. */
+  readonly whyClosed: () => string | null;
   readonly select: (hit: Hit | null) => void;
   readonly stretch: (stretch: Stretch) => void;
   /** Put down somewhere else. */
@@ -27,6 +29,8 @@ export interface PointerReports {
   readonly hover: (x: number, y: number, hit: Hit | null) => void;
   readonly leave: () => void;
   readonly holding: (isHolding: boolean) => void;
+  /** How the sorties stand with what is held where it is now. */
+  readonly follow: (glance: SupplyGlance) => void;
 }
 
 /** Nearer than this it is a click, pixels. */
@@ -57,13 +61,13 @@ export const listenToPointer = (element: HTMLElement, reports: PointerReports): 
   const pickUp = (stage: Stage, pressed: Extract<Press, { kind: "bar" }>): boolean => {
     const grab = grabOf(pressed.hit);
     if (grab === null) return false;
-    const why = reports.isReadOnly() ? "This ledger is read-only." : whyFixed(stage.model.plan, grab);
+    const why = reports.whyClosed() ?? whyFixed(stage.model.plan, grab);
     if (why !== null) {
       reports.refuse(why);
       press = null;
       return false;
     }
-    pressed.hold = takeHold(stage, grab);
+    pressed.hold = takeHold(stage, grab, reports.follow);
     element.style.cursor = grab.grip === "body" ? "grabbing" : "ew-resize";
     reports.holding(true);
     window.addEventListener("keydown", onKeyDown, true);

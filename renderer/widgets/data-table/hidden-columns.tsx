@@ -19,12 +19,14 @@ export const useHiddenColumns = (scroller: RefObject<HTMLElement | null>): Hidde
     if (element === null) return undefined;
     const read = (): void => {
       const headings = [...element.querySelectorAll<HTMLElement>("thead th")];
-      // The first column stays where it is.
-      const from = element.scrollLeft + (headings[0]?.offsetWidth ?? 0);
-      const until = element.scrollLeft + element.clientWidth;
-      const rest = headings.slice(1);
-      const left = rest.filter((heading) => heading.offsetLeft < from - CUT).length;
-      const right = rest.filter((heading) => heading.offsetLeft + heading.offsetWidth > until + CUT).length;
+      const [first, ...rest] = headings.map((heading) => heading.getBoundingClientRect());
+      const box = element.getBoundingClientRect();
+      // The first column stays where it is, and the others pass under it.
+      const from = box.left + (first?.width ?? 0);
+      const until = box.left + element.clientLeft + element.clientWidth;
+      const isScrolled = element.scrollLeft > 0;
+      const left = isScrolled ? rest.filter((heading) => heading.left < from - CUT).length : 0;
+      const right = rest.filter((heading) => heading.right > until + CUT).length;
       setHidden((old) => (old.left === left && old.right === right ? old : { left, right }));
     };
     read();

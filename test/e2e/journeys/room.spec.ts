@@ -19,6 +19,7 @@ const unseenHeadings = (page: Page): Promise<readonly string[]> =>
     });
 
 test("the inspector comes with a selection, is drawn wider, and folds away", async ({ planner, host }) => {
+  test.slow();
   const { page } = planner;
   await expect(standing(page)).toBeVisible();
   await expect(inspector(page)).toBeHidden();
@@ -55,6 +56,7 @@ test("the inspector comes with a selection, is drawn wider, and folds away", asy
 });
 
 test("no column and no flight is out of sight without a sign, on small screens and enlarged", async ({ planner }) => {
+  test.slow();
   const { page } = planner;
   await expect(standing(page)).toBeVisible();
   for (const [width, height] of [

@@ -3,6 +3,8 @@ import { describe, expect, it } from "vitest";
 import { createClient } from "../../../renderer/client.ts";
 import { type AppState, initialState } from "../../../renderer/state/app-state.ts";
 import { createSession } from "../../../renderer/state/session.ts";
+import { AS_PLANNED } from "../../../app/supply/supposed.ts";
+import { endTrial, suppose } from "../../../renderer/state/trial.ts";
 import { createStore } from "../../../renderer/state/store.ts";
 import { day } from "../timeline/small-plan.ts";
 import { fakeBridge } from "./fake-bridge.ts";
@@ -54,6 +56,51 @@ describe("an edit", () => {
     expect(reply.ok ? null : reply.failure.message).toBe("Wagon 1 is already under way.");
     expect(flight().departAt).toBe(day(10));
   });
+});
+
+describe("what is supposed of a flight", () => {
+  const late = { isLost: false, slipDays: 2, loadShare: 1 };
+
+  it("is on screen at once, beside the saved plan, and nothing of it is sent", async () => {
+    const { store, flight } = await started();
+    const saved = store.get().current;
+    suppose(store, flight().key, late);
+    expect(flight().departAt).toBe(day(12));
+    expect(store.get().compare).toBe(saved);
+    expect(store.get().ledger!.revision).toBe(1);
+    endTrial(store);
+    expect(store.get()).toMatchObject({ current: saved, compare: null, trial: null });
+  });
+
+  it("lets nothing be edited meanwhile: the plan on screen is not the one that is saved", async () => {
+    const { store, session, flight, later } = await started();
+    suppose(store, flight().key, late);
+    const reply = await session.edit("Move Wagon 1", later());
+    expect(reply.ok ? null : reply.failure.message).toContain("nothing is saved");
+    expect(store.get().ledger!.revision).toBe(1);
+  });
+
+  it("ends where it is put back as planned, and where another case is chosen or the ledger is fetched anew", async () => {
+    const { store, session, flight } = await started();
+    const saved = store.get().current;
+    suppose(store, flight().key, late);
+    suppose(store, flight().key, AS_PLANNED);
+    expect(store.get()).toMatchObject({ trial: null, current: saved });
+    suppose(store, flight().key, late);
+    await session.refresh();
+    expect(store.get().trial).toBeNull();
+    expect(flight().departAt).toBe(day(10));
+  });
+});
+
+it("what is selected goes when it is no longer in the plan", async () => {
+  const { store, session } = await started();
+  session.select({ kind: "flight", id: "nothing-of-this-plan" });
+  await session.refresh();
+  expect(store.get().selection).toBeNull();
+  session.select({ kind: "entry", id: "a-record" });
+  await session.refresh();
+  expect(store.get().selection).toEqual({ kind: "entry", id: "a-record" });
 });
 
 it("a view that was fetched before the next edit does not undo it on screen", async () => {

@@ -1,0 +1,77 @@
+/** What if a flight is late or lost, and what would cure a short sortie: tried on screen, nothing saved until it is kept or taken. */
+import { AxeBuilder } from "@axe-core/playwright";
+import { expect, test } from "../harness/test.ts";
+import { dragBy, standing } from "../harness/timeline.ts";
+
+test("a flight is supposed late, everything follows, nothing is saved; then it is kept as a case", async ({
+  planner,
+  host,
+}) => {
+  test.slow();
+  const { page } = planner;
+  await expect(standing(page)).toContainText("4 supplied");
+  await page.keyboard.press("Control+f");
+  await page.keyboard.type("drover 4");
+  await expect(page.getByRole("option").first()).toContainText("Drover 4");
+  await page.keyboard.press("Enter");
+  const inspector = page.getByRole("complementary", { name: "Inspector" });
+  const late = inspector.getByLabel("Late by");
+  const bar = page.getByRole("region", { name: "What if" }).filter({ hasText: "Nothing is saved" });
+
+  // Of one day nothing hangs; of forty a sortie.
+  await late.focus();
+  await late.press("ArrowRight");
+  await expect(bar).toContainText("Drover 4 1 day late");
+  await late.fill("40");
+  await expect(bar).toContainText("Sortie 4 is short");
+  await expect(page.getByRole("gridcell", { name: /^Sortie 4, short/ })).toBeVisible();
+  const axe = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").analyze();
+  expect(axe.violations.map(({ id, nodes }) => [id, nodes.map((node) => node.html)])).toEqual([]);
+  await page.screenshot({ path: `out/what-if-${test.info().project.name}.png` });
+
+  // A drag would change the saved plan on what is only supposed: it is refused in words.
+  await dragBy(page, "Packhorse 6", 60);
+  await expect(page.getByText("Keep it as a case or end it").first()).toBeVisible();
+
+  await bar.getByRole("button", { name: "End what-if" }).click();
+  await expect(bar).toBeHidden();
+  await expect(page.getByRole("gridcell", { name: /^Sortie 4, supplied/ })).toBeVisible();
+  await expect(page.getByRole("button", { name: "Undo", exact: true })).toBeDisabled();
+
+  await inspector.getByText("Lost on the way").click();
+  await bar.getByRole("button", { name: "Keep as a case" }).click();
+  await expect(page.getByRole("button", { name: /Plan case/ }).first()).toContainText("What if Drover 4 lost");
+  await expect(page.getByRole("gridcell", { name: /^Sortie 4, short/ })).toBeVisible();
+  await planner.choose("view.cases");
+  const compared = page.getByRole("grid", { name: "Cases compared" });
+  await expect(compared.getByRole("row", { name: /^What if Drover 4 lost/ })).toContainText("No-go");
+  await expect(compared.getByRole("row", { name: /^One more Packhorse/ })).toContainText("Go, if");
+});
+
+test("the cures of a short sortie stand side by side, and one press takes one", async ({ planner, host }) => {
+  test.slow();
+  const { page } = planner;
+  await expect(standing(page)).toContainText("1 short");
+  await planner.choose("view.supply");
+  const cures = page.getByRole("grid", { name: "What would cure Sortie 5" });
+  await expect(cures).toBeVisible({ timeout: 60_000 });
+  await expect(cures.getByRole("row", { name: /One more Packhorse arrives/ })).toContainText("supplied");
+  await expect(cures.getByRole("row", { name: /loads on/ })).toContainText("worse: Sortie 6");
+  const axe = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").analyze();
+  expect(axe.violations.map(({ id, nodes }) => [id, nodes.map((node) => node.html)])).toEqual([]);
+  await cures.getByRole("button", { name: /^Take: One more Packhorse/ }).click();
+  await expect(standing(page)).toContainText("5 supplied");
+  await expect(cures).toBeHidden();
+  await planner.choose("edit.undo");
+  await expect(standing(page)).toContainText("1 short");
+});
+
+test("while a flight is dragged the counts above follow", async ({ planner }) => {
+  const { page } = planner;
+  await expect(standing(page)).toContainText("4 supplied");
+  await dragBy(page, "Drover 4", 120, async () => {
+    await expect(standing(page)).not.toContainText("4 supplied");
+    await page.keyboard.press("Escape");
+  });
+  await expect(standing(page)).toContainText("4 supplied");
+});
