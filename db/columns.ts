@@ -32,6 +32,8 @@ export const entityColumns: { readonly [K in EntityKind]: Columns<Entity<K>> } =
     windowReferenceAt: "integer",
     ports: "integer",
     note: "text",
+    windowList: "json",
+    lunarOrbit: "json",
   },
   source: { id: "text", name: "text", kind: "text", note: "text", plant: "json" },
   craftClass: {
@@ -47,7 +49,15 @@ export const entityColumns: { readonly [K in EntityKind]: Columns<Entity<K>> } =
     costPerFlight: "real",
     costUnit: "text",
   },
-  profile: { id: "text", classId: "text", name: "text", steps: "json", reserve: "json", note: "text" },
+  profile: {
+    id: "text",
+    classId: "text",
+    name: "text",
+    steps: "json",
+    reserve: "json",
+    note: "text",
+    landing: "json",
+  },
   craft: { id: "text", classId: "text", name: "text", note: "text", engineChanges: "json" },
   tank: {
     id: "text",

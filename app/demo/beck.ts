@@ -116,6 +116,8 @@ export const demoBeck = (): LedgerDocument => ({
         windowReferenceAt: null,
         ports: 1,
         note: "Invented for the demonstration.",
+        windowList: null,
+        lunarOrbit: null,
       },
     ],
     source: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],

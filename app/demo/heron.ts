@@ -123,6 +123,7 @@ export const heronDirect: Profile = {
   steps: [...outbound, descent, ...surface, ascent, ...homeward],
   reserve,
   note: "Carries the propellant for the way home down to the surface and up again.",
+  landing: null,
 };
 
 /** The same, with what the way home takes left in low orbit. */
@@ -159,6 +160,7 @@ export const heronCached: Profile = {
   ],
   reserve,
   note: "Needs a rendezvous in low orbit on the way up: if the cache is missed, the lander cannot come home.",
+  landing: null,
 };
 
 /** Descent and ascent integrated instead of taken from the published budget; the allowance is what the approach takes. */
@@ -189,6 +191,7 @@ export const heronIntegrated: Profile = {
   ],
   reserve,
   note: "The allowance covers approach, redesignation and hover, which a gravity turn does not hold. The ascent clears 12 km of terrain (invented).",
+  landing: null,
 };
 
 /** One tonne of cargo down, samples up, two persons. */

@@ -23,6 +23,8 @@ export const tarn: Entity<"depot"> = {
   windowReferenceAt: Date.parse("2030-12-01T06:00:00Z"),
   ports: 2,
   note: "Invented for the demonstration.",
+  windowList: null,
+  lunarOrbit: null,
 };
 
 export const tarnSources: readonly Entity<"source">[] = [

@@ -1,6 +1,7 @@
 /** Sorties of a plan, as columns. Flown, stood down and cancelled ones are in the records or nowhere. */
 import type { Entity } from "../ledger/entities.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
+import { type Windows, windowsOf } from "../ledger/windows.ts";
 import { type DemandPlan, demandLines } from "../sortie/plan-demand.ts";
 import { keptShare } from "./compile-flights.ts";
 import { carriage, type TankTable } from "./compile-tanks.ts";
@@ -38,7 +39,8 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
   const sorties = sortedById(plan.sorties)
     .filter(({ status, loadAt }) => status === "departed" || (status === "planned" && loadAt <= plan.horizonAt))
     .toSorted((a, b) => a.loadAt - b.loadAt);
-  const column = columns("loadAt", "returnAt", "hold", "lander", "window", "reference", "start", "isOut");
+  const column = columns("loadAt", "returnAt", "hold", "lander", "start", "isOut");
+  const windows: (Windows | null)[] = [];
   const need = columns("pool", "tank", "load", "return", "chill", "keep");
   const propellantIds: string[] = [];
   // Landers that are away by the records while something else is replayed.
@@ -54,13 +56,11 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
     const late = isOut ? 0 : Math.max(0, startOf(plan) - sortie.loadAt);
     if ((isOut ? sortie.returnAt : sortie.loadAt) < plan.asOfAt) overdueIds.push(sortie.id);
     const depot = depots.get(sortie.depotId);
-    const hasWindows = depot !== undefined && depot.windowReferenceAt !== null && depot.windowPeriodDays !== null;
     column.loadAt.push(sortie.loadAt + late);
     column.returnAt.push(Math.max(sortie.returnAt + late, startOf(plan)));
     column.hold.push((campaigns.get(sortie.campaignId)?.holdLimitDays ?? 0) * DAY_MS);
     column.lander.push(landerIndex.get(sortie.landerId) ?? 0);
-    column.window.push(hasWindows ? (depot.windowPeriodDays ?? 0) : 0);
-    column.reference.push(depot?.windowReferenceAt ?? 0);
+    windows.push(depot === undefined ? null : windowsOf(depot));
     column.start.push(propellantIds.length);
     column.isOut.push(isOut ? 1 : 0);
     const lander = craft.get(sortie.landerId);
@@ -85,5 +85,5 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
     // One that is not back yet comes home as planned.
     backAt: sortie.status === "flown" ? sortie.returnAt : null,
   }));
-  return { sorties, column, need, propellantIds, landerIds, overdueIds, trips };
+  return { sorties, column, windows, need, propellantIds, landerIds, overdueIds, trips };
 };

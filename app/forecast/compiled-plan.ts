@@ -1,4 +1,5 @@
 /** A plan case as the engine reads it: flat typed arrays and indices. Instants in ms, masses in kg, rates per day. */
+import type { Windows } from "../ledger/windows.ts";
 
 /**
  * What happens, in the order in which it counts at one instant: rate changes, inflows, measured levels, outflows. Among outflows a
@@ -91,9 +92,8 @@ export interface CompiledPlan {
   readonly sortieReturnAt: Float64Array;
   readonly sortieHoldMs: Float64Array;
   readonly sortieLander: Int32Array;
-  /** Departure windows of its depot; period 0: at any time. */
-  readonly sortieWindowDays: Float64Array;
-  readonly sortieReferenceAt: Float64Array;
+  /** Departure windows of its depot; null: at any time. */
+  readonly sortieWindows: readonly (Windows | null)[];
   readonly sortieLineStart: Int32Array;
   /** 1: on its way at the as-of instant; only its return is to come. */
   readonly sortieIsOut: Uint8Array;

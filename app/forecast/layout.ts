@@ -60,7 +60,8 @@ export const SORTIE_WIDTH = 4;
 export const LOAD_AT = 0;
 export const RETURN_AT = 1;
 export const HOLD_MS = 2;
-export const WINDOW_MS = 3;
+/** 0: it may leave at any time. */
+export const HAS_WINDOWS = 3;
 
 /** Counters of a run. */
 export const NEXT = 0;

@@ -6,6 +6,7 @@ import {
   CLOCKS,
   COUNTERS,
   FLOW_AT,
+  HAS_WINDOWS,
   HEEL,
   HOLD_MS,
   LOAD_AT,
@@ -21,11 +22,9 @@ import {
   SURVEY_WIDTH,
   TANK_WIDTH,
   WATCH,
-  WINDOW_MS,
 } from "./layout.ts";
 import { OUTCOME, type RunInput } from "./run.ts";
 import type { Trace } from "./trace.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
 
 /** Row of a need's tanks: the lander's tank, and the depot's (as an offset; −1: none; −2 − pool: several). */
 export const NEED_TANKS = 2;
@@ -268,7 +267,7 @@ const sortieRows = (plan: CompiledPlan): Float64Array => {
     sorties[row + LOAD_AT] = loadAt;
     sorties[row + RETURN_AT] = plan.sortieReturnAt[sortie] as number;
     sorties[row + HOLD_MS] = plan.sortieHoldMs[sortie] as number;
-    sorties[row + WINDOW_MS] = (plan.sortieWindowDays[sortie] as number) * DAY_MS;
+    sorties[row + HAS_WINDOWS] = plan.sortieWindows[sortie] === null ? 0 : 1;
   });
   return sorties;
 };

@@ -1,12 +1,14 @@
 /** A sortie's moments: it tries to load, waits or stands down, and comes home. */
 import { bringForward, putDue } from "./due.ts";
 import { EVENT } from "./compiled-plan.ts";
+import { type Windows, windowAfter } from "../ledger/windows.ts";
 import {
   ABOARD,
   AGAIN,
   CHILL,
   EVENT_WIDTH,
   FREE,
+  HAS_WINDOWS,
   HEEL,
   HOLD_MS,
   INDEX,
@@ -24,7 +26,6 @@ import {
   SURVEY_WIDTH,
   WAITING,
   WANTED,
-  WINDOW_MS,
 } from "./layout.ts";
 import { redirectIfRunning } from "./metered-flow.ts";
 import { NOTHING_KG, draw, drawable, drawableOf } from "./pool.ts";
@@ -88,13 +89,6 @@ const take = (run: Run, from: number, to: number, again: number): void => {
   }
 };
 
-/** The first window after an instant, of an orbit. ms */
-const windowAfter = (period: number, reference: number, at: number): number => {
-  let n = Math.floor((at - reference) / period);
-  while (reference + Math.round(n * period) <= at) n += 1;
-  return reference + Math.round(n * period);
-};
-
 /** A sortie that cannot load waits for the next window or, without windows, for the next delivery; or stands down. */
 const waitOrStandDown = (run: Run, sortie: number): void => {
   const at = run.clocks[NOW] as number;
@@ -102,11 +96,11 @@ const waitOrStandDown = (run: Run, sortie: number): void => {
   const row = SORTIE_WIDTH * sortie;
   const slip = run.slipMs[plan.flightIds.length + sortie] as number;
   const limitAt = (sorties[row + LOAD_AT] as number) + slip + (sorties[row + HOLD_MS] as number);
-  const window = sorties[row + WINDOW_MS] as number;
-  const nextAt = window > 0 ? windowAfter(window, plan.sortieReferenceAt[sortie] as number, at) : limitAt;
+  const windows = plan.sortieWindows[sortie] as Windows | null;
+  const nextAt = windows === null ? limitAt : windowAfter(windows, at);
   const waits = plan.waits && nextAt <= limitAt && at < limitAt;
   const wasWaiting = sortieOutcome[sortie] === OUTCOME.waiting;
-  if (window === 0 && waits !== wasWaiting) counters[WAITING] = (counters[WAITING] as number) + (waits ? 1 : -1);
+  if (windows === null && waits !== wasWaiting) counters[WAITING] = (counters[WAITING] as number) + (waits ? 1 : -1);
   sortieOutcome[sortie] = waits ? OUTCOME.waiting : OUTCOME.standsDown;
   if (waits) putDue(run, nextAt, run.table.dueNumber[2 * sortie] as number);
 };
@@ -117,7 +111,7 @@ const leave = (run: Run, sortie: number): void => {
   const { sorties, sortieOutcome, counters } = run;
   const row = SORTIE_WIDTH * sortie;
   const wasWaiting = sortieOutcome[sortie] === OUTCOME.waiting;
-  if (wasWaiting && sorties[row + WINDOW_MS] === 0) counters[WAITING] = (counters[WAITING] as number) - 1;
+  if (wasWaiting && sorties[row + HAS_WINDOWS] === 0) counters[WAITING] = (counters[WAITING] as number) - 1;
   sortieOutcome[sortie] = wasWaiting ? OUTCOME.waitsAndFlies : OUTCOME.flies;
   run.landerIsAway[run.plan.sortieLander[sortie] as number] = 1;
   run.sortieLoadedAt[sortie] = at;
@@ -160,7 +154,7 @@ export const comeHome = (run: Run, sortie: number, from: number, to: number): vo
 const waitsForDelivery = (run: Run, event: number): boolean => {
   const { events } = run.table;
   const sortie = events[EVENT_WIDTH * event + INDEX] as number;
-  return events[EVENT_WIDTH * event + KIND] === EVENT.load && run.sorties[SORTIE_WIDTH * sortie + WINDOW_MS] === 0;
+  return events[EVENT_WIDTH * event + KIND] === EVENT.load && run.sorties[SORTIE_WIDTH * sortie + HAS_WINDOWS] === 0;
 };
 
 /** After a delivery or a return: sorties that wait at depots without windows try at once. */

@@ -35,6 +35,7 @@ const propertyWords: { readonly [name: string]: string } = {
   isWithdrawn: "withdrawn",
   windowReferenceAt: "window reference",
   windowPeriodDays: "window period",
+  windowList: "window list",
   horizonAt: "horizon",
 };
 

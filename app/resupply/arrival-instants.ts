@@ -2,7 +2,7 @@
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import type { Entity } from "../ledger/entities.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
-import { windowsBetween } from "../ledger/windows.ts";
+import { windowsBetween, windowsOf } from "../ledger/windows.ts";
 import { handoverLeadMs } from "../ways/added-flight.ts";
 import type { ResupplyAsked } from "./asked.ts";
 
@@ -25,7 +25,7 @@ export const arrivalInstants = (
   const regular = (): readonly number[] => {
     if (arrivals.kind === "list") return arrivals.at;
     if (arrivals.kind === "every") return every(firstAt, plan.horizonAt, arrivals.days * DAY_MS);
-    return depot.windowPeriodDays === null || depot.windowReferenceAt === null
+    return windowsOf(depot) === null
       ? every(firstAt, plan.horizonAt, USUAL_DAYS * DAY_MS)
       : windowsBetween(depot, firstAt, plan.horizonAt);
   };

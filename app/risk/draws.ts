@@ -1,4 +1,5 @@
 /** The random inputs of one block: 64 replications of every input, each from its own stream. */
+import { windowFrom } from "../ledger/windows.ts";
 import { drawFactors, drawLevels, drawLossProbabilities } from "./factor-column.ts";
 import type { RiskModel } from "./risk-model.ts";
 import { drawSlips } from "./slip-column.ts";
@@ -77,22 +78,15 @@ const drawFlights = (model: RiskModel, draws: Draws, block: number): void => {
   });
 };
 
-/** The first departure window at or after an instant, ms. */
-const windowFrom = (at: number, periodMs: number, referenceAt: number): number => {
-  let n = Math.floor((at - referenceAt) / periodMs) - 1;
-  while (referenceAt + Math.round(n * periodMs) < at) n += 1;
-  return referenceAt + Math.round(n * periodMs);
-};
-
-/** A sortie that slips at a depot with windows goes to the next of them. */
+/** A sortie that slips at a depot with windows goes to the next of them; after the last of a list there is none. */
 const toWindows = (model: RiskModel, draws: Draws, sortie: number): void => {
-  const { windowMs, referenceAt } = model.sorties[sortie] as RiskModel["sorties"][number];
-  if (windowMs === 0) return;
+  const { windows } = model.sorties[sortie] as RiskModel["sorties"][number];
+  if (windows === null) return;
   const plannedAt = model.plan.sortieLoadAt[sortie] as number;
   const from = sortie * BLOCK;
   for (let place = from; place < from + BLOCK; place += 1) {
     const slip = draws.sortieSlipMs[place] as number;
-    if (slip > 0) draws.sortieSlipMs[place] = windowFrom(plannedAt + slip, windowMs, referenceAt) - plannedAt;
+    if (slip > 0) draws.sortieSlipMs[place] = windowFrom(windows, plannedAt + slip) - plannedAt;
   }
 };
 

@@ -3,6 +3,7 @@ import { compile } from "../forecast/compile.ts";
 import type { CompiledPlan } from "../forecast/compiled-plan.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import { DAY_MS } from "../ledger/quantity.ts";
+import type { Windows } from "../ledger/windows.ts";
 import { type CoolerModel, coolerModels } from "./cooler.ts";
 import type { DeparturePlan } from "./departures.ts";
 import { type RiskInputs, inputsInForce } from "./inputs-in-force.ts";
@@ -49,9 +50,8 @@ export interface RiskModel {
     readonly key: number;
     readonly slip: SlipSampler;
     readonly demand: SpreadModel;
-    /** Departure windows of the depot: period (0: none) and reference, ms. */
-    readonly windowMs: number;
-    readonly referenceAt: number;
+    /** Departure windows of the depot; null: it has none. */
+    readonly windows: Windows | null;
     /** As written, ms; an overdue sortie is compiled later than that. */
     readonly writtenAt: number;
   }[];
@@ -201,8 +201,7 @@ export const riskModel = (job: RiskJob): RiskModel => {
           taken(slip.inputId),
         ),
         demand: factorOf("sortie demand", id, STREAM.demand, key),
-        windowMs: (compiled.sortieWindowDays[index] as number) * DAY_MS,
-        referenceAt: compiled.sortieReferenceAt[index] as number,
+        windows: compiled.sortieWindows[index] ?? null,
         writtenAt: row?.loadAt ?? (compiled.sortieLoadAt[index] as number),
       };
     }),

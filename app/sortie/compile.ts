@@ -5,6 +5,7 @@ import { arrivingAtCache, compileCache, type CompiledCache, leftBefore } from ".
 import { hardwareMasses } from "./hardware.ts";
 import type { Lander } from "./lander.ts";
 import type { BurnStep, Mission, Profile } from "./profile.ts";
+import { transferBurnMPerS } from "./transfer-burn.ts";
 import { missingCase } from "../words/missing-case.ts";
 import { refuse, stepLabel } from "./refusal.ts";
 import { fuelShare, ispAtThrottle, oxidiserShare } from "./rocket-equation.ts";
@@ -87,8 +88,11 @@ const compileBurn = (lander: Lander, step: BurnStep, label: string, field: strin
     refuse(`${label} computes an ascent, so its phase must be ascent`, `${field}.phase`);
   if (deltaV.kind === "computed descent" && deltaV.vertical && deltaV.vertical.fromSpeedMPerS < deltaV.touchdownMPerS)
     refuse(`${label} touches down faster than its vertical phase begins`, `${field}.deltaV.vertical.fromSpeedMPerS`);
-  if (deltaV.kind !== "stated") return 0;
-  const speed = (deltaV.mPerS + deltaV.allowanceMPerS) * (1 + step.marginPercent / 100);
+  if (deltaV.kind === "computed descent" || deltaV.kind === "computed ascent") return 0;
+  if (deltaV.kind === "computed transfer" && step.phase !== "transfer")
+    refuse(`${label} computes a transfer, so its phase must be transfer`, `${field}.phase`);
+  const base = deltaV.kind === "stated" ? deltaV.mPerS : transferBurnMPerS(deltaV);
+  const speed = (base + deltaV.allowanceMPerS) * (1 + step.marginPercent / 100);
   return speed / (burnIsp(lander, step.throttle) * STANDARD_GRAVITY);
 };
 

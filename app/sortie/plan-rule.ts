@@ -2,6 +2,7 @@
 import { PlanningError } from "../contract/failure.ts";
 import type { Change, Entity, EntitySet } from "../ledger/entities.ts";
 import { compileSortie } from "./compile.ts";
+import { checkLanding } from "./landing.ts";
 import { type DemandPlan, sheetOfSortie } from "./plan-demand.ts";
 
 /** The rows that the rule looks at. */
@@ -33,7 +34,10 @@ const profileFault = (entities: ProfileRows, profile: Entity<"profile">): Profil
   const craftClass = entities.craftClass.find(({ id }) => id === profile.classId);
   const lander = craftClass?.lander;
   const fault = lander
-    ? faultOf(() => compileSortie({ ...lander, cargoLimitKg: null }, profile, ANY_MISSION))
+    ? faultOf(() => {
+        compileSortie({ ...lander, cargoLimitKg: null }, profile, ANY_MISSION);
+        checkLanding(profile);
+      })
     : { message: "its class of craft has no description of a lander", field: "classId" };
   return (
     fault && {

@@ -11,7 +11,7 @@ export const profileFile = z.strictObject({
     .min(1)
     .max(12),
   lander,
-  profile: profile.pick({ name: true, steps: true, reserve: true }),
+  profile: profile.pick({ name: true, steps: true, reserve: true, landing: true }),
   mission,
 });
 

@@ -1,5 +1,7 @@
 /** A sortie profile: the ordered steps from leaving the depot to being back, and the reserve to come back with. */
 import { z } from "zod";
+import { heights } from "../orbits/orbit.ts";
+import { landing } from "./landing.ts";
 import { days, engineNumbers, id, label, massKg, note, rateKgPerDay, ratePerDay } from "../ledger/quantity.ts";
 
 const speed = z.number().min(0).max(20_000);
@@ -31,6 +33,22 @@ export const burnDeltaV = z.discriminatedUnion("kind", [
     /** The coast to the orbit stays above this height, km, by the turn that takes least; left out: it ends level. */
     coastAboveKm: z.number().min(0).max(1000).optional(),
     allowanceMPerS,
+  }),
+  /** One of the two burns of a transfer between orbits about the Moon, or the plane turned alone; impulsive. */
+  z.strictObject({
+    kind: z.literal("computed transfer"),
+    from: heights,
+    to: heights,
+    /** The angle between the two planes. */
+    turnDeg: z.number().min(0).max(180),
+    /** In which burn the plane is turned: split for the least Δv, or all in one. */
+    split: z.enum(["best", "departure", "capture"]),
+    /** Plane change: alone in the first orbit, where that is slowest. */
+    burn: z.enum(["departure", "capture", "plane change"]),
+    /** For what a burn of finite length loses. */
+    allowanceMPerS,
+    /** What somebody states for the same burn, to be seen beside it; null: nobody. */
+    stated: z.strictObject({ mPerS: speed, basis: z.string().max(200) }).nullable(),
   }),
 ]);
 
@@ -154,6 +172,8 @@ export const profile = z.strictObject({
   steps: z.array(profileStep).max(60),
   reserve,
   note,
+  /** Where it lands and from which orbit; null: not stated, and nothing is added for the plane. */
+  landing: landing.nullable().default(null),
 });
 
 /** What one sortie carries, masses in kg. */

@@ -4,8 +4,10 @@ import { afterBurns, type EngineBurn, type EngineCount, mostUsed, newEngines } f
 import { checkSheet, type SheetCheck } from "./checks.ts";
 import type { Lander } from "./lander.ts";
 import { type Leg, legsOf } from "./leg.ts";
-import type { Mission, Profile } from "./profile.ts";
-import { type Solution, solve } from "./solve.ts";
+import type { Mission } from "./profile.ts";
+import type { OffPlane } from "./off-plane.ts";
+import type { Solution } from "./solve.ts";
+import { type FlownProfile, solveOffPlane } from "./solve-off-plane.ts";
 
 /** One propellant over the whole sortie, kg. */
 export interface SheetLine {
@@ -41,6 +43,8 @@ export interface SortieSheet {
   readonly ignitions: number;
   readonly burnSeconds: number;
   readonly durationDays: number;
+  /** What the landing site takes off the orbit's plane; null: no site is stated. */
+  readonly offPlane: OffPlane | null;
   readonly checks: readonly SheetCheck[];
   /** Checks that are not met. */
   readonly findings: readonly SheetCheck[];
@@ -75,17 +79,17 @@ export const engineBurns = (legs: readonly Leg[]): readonly EngineBurn[] =>
  */
 export const sortieSheet = (
   lander: Lander,
-  profile: Pick<Profile, "steps" | "reserve">,
+  profile: FlownProfile,
   mission: Mission,
   propellants: readonly Pick<Propellant, "id" | "densityKgPerM3">[],
 ): SortieSheet => {
-  const solution = solve(lander, profile, mission);
-  const legs = legsOf(lander, profile.steps, solution);
+  const { steps, solution, offPlane } = solveOffPlane(lander, profile, mission);
+  const legs = legsOf(lander, steps, solution);
   const lines = solution.compiled.propellantIds.map((_, p) => lineOf(solution, legs, p));
   const sum = (value: (leg: Leg) => number): number => legs.reduce((total, leg) => total + value(leg), 0);
   const engines = afterBurns(engineBurns(legs), newEngines(lander.engines.count), lander.engines);
   const use = mostUsed(engines);
-  const checks = checkSheet(lander, profile.steps, solution, legs, use, propellants);
+  const checks = checkSheet(lander, steps, solution, legs, use, propellants);
   return {
     lines,
     legs,
@@ -98,6 +102,7 @@ export const sortieSheet = (
     engines,
     ...use,
     durationDays: sum((leg) => leg.days),
+    offPlane,
     checks,
     findings: checks.filter((check) => !check.isMet),
     closure: solution.closure,

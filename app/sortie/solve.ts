@@ -94,8 +94,13 @@ const settle = (lander: Lander, profile: Pick<Profile, "reserve">, sortie: Compi
   );
 };
 
+type IntegratedDeltaV = Extract<BurnStep["deltaV"], { readonly kind: "computed descent" | "computed ascent" }>;
+
+const isIntegrated = (deltaV: BurnStep["deltaV"]): deltaV is IntegratedDeltaV =>
+  deltaV.kind === "computed descent" || deltaV.kind === "computed ascent";
+
 /** What is in the way of a computed burn; `thrust` says how much there is at which mass. */
-const whyNotFlown = (deltaV: Exclude<BurnStep["deltaV"], { readonly kind: "stated" }>, thrust: string): string => {
+const whyNotFlown = (deltaV: IntegratedDeltaV, thrust: string): string => {
   if (deltaV.kind === "computed descent") return `${thrust} is too little thrust to stop before the ground`;
   return deltaV.coastAboveKm === undefined
     ? `${thrust} is too little thrust to reach the orbit`
@@ -111,10 +116,10 @@ const fly = (
   guess: Flown | null,
   withSamples: boolean,
 ): Flown | null => {
-  if (step.deltaV.kind === "stated") return null;
+  const { deltaV } = step;
+  if (!isIntegrated(deltaV)) return null;
   const thrustN = lander.engines.thrustN * enginesLit(lander, step) * step.throttle;
   const ispAt = (throttle: number): number => burnIsp(lander, throttle);
-  const { deltaV } = step;
   const isDescent = deltaV.kind === "computed descent";
   const inOrbit = guess && isDescent ? massRatio(guess.orbitChangeMPerS, ispAt(step.throttle)) : 1;
   const propulsion: Propulsion = { acceleration: (thrustN * inOrbit) / before, throttle: step.throttle, ispAt };
@@ -150,7 +155,7 @@ export const solve = (lander: Lander, profile: Pick<Profile, "steps" | "reserve"
   const trace = emptyTrace(compiled);
   const flown: (Flown | null)[] = profile.steps.map(() => null);
   const computed = profile.steps.flatMap((step, i) =>
-    step.kind === "burn" && step.deltaV.kind !== "stated" ? [{ step, i }] : [],
+    step.kind === "burn" && isIntegrated(step.deltaV) ? [{ step, i }] : [],
   );
   const useDeltaV = (step: BurnStep, i: number, deltaV: number, isp: number): void => {
     const withMargin = (deltaV + step.deltaV.allowanceMPerS) * (1 + step.marginPercent / 100);

@@ -4,14 +4,15 @@ import type { Propellant } from "../ledger/entity/propellant.ts";
 import type { DemandLine } from "./demand.ts";
 import { demandOf } from "./demand.ts";
 import type { Lander } from "./lander.ts";
-import type { Mission, Profile } from "./profile.ts";
+import type { Mission } from "./profile.ts";
 import { sortieSheet, type SortieSheet } from "./sheet.ts";
+import type { FlownProfile } from "./solve-off-plane.ts";
 
 /** One way: a profile, flown by the lander as it is or by a variant of it (other mixture ratio, fewer engines). */
 export interface Way {
   readonly name: string;
   readonly lander: Lander;
-  readonly profile: Pick<Profile, "steps" | "reserve">;
+  readonly profile: FlownProfile;
 }
 
 export interface WayResult {

@@ -6,7 +6,7 @@ import type { PlanSnapshot } from "../forecast/plan.ts";
 import { type Engine, createEngine } from "../forecast/propagate.ts";
 import { type Run, STATUS } from "../forecast/run.ts";
 import type { Entity } from "../ledger/entities.ts";
-import { nextWindow, windowsBetween } from "../ledger/windows.ts";
+import { nextWindow, windowsBetween, windowsOf } from "../ledger/windows.ts";
 
 const MINUTE_MS = 60_000;
 
@@ -117,7 +117,7 @@ const search = (question: Question, seen: Forecast, untilAt: number): number | n
   const { plan, row, engine, sortie } = question;
   const plannedAt = engine.run.plan.sortieLoadAt[sortie] as number;
   const depot = plan.depots.find(({ id }) => id === row.depotId);
-  const hasWindows = (engine.run.plan.sortieWindowDays[sortie] as number) > 0 && depot !== undefined;
+  const hasWindows = depot !== undefined && windowsOf(depot) !== null;
   let tried = plannedAt;
   for (const stretch of stretchesAfter(plan, seen, row, plannedAt)) {
     if (stretch.fromAt > untilAt) return null;

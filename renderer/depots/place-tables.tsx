@@ -1,7 +1,7 @@
 /** Depots, sources and propellants. */
 import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import { nextWindow } from "../../app/ledger/windows.ts";
+import { nextWindow, windowsOf } from "../../app/ledger/windows.ts";
 import { formatNumber } from "../format/number.ts";
 import { EntityTable } from "../inspector/entity-table.tsx";
 import type { Depot } from "../../app/ledger/entity/depot.ts";
@@ -21,11 +21,16 @@ const depotColumns = (plan: PlanSnapshot): readonly Column<Depot>[] => [
     unit: "days",
     isNumber: true,
     value: ({ windowPeriodDays }) => windowPeriodDays,
-    text: ({ windowPeriodDays }) => (windowPeriodDays === null ? "any time" : formatNumber(windowPeriodDays, 4)),
+    text: ({ windowPeriodDays, windowList }) => {
+      if (windowList !== null) return `list of ${String(windowList.at.length)}`;
+      return windowPeriodDays === null ? "any time" : formatNumber(windowPeriodDays, 4);
+    },
   },
-  instantColumn("next", "Next window", (depot) =>
-    depot.windowPeriodDays === null ? null : nextWindow(depot, plan.asOfAt),
-  ),
+  instantColumn("next", "Next window", (depot) => {
+    const at = windowsOf(depot) === null ? null : nextWindow(depot, plan.asOfAt);
+    // The last of a list may be over.
+    return at === Infinity ? null : at;
+  }),
   { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
 ];
 

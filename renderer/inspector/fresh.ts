@@ -62,6 +62,8 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
     windowReferenceAt: null,
     ports: 1,
     note: "",
+    windowList: null,
+    lunarOrbit: null,
   }),
   source: () => ({ id: NO_ID, name: "", kind: "ground", note: "", plant: null }),
   craftClass: () => ({
@@ -88,6 +90,7 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
       steps: [],
       reserve: { kind: "percent of load", percent: 0 },
       note: "",
+      landing: null,
     };
   },
   craft: ({ plan, nearId }) => {
@@ -178,7 +181,10 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
     if (depot === undefined) return "Add a depot first: a sortie loads at one.";
     if (lander === null) return "Add a lander class and a lander first.";
     if (campaign === undefined) return "Add a campaign first: a sortie belongs to one (Plan cases, Campaigns).";
-    const loadAt = nextWindow(depot, midnight(at ?? plan.asOfAt + 60 * DAY_MS));
+    const wishedAt = midnight(at ?? plan.asOfAt + 60 * DAY_MS);
+    const windowAt = nextWindow(depot, wishedAt);
+    // After the last window of a list the wish stands; the form says that no window is open then.
+    const loadAt = windowAt === Infinity ? wishedAt : windowAt;
     return {
       id: NO_ID,
       planCaseId: plan.planCase.id,

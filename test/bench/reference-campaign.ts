@@ -131,6 +131,8 @@ export const campaign = (shape: CampaignShape, seed = 1): PlanSnapshot => {
         windowReferenceAt: START,
         ports: 2,
         note: "",
+        windowList: null,
+        lunarOrbit: null,
       },
     ],
     sources: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],

@@ -32,6 +32,8 @@ export const makeSmallLedger = async (service: ServiceChild, path: string): Prom
           windowReferenceAt: null,
           ports: 1,
           note,
+          windowList: null,
+          lunarOrbit: null,
         },
       },
       { op: "put", kind: "source", value: { id: "ground", name: "Ground", kind: "ground", note, plant: null } },

@@ -122,7 +122,7 @@ CREATE TABLE depot (
   window_period_days REAL,
   window_reference_at INTEGER,
   ports INTEGER NOT NULL CHECK (ports >= 0),
-  note TEXT NOT NULL,
+  note TEXT NOT NULL, window_list TEXT CHECK (window_list IS NULL OR json_type(window_list) = 'object'), lunar_orbit TEXT CHECK (lunar_orbit IS NULL OR json_type(lunar_orbit) = 'object'),
   CHECK ((window_period_days IS NULL) = (window_reference_at IS NULL))
 ) STRICT, WITHOUT ROWID;
 
@@ -257,7 +257,7 @@ CREATE TABLE profile (
   steps TEXT NOT NULL CHECK (json_type(steps) = 'array'),
   reserve TEXT NOT NULL CHECK (json_type(reserve) = 'object'),
   note TEXT NOT NULL
-) STRICT, WITHOUT ROWID;
+, landing TEXT CHECK (landing IS NULL OR json_type(landing) = 'object')) STRICT, WITHOUT ROWID;
 
 CREATE TABLE propellant (
   id TEXT PRIMARY KEY,

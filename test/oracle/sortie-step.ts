@@ -1,5 +1,4 @@
 /** A sortie's moments: it tries to load, waits or stands down, and comes home. */
-import { DAY_MS } from "../../app/ledger/quantity.ts";
 import { redirect } from "./metered-flow.ts";
 import { NOTHING_KG, advance, draw, drawable } from "./pool.ts";
 import { OUTCOME, type Run, type RunInput, STATUS } from "./run.ts";
@@ -85,8 +84,10 @@ const load = (run: Run, sortie: number, at: number): void => {
 
 /** The first window after an instant, of the orbit of the sortie's depot. ms */
 const windowAfter = (run: Run, sortie: number, at: number): number => {
-  const period = (run.plan.sortieWindowDays[sortie] as number) * DAY_MS;
-  const reference = run.plan.sortieReferenceAt[sortie] as number;
+  const windows = run.plan.sortieWindows[sortie];
+  if (windows?.kind === "list") return windows.at.find((window) => window > at) ?? Infinity;
+  const period = windows?.periodMs ?? Infinity;
+  const reference = windows?.referenceAt ?? 0;
   let n = Math.floor((at - reference) / period);
   while (reference + Math.round(n * period) <= at) n += 1;
   return reference + Math.round(n * period);
@@ -94,7 +95,7 @@ const windowAfter = (run: Run, sortie: number, at: number): number => {
 
 /** A sortie that cannot load waits for the next window or, without windows, for the next delivery; or stands down. */
 const waitOrStandDown = (run: Run, sortie: number, at: number, limitAt: number): void => {
-  const hasWindows = (run.plan.sortieWindowDays[sortie] as number) > 0;
+  const hasWindows = run.plan.sortieWindows[sortie] !== null;
   const nextAt = hasWindows ? windowAfter(run, sortie, at) : limitAt;
   const wasWaiting = run.sortieOutcome[sortie] === OUTCOME.waiting;
   const waits = run.plan.waits && nextAt <= limitAt && at < limitAt;
@@ -114,7 +115,7 @@ export const tryToLoad = (run: Run, sortie: number, at: number, input: RunInput)
     run.sortieStatus[sortie] = isAway === 1 ? STATUS.short : status;
   }
   if (isFirst ? run.sortieStatus[sortie] !== STATUS.short : canLoad(run, sortie, at)) {
-    if (!isFirst && run.plan.sortieWindowDays[sortie] === 0) run.anyTimeWaiting -= 1;
+    if (!isFirst && run.plan.sortieWindows[sortie] === null) run.anyTimeWaiting -= 1;
     run.sortieOutcome[sortie] = isFirst ? OUTCOME.flies : OUTCOME.waitsAndFlies;
     load(run, sortie, at);
     return;
@@ -142,6 +143,6 @@ export const comeHome = (run: Run, sortie: number, at: number): void => {
 export const wakeWaiting = (run: Run, at: number): void => {
   if (run.anyTimeWaiting === 0) return;
   for (let sortie = 0; sortie < run.sortieOutcome.length; sortie += 1)
-    if (run.sortieOutcome[sortie] === OUTCOME.waiting && run.plan.sortieWindowDays[sortie] === 0)
+    if (run.sortieOutcome[sortie] === OUTCOME.waiting && run.plan.sortieWindows[sortie] === null)
       setDue(run, 2 * sortie, at);
 };

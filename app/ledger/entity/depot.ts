@@ -1,6 +1,8 @@
 /** A depot: tanks and ports in an orbit. */
 import { z } from "zod";
+import { lunarOrbit } from "../../orbits/orbit.ts";
 import { id, instant, label, note } from "../quantity.ts";
+import { windowList } from "./window-list.ts";
 
 export const depot = z.strictObject({
   id,
@@ -14,6 +16,10 @@ export const depot = z.strictObject({
   /** Ports for visiting tankers. Landers have a port of their own. */
   ports: z.int().min(0).max(99),
   note,
+  /** Windows as a list instead of a period; null: by period, or none. */
+  windowList: windowList.nullable().default(null),
+  /** The orbit as data, where it is one about the Moon alone; null: in words only (a halo orbit). */
+  lunarOrbit: lunarOrbit.nullable().default(null),
 });
 
 export type Depot = Readonly<z.infer<typeof depot>>;

@@ -8,7 +8,14 @@ const windowsWhole: Rule<"depot"> = (depot) =>
     `${depot.name}: departure windows need both a period and a reference instant, or neither.`,
   );
 
-export const depotRules: readonly Rule<"depot">[] = [windowsWhole];
+const windowsOneWay: Rule<"depot"> = (depot) =>
+  need(
+    depot.windowList === null || depot.windowPeriodDays === null,
+    "windowList",
+    `${depot.name}: departure windows come from a list or from a period, not from both. Take one of them away.`,
+  );
+
+export const depotRules: readonly Rule<"depot">[] = [windowsWhole, windowsOneWay];
 
 const edgesInOrder: Rule<"lossPeriod"> = (period) =>
   need(

@@ -52,7 +52,7 @@ const useProfileActions = (current: CaseForecast, craftClass: Entity<"craftClass
       const name = nextName("Profile 0", names);
       const id = uniqueId(`${craftClass.id} ${name}`, "profile", ids);
       const reserve = { kind: "percent of load", percent: 2 } as const;
-      void put(`Add ${name}`, { id, classId: craftClass.id, name, steps: [], reserve, note: "" });
+      void put(`Add ${name}`, { id, classId: craftClass.id, name, steps: [], reserve, note: "", landing: null });
     },
     copy: (profile: Profile) => {
       const name = nextName(profile.name, names);

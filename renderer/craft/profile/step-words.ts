@@ -1,5 +1,6 @@
 /** Steps of a profile in words: what each kind is called, and what one does, in a line. */
 import type { ProfileStep } from "../../../app/sortie/profile.ts";
+import { transferBurnMPerS } from "../../../app/sortie/transfer-burn.ts";
 import { formatMass, formatMassChange } from "../../format/mass.ts";
 import { formatNumber, withUnit } from "../../format/number.ts";
 
@@ -17,7 +18,12 @@ const speed = (mPerS: number): string => withUnit(formatNumber(mPerS), "m/s");
 
 const burnWords = (step: Extract<ProfileStep, { kind: "burn" }>): string => {
   const { deltaV, marginPercent } = step;
-  const base = deltaV.kind === "stated" ? speed(deltaV.mPerS) : "integrated";
+  const base =
+    deltaV.kind === "stated"
+      ? speed(deltaV.mPerS)
+      : deltaV.kind === "computed transfer"
+        ? `${speed(transferBurnMPerS(deltaV))} computed`
+        : "integrated";
   const allowance = deltaV.allowanceMPerS > 0 ? `, +${speed(deltaV.allowanceMPerS)}` : "";
   return `${base}${allowance}${marginPercent > 0 ? `, +${formatNumber(marginPercent)} %` : ""}`;
 };

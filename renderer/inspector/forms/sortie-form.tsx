@@ -65,8 +65,10 @@ export const SortieForm = ({ edit }: FormProps<Sortie>) => {
         />
         {Math.abs(window - value.loadAt) >= 60_000 && (
           <p className="form-advice">
-            No departure window is open then; the next opens {formatInstant(window)}.{" "}
-            {!dates.isReadOnly && (
+            {window === Infinity
+              ? `No departure window is open then: the list of ${depot?.name ?? "the depot"} ends before.`
+              : `No departure window is open then; the next opens ${formatInstant(window)}.`}{" "}
+            {!dates.isReadOnly && window !== Infinity && (
               <Button look="link" onPress={() => move(window, "loading to the next window")}>
                 Move there
               </Button>

@@ -112,6 +112,8 @@ export const depot = (id: string, over: Partial<Entity<"depot">> = {}): Entity<"
   windowReferenceAt: null,
   ports: 2,
   note: "",
+  windowList: null,
+  lunarOrbit: null,
   ...over,
 });
 

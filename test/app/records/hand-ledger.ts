@@ -72,7 +72,17 @@ export const handPlan: EntitySet = {
     { id: "lox", name: "Oxygen", symbol: "LO2", fluid: "O2", densityKgPerM3: 1141, position: 1 },
   ],
   depot: [
-    { id: "mere", name: "Mere", orbit: "low", windowPeriodDays: null, windowReferenceAt: null, ports: 1, note: "" },
+    {
+      id: "mere",
+      name: "Mere",
+      orbit: "low",
+      windowPeriodDays: null,
+      windowReferenceAt: null,
+      ports: 1,
+      note: "",
+      windowList: null,
+      lunarOrbit: null,
+    },
   ],
   source: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],
   craftClass: [

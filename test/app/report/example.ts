@@ -107,6 +107,8 @@ export const exampleContext = (): ReportContext => ({
             windowReferenceAt: asOfAt,
             ports: 2,
             note: "",
+            windowList: null,
+            lunarOrbit: null,
           },
         ],
         sources: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],

@@ -191,7 +191,17 @@ test("a slipped sortie goes to the next window of its depot", () => {
     {
       ...smallPlan({ opening: { a: 5000 }, sorties: [sortie("s", 20, 1000)] }),
       depots: [
-        { id: "tarn", name: "Tarn", orbit: "", windowPeriodDays: 10, windowReferenceAt: START, ports: 2, note: "" },
+        {
+          id: "tarn",
+          name: "Tarn",
+          orbit: "",
+          windowPeriodDays: 10,
+          windowReferenceAt: START,
+          ports: 2,
+          note: "",
+          windowList: null,
+          lunarOrbit: null,
+        },
       ],
     },
     [{ quantity: "sortie slip", of: every, law: { kind: "observed", days: [3] } }],

@@ -22,7 +22,7 @@ store.commit(recordReading(store, reading, recorder));
 store.commit(recordWithdrawal(store, { readingId: "kept", reason: "to keep one" }, recorder));
 const [planCase] = store.entities().planCase;
 store.commit({
-  label: "State a slip",
+  label: "State a slip of sorties",
   reason: "",
   author: "Ada",
   recordedAt: at,
@@ -34,7 +34,7 @@ store.commit({
         id: "kept",
         planCaseId: planCase?.id ?? "",
         uncertainty: {
-          quantity: "flight slip",
+          quantity: "sortie slip",
           of: { kind: "every" },
           law: { kind: "exponential", noneShare: 0.4, meanDays: 12 },
         },

@@ -105,6 +105,8 @@ export const smallPlan = (more: Partial<PlanSnapshot> = {}): PlanSnapshot => ({
       windowReferenceAt: null,
       ports: 1,
       note: "",
+      windowList: null,
+      lunarOrbit: null,
     },
   ],
   sources: [{ id: "ground", name: "Ground", kind: "ground", note: "", plant: null }],

@@ -1,5 +1,6 @@
 /** A burn of the main engines: where its Δv comes from, margin, engines, ignitions, throttle. */
 import type { BurnStep } from "../../../../app/sortie/profile.ts";
+import { transferBurnMPerS } from "../../../../app/sortie/transfer-burn.ts";
 import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import type { StepFieldsProps } from "../step-form.tsx";
@@ -19,7 +20,12 @@ export const BurnFields = ({ step, lander, propellants, isReadOnly, onChange }: 
     // An integrated descent is no longer one when the burn ends elsewhere.
     const { deltaV } = step;
     if (deltaV.kind === "stated") return put({ phase });
-    const mPerS = deltaV.kind === "computed descent" ? 2076 : 1874;
+    const mPerS =
+      deltaV.kind === "computed transfer"
+        ? Math.round(transferBurnMPerS(deltaV))
+        : deltaV.kind === "computed descent"
+          ? 2076
+          : 1874;
     put({ phase, deltaV: { kind: "stated", mPerS, allowanceMPerS: deltaV.allowanceMPerS, basis: "assumed" } });
   };
   return (

@@ -1,8 +1,9 @@
-/** Where a burn's Δv comes from: stated with its source, or integrated as a gravity turn. */
+/** Where a burn's Δv comes from: stated with its source, computed between two orbits, or integrated as a gravity turn. */
 import type { BurnDeltaV, BurnStep } from "../../../../app/sortie/profile.ts";
 import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import { TextField } from "../../../widgets/text-field.tsx";
+import { TransferFields } from "./transfer-fields.tsx";
 
 interface DeltaVFieldsProps {
   readonly step: BurnStep;
@@ -14,7 +15,7 @@ type Kind = BurnDeltaV["kind"];
 
 const stated = { id: "stated", name: "stated" } as const;
 const choicesFor = {
-  transfer: [stated],
+  transfer: [stated, { id: "computed transfer", name: "computed", note: "between two orbits about the Moon" }],
   descent: [stated, { id: "computed descent", name: "integrated", note: "gravity turn from a circular orbit" }],
   ascent: [stated, { id: "computed ascent", name: "integrated", note: "gravity turn to a circular orbit" }],
 } as const;
@@ -29,6 +30,13 @@ const fresh = (kind: Kind, phase: BurnStep["phase"], allowanceMPerS: number): Bu
       allowanceMPerS,
     };
   if (kind === "computed ascent") return { kind, orbitKm: 100, riseM: 30, allowanceMPerS };
+  if (kind === "computed transfer") {
+    const [from, to] = [
+      { periapsisKm: 100, apoapsisKm: 100 },
+      { periapsisKm: 15, apoapsisKm: 100 },
+    ];
+    return { kind, from, to, turnDeg: 0, split: "best", burn: "departure", allowanceMPerS, stated: null };
+  }
   return { kind: "stated", mPerS: phase === "ascent" ? 1874 : 2076, allowanceMPerS, basis: "assumed" };
 };
 
@@ -56,15 +64,13 @@ export const DeltaVFields = ({ step, isReadOnly, onChange }: DeltaVFieldsProps) 
   );
   return (
     <>
-      {phase !== "transfer" && (
-        <ChoiceField<Kind>
-          label="Δv is"
-          value={deltaV.kind}
-          choices={choicesFor[phase]}
-          isReadOnly={isReadOnly}
-          onCommit={(kind) => onChange(fresh(kind, phase, deltaV.allowanceMPerS))}
-        />
-      )}
+      <ChoiceField<Kind>
+        label="Δv is"
+        value={deltaV.kind}
+        choices={choicesFor[phase]}
+        isReadOnly={isReadOnly}
+        onCommit={(kind) => onChange(fresh(kind, phase, deltaV.allowanceMPerS))}
+      />
       {deltaV.kind === "stated" && (
         <>
           {number("Δv", "m/s", [0, 20_000], deltaV.mPerS, (mPerS) => ({ ...deltaV, mPerS }))}
@@ -78,7 +84,10 @@ export const DeltaVFields = ({ step, isReadOnly, onChange }: DeltaVFieldsProps) 
           />
         </>
       )}
-      {deltaV.kind !== "stated" &&
+      {deltaV.kind === "computed transfer" && (
+        <TransferFields deltaV={deltaV} isReadOnly={isReadOnly} onChange={onChange} />
+      )}
+      {(deltaV.kind === "computed descent" || deltaV.kind === "computed ascent") &&
         number("Circular orbit", "km", [5, 1000], deltaV.orbitKm, (orbitKm) => ({ ...deltaV, orbitKm }))}
       {deltaV.kind === "computed descent" && (
         <>
@@ -138,7 +147,7 @@ export const DeltaVFields = ({ step, isReadOnly, onChange }: DeltaVFieldsProps) 
         [0, 20_000],
         deltaV.allowanceMPerS,
         (allowanceMPerS) => ({ ...deltaV, allowanceMPerS }),
-        "approach, redesignation, hover",
+        phase === "transfer" ? "losses of a finite burn, steering" : "approach, redesignation, hover",
       )}
     </>
   );
