@@ -16,6 +16,7 @@ import { scheduleCommand } from "./command/schedule.ts";
 import { sortieCommand } from "./command/sortie.ts";
 import { storageCommand } from "./command/storage.ts";
 import { verifyCommand } from "./command/verify.ts";
+import { windowsCommand } from "./command/windows.ts";
 
 export const cliCommands: readonly CliCommand[] = [
   demoCommand,
@@ -34,5 +35,6 @@ export const cliCommands: readonly CliCommand[] = [
   lossesCommand,
   storageCommand,
   plantCommand,
+  windowsCommand,
   schemaCommand,
 ];

@@ -1,4 +1,5 @@
 /** What the numbers rest on: loss rates, transfers, demands, with their reasons. */
+import { windowSourceWords } from "../../ledger/window-words.ts";
 import { formatMass } from "../../format/mass.ts";
 import { rateOf } from "../../forecast/loss-rate.ts";
 import {
@@ -57,6 +58,9 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
       kind: "list",
       items: [
         `A sortie that cannot be loaded ${plan.planCase.shortPolicy === "wait" ? "waits for the next departure window at which it can, at most its campaign's hold limit" : "stands down"}.`,
+        ...plan.depots
+          .filter(({ windowList }) => windowList !== null)
+          .map((depot) => `${depot.name}: ${windowSourceWords(depot)}.`),
         ...plan.tanks
           .filter((tank) => tank.ownerKind === "depot")
           .map(

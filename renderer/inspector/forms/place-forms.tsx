@@ -2,10 +2,10 @@
 import type { Depot } from "../../../app/ledger/entity/depot.ts";
 import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
 import type { Source } from "../../../app/ledger/entity/source.ts";
-import { FormSection } from "../../widgets/form-row.tsx";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
-import { EditInstant, EditNote, EditNumber, EditText } from "../bound-fields.tsx";
+import { EditNote, EditNumber, EditText } from "../bound-fields.tsx";
 import type { FormProps } from "./flight-form.tsx";
+import { WindowFields } from "./window-fields.tsx";
 import { PlantFields } from "./plant/plant-fields.tsx";
 
 const fluids = [
@@ -76,18 +76,7 @@ export const DepotForm = ({ edit }: FormProps<Depot>) => (
       isWhole
       origin="landers have a port of their own"
     />
-    <FormSection title="Departure windows">
-      <EditNumber
-        edit={edit}
-        field="windowPeriodDays"
-        label="One every"
-        unit="days"
-        min={0.01}
-        max={1000}
-        emptyWords="any time"
-      />
-      <EditInstant edit={edit} field="windowReferenceAt" label="One is open on" emptyWords="not stated" />
-    </FormSection>
+    <WindowFields edit={edit} />
     <EditNote edit={edit} field="note" label="Note" />
   </>
 );
