@@ -30,6 +30,8 @@ export interface ReportChoices {
   readonly sectionIds: readonly string[];
   /** Of the calendar: the departure windows as well; not said: no. */
   readonly departureWindows?: boolean | undefined;
+  /** Of the calendar: the dates to leave by as well; not said: no. */
+  readonly leaveBy?: boolean | undefined;
 }
 
 /** The issue before: its number, when it was issued, and how the sorties stood in it. */

@@ -38,6 +38,7 @@ export const finishReport = (inputs: ReportInputs, inputHash: string): FinishedR
       stampAt: inputs.issuedAt,
       revision: main.view.revision,
       hasWindows: inputs.choices.departureWindows === true,
+      leaveBy: inputs.choices.leaveBy === true ? main.supply.latestDeparture : [],
     }),
     sorties: main.supply.sorties.map(({ sortieKey, name, status }) => ({ key: sortieKey, name, status })),
   };

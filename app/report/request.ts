@@ -21,6 +21,8 @@ export const reportChoices = z.strictObject({
   sectionIds: z.array(id).max(50).nullable(),
   /** Calendar: the departure windows of the depots as well; not said: no. */
   departureWindows: z.boolean().optional(),
+  /** Calendar: when each planned flight must leave at the latest; not said: no. */
+  leaveBy: z.boolean().optional(),
 });
 
 export type AskedChoices = Readonly<z.infer<typeof reportChoices>>;

@@ -37,6 +37,7 @@ const decided = (asked: AskedChoices, view: PlanView): ReportChoices => ({
   sectionIds: asked.sectionIds ?? allSectionIds,
   // Left out where it is not asked for, so that the hash of a report stays what it was.
   ...(asked.departureWindows === true ? { departureWindows: true } : {}),
+  ...(asked.leaveBy === true ? { leaveBy: true } : {}),
 });
 
 /** The months that touch the period, as far as there are records. */

@@ -13,7 +13,7 @@ const goTo = (sectionId: string): void =>
 export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> }) => {
   const { choices, issueNumber } = useDesk();
   const plan = useApp((state) => state.current?.plan ?? null);
-  const { fromAt, untilAt, massUnit, paper, leftOut, departureWindows } = choices;
+  const { fromAt, untilAt, massUnit, paper, leftOut, departureWindows, leaveBy } = choices;
   const tick = (id: string, isIn: boolean): void =>
     choose({ leftOut: isIn ? leftOut.filter((each) => each !== id) : [...leftOut, id] });
   return (
@@ -78,6 +78,9 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
         />
         <CheckField isOn={departureWindows === true} onCommit={(isIn) => choose({ departureWindows: isIn })}>
           Departure windows in the calendar
+        </CheckField>
+        <CheckField isOn={leaveBy === true} onCommit={(isIn) => choose({ leaveBy: isIn })}>
+          Dates to leave by in the calendar
         </CheckField>
       </FormSection>
     </>

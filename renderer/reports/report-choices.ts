@@ -28,6 +28,7 @@ export const usualChoices: OwnChoices = {
   paper: "A4",
   leftOut: [],
   departureWindows: false,
+  leaveBy: false,
 };
 
 export const desk = createStore<Desk>({ path: null, choices: usualChoices, issueNumber: null, isToPrint: false });
@@ -47,6 +48,7 @@ const remembered = (path: string): OwnChoices => {
       massUnit: stored.massUnit === "kg" ? "kg" : "t",
       paper: stored.paper === "letter" ? "letter" : "A4",
       departureWindows: stored.departureWindows === true,
+      leaveBy: stored.leaveBy === true,
       leftOut: Array.isArray(stored.leftOut) ? allSectionIds.filter((id) => stored.leftOut?.includes(id)) : [],
     };
   } catch {

@@ -2,12 +2,15 @@
 
 const UID_DOMAIN = "coldstock.invalid";
 
+/** What an exported event stands for; a date to leave by is worked out, and is no part of the plan. */
+type OwnKind = "flight" | "berth" | "sortie" | "window" | "leave-by";
+
 /** `key`: of the flight or sortie; of a window its depot and instant. */
-export const eventUid = (kind: "flight" | "berth" | "sortie" | "window", key: string, planCaseId: string): string =>
+export const eventUid = (kind: OwnKind, key: string, planCaseId: string): string =>
   `${kind}-${key}-${planCaseId}@${UID_DOMAIN}`;
 
 /** Whether an event was exported by this program; `kind`: as what. */
-export const ownKind = (uid: string): "flight" | "berth" | "sortie" | "window" | null => {
-  const found = /^(flight|berth|sortie|window)-.+@coldstock\.invalid$/.exec(uid);
+export const ownKind = (uid: string): OwnKind | null => {
+  const found = /^(flight|berth|sortie|window|leave-by)-.+@coldstock\.invalid$/.exec(uid);
   return found === null ? null : (found[1] as "flight");
 };

@@ -1,5 +1,6 @@
 /**
- * The plan as an iCalendar (RFC 5545): flights, their berths, sorties and, by choice, departure windows. Every event's UID
+ * The plan as an iCalendar (RFC 5545): flights, their berths, sorties and, by choice, departure windows
+ * and dates to leave by. Every event's UID
  * comes from the key of its flight or sortie and the plan case, so that taking the file in again updates what is there;
  * what was called off is sent as cancelled under the same UID, so that it goes from the calendars that have it.
  */
@@ -19,6 +20,8 @@ export interface CalendarMaking {
   /** Rises with each change of the ledger (SEQUENCE). */
   readonly revision: number;
   readonly hasWindows: boolean;
+  /** Latest departures of planned flights, by choice; null: no sortie fares worse however late. */
+  readonly leaveBy?: readonly { readonly flightId: string; readonly at: number | null }[];
 }
 
 /** A flight does not keep whoever has the calendar from other appointments; a sortie does (RFC 5545, 3.8.2.7). */
@@ -86,6 +89,19 @@ export const planToCalendar = (
       status: statusOf(sortie.status),
       transparency: BUSY,
     });
+  for (const { flightId, at } of making.leaveBy ?? []) {
+    const flight = plan.flights.find(({ id }) => id === flightId);
+    if (flight === undefined || at === null) continue;
+    calendar.createEvent({
+      ...common,
+      id: eventUid("leave-by", flight.key, plan.planCase.id),
+      start: new Date(at),
+      summary: `Leave by: ${flight.name} to ${depotName(plan, flight.depotId)}`,
+      description: "The latest departure, all else as planned: a minute later a sortie fares worse.",
+      status: ICalEventStatus.TENTATIVE,
+      transparency: FREE,
+    });
+  }
   if (!making.hasWindows) return calendar.toString();
   for (const depot of plan.depots)
     for (const at of windowsBetween(depot, plan.asOfAt, plan.horizonAt))

@@ -11,7 +11,7 @@ import { argument, type CliCommand, type Desk, optionText } from "../cli-command
 type Options = Readonly<Record<string, unknown>>;
 
 /** Options that say what a report is to hold; an issue that is kept holds what it held. */
-const choosing = ["case", "compare", "from", "until", "unit", "paper", "sections", "windows"] as const;
+const choosing = ["case", "compare", "from", "until", "unit", "paper", "sections", "windows", "leaveBy"] as const;
 
 export const reportCommand: CliCommand = {
   name: "report",
@@ -29,6 +29,7 @@ export const reportCommand: CliCommand = {
       .option("--paper <size>", "A4 or letter (default: A4)")
       .option("--sections <ids>", "some sections alone, for instance verdict,supply (default: all)")
       .option("--windows", "calendar: the depots' departure windows as well")
+      .option("--leave-by", "calendar: when each planned flight must leave at the latest, as well")
       .option("--table <id>", "CSV: which table, for instance supply or flights")
       .option("--keep", "issue it: the ledger keeps it for good under the next number")
       .option("--for <words>", "with --keep: what it is issued for, one line")
@@ -68,7 +69,7 @@ const subjectOf = async (desk: Desk, ledger: LedgerInfo, options: Options): Prom
     if (other !== undefined || isToBeKept)
       throw new PlanningError(
         "invalid input",
-        `An issue holds what it was issued with: --${other ?? "keep"} does not go with --issue.`,
+        `An issue holds what it was issued with: --${other === "leaveBy" ? "leave-by" : (other ?? "keep")} does not go with --issue.`,
         "--issue",
       );
     return { kind: "issue", number: issueNumber(kept) };
@@ -106,6 +107,7 @@ const choicesOf = (ledger: LedgerInfo, options: Options): AskedChoices => {
         ?.split(",")
         .map((part) => part.trim()) ?? null,
     departureWindows: options["windows"] === true,
+    leaveBy: options["leaveBy"] === true,
   };
 };
 

@@ -3,6 +3,7 @@ import { parse } from "csv-parse/sync";
 import ICAL from "ical.js";
 import { expect, test } from "vitest";
 import { buildReport } from "../../../app/report/build.ts";
+import { ownKind } from "../../../app/exchange/calendar/event-uid.ts";
 import { planToCalendar } from "../../../app/report/format/calendar.ts";
 import { neutralise } from "../../../app/format/neutralise.ts";
 import { tableToCsv } from "../../../app/report/format/csv.ts";
@@ -144,4 +145,24 @@ test("a section that does not exist and a period that ends before it begins are 
     buildReport({ ...context, choices: { ...context.choices, ...choices } });
   expect(choose({ sectionIds: ["weather"] })).toThrow(/no report section “weather”/);
   expect(choose({ untilAt: context.choices.fromAt })).toThrow(/ends before it begins/);
+});
+
+test("dates to leave by come by choice, one for each flight that has one, and are no flights when read back", () => {
+  const { view, supply } = exampleContext().main;
+  const [flight] = view.plan.flights;
+  const at = (flight?.departAt ?? 0) + 5 * 86_400_000;
+  const leaveBy = [
+    { flightId: flight?.id ?? "", at },
+    { flightId: "gone", at },
+    { flightId: flight?.id ?? "", at: null },
+  ];
+  const making = { stampAt: 0, revision: 7, hasWindows: false };
+  const text = planToCalendar(view.plan, supply.sorties, { ...making, leaveBy });
+  const events = new ICAL.Component(ICAL.parse(text)).getAllSubcomponents("vevent").map((each) => new ICAL.Event(each));
+  const dates = events.filter(({ uid }) => uid.startsWith("leave-by-"));
+  expect(dates).toHaveLength(1);
+  expect(dates[0]?.summary).toContain(`Leave by: ${flight?.name}`);
+  expect(dates[0]?.startDate.toJSDate().getTime()).toBe(at);
+  expect(ownKind(dates[0]?.uid ?? "")).toBe("leave-by");
+  expect(planToCalendar(view.plan, supply.sorties, making)).not.toContain("leave-by");
 });
