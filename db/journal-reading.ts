@@ -3,6 +3,7 @@ import type { Input } from "../app/contract/contract.ts";
 import { PlanningError } from "../app/contract/failure.ts";
 import type { JournalPage, JournalSum } from "../app/contract/ledger-view.ts";
 import type { AccountKind, EntryKind, JournalEntry, Posting } from "../app/ledger/journal.ts";
+import type { LaterRecord } from "../app/ledger/store.ts";
 import type { Connection } from "./connection.ts";
 import { MEASURES } from "./levels.ts";
 
@@ -86,6 +87,16 @@ export const FLOWS_ACROSS = `SELECT e.id FROM entry e
 /** The metered handovers in force that were running into a tank at an instant. */
 export const readFlowsAcross = (db: Connection, tankId: string, at: number): readonly JournalEntry[] =>
   (db.prepared(FLOWS_ACROSS).pluck().all({ tankId, at }) as string[]).map((id) => readEntry(db, id));
+
+/** An event of a flight or sortie is one record, whatever entries it wrote; every other entry, and every reading, is its own. */
+const RECORDS_AFTER = `SELECT max(at) AS at, kind, subject_key AS subjectKey FROM entry
+    WHERE at > @at AND state = 'in force' AND subject_key IS NOT NULL GROUP BY kind, subject_key
+  UNION ALL SELECT at, kind, NULL FROM entry WHERE at > @at AND state = 'in force' AND subject_key IS NULL
+  UNION ALL SELECT r.at, 'reading', NULL FROM reading r WHERE r.at > @at AND r.is_withdrawn = 0 AND r.entry_id IS NULL`;
+
+/** Records in force after an instant (exclusive), with the readings that were not booked. */
+export const readRecordsAfter = (db: Connection, at: number): readonly LaterRecord[] =>
+  db.prepared(RECORDS_AFTER).all({ at }) as LaterRecord[];
 
 const escapeLike = (text: string) => text.replaceAll(/[\\%_]/g, (mark) => `\\${mark}`);
 

@@ -12,7 +12,14 @@ import { readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-hi
 import { readFirstPlanned } from "./first-planned.ts";
 import { backUp } from "./kept-copy.ts";
 import { copyLedger } from "./ledger-copy.ts";
-import { readEntries, readEntry, readFlowsAcross, readNextStating, readPage } from "./journal-reading.ts";
+import {
+  readEntries,
+  readEntry,
+  readFlowsAcross,
+  readNextStating,
+  readPage,
+  readRecordsAfter,
+} from "./journal-reading.ts";
 import type { Hand } from "./journal-writing.ts";
 import { readBalanceKg, readMovements, readMovementsOfTank, readStatedLevels } from "./levels.ts";
 import { readReadings } from "./readings.ts";
@@ -131,6 +138,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     statedLevels: () => withStorage(() => readStatedLevels(db)),
     tankMovements: (fromAt, untilAt, mostPerTank) => withStorage(() => readMovements(db, fromAt, untilAt, mostPerTank)),
     movementsOfTank: (tankId, fromAt, untilAt) => withStorage(() => readMovementsOfTank(db, tankId, fromAt, untilAt)),
+    recordsAfter: (at) => withStorage(() => readRecordsAfter(db, at)),
     balanceKg: (accountId, propellantId) => withStorage(() => readBalanceKg(db, accountId, propellantId)),
     entry: (entryId) => withStorage(() => readEntry(db, entryId)),
     flowsAcross: (tankId, at) => withStorage(() => readFlowsAcross(db, tankId, at)),

@@ -49,7 +49,7 @@ export const readStatedLevels = (db: Connection): readonly StatedLevel[] =>
     return at === undefined ? [] : [{ tankId: account.tankId, at, massKg: toKg(bookAt(db, account, at)) }];
   });
 
-export const LAST_MOVEMENTS = `SELECT p.at AS at, e.kind AS kind, p.grams AS grams, e.no AS no, e.since_at AS sinceAt,
+export const LAST_MOVEMENTS = `SELECT p.at AS at, e.kind AS kind, p.grams AS grams, e.no AS no, e.since_at AS sinceAt, e.subject_key AS subjectKey,
     CASE WHEN e.kind IN ('opening', 'reading', 'return') THEN 1
       WHEN e.kind = 'closing' THEN ${MEASURES}
       WHEN e.kind = 'loading' THEN EXISTS (SELECT 1 FROM tank t WHERE t.id = a.owner_id AND t.owner_kind = 'craft')
@@ -65,6 +65,7 @@ interface MovementRow {
   readonly kind: EntryKind;
   readonly grams: number;
   readonly sinceAt: number | null;
+  readonly subjectKey: string | null;
   readonly states: 0 | 1;
 }
 
@@ -77,10 +78,10 @@ const movementsOf = (
 ): TankMovement[] => {
   const rows = db.prepared(LAST_MOVEMENTS).all(account.no, fromAt, untilAt, most) as MovementRow[];
   let book = rows.length === 0 ? 0 : bookAt(db, account, untilAt);
-  const movements = rows.map(({ at, kind, grams, sinceAt, states }): TankMovement => {
+  const movements = rows.map(({ at, kind, grams, sinceAt, subjectKey, states }): TankMovement => {
     const bookKg = toKg(book);
     const statedKg = states === 0 ? null : kind === "loading" ? 0 : bookKg;
-    const movement = { tankId: account.tankId, at, kind, massKg: toKg(grams), bookKg, statedKg, sinceAt };
+    const movement = { tankId: account.tankId, at, kind, massKg: toKg(grams), bookKg, statedKg, sinceAt, subjectKey };
     book -= grams;
     return movement;
   });

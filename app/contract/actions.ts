@@ -105,6 +105,7 @@ export const actions = [
   action("plan.compare", "Plan", "Compare with…", { startsGroup: true }),
   action("plan.check", "Plan", "Check supply", { accelerator: "F5" }),
   action("plan.asOf", "Plan", "Set as-of date…"),
+  action("plan.followRecords", "Plan", "Follow the last record"),
 
   action("record.reading", "Record", "Gauge reading…", { accelerator: "CmdOrCtrl+G" }),
   action("record.departure", "Record", "Flight departed…", { startsGroup: true }),

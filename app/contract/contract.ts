@@ -38,6 +38,8 @@ export const CONTRACT_VERSION = 1;
 const nothing = z.strictObject({});
 const path = z.string().min(1).max(4096);
 const planCaseId = z.strictObject({ planCaseId: id });
+/** The same as of an instant of its own, whatever the ledger's is. */
+const planCaseAt = planCaseId.extend({ asOfAt: instant.optional() });
 
 const runNumber = z.strictObject({ number: z.int().min(1).max(1e9) });
 
@@ -95,7 +97,7 @@ export const contract = {
     gives<LedgerInfo>(),
   ),
 
-  "plan.view": query("One plan case: the plan, the recorded past, the readings", planCaseId, gives<PlanView>()),
+  "plan.view": query("One plan case: the plan, the recorded past, the readings", planCaseAt, gives<PlanView>()),
   "plan.edit": command("Change the plan, as one step that can be undone", editInput, gives<LedgerInfo>()),
   "plan.undo": command("Undo the last step", nothing, gives<LedgerInfo>()),
   "plan.redo": command("Redo the step last undone", nothing, gives<LedgerInfo>()),
@@ -113,7 +115,7 @@ export const contract = {
 
   "supply.check": question(
     "The supply check of a plan case, with slack and what each sortie hinges on",
-    planCaseId,
+    planCaseAt,
     gives<SupplyReport>(),
   ),
 

@@ -25,6 +25,8 @@ export interface LedgerInfo {
   /** Counts up with every change; a view that holds an older one is stale. */
   readonly revision: number;
   readonly asOfAt: number;
+  /** The as-of instant was set by hand; else it follows the last record. */
+  readonly isAsOfPinned: boolean;
   /** Labels of what undo and redo would do; null: nothing. */
   readonly undoLabel: string | null;
   readonly redoLabel: string | null;

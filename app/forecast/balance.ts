@@ -39,6 +39,23 @@ export const imbalanceKg = (balance: PropellantBalance): number =>
   balance.carriedOffKg -
   balance.closingKg;
 
+/** Masses are asked to add up to this. */
+const TOLERANCE_KG = 1e-6;
+/** Of what flowed in all: beyond some tonnes by the million, double precision itself is coarser than the tolerance. */
+const RELATIVE_TOLERANCE = 1e-12;
+
+/** Propellants whose balance does not close, with the kg that come from nowhere (+) or are gone (−). */
+export const unbalanced = (
+  balances: readonly PropellantBalance[],
+): readonly { readonly propellantId: string; readonly massKg: number }[] =>
+  balances.flatMap((balance) => {
+    const missing = imbalanceKg(balance);
+    const turnedOverKg = balance.openingKg + balance.inKg + Math.abs(balance.recordedKg);
+    const isClosed = Math.abs(missing) <= Math.max(TOLERANCE_KG, RELATIVE_TOLERANCE * turnedOverKg);
+    // What is not a number closes nothing either.
+    return isClosed ? [] : [{ propellantId: balance.propellantId, massKg: 0 - missing }];
+  });
+
 export const balancesOf = (
   tanks: readonly TankTotals[],
   flights: readonly FlightForecast[],

@@ -40,6 +40,12 @@ export interface Replay {
   readonly records: readonly ReplayedRecord[];
 }
 
+/** A pinned as-of instant leaves out records that came later: how many, and when the last of them was. */
+export interface LookBack {
+  readonly leftOut: number;
+  readonly lastAt: number;
+}
+
 /** Everything the forecast, the checks and the views of one plan case need. Loss periods, campaigns, flights and
  * sorties are those of this case (loss periods also those that hold for all cases). */
 export interface PlanSnapshot {
@@ -65,6 +71,8 @@ export interface PlanSnapshot {
   readonly replay?: Replay | undefined;
   /** Levels where the forecast begins. Tanks without an opening are empty. */
   readonly opening: readonly OpeningLevel[];
+  /** The as-of instant is pinned before records that exist; absent: none is left out. */
+  readonly lookBack?: LookBack;
   /** Of each tank the last reading that is far from the books; absent: not looked at. */
   readonly farReadings?: readonly FarReading[];
 }

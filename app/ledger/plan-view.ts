@@ -6,6 +6,7 @@ import type { PlanSnapshot } from "../forecast/plan.ts";
 import type { LevelHistory } from "../forecast/segment.ts";
 import type { EntitySet } from "./entities.ts";
 import { farReadings } from "./far-readings.ts";
+import { lookBackOf } from "./look-back.ts";
 import { recordedPast } from "./past.ts";
 import { replayOf } from "./replay.ts";
 import { DAY_MS } from "./quantity.ts";
@@ -43,6 +44,7 @@ export const ledgerInfo = (store: LedgerStore): LedgerInfo => {
     schemaVersion,
     revision,
     asOfAt: effectiveAsOfAt(header, entities),
+    isAsOfPinned: header.asOfAt !== null,
     undoLabel,
     redoLabel,
     planCases: entities.planCase.toSorted((a, b) => a.position - b.position || (a.id < b.id ? -1 : 1)),
@@ -67,21 +69,30 @@ const withReplayed = (
   }));
 };
 
-/** One plan case: the plan, the recorded past of its tanks, the readings. Throws "not found". */
-export const planView = (store: LedgerStore, planCaseId: string): PlanView => {
+/**
+ * One plan case: the plan, the recorded past of its tanks, the readings. `pinnedAt`: as of this instant; left out: as of
+ * the ledger's own. Records after a pinned instant are left out. Throws "not found".
+ */
+export const planView = (store: LedgerStore, planCaseId: string, pinnedAt?: number): PlanView => {
   const entities = store.entitiesOfCase(planCaseId);
   const planCase = entities.planCase.find((row) => row.id === planCaseId);
   if (planCase === undefined)
     throw new PlanningError("not found", `There is no plan case ${planCaseId}.`, "planCaseId");
-  const header = store.header();
+  const stored = store.header();
+  const header = pinnedAt === undefined ? stored : { ...stored, asOfAt: pinnedAt };
   const asOfAt = effectiveAsOfAt(header, store.entities());
-  const replay = replayOf({ flights: entities.flight, sorties: entities.sortie, tanks: entities.tank }, store, asOfAt);
+  // What follows the records has none after it.
+  const { lookBack, flights, sorties, books } =
+    header.asOfAt === null
+      ? { lookBack: null, flights: entities.flight, sorties: entities.sortie, books: store }
+      : lookBackOf(entities, store, asOfAt);
+  const replay = replayOf({ flights, sorties, tanks: entities.tank }, books, asOfAt);
   // What stands at the very beginning is replayed, in its order among what is planned for then.
   const past =
     replay === null
-      ? recordedPast(entities, store, asOfAt)
-      : recordedPast(entities, store, replay.fromAt, replay.fromAt - 1);
-  const readings = store.readings();
+      ? recordedPast(entities, books, asOfAt)
+      : recordedPast(entities, books, replay.fromAt, replay.fromAt - 1);
+  const readings = lookBack === null ? store.readings() : store.readings().filter(({ at }) => at <= asOfAt);
   const plan: PlanSnapshot = {
     planCase,
     asOfAt,
@@ -95,12 +106,13 @@ export const planView = (store: LedgerStore, planCaseId: string): PlanView => {
     tanks: entities.tank,
     lossPeriods: entities.lossPeriod,
     campaigns: entities.campaign,
-    flights: entities.flight,
-    sorties: entities.sortie,
+    flights,
+    sorties,
     riskInputs: entities.riskInput,
     opening: past.opening,
     farReadings: [],
     ...(replay === null ? {} : { replay }),
+    ...(lookBack === null ? {} : { lookBack }),
   };
   // What is assumed without a record counts as what a reading is compared with.
   const histories = replay === null ? past.histories : withReplayed(past.histories, forecast(plan).levels, asOfAt);

@@ -51,6 +51,16 @@ export interface TankMovement {
   readonly statedKg: number | null;
   /** A metered handover flowed evenly from here to `at`; null: at once. */
   readonly sinceAt: number | null;
+  /** The flight's or sortie's key, where it comes from one; absent: it was not asked for. */
+  readonly subjectKey?: string | null;
+}
+
+/** A record in force after some instant: one event, however many entries it wrote. */
+export interface LaterRecord {
+  readonly at: number;
+  readonly kind: EntryKind;
+  /** The flight's or sortie's key, where it comes from one. */
+  readonly subjectKey: string | null;
 }
 
 /** Rows to be written together, as one step of the edit history. */
@@ -83,6 +93,8 @@ export interface LedgerStore {
   tankMovements(fromAt: number, untilAt: number, mostPerTank?: number): readonly TankMovement[];
   /** The same of one tank alone: of a large journal the others' need not be read. */
   movementsOfTank(tankId: string, fromAt: number, untilAt: number): readonly TankMovement[];
+  /** Records in force after an instant (exclusive), with the readings that were not booked. */
+  recordsAfter(at: number): readonly LaterRecord[];
   /** Mass on an account, kg. */
   balanceKg(accountId: string, propellantId: string): number;
   entry(entryId: string): JournalEntry;

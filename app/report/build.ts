@@ -1,6 +1,7 @@
 /** Builds the report from its context. Pure: the same context gives the same report. */
 import { CAUTION } from "../contract/caution.ts";
 import { PlanningError } from "../contract/failure.ts";
+import { lookBackSentence } from "../words/look-back.ts";
 import type { ReportContext } from "./context.ts";
 import type { Block, ReportModel, Section } from "./model.ts";
 import { sectionKinds } from "./sections.ts";
@@ -15,6 +16,11 @@ export const buildReport = (context: ReportContext): ReportModel => {
     if (!kind) throw new PlanningError("invalid input", `There is no report section “${id}”.`, "sectionIds");
     return { id, title: kind.title, blocks: kind.build(context).filter(hasContent) };
   });
+  const lookBack = lookBackSentence(context.main.view.plan);
+  const [first] = sections;
+  // Whatever stands first: what leaves records out says so before it says anything else.
+  if (lookBack !== null && first !== undefined)
+    sections[0] = { ...first, blocks: [{ kind: "paragraph", text: lookBack }, ...first.blocks] };
   return {
     title: `${context.programme}: ${context.main.view.plan.planCase.name}`,
     programme: context.programme,

@@ -76,7 +76,7 @@ export const check = (plan: PlanSnapshot, onProgress?: (share: number) => void):
   onProgress?.(1);
   return {
     ...seenGlance,
-    holds: seenGlance.verdict.word !== "No-go",
+    holds: seenGlance.verdict.breaks.length === 0,
     slack,
     jointSlack,
     hinges,

@@ -53,6 +53,12 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
       return `${name(plan.craft, finding.landerId)} ${neededEngines(finding.engineNumbers, finding.engines)} before ${sortie(finding.sortieId)} on ${formatDate(finding.at)}, which would take ${finding.exceeds.join(" and ")} over the rating.`;
     case "sortie check":
       return `${sortie(finding.sortieId)}: ${checkSentence(finding.check, (id) => name(plan.propellants, id))}.`;
+    case "does not balance":
+      return `The forecast does not balance: ${
+        Number.isFinite(finding.massKg)
+          ? `${formatShortage(Math.abs(finding.massKg))} of ${propellant(finding.propellantId)} ${finding.massKg > 0 ? "come from nowhere" : "are lost without a cause"}`
+          : `the mass of ${propellant(finding.propellantId)} is not a number`
+      }. Nothing that it says may be relied on; export the ledger and report the fault.`;
     case "circular flights":
       return `${finding.flightIds.map(flight).join(", ")} take no time and feed each other at one instant: nothing says which comes first, so the forecast leaves them out.`;
     case "overdue":

@@ -1,5 +1,6 @@
 /** Statuses and findings of one forecast: what a drag frame shows. */
 import { byId } from "../forecast/draft.ts";
+import { unbalanced } from "../forecast/balance.ts";
 import type { Forecast } from "../forecast/outcome.ts";
 import type { PlanSnapshot } from "../forecast/plan.ts";
 import { createEngine } from "../forecast/propagate.ts";
@@ -39,6 +40,7 @@ const datesOf = (seen: Forecast): readonly PlanFinding[] => [
 export const glance = (plan: PlanSnapshot, seen: Forecast): SupplyGlance => {
   const sorties = sortiesOf(plan, seen);
   const findings = [
+    ...unbalanced(seen.balances).map((row) => ({ kind: "does not balance" as const, ...row })),
     ...overflowFindings(plan, seen),
     ...portConflicts(plan, seen),
     ...hullFindings(plan, seen),

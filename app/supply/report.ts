@@ -170,6 +170,8 @@ export type PlanFinding =
     }
   /** A check of the sortie's sheet that is not met. */
   | { readonly kind: "sortie check"; readonly sortieId: string; readonly check: SheetCheck }
+  /** The forecast's own sums do not add up: so many kg come from nowhere (+) or are gone (−). Nothing it says can be trusted. */
+  | { readonly kind: "does not balance"; readonly propellantId: string; readonly massKg: number }
   /** Flights that take no time and feed each other: left out of the forecast. */
   | { readonly kind: "circular flights"; readonly flightIds: readonly string[] }
   /** A flight or sortie that should have gone or come before the as-of instant: taken to do so then. */
@@ -177,7 +179,8 @@ export type PlanFinding =
 
 /** What it all comes to, the same in every form of the answer; made in `verdict.ts` alone. */
 export interface Verdict {
-  readonly word: "No-go" | "Go, if" | "Go" | "Nothing to judge";
+  /** "No verdict": the forecast itself is wrong, so that nothing can be said. */
+  readonly word: "No verdict" | "No-go" | "Go, if" | "Go" | "Nothing to judge";
   /** The reason in one or a few sentences. */
   readonly sentence: string;
   /** What breaks it; what must be accepted or mended for it to hold; the notes. Each a sentence. */

@@ -99,6 +99,8 @@ export const verdictOf = (
     sentence: capitalised(sentence),
     ...lists,
   });
+  const wrong = words(seen.findings.filter(({ kind }) => kind === "does not balance"));
+  if (wrong.length > 0) return say("No verdict", wrong.join(" "));
   if (breaks.length > 0) return say("No-go", noGoSentence(plan, sorties, broken));
   if (conditions.length > 0) return say("Go, if", goIfSentence(plan, sorties, found.get("conditions") ?? []));
   if (sorties.length === 0) return say("Nothing to judge", "There is no sortie ahead to check.");

@@ -42,6 +42,7 @@ export const weightOf = (finding: PlanFinding): Weight => {
     case "turnaround not kept":
     case "hull was lost":
     case "circular flights":
+    case "does not balance":
       return "breaks";
     case "port conflict":
     case "tank empty":
@@ -117,6 +118,7 @@ export const conditionOf = (plan: PlanSnapshot, finding: PlanFinding): string =>
     case "turnaround not kept":
     case "hull was lost":
     case "circular flights":
+    case "does not balance":
     case "overflow":
     case "full depot":
     case "unused flight":

@@ -1,5 +1,6 @@
 /** The commands of the command line. A new one is a file in command/ and a line here. */
 import type { CliCommand } from "./cli-command.ts";
+import { asOfCommand } from "./command/as-of.ts";
 import { checkCommand } from "./command/check.ts";
 import { copiesCommand, restoreCommand } from "./command/copies.ts";
 import { demoCommand } from "./command/demo.ts";
@@ -21,6 +22,7 @@ import { windowsCommand } from "./command/windows.ts";
 export const cliCommands: readonly CliCommand[] = [
   demoCommand,
   checkCommand,
+  asOfCommand,
   riskCommand,
   scheduleCommand,
   exportCommand,

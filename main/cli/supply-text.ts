@@ -5,6 +5,7 @@ import { massFigure, shortageFigure } from "../../app/format/mass.ts";
 import { formatNumber, formatSigned } from "../../app/format/number.ts";
 import { formatMinute } from "../../app/ledger/time.ts";
 import { type VerdictChance, chanceSentence } from "../../app/risk/verdict-chance.ts";
+import { lookBackSentence } from "../../app/words/look-back.ts";
 import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
 
@@ -60,8 +61,10 @@ export const supplyText = (
     const span = slackDays === "any" ? "no limit before the end of the forecast" : `${formatNumber(slackDays, 1)} days`;
     return `${nameIn(plan.craftClasses, classId)} (${flights}): ${span}`;
   });
+  const lookBack = lookBackSentence(plan);
   return [
-    `${ledger.fileName}, plan case ${plan.planCase.name}, as of ${formatMinute(ledger.asOfAt)}`,
+    ...(lookBack === null ? [] : [lookBack]),
+    `${ledger.fileName}, plan case ${plan.planCase.name}, as of ${formatMinute(plan.asOfAt)}`,
     "",
     textTable(
       columns,

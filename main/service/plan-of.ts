@@ -11,13 +11,15 @@ interface Seen {
 const seen = new WeakMap<LedgerStore, Seen>();
 
 /** Throws "not found" for a case that the ledger does not have. */
-export const viewOf = (store: LedgerStore, planCaseId: string): PlanView => {
+export const viewOf = (store: LedgerStore, planCaseId: string, pinnedAt?: number): PlanView => {
   const { revision } = store.header();
   let now = seen.get(store);
   if (now?.revision !== revision) {
     now = { revision, views: new Map() };
     seen.set(store, now);
   }
+  // What is asked for at other instants is asked for once.
+  if (pinnedAt !== undefined) return planView(store, planCaseId, pinnedAt);
   const view = now.views.get(planCaseId) ?? planView(store, planCaseId);
   now.views.set(planCaseId, view);
   return view;

@@ -76,6 +76,9 @@ const CaseActions = () => {
   const isEnabled = ids.length > 1;
   useAction("plan.nextCase", () => step(1), { isEnabled });
   useAction("plan.previousCase", () => step(-1), { isEnabled });
+  useAction("plan.followRecords", () => void session.command("ledger.asOf", { asOfAt: null }), {
+    isEnabled: ledger !== null && ledger.isAsOfPinned && ledger.readOnlyBecause === null,
+  });
   return null;
 };
 

@@ -20,7 +20,10 @@ export const StatusLine = () => {
             {ledger.fileName}
           </span>
           {ledger.isDemonstration && <span title="Entirely fictitious">demonstration</span>}
-          <span title={formatWithWeekday(ledger.asOfAt)}>as of {formatInstant(ledger.asOfAt)}</span>
+          <span title={formatWithWeekday(ledger.asOfAt)}>
+            as of {formatInstant(ledger.asOfAt)}
+            {ledger.isAsOfPinned ? ", pinned" : ""}
+          </span>
           {current !== null && <span className="status-case">{current.plan.planCase.name}</span>}
           {ledger.readOnlyBecause !== null && (
             <span className="status-read-only" title={ledger.readOnlyBecause}>

@@ -6,6 +6,8 @@ import type { Selection } from "../state/app-state.ts";
 
 export const findingSubject = (plan: PlanSnapshot, finding: PlanFinding): Selection => {
   switch (finding.kind) {
+    case "does not balance":
+      return { kind: "propellant", id: finding.propellantId };
     case "overflow":
     case "full depot":
     case "origin ran dry":

@@ -3,6 +3,7 @@ import { assumedWords } from "../../app/risk/answer-words.ts";
 import { useAction } from "../actions/use-actions.ts";
 import { useRisk } from "../state/use-risk.ts";
 import { useApp } from "../state/use-session.ts";
+import { LookBackLine } from "../widgets/look-back.tsx";
 import { Notice } from "../widgets/notice.tsx";
 import { Progress } from "../widgets/progress.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
@@ -32,6 +33,7 @@ export const SupplyView = () => {
   return (
     <ViewSheet>
       <ViewPart>
+        <LookBackLine plan={plan} />
         <VerdictLine verdict={glance.verdict} />
         <VerdictChanceWords answer={risk.answer} isCurrent={risk.isCurrent} glance={glance} form="sentence" />
         {failure !== null && <Notice tone="failure">{failure.message}</Notice>}

@@ -8,6 +8,7 @@ import { useTimelineRisk } from "./model/use-timeline-risk.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
+import { LookBackLine } from "../widgets/look-back.tsx";
 import { MenuButton } from "../widgets/menu-button.tsx";
 import { formatDate } from "../format/instant.ts";
 import { TimelineChart } from "./body/timeline-chart.tsx";
@@ -21,16 +22,17 @@ const ZOOM = 1.6;
 export const TimelineView = () => {
   const session = useSession();
   const isTable = useApp((state) => state.isTimelineTable);
-  const hasCase = useApp((state) => state.current !== null);
+  const plan = useApp((state) => state.current?.plan ?? null);
   const hasDepot = useApp((state) => (state.current?.plan.depots.length ?? 0) > 0);
   useAction("view.table", () => session.store.set({ isTimelineTable: !isTable }), { isOn: isTable });
   const isWithBands = useApp((state) => state.isWithBands);
   useAction("view.bands", () => session.store.set({ isWithBands: !isWithBands }), { isOn: isWithBands });
   useAction("view.wholeCampaign", () => session.store.set({ timeWindow: null }));
-  if (!hasCase) return <p className="timeline-empty" aria-busy="true" />;
+  if (plan === null) return <p className="timeline-empty" aria-busy="true" />;
   if (!hasDepot) return <NothingYet />;
   return (
     <>
+      <LookBackLine plan={plan} />
       <TimelineTools />
       {isTable ? <TimelineTable /> : <TimelineChart />}
       {!isTable && <BandNote />}

@@ -9,6 +9,7 @@ export const verdictTone = ({ word }: Verdict): "go" | "if" | "no-go" | "none" =
     case "Go, if":
       return "if";
     case "No-go":
+    case "No verdict":
       return "no-go";
     case "Nothing to judge":
       return "none";

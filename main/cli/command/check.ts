@@ -1,5 +1,7 @@
 /** `check`: will every sortie be supplied, and how likely, where that is known or asked for? */
 import { resolve } from "node:path";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import { parseInstant } from "../../../app/ledger/time.ts";
 import type { RiskAnswer } from "../../../app/risk/answer.ts";
 import { isRiskThere } from "../../../app/risk/ask-risk.ts";
 import { verdictChance } from "../../../app/risk/verdict-chance.ts";
@@ -44,6 +46,10 @@ export const checkCommand: CliCommand = {
     command
       .argument("<ledger>", "path of the ledger file")
       .option("--case <name>", "plan case by name or id (default: the first)")
+      .option(
+        "--as-of <date>",
+        "as it was known at this instant: later records are left out; the ledger stays as it is",
+      )
       .option("--strict", "exit status 1 also where the plan holds only on conditions")
       .option(
         "--risk",
@@ -53,13 +59,33 @@ export const checkCommand: CliCommand = {
   act: async (desk, given, options) => {
     const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
-    const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
-    const report = await desk.ask("supply.check", { planCaseId: planCase.id });
-    const risk = await riskOf(desk, planCase.id, options["risk"] === true && isRiskThere(plan));
+    const asOfText = optionText(options, "asOf");
+    if (asOfText !== undefined && options["risk"] === true)
+      throw new PlanningError(
+        "invalid input",
+        "The risk is run as of the ledger's own as-of instant; set that with the command as-of.",
+        "--risk",
+      );
+    const asked = {
+      planCaseId: planCase.id,
+      ...(asOfText === undefined ? {} : { asOfAt: parseInstant(asOfText, "--as-of") }),
+    };
+    const { plan } = await desk.ask("plan.view", asked);
+    const report = await desk.ask("supply.check", asked);
+    // A kept run is of the ledger's own as-of instant.
+    const risk =
+      asOfText === undefined ? await riskOf(desk, planCase.id, options["risk"] === true && isRiskThere(plan)) : null;
     const chance = risk === null ? null : verdictChance(risk, report);
     return {
       holds: report.holds && !(options["strict"] === true && report.verdict.conditions.length > 0),
-      json: { ledger: ledger.path, asOfAt: ledger.asOfAt, planCaseId: planCase.id, ...report, risk: riskJson(risk) },
+      json: {
+        ledger: ledger.path,
+        asOfAt: plan.asOfAt,
+        lookBack: plan.lookBack ?? null,
+        planCaseId: planCase.id,
+        ...report,
+        risk: riskJson(risk),
+      },
       text: supplyText(ledger, plan, report, chance),
     };
   },

@@ -28,7 +28,7 @@ const entriesOf = (store: LedgerStore, subjectKey: string): readonly JournalEntr
   }).entries;
 
 export const planHandlers: HandlersOf<Extract<OperationName, `plan.${string}` | `case.${string}`>> = {
-  "plan.view": ({ planCaseId }, { session }) => viewOf(session.store(), planCaseId),
+  "plan.view": ({ planCaseId, asOfAt }, { session }) => viewOf(session.store(), planCaseId, asOfAt),
   "plan.edit": ({ label, reason, changes }, context) => {
     const store = context.session.store();
     const entities = store.entities();

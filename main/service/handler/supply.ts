@@ -4,8 +4,8 @@ import { viewOf } from "../plan-of.ts";
 import { ask } from "../work/ask.ts";
 
 export const supplyHandlers: HandlersOf<"supply.check" | "supply.cures"> = {
-  "supply.check": async ({ planCaseId }, context) =>
-    await ask(context, "supply.check", viewOf(context.session.store(), planCaseId).plan, null),
+  "supply.check": async ({ planCaseId, asOfAt }, context) =>
+    await ask(context, "supply.check", viewOf(context.session.store(), planCaseId, asOfAt).plan, null),
   "supply.cures": async ({ planCaseId, sortieId }, context) =>
     await ask(context, "supply.cures", viewOf(context.session.store(), planCaseId).plan, { sortieId }),
 };

@@ -1,6 +1,7 @@
 /** The timeline in two or three sentences, for those who hear it. */
 import { formatDate } from "../../format/instant.ts";
 import { findingSentence } from "../../../app/supply/finding-sentence.ts";
+import { lookBackSentence } from "../../../app/words/look-back.ts";
 import { counted } from "../../../app/words/counted.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 
@@ -8,7 +9,9 @@ const MOST_FINDINGS = 4;
 
 export const summaryWords = (model: TimelineModel): string => {
   const { depot, whole, glance, plan } = model;
+  const lookBack = lookBackSentence(plan);
   const sentences = [
+    ...(lookBack === null ? [] : [lookBack]),
     `${depot.name} from ${formatDate(whole.fromAt)} to ${formatDate(whole.untilAt)}: ${counted(model.flights.length, "flight", "flights")}, ${counted(model.sorties.length, "sortie", "sorties")}.`,
     `${glance.verdict.word}: ${glance.verdict.sentence}`,
     ...glance.findings.slice(0, MOST_FINDINGS).map((finding) => findingSentence(plan, finding)),

@@ -71,3 +71,25 @@ it("a sortie of a class that states no need is not supplied", async () => {
   expect(seen).toMatchObject({ verdict: { word: "No-go" }, status: 1 });
   expect(seen.verdict.sentence).toMatch(/state no propellant|states no propellant/);
 });
+
+it("check --as-of leaves later records out and says so first; as-of pins the ledger and frees it", async () => {
+  const path = join(folder, "back.coldstock");
+  await run("demo", path);
+  const now = JSON.parse((await run("check", path, "--json")).out) as { asOfAt: number; lookBack: unknown };
+  expect(now.lookBack).toBeNull();
+  const then = new Date(now.asOfAt - 30 * DAY).toISOString();
+  const { out } = await run("check", path, "--as-of", then);
+  expect(out).toMatch(/^Looking back: this is what was known on .+ later records?, the last of .+ left out\.\n/);
+  // The ledger itself stays as it was.
+  expect((await run("as-of", path)).out).toMatch(/and follows the last record\.\n$/);
+  expect((await run("check", path, "--as-of", then, "--risk")).status).toBe(2);
+  expect((await run("as-of", path, then)).out).toMatch(/, pinned\.\nLooking back: /);
+  const pinned = JSON.parse((await run("check", path, "--json")).out) as { lookBack: { leftOut: number } };
+  expect(pinned.lookBack.leftOut).toBeGreaterThan(0);
+  const paper = `${path}.html`;
+  await run("report", path, paper);
+  const html = readFileSync(paper, "utf8");
+  expect(html.indexOf("Looking back: this is what")).toBeGreaterThan(0);
+  expect(html.indexOf("Looking back: this is what")).toBeLessThan(html.indexOf("<strong>"));
+  expect((await run("as-of", path, "--follow")).out).toMatch(/and follows the last record\.\n$/);
+});

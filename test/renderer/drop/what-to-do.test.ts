@@ -13,6 +13,7 @@ const open: LedgerInfo = {
   schemaVersion: 1,
   revision: 1,
   asOfAt: 0,
+  isAsOfPinned: false,
   undoLabel: null,
   redoLabel: null,
   planCases: [smallPlan().planCase],

@@ -41,6 +41,7 @@ export const fakeBridge = (): FakeBridge => {
     schemaVersion: 1,
     revision,
     asOfAt: plan.asOfAt,
+    isAsOfPinned: false,
     undoLabel,
     redoLabel: null,
     planCases: [plan.planCase],

@@ -1,0 +1,39 @@
+/** `as-of`: pins the instant up to which the ledger is looked at, frees it again, or says where it stands. */
+import { resolve } from "node:path";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import { formatMinute, parseInstant } from "../../../app/ledger/time.ts";
+import { lookBackSentence } from "../../../app/words/look-back.ts";
+import { chooseCase } from "../choose-case.ts";
+import { argument, type CliCommand } from "../cli-command.ts";
+
+export const asOfCommand: CliCommand = {
+  name: "as-of",
+  summary: "Pin the as-of instant of a ledger, let it follow the last record again, or print where it stands",
+  declare: (command) => {
+    command
+      .argument("<ledger>", "path of the ledger file")
+      .argument("[date]", "pin it here: records after it are left out until it is freed")
+      .option("--follow", "free it: it follows the last record");
+  },
+  act: async (desk, given, options) => {
+    const dateText = argument(given, 1);
+    const isFreed = options["follow"] === true;
+    if (isFreed && dateText !== "")
+      throw new PlanningError("invalid input", "Give a date, or --follow, not both.", "--follow");
+    const asOfAt = dateText === "" ? null : parseInstant(dateText, "date");
+    const opened = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const ledger = isFreed || asOfAt !== null ? await desk.ask("ledger.asOf", { asOfAt }) : opened;
+    const { plan } = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, undefined).id });
+    const stands = `${ledger.fileName} stands as of ${formatMinute(ledger.asOfAt)}, ${ledger.isAsOfPinned ? "pinned" : "and follows the last record"}.`;
+    return {
+      holds: true,
+      json: {
+        ledger: ledger.path,
+        asOfAt: ledger.asOfAt,
+        isPinned: ledger.isAsOfPinned,
+        lookBack: plan.lookBack ?? null,
+      },
+      text: [stands, lookBackSentence(plan)].filter((line) => line !== null).join("\n"),
+    };
+  },
+};

@@ -1,0 +1,71 @@
+/** A pinned as-of instant before records that exist: the plan stands as it was known then, and says how much is left out. */
+import { afterAll, expect, it } from "vitest";
+import { forecast } from "../../../app/forecast/forecast.ts";
+import { planView } from "../../../app/ledger/plan-view.ts";
+import type { LedgerStore } from "../../../app/ledger/store.ts";
+import { recordArrival } from "../../../app/records/record-arrival.ts";
+import { recordDeparture } from "../../../app/records/record-departure.ts";
+import { recordReading } from "../../../app/records/record-reading.ts";
+import { lookBackSentence } from "../../../app/words/look-back.ts";
+import { day, handLedger, recorder, stepWith, temporaryFolder } from "../records/hand-ledger.ts";
+
+const folder = temporaryFolder();
+const open: LedgerStore[] = [];
+afterAll(() => open.forEach((store) => store.close()));
+
+/** Drover 1 left on day 10 and its handover ran from day 15 to day 17; a gauge was read on day 16 and not booked. */
+const recorded = (sinceAt: number | undefined): LedgerStore => {
+  const store = handLedger(folder);
+  open.push(store);
+  const loads = [{ propellantId: "lh2", loadedKg: 500 }];
+  store.commit(recordDeparture(store, { flightId: "base.drover-1", at: day(10), loads, note: "" }, recorder));
+  const gauge = {
+    id: "gauge",
+    tankId: "mere-lox",
+    at: day(16),
+    massKg: 4000,
+    sigmaKg: 5,
+    takeIntoBooks: false,
+    note: "",
+  };
+  store.commit(recordReading(store, gauge, recorder));
+  const taken = [{ tankId: "mere-lh2", massKg: 500 }];
+  const nothing = { handoverLoss: [], leftAboard: [], vented: [], note: "" };
+  const times = { at: day(17), ...(sinceAt === undefined ? {} : { sinceAt }) };
+  store.commit(recordArrival(store, { flightId: "base.drover-1", ...times, taken, ...nothing }, recorder));
+  return store;
+};
+
+it("leaves later records out, has their flights under way again, and counts events, not entries", () => {
+  const store = recorded(day(15));
+  const pinned = planView(store, "base", day(12));
+  expect(pinned.plan.lookBack).toEqual({ leftOut: 2, lastAt: day(17) });
+  expect(pinned.plan.flights[0]!.status).toBe("departed");
+  expect(pinned.readings).toEqual([]);
+  expect(lookBackSentence(pinned.plan)).toBe(
+    "Looking back: this is what was known on 2031-01-13 00:00 UTC. 2 later records, the last of 2031-01-18 00:00 UTC, are left out.",
+  );
+  const earlier = planView(store, "base", day(9));
+  expect(earlier.plan.lookBack?.leftOut).toBe(3);
+  expect(earlier.plan.flights[0]!.status).toBe("planned");
+});
+
+it("is nothing where the as-of instant follows the records, or stands after them", () => {
+  const store = recorded(undefined);
+  expect(planView(store, "base").plan.lookBack).toBeUndefined();
+  expect(planView(store, "base", day(30)).plan.lookBack).toBeUndefined();
+});
+
+it("has the same plan and levels as before the record was made, in the midst of a metered handover too", () => {
+  const store = recorded(day(15));
+  store.commit(stepWith({ asOfAt: day(16) }));
+  const { plan } = planView(store, "base");
+  expect(plan.lookBack?.leftOut).toBe(1);
+  const before = handLedger(folder);
+  open.push(before);
+  const loads = [{ propellantId: "lh2", loadedKg: 500 }];
+  before.commit(recordDeparture(before, { flightId: "base.drover-1", at: day(10), loads, note: "" }, recorder));
+  const then = planView(before, "base", day(16)).plan;
+  const closing = (of: typeof plan) => forecast(of).losses.map(({ tankId, closingKg }) => [tankId, closingKg]);
+  expect(closing(plan)).toEqual(closing(then));
+});

@@ -1,0 +1,61 @@
+/** A forecast that does not add up gives no verdict, in any form. */
+import { describe, expect, it } from "vitest";
+import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
+import { demoBeck } from "../../../app/demo/beck.ts";
+import { type Forecast, forecast } from "../../../app/forecast/forecast.ts";
+import { unbalanced } from "../../../app/forecast/balance.ts";
+import { planView } from "../../../app/ledger/plan-view.ts";
+import { verdictBlocks } from "../../../app/report/section/verdict.ts";
+import type { ReportContext } from "../../../app/report/context.ts";
+import { check } from "../../../app/supply/check.ts";
+import { glance } from "../../../app/supply/glance.ts";
+import { supplyText } from "../../../main/cli/supply-text.ts";
+import { verdictTone } from "../../../renderer/widgets/verdict-tone.ts";
+import { deskWith } from "../merge/desks.ts";
+
+const desk = deskWith("Beck", demoBeck());
+const view = planView(desk.store, desk.store.entities().planCase[0]!.id);
+const { plan } = view;
+const sound = forecast(plan);
+
+/** The same forecast with so many kg in its first tank at the end that came from nowhere. */
+const doctored = (kg: number): Forecast => ({
+  ...sound,
+  balances: sound.balances.map((row, n) => (n === 0 ? { ...row, closingKg: row.closingKg + kg } : row)),
+});
+
+describe("the balance of a forecast", () => {
+  it("closes for a sound one", () => {
+    expect(unbalanced(sound.balances)).toEqual([]);
+    expect(glance(plan, sound).verdict.word).not.toBe("No verdict");
+  });
+
+  it.each([511, -511, 2e-6])("is told where %d kg are wrong", (kg) => {
+    const [found] = unbalanced(doctored(kg).balances);
+    expect(found?.massKg).toBeCloseTo(kg, 8);
+  });
+
+  it("is told where a mass is not a number", () => {
+    expect(unbalanced(doctored(NaN).balances)).toHaveLength(1);
+    expect(glance(plan, doctored(NaN)).verdict.sentence).toMatch(/is not a number/);
+  });
+
+  it("stands in place of the verdict on screen, on paper and on the command line, and breaks it", () => {
+    const seen = glance(plan, doctored(511));
+    expect(seen.verdict.word).toBe("No verdict");
+    expect(seen.verdict.sentence).toMatch(/^The forecast does not balance: 511\skg of \w+ come from nowhere\./);
+    expect(seen.verdict.breaks).toContain(seen.verdict.sentence);
+    expect(verdictTone(seen.verdict)).toBe("no-go");
+    const report = { ...check(plan), ...seen, holds: seen.verdict.breaks.length === 0 };
+    expect(report.holds).toBe(false);
+    const ledger = { fileName: "beck.coldstock" } as LedgerInfo;
+    expect(supplyText(ledger, plan, report, null)).toContain(`\nNo verdict: ${seen.verdict.sentence}\n`);
+    const [block] = verdictBlocks({ main: { supply: report, view } } as unknown as ReportContext);
+    expect(block).toMatchObject({ kind: "verdict", holds: false, word: "No verdict" });
+    expect(JSON.parse(JSON.stringify(report.findings))).toContainEqual({
+      kind: "does not balance",
+      propellantId: sound.balances[0]!.propellantId,
+      massKg: expect.closeTo(511, 6) as number,
+    });
+  });
+});
