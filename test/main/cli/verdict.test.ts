@@ -74,7 +74,7 @@ it("a sortie of a class that states no need is not supplied", async () => {
 
 it("check --as-of leaves later records out and says so first; as-of pins the ledger and frees it", async () => {
   const path = join(folder, "back.coldstock");
-  await run("demo", path);
+  await run("demo", "tarn", path);
   const now = JSON.parse((await run("check", path, "--json")).out) as { asOfAt: number; lookBack: unknown };
   expect(now.lookBack).toBeNull();
   const then = new Date(now.asOfAt - 30 * DAY).toISOString();
