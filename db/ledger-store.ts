@@ -21,7 +21,7 @@ import {
   readRecordsAfter,
 } from "./journal-reading.ts";
 import type { Hand } from "./journal-writing.ts";
-import { readBalanceKg, readMovements, readMovementsOfTank, readStatedLevels } from "./levels.ts";
+import { readBalanceKg, readMovements, readMovementsOfTank, readOpenings, readStatedLevels } from "./levels.ts";
 import { readReadings } from "./readings.ts";
 import { keepIssue, newestStepId, readIssue, readIssues, readKeptIssues, sinceIssue } from "./report-issues.ts";
 import { deleteRun, keepRun, readRun, readRuns } from "./risk-runs.ts";
@@ -95,6 +95,26 @@ const nameIn = (entities: EntitySet) => (id: string) => {
   return id;
 };
 
+/** Carries out of a transaction what was found in it, leaving nothing behind. */
+class TakenBack<T> extends Error {
+  readonly found: T;
+  constructor(found: T) {
+    super("taken back");
+    this.found = found;
+  }
+}
+
+const rehearsed = <T>(db: Connection, act: () => T): T => {
+  try {
+    return db.write((): T => {
+      throw new TakenBack(act());
+    });
+  } catch (error) {
+    if (error instanceof TakenBack) return error.found as T;
+    throw error;
+  }
+};
+
 export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore => {
   const plan = rememberEntities(db);
   let isOpen = true;
@@ -131,13 +151,14 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     };
   };
 
-  return {
+  const store: LedgerStore = {
     header: () => withStorage(header),
     entities: () => withStorage(plan.read),
     entitiesOfCase: (planCaseId) => withStorage(() => ofCase(plan.read(), planCaseId)),
     statedLevels: () => withStorage(() => readStatedLevels(db)),
     tankMovements: (fromAt, untilAt, mostPerTank) => withStorage(() => readMovements(db, fromAt, untilAt, mostPerTank)),
     movementsOfTank: (tankId, fromAt, untilAt) => withStorage(() => readMovementsOfTank(db, tankId, fromAt, untilAt)),
+    openings: () => withStorage(() => readOpenings(db)),
     recordsAfter: (at) => withStorage(() => readRecordsAfter(db, at)),
     balanceKg: (accountId, propellantId) => withStorage(() => readBalanceKg(db, accountId, propellantId)),
     entry: (entryId) => withStorage(() => readEntry(db, entryId)),
@@ -147,6 +168,15 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     statementSums: (edges) => withStorage(() => readStatementSums(db, edges)),
     lossBookings: (afterAt) => withStorage(() => readLossBookings(db, afterAt)),
     journal: (filter) => withStorage(() => readPage(db, filter)),
+    rehearse: (act) => {
+      refuseReadOnly();
+      const before = plan.read();
+      try {
+        return withStorage(() => rehearsed(db, () => act(store)));
+      } finally {
+        plan.replace(before);
+      }
+    },
     commit: (step) => {
       refuseReadOnly();
       withStorage(() => plan.replace(commitStep(db, plan.read(), step)));
@@ -229,4 +259,5 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
       options.onClose();
     },
   };
+  return store;
 };

@@ -88,6 +88,16 @@ const movementsOf = (
   return movements.toReversed();
 };
 
+const FIRST_MOVEMENT = `SELECT p.at FROM posting p JOIN entry e ON e.no = p.entry_no
+  WHERE p.account_no = ? AND e.state = 'in force' ORDER BY p.at, p.entry_no LIMIT 1`;
+
+/** Of each tank with movements in force, the instant of the first. */
+export const readOpenings = (db: Connection): readonly { readonly tankId: string; readonly at: number }[] =>
+  tankAccounts(db).flatMap(({ no, tankId }) => {
+    const at = db.prepared(FIRST_MOVEMENT).pluck().get(no) as number | undefined;
+    return at === undefined ? [] : [{ tankId, at }];
+  });
+
 /** SQLite reads a negative limit as none. */
 const NO_LIMIT = -1;
 

@@ -71,6 +71,26 @@ export type RecordName = (typeof recordNames)[number];
 
 const measured = z.strictObject({ tankId: id, massKg, sigmaKg: z.number().gt(0).max(1e9) });
 
+const departed = z.strictObject({
+  flightId: id,
+  at: instant,
+  loads: z.array(z.strictObject({ propellantId: id, loadedKg: massKg })).max(12),
+  /** Of a flight from a depot; absent: with the chilldown and handover loss of its class, tanks in order of drawing. */
+  drawn: z
+    .array(z.strictObject({ tankId: id, massKg }))
+    .max(60)
+    .optional(),
+  note,
+});
+
+const loaded = z.strictObject({
+  sortieId: id,
+  at: instant,
+  drawn: z.array(z.strictObject({ tankId: id, massKg })).max(60),
+  handoverLoss: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
+  note,
+});
+
 export const contract = {
   "service.hello": query(
     "Version of the contract and the program, and whether a ledger is open",
@@ -201,17 +221,7 @@ export const contract = {
   ),
   "record.departure": command(
     "Record that a flight left, with what was loaded, and, from a depot, what each of its tanks gave",
-    z.strictObject({
-      flightId: id,
-      at: instant,
-      loads: z.array(z.strictObject({ propellantId: id, loadedKg: massKg })).max(12),
-      /** Of a flight from a depot; absent: with the chilldown and handover loss of its class, tanks in order of drawing. */
-      drawn: z
-        .array(z.strictObject({ tankId: id, massKg }))
-        .max(60)
-        .optional(),
-      note,
-    }),
+    departed,
     gives<LedgerInfo>(),
   ),
   "record.arrival": command(
@@ -232,6 +242,8 @@ export const contract = {
       leftAboard: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
       vented: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
       note,
+      /** Its departure, where that has no record yet: recorded in the same step. */
+      departure: departed.optional(),
     }),
     gives<LedgerInfo>(),
   ),
@@ -240,17 +252,7 @@ export const contract = {
     z.strictObject({ flightId: id, at: instant, note }),
     gives<LedgerInfo>(),
   ),
-  "record.loading": command(
-    "Record that a lander was loaded and left",
-    z.strictObject({
-      sortieId: id,
-      at: instant,
-      drawn: z.array(z.strictObject({ tankId: id, massKg })).max(60),
-      handoverLoss: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
-      note,
-    }),
-    gives<LedgerInfo>(),
-  ),
+  "record.loading": command("Record that a lander was loaded and left", loaded, gives<LedgerInfo>()),
   "record.return": command(
     "Record that a lander came home, with what it had left",
     z.strictObject({
@@ -258,6 +260,8 @@ export const contract = {
       at: instant,
       aboard: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
       note,
+      /** Its loading, where that has no record yet: recorded in the same step. */
+      loading: loaded.optional(),
     }),
     gives<LedgerInfo>(),
   ),
@@ -336,7 +340,11 @@ export const contract = {
   ),
   "rows.import": command(
     "Bring in a table or calendar: all rows, or none if any is bad, unless the good ones alone are asked for",
-    rowsQuestion.extend({ goodRowsOnly: z.boolean() }),
+    rowsQuestion.extend({
+      goodRowsOnly: z.boolean(),
+      /** Gauge readings: each is taken into the books; absent: they stand beside them. */
+      bookReadings: z.boolean().optional(),
+    }),
     gives<RowsPreview>(),
   ),
   "rows.export": query(

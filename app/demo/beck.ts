@@ -101,7 +101,7 @@ export const demoBeck = (): LedgerDocument => ({
   version: 1,
   programme: "Beck trial (demonstration)",
   isDemonstration: true,
-  asOfAt: AS_OF_AT,
+  asOfAt: null,
   entities: {
     propellant: [
       { id: "methane", name: "Methane", symbol: "LCH4", fluid: "CH4", densityKgPerM3: 422.356, position: 0 },

@@ -11,8 +11,6 @@ import { tarnFlights, tarnSorties } from "./tarn-plan.ts";
 
 const at = (iso: string): number => Date.parse(`${iso}:00Z`);
 
-export const TARN_AS_OF_AT = at("2031-06-01T00:00");
-
 const opening = [
   ["hydrogen", 5400],
   ["oxygen", 22_500],

@@ -12,7 +12,7 @@ import {
 } from "./tarn-hardware.ts";
 import { tarnCampaigns, tarnCases, tarnFlights, tarnSorties } from "./tarn-plan.ts";
 import { tarnRiskInputs } from "./tarn-risk.ts";
-import { TARN_AS_OF_AT, tarnRecords } from "./tarn-records.ts";
+import { tarnRecords } from "./tarn-records.ts";
 
 /** The whole ledger, the same every time. */
 export const demoTarn = (): LedgerDocument => ({
@@ -20,7 +20,7 @@ export const demoTarn = (): LedgerDocument => ({
   version: 1,
   programme: "South Rim programme (demonstration)",
   isDemonstration: true,
-  asOfAt: TARN_AS_OF_AT,
+  asOfAt: null,
   entities: {
     propellant: tarnPropellants,
     depot: [tarn],

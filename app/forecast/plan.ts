@@ -73,6 +73,8 @@ export interface PlanSnapshot {
   readonly opening: readonly OpeningLevel[];
   /** The as-of instant is pinned before records that exist; absent: none is left out. */
   readonly lookBack?: LookBack;
+  /** Loss periods of this case alone that begin before the latest record, which was booked without them; absent: none do. */
+  readonly backdatedLosses?: readonly { readonly periodId: string; readonly recordAt: number }[];
   /** Of each tank the last reading that is far from the books; absent: not looked at. */
   readonly farReadings?: readonly FarReading[];
 }

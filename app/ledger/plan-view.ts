@@ -92,6 +92,10 @@ export const planView = (store: LedgerStore, planCaseId: string, pinnedAt?: numb
     replay === null
       ? recordedPast(entities, books, asOfAt)
       : recordedPast(entities, books, replay.fromAt, replay.fromAt - 1);
+  const recordAt = lookBack === null ? stored.lastRecordAt : asOfAt;
+  const backdated = entities.lossPeriod.filter(
+    ({ planCaseId: own, fromAt }) => own !== null && recordAt !== null && (fromAt ?? -Infinity) < recordAt,
+  );
   const readings = lookBack === null ? store.readings() : store.readings().filter(({ at }) => at <= asOfAt);
   const plan: PlanSnapshot = {
     planCase,
@@ -113,6 +117,9 @@ export const planView = (store: LedgerStore, planCaseId: string, pinnedAt?: numb
     farReadings: [],
     ...(replay === null ? {} : { replay }),
     ...(lookBack === null ? {} : { lookBack }),
+    ...(backdated.length === 0
+      ? {}
+      : { backdatedLosses: backdated.map(({ id: periodId }) => ({ periodId, recordAt: recordAt ?? asOfAt })) }),
   };
   // What is assumed without a record counts as what a reading is compared with.
   const histories = replay === null ? past.histories : withReplayed(past.histories, forecast(plan).levels, asOfAt);

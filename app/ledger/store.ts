@@ -93,6 +93,8 @@ export interface LedgerStore {
   tankMovements(fromAt: number, untilAt: number, mostPerTank?: number): readonly TankMovement[];
   /** The same of one tank alone: of a large journal the others' need not be read. */
   movementsOfTank(tankId: string, fromAt: number, untilAt: number): readonly TankMovement[];
+  /** Of each tank that the books know, the instant of its first movement in force. */
+  openings(): readonly { readonly tankId: string; readonly at: number }[];
   /** Records in force after an instant (exclusive), with the readings that were not booked. */
   recordsAfter(at: number): readonly LaterRecord[];
   /** Mass on an account, kg. */
@@ -108,6 +110,8 @@ export interface LedgerStore {
   /** Loss that readings and closings booked at depots after an instant (exclusive), to the end of the books. */
   lossBookings(afterAt: number): readonly LossBooking[];
   journal(filter: Input<"journal.page">): JournalPage;
+  /** Does something to the ledger to see what comes of it, and takes all of it back again. */
+  rehearse<T>(act: (store: LedgerStore) => T): T;
   /** Writes a step whole or not at all. Checks references and the rules that the schema carries. */
   commit(step: Step): void;
   /** Undoes or redoes one step: plan rows by their images, journal entries by counter-entries. Throws "refused" when there is none. */

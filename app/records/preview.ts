@@ -1,7 +1,8 @@
 /** What a record would write, found by making its step and not committing it. */
 import type { Input, RecordName } from "../contract/contract.ts";
 import type { RecordPreview } from "../contract/ledger-view.ts";
-import type { Step } from "../ledger/store.ts";
+import type { LedgerStore, Step } from "../ledger/store.ts";
+import { composeSteps } from "./compose-steps.ts";
 import { recordArrival } from "./record-arrival.ts";
 import { recordClosing } from "./record-closing.ts";
 import { recordDeparture } from "./record-departure.ts";
@@ -12,28 +13,51 @@ import { recordReturn } from "./record-return.ts";
 import { recordStandDown } from "./record-stand-down.ts";
 import type { RecordBooks, Recorder } from "./recorder.ts";
 
-type Make<N extends RecordName> = (books: RecordBooks, input: Input<N>, recorder: Recorder) => Step;
+type Make<N extends RecordName> = (store: LedgerStore, input: Input<N>, recorder: Recorder) => Step;
+
+/** An arrival; with the departure before it, where that has no record yet, as one step. */
+const arrival: Make<"record.arrival"> = (store, { departure, ...input }, recorder) =>
+  departure === undefined
+    ? recordArrival(store, input, recorder)
+    : bothOf(
+        store,
+        (books) => recordDeparture(books, { ...departure, flightId: input.flightId }, recorder),
+        (books) => recordArrival(books, input, recorder),
+      );
+
+/** A return; with the loading before it, where that has no record yet, as one step. */
+const comingHome: Make<"record.return"> = (store, { loading, ...input }, recorder) =>
+  loading === undefined
+    ? recordReturn(store, input, recorder)
+    : bothOf(
+        store,
+        (books) => recordLoading(books, { ...loading, sortieId: input.sortieId }, recorder),
+        (books) => recordReturn(books, input, recorder),
+      );
+
+const bothOf = (store: LedgerStore, earlier: (books: RecordBooks) => Step, later: (books: RecordBooks) => Step): Step =>
+  composeSteps(store, [earlier, later]);
 
 /** The step of each record; the commands that write and the preview take it from here. */
 export const recordSteps: { readonly [N in RecordName]: Make<N> } = {
   "record.reading": recordReading,
   "record.departure": recordDeparture,
-  "record.arrival": recordArrival,
+  "record.arrival": arrival,
   "record.loss": recordLoss,
   "record.loading": recordLoading,
-  "record.return": recordReturn,
+  "record.return": comingHome,
   "record.standDown": recordStandDown,
   "record.closing": recordClosing,
 };
 
 /** Input already checked against the contract. Throws as the record itself would. */
 export const previewRecord = <N extends RecordName>(
-  books: RecordBooks,
+  store: LedgerStore,
   record: N,
   input: Input<N>,
   recorder: Recorder,
 ): RecordPreview => {
   const make: Make<N> = recordSteps[record];
-  const { label, entries, reversedEntryIds } = make(books, input, recorder);
+  const { label, entries, reversedEntryIds } = make(store, input, recorder);
   return { label, entries, reversedEntryIds };
 };

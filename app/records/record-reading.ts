@@ -1,4 +1,6 @@
 /** A gauge reading: kept as measured, and, if taken into the books, the difference booked as boil-off and unaccounted. */
+import { PlanningError } from "../contract/failure.ts";
+import { impossibleReading } from "../ledger/impossible-reading.ts";
 import type { Input } from "../contract/contract.ts";
 import { formatMinute } from "../ledger/time.ts";
 import { toGrams } from "../ledger/journal.ts";
@@ -15,6 +17,9 @@ export const recordReading = (books: RecordBooks, input: Input<"record.reading">
   const entities = books.entities();
   const tank = tankIn(entities, input.tankId, "tankId");
   const label = `Reading of ${tank.name}, ${formatMinute(input.at)}`;
+  const openedAt = books.openings().find((row) => row.tankId === tank.id)?.at ?? null;
+  const impossible = impossibleReading(entities, input, openedAt);
+  if (impossible !== null) throw new PlanningError("refused", impossible.reason, impossible.field);
   const plain = { ...measured, entryId: null, isWithdrawn: false };
   if (!takeIntoBooks) return stepOf({ label, readings: [plain] }, recorder);
   const { bookGrams, modelGrams } = tankGrams(entities, books, tank, input.at);

@@ -21,6 +21,7 @@ export type RecordBooks = Pick<
   | "readings"
   | "nextStatingEntries"
   | "flowsAcross"
+  | "openings"
   | "journal"
 >;
 

@@ -53,6 +53,10 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
       return `${name(plan.craft, finding.landerId)} ${neededEngines(finding.engineNumbers, finding.engines)} before ${sortie(finding.sortieId)} on ${formatDate(finding.at)}, which would take ${finding.exceeds.join(" and ")} over the rating.`;
     case "sortie check":
       return `${sortie(finding.sortieId)}: ${checkSentence(finding.check, (id) => name(plan.propellants, id))}.`;
+    case "backdated loss": {
+      const reason = plan.lossPeriods.find(({ id }) => id === finding.periodId)?.reason ?? "";
+      return `${name(plan.tanks, finding.tankId)} has losses of this plan case alone${reason === "" ? "" : ` ("${reason}")`} that begin before the latest record on ${formatMinute(finding.recordAt)}: the books up to then were kept without them. Begin them after it, or make them hold for all plan cases.`;
+    }
     case "does not balance":
       return `The forecast does not balance: ${
         Number.isFinite(finding.massKg)

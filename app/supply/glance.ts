@@ -54,6 +54,11 @@ export const glance = (plan: PlanSnapshot, seen: Forecast): SupplyGlance => {
     ...unusedFlights(plan, seen),
     ...datesOf(seen),
     ...(plan.farReadings ?? []).map((reading) => ({ kind: "far reading" as const, ...reading })),
+    ...(plan.backdatedLosses ?? []).map((row) => ({
+      kind: "backdated loss" as const,
+      ...row,
+      tankId: plan.lossPeriods.find(({ id }) => id === row.periodId)?.tankId ?? "",
+    })),
     ...nearEqualNames(plan),
     ...unusualLoads(plan, seen),
   ];

@@ -172,6 +172,8 @@ export type PlanFinding =
   | { readonly kind: "sortie check"; readonly sortieId: string; readonly check: SheetCheck }
   /** The forecast's own sums do not add up: so many kg come from nowhere (+) or are gone (−). Nothing it says can be trusted. */
   | { readonly kind: "does not balance"; readonly propellantId: string; readonly massKg: number }
+  /** A loss period of this case alone begins before the latest record: what was booked up to then does not know of it. */
+  | { readonly kind: "backdated loss"; readonly periodId: string; readonly tankId: string; readonly recordAt: number }
   /** Flights that take no time and feed each other: left out of the forecast. */
   | { readonly kind: "circular flights"; readonly flightIds: readonly string[] }
   /** A flight or sortie that should have gone or come before the as-of instant: taken to do so then. */

@@ -53,6 +53,7 @@ export const weightOf = (finding: PlanFinding): Weight => {
     case "time away differs":
     case "near-equal names":
     case "unusual load":
+    case "backdated loss":
       return conditions;
     case "far reading":
       return finding.isLatest ? conditions : "note";
@@ -108,6 +109,8 @@ export const conditionOf = (plan: PlanSnapshot, finding: PlanFinding): string =>
       return `"${finding.names[0]}" and "${finding.names[1]}" are really two`;
     case "unusual load":
       return `${name([...plan.flights, ...plan.sorties], finding.id)} is really meant to load ${formatMass(finding.massKg)} of ${name(plan.propellants, finding.propellantId).toLowerCase()}`;
+    case "backdated loss":
+      return `${name(plan.tanks, finding.tankId)} really lost before ${formatDate(finding.recordAt)} what this plan case alone says`;
     case "far reading":
       return `the reading of ${name(plan.tanks, finding.tankId)} on ${formatDate(finding.at)} is explained`;
     case "sortie check":

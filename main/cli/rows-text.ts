@@ -42,6 +42,7 @@ export const rowsText = (preview: RowsPreview): string => {
     ...columnLines(preview).map((line) => `  ${line}`),
     ...preview.remarks,
     `${rows} rows: ${newRows} new, ${changedRows} changed, ${unchangedRows} as they are, ${faultyRows} bad; ${isTaken ? (newRows + changedRows > 0 ? "taken" : "nothing to change") : "nothing was taken"}.`,
+    ...(preview.booking === null ? [] : [preview.booking]),
     ...cut(
       preview.faults.map(
         ({ line, column, reason }) => `  line ${line}${column === null ? "" : `, ${column}`}: ${reason}`,

@@ -90,7 +90,7 @@ const Found = ({ preview, rows }: { readonly preview: RowsPreview; readonly rows
 
 /** What is said before a file is chosen. */
 const advice = (caseName: string): string =>
-  `A table (CSV, or the sheet of a workbook) of flights, sorties or gauge readings, or a calendar of flights. Its headings are looked at, and you see what each column is taken for before anything is written. Flights and sorties go into the plan case ${caseName}; readings are kept beside the books.`;
+  `A table (CSV, or the sheet of a workbook) of flights, sorties or gauge readings, or a calendar of flights. Its headings are looked at, and you see what each column is taken for before anything is written. Flights and sorties go into the plan case ${caseName}; readings stand beside the books, or are booked, as you choose.`;
 
 export const ImportDialog = ({ request, close }: DialogProps) => {
   const session = useSession();
@@ -98,6 +98,7 @@ export const ImportDialog = ({ request, close }: DialogProps) => {
   const caseName = useApp((state) => state.current?.plan.planCase.name ?? "");
   const [asked, setAsked] = useState<RowKind | null>(null);
   const [isGoodOnly, setGoodOnly] = useState(false);
+  const [isBooking, setBooking] = useState(false);
   const rows = useRowsImport(planCaseId ?? "");
   const { preview, run } = rows;
   const dropped = request.file ?? null;
@@ -118,11 +119,11 @@ export const ImportDialog = ({ request, close }: DialogProps) => {
     else if (reply.value !== null) await rows.begin(reply.value, asked);
   };
   const take = async (): Promise<boolean> => {
-    const taken = await rows.take(isGoodOnly);
+    const taken = await rows.take(isGoodOnly, isBooking && preview?.kind === "readings");
     if (taken === null) return false;
     session.tell(
       "information",
-      `${rows.fileName}: ${formatNumber(taken.newRows)} new and ${formatNumber(taken.changedRows)} changed ${taken.kind} were taken in.`,
+      `${rows.fileName}: ${formatNumber(taken.newRows)} new and ${formatNumber(taken.changedRows)} changed ${taken.kind} were taken in.${taken.booking === null ? "" : ` ${taken.booking}`}`,
     );
     return true;
   };
@@ -166,6 +167,12 @@ export const ImportDialog = ({ request, close }: DialogProps) => {
       <PasteField example={EXAMPLE} onTake={(text) => void rows.begin({ fileName: "pasted rows", text }, asked)} />
       {run !== null && <RunLine run={run} words={run.words} />}
       {preview !== null && <Found preview={preview} rows={rows} />}
+      {preview?.kind === "readings" && preview.questions.length === 0 && changes > 0 && (
+        <CheckField isOn={isBooking} onCommit={setBooking}>
+          Book them: the books and the forecast follow each reading. Without it they stand beside the books and move
+          nothing.
+        </CheckField>
+      )}
       {hasFaults && preview !== null && changes > 0 && (
         <CheckField isOn={isGoodOnly} onCommit={setGoodOnly}>
           Leave the bad rows out and take the {formatNumber(changes)} good ones that change something

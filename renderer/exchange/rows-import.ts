@@ -87,9 +87,9 @@ export const useRowsImport = (planCaseId: string) => {
       decide({ mapping: { ...mapping, ...form, columns } });
     },
     /** Whether all that was asked for was taken. */
-    take: async (goodRowsOnly: boolean): Promise<RowsPreview | null> => {
+    take: async (goodRowsOnly: boolean, bookReadings: boolean): Promise<RowsPreview | null> => {
       if (question === null || preview === null) return null;
-      const asked = { ...question, kind: preview.kind, goodRowsOnly };
+      const asked = { ...question, kind: preview.kind, goodRowsOnly, bookReadings };
       const reply = await begin("Taking the rows in", "rows.import", asked);
       if (reply === null) return null;
       if (!reply.ok) {

@@ -5,8 +5,9 @@ import type { CaseForecast } from "../state/case-forecast.ts";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
 import { flightsFor } from "./choose-subject.ts";
+import { EarlierRecord } from "./earlier-record.tsx";
 import { PropellantLines, TankLines, moved } from "./mass-lines.tsx";
-import { arrivalPrefill, departurePrefill } from "./prefill.ts";
+import { type DeparturePrefill, arrivalPrefill, departurePrefill } from "./prefill.ts";
 import { RecordDialog } from "./record-dialog.tsx";
 import { type SubjectRecordProps, subjectRecord } from "./subject-record.tsx";
 
@@ -22,17 +23,19 @@ const flightRecord = subjectRecord<Flight>({
 const forecastOf = (current: CaseForecast, flight: Flight) =>
   current.forecast.flights.find(({ flightId }) => flightId === flight.id);
 
+const departureInput = (flight: Flight, entered: DeparturePrefill, note: string) => ({
+  flightId: flight.id,
+  at: entered.at,
+  loads: moved(entered.loads).map(({ propellantId, massKg }) => ({ propellantId, loadedKg: massKg })),
+  ...(flight.origin.kind === "depot" ? { drawn: moved(entered.drawn) } : {}),
+  note,
+});
+
 const Departure = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
   const [note, setNote] = useState("");
   const [entered, setEntered] = useState(() => departurePrefill(current.plan, flight, forecastOf(current, flight)));
   const put = (patch: Partial<typeof entered>): void => setEntered((before) => ({ ...before, ...patch }));
-  const input = {
-    flightId: flight.id,
-    at: entered.at,
-    loads: moved(entered.loads).map(({ propellantId, massKg }) => ({ propellantId, loadedKg: massKg })),
-    ...(flight.origin.kind === "depot" ? { drawn: moved(entered.drawn) } : {}),
-    note,
-  };
+  const input = departureInput(flight, entered, note);
   return (
     <RecordDialog
       title={`${flight.name} departed`}
@@ -75,9 +78,14 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
   const [entered, setEntered] = useState(() => arrivalPrefill(plan, flight, forecastOf(current, flight)));
   const [note, setNote] = useState("");
   const put = (patch: Partial<typeof entered>): void => setEntered((before) => ({ ...before, ...patch }));
+  const hasLeft = flight.status === "departed";
+  const [left, setLeft] = useState(() => departurePrefill(plan, flight, forecastOf(current, flight)));
+  const [isWithDeparture, setWithDeparture] = useState(false);
+  const departAt = hasLeft ? flight.departAt : left.at;
   const input = {
     flightId: flight.id,
     at: entered.at,
+    ...(hasLeft || !isWithDeparture ? {} : { departure: departureInput(flight, left, "") }),
     ...(entered.sinceAt === null ? {} : { sinceAt: entered.sinceAt, course: [...entered.course] }),
     taken: moved(entered.taken),
     handoverLoss: moved(entered.handoverLoss),
@@ -98,11 +106,28 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
       {(faultOf) => (
         <>
           {chooser}
+          {!hasLeft && (
+            <EarlierRecord
+              words={`${flight.name} has no record of its departure.`}
+              offer="Record its departure in the same step"
+              isOn={isWithDeparture}
+              onCommit={setWithDeparture}
+            >
+              <InstantField label="Departed" value={left.at} onCommit={(at) => setLeft({ ...left, at })} />
+              <PropellantLines
+                title="Really loaded"
+                plan={plan}
+                lines={left.loads}
+                onChange={(loads) => setLeft({ ...left, loads })}
+                fault={faultOf("loads")}
+              />
+            </EarlierRecord>
+          )}
           {entered.sinceAt !== null && (
             <InstantField
               label="Arrived"
               value={entered.sinceAt}
-              earliestAt={flight.departAt}
+              earliestAt={departAt}
               fault={faultOf("sinceAt")}
               onCommit={(sinceAt) => put({ sinceAt })}
             />
@@ -110,7 +135,7 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
           <InstantField
             label={entered.sinceAt === null ? "Arrived" : "Handover ended"}
             value={entered.at}
-            earliestAt={entered.sinceAt ?? flight.departAt}
+            earliestAt={entered.sinceAt ?? departAt}
             fault={faultOf("at")}
             onCommit={(at) => put({ at })}
           />
@@ -187,7 +212,7 @@ export const DepartureDialog = flightRecord({
 export const ArrivalDialog = flightRecord({
   record: "record.arrival",
   title: "Flight arrived",
-  none: "No flight is under way. Record its departure first.",
+  none: "No flight of this plan case is planned or under way.",
   Form: Arrival,
 });
 export const LossDialog = flightRecord({

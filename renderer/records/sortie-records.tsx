@@ -5,8 +5,9 @@ import type { CaseForecast } from "../state/case-forecast.ts";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
 import { sortiesFor } from "./choose-subject.ts";
+import { EarlierRecord } from "./earlier-record.tsx";
 import { PropellantLines, TankLines, moved } from "./mass-lines.tsx";
-import { loadingPrefill, returnPrefill } from "./prefill.ts";
+import { type LoadingPrefill, loadingPrefill, returnPrefill } from "./prefill.ts";
 import { RecordDialog } from "./record-dialog.tsx";
 import { type SubjectRecordProps, subjectRecord } from "./subject-record.tsx";
 
@@ -22,18 +23,20 @@ const sortieRecord = subjectRecord<Sortie>({
 const forecastOf = (current: CaseForecast, sortie: Sortie) =>
   current.forecast.sorties.find(({ sortieId }) => sortieId === sortie.id);
 
+const loadingInput = (sortie: Sortie, entered: LoadingPrefill, note: string) => ({
+  sortieId: sortie.id,
+  at: entered.at,
+  drawn: moved(entered.drawn),
+  handoverLoss: moved(entered.handoverLoss),
+  note,
+});
+
 const Loading = ({ row: sortie, current, chooser, close }: SortieRecordProps) => {
   const { plan } = current;
   const [entered, setEntered] = useState(() => loadingPrefill(plan, sortie, forecastOf(current, sortie)));
   const [note, setNote] = useState("");
   const put = (patch: Partial<typeof entered>): void => setEntered((before) => ({ ...before, ...patch }));
-  const input = {
-    sortieId: sortie.id,
-    at: entered.at,
-    drawn: moved(entered.drawn),
-    handoverLoss: moved(entered.handoverLoss),
-    note,
-  };
+  const input = loadingInput(sortie, entered, note);
   return (
     <RecordDialog
       title={`${sortie.name} loaded and left`}
@@ -74,12 +77,16 @@ const Return = ({ row: sortie, current, chooser, close }: SortieRecordProps) => 
   const [at, setAt] = useState(Math.round(forecastOf(current, sortie)?.returnAt ?? sortie.returnAt));
   const [aboard, setAboard] = useState(() => returnPrefill(plan, sortie, forecastOf(current, sortie)));
   const [note, setNote] = useState("");
+  const isOut = sortie.status === "departed";
+  const [left, setLeft] = useState(() => loadingPrefill(plan, sortie, forecastOf(current, sortie)));
+  const [isWithLoading, setWithLoading] = useState(false);
+  const loading = isOut || !isWithLoading ? {} : { loading: loadingInput(sortie, left, "") };
   return (
     <RecordDialog
       title={`${sortie.name} came home`}
       confirm="Record return"
       record="record.return"
-      input={{ sortieId: sortie.id, at, aboard: [...aboard], note }}
+      input={{ sortieId: sortie.id, at, aboard: [...aboard], note, ...loading }}
       plan={plan}
       fields={["at", "aboard"]}
       onClose={close}
@@ -87,7 +94,30 @@ const Return = ({ row: sortie, current, chooser, close }: SortieRecordProps) => 
       {(faultOf) => (
         <>
           {chooser}
-          <InstantField label="Returned" value={at} earliestAt={sortie.loadAt} fault={faultOf("at")} onCommit={setAt} />
+          {!isOut && (
+            <EarlierRecord
+              words={`${sortie.name} has no record of its loading.`}
+              offer="Record its loading in the same step"
+              isOn={isWithLoading}
+              onCommit={setWithLoading}
+            >
+              <InstantField label="Left" value={left.at} onCommit={(leftAt) => setLeft({ ...left, at: leftAt })} />
+              <TankLines
+                title="Drawn from the depot"
+                plan={plan}
+                lines={left.drawn}
+                onChange={(drawn) => setLeft({ ...left, drawn })}
+                fault={faultOf("drawn")}
+              />
+            </EarlierRecord>
+          )}
+          <InstantField
+            label="Returned"
+            value={at}
+            earliestAt={isOut ? sortie.loadAt : left.at}
+            fault={faultOf("at")}
+            onCommit={setAt}
+          />
           <PropellantLines
             title="Left aboard"
             plan={plan}
@@ -146,6 +176,6 @@ export const LoadingDialog = sortieRecord({
 export const ReturnDialog = sortieRecord({
   record: "record.return",
   title: "Sortie returned",
-  none: "No lander is out.",
+  none: "No sortie of this plan case is planned or out.",
   Form: Return,
 });

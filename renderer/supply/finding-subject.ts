@@ -26,6 +26,7 @@ export const findingSubject = (plan: PlanSnapshot, finding: PlanFinding): Select
       return { kind: finding.of, id: finding.ids[1] };
     case "far reading":
       return { kind: "reading", id: finding.readingId };
+    case "backdated loss":
     case "tank empty":
       return { kind: "tank", id: finding.tankId };
     case "below reserve":

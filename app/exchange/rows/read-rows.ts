@@ -21,6 +21,8 @@ export interface RowsTarget {
   readonly entities: EntitySet;
   readonly planCaseId: string;
   readonly known: readonly Reading[];
+  /** When the books of each tank open. */
+  readonly openings: readonly { readonly tankId: string; readonly at: number }[];
 }
 
 export interface RowsTaking {
@@ -53,6 +55,7 @@ export const gather = (rows: number, good: readonly CheckedRow[], faults: readon
     faultyRows: rows - good.length,
     effects,
     isTaken: false,
+    booking: null,
   } as const;
 };
 
@@ -72,7 +75,7 @@ const readPlan = (target: RowsTarget, rows: readonly SourceLine[], layout: Layou
 };
 
 const readReadings = (target: RowsTarget, rows: readonly SourceLine[], layout: Layout, onShare: OnShare) => {
-  const context = readingContext(target.entities, target.known);
+  const context = readingContext(target.entities, target.known, target.openings);
   const faults: RowFault[] = [];
   const good: CheckedRow[] = [];
   const cells = rowCells(layout);

@@ -1,6 +1,8 @@
 /** Rows of a table as gauge readings. A reading that is there already is left as it is; another at its instant is refused. */
 import type { Entity, EntitySet } from "../../ledger/entities.ts";
 import type { Reading } from "../../ledger/journal.ts";
+import { impossibleReading } from "../../ledger/impossible-reading.ts";
+import { formatMinute } from "../../ledger/time.ts";
 import { formatMass } from "../../format/mass.ts";
 import { type Lookup, lookupOf, type RowCells } from "./row-cells.ts";
 
@@ -10,6 +12,8 @@ const FAR_ABOVE = 1.1;
 const MOST_ID = 64;
 
 export interface ReadingContext {
+  /** Why it cannot be; null: it can. */
+  impossible(reading: Pick<Reading, "tankId" | "at" | "massKg">): ReturnType<typeof impossibleReading>;
   readonly depots: Lookup<Entity<"depot">>;
   tanksOf(depotId: string | null): Lookup<Entity<"tank">>;
   readonly tanks: ReadonlyMap<string, Entity<"tank">>;
@@ -19,7 +23,20 @@ export interface ReadingContext {
   freshId(tankId: string, at: number): string;
 }
 
-export const readingContext = (entities: EntitySet, known: readonly Reading[]): ReadingContext => {
+export const readingContext = (
+  entities: EntitySet,
+  known: readonly Reading[],
+  openings: readonly { readonly tankId: string; readonly at: number }[],
+): ReadingContext => {
+  const openedAt = new Map(openings.map(({ tankId, at }) => [tankId, at]));
+  const endsAt = entities.planCase.reduce((last, { horizonAt }) => Math.max(last, horizonAt), -Infinity);
+  const farAhead = (at: number): ReturnType<typeof impossibleReading> =>
+    at > endsAt && endsAt > -Infinity
+      ? {
+          field: "at",
+          reason: `${formatMinute(at)} lies after the end of every plan case, ${formatMinute(endsAt)}: is its year right?`,
+        }
+      : null;
   const inForce = new Map<string, Map<number, Reading>>();
   const keep = (reading: Reading): void => {
     const ofTank = inForce.get(reading.tankId) ?? new Map<number, Reading>();
@@ -29,6 +46,8 @@ export const readingContext = (entities: EntitySet, known: readonly Reading[]): 
   const ids = new Set(known.map(({ id }) => id));
   const byDepot = new Map<string | null, Lookup<Entity<"tank">>>();
   return {
+    impossible: (reading) =>
+      impossibleReading(entities, reading, openedAt.get(reading.tankId) ?? null) ?? farAhead(reading.at),
     depots: lookupOf(entities.depot),
     tanks: new Map(entities.tank.map((tank) => [tank.id, tank])),
     tanksOf: (depotId) => {
@@ -72,6 +91,11 @@ export const readingRow = (cells: RowCells, context: ReadingContext): ReadingRow
       isShare ? "share" : "mass",
       `${tank.name} holds ${formatMass(tank.maximumFillKg)} at most; ${formatMass(massKg)} is far above.`,
     );
+  else {
+    const impossible = context.impossible({ tankId: tank.id, at, massKg });
+    if (impossible !== null)
+      cells.fault(impossible.field === "at" ? "at" : isShare ? "share" : "mass", impossible.reason);
+  }
   const note = cells.has("note") ? cells.text("note") : "";
   const before = context.at(tank.id, at);
   if (before !== undefined) {

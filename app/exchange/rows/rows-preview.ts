@@ -85,4 +85,6 @@ export interface RowsPreview {
   readonly effects: readonly RowEffect[];
   /** Whether anything was written. */
   readonly isTaken: boolean;
+  /** Of gauge readings that were taken: whether they were booked, and which; null: none were. */
+  readonly booking: string | null;
 }

@@ -80,6 +80,9 @@ export const importRows = async (desk: Desk, file: string, ledgerPath: string, o
   const mapping = { ...forms, columns: told.map((each) => choiceOf(each, first.targets, headings)) };
   const preview = told.length === 0 ? first : await desk.ask("rows.preview", { ...asked, kind: first.kind, mapping });
   refuseQuestions(preview);
+  const isBooking = options["book"] === true;
+  if (isBooking && preview.kind !== "readings")
+    throw new PlanningError("invalid input", `Only gauge readings are booked; these are ${preview.kind}.`, "--book");
   const done =
     options["preview"] === true
       ? preview
@@ -88,6 +91,7 @@ export const importRows = async (desk: Desk, file: string, ledgerPath: string, o
           kind: preview.kind,
           mapping,
           goodRowsOnly: options["goodRowsOnly"] === true,
+          ...(isBooking ? { bookReadings: true } : {}),
         });
   return { holds: done.faultCount === 0, json: done, text: rowsText(done) };
 };

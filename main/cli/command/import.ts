@@ -27,6 +27,7 @@ export const importCommand: CliCommand = {
       .option("--dates <form>", "year first, day first, month first or serial (days as spreadsheets count)")
       .option("--decimals <sign>", "point or comma")
       .option("--separator <sign>", "comma, semicolon, tab or bar")
+      .option("--book", "gauge readings: take each into the books; without it they stand beside them and move nothing")
       .option("--preview", "say what would come in, and change nothing")
       .option("--good-rows-only", "take the good rows although others are bad");
   },

@@ -5,7 +5,8 @@ import type { RowsTaking } from "../../../app/exchange/rows/read-rows.ts";
 import type { RowsPreview } from "../../../app/exchange/rows/rows-preview.ts";
 import { rowsTable, rowsToCsv } from "../../../app/exchange/rows/write-rows.ts";
 import type { Context, HandlersOf } from "../context.ts";
-import { planStep } from "../step.ts";
+import { bookingWords, bookReadings } from "../../../app/records/book-readings.ts";
+import { planStep, recorderOf } from "../step.ts";
 import { ask } from "../work/ask.ts";
 
 const read = async (
@@ -14,7 +15,7 @@ const read = async (
 ): Promise<RowsTaking> => {
   const store = context.session.store();
   const known = kind === "readings" || kind === null ? store.readings() : [];
-  const target = { entities: store.entitiesOfCase(planCaseId), planCaseId, known };
+  const target = { entities: store.entitiesOfCase(planCaseId), planCaseId, known, openings: store.openings() };
   const question = { source, kind, sheet, mapping, remembered: store.columnMappings(), target };
   return await ask(context, "rows.read", null, question);
 };
@@ -47,16 +48,21 @@ const remember = ({ kind, columns, mapping }: RowsPreview, { session, environmen
 
 export const rowsHandlers: HandlersOf<"rows.preview" | "rows.import" | "rows.export"> = {
   "rows.preview": async (input, context) => (await read(input, context)).preview,
-  "rows.import": async ({ goodRowsOnly, ...input }, context) => {
+  "rows.import": async ({ goodRowsOnly, bookReadings: isBooking = false, ...input }, context) => {
     const { preview, changes, readings } = await readSteady(input, context);
     const isWhole = preview.questions.length === 0 && (preview.faultCount === 0 || goodRowsOnly);
     if (!isWhole) return preview;
     context.signal.throwIfAborted();
     context.progress({ share: null, words: "Writing the rows" });
+    const store = context.session.store();
+    const label = `Bring in ${inWords(preview)}`;
+    const step =
+      isBooking && readings.length > 0
+        ? bookReadings(store, readings, label, recorderOf(context))
+        : { ...planStep(context, label, { changes }), readings };
     remember(preview, context);
-    if (changes.length + readings.length > 0)
-      context.session.store().commit({ ...planStep(context, `Bring in ${inWords(preview)}`, { changes }), readings });
-    return { ...preview, isTaken: true };
+    if (changes.length + readings.length > 0) store.commit(step);
+    return { ...preview, isTaken: true, booking: readings.length === 0 ? null : bookingWords(store.entities(), step) };
   },
   "rows.export": async ({ kind, planCaseId, format }, { session }) => {
     const store = session.store();

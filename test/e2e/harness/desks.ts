@@ -13,8 +13,8 @@ interface Desks {
 export const twoDesks = (exported: string): Desks => {
   const document = JSON.parse(exported) as LedgerDocument;
   const tank = document.entities.tank.find((row) => row.ownerKind === "depot");
-  if (tank === undefined || document.asOfAt === null) throw new Error("the demonstration has no depot tank");
-  const at = document.asOfAt + 2 * DAY_MS;
+  if (tank === undefined) throw new Error("the demonstration has no depot tank");
+  const at = Math.max(...document.entries.map((entry) => entry.at)) + 2 * DAY_MS;
   const bookGrams = document.entries
     .flatMap(({ postings }) => postings)
     .reduce((sum, { account, grams }) => (account.ownerId === tank.id ? sum + grams : sum), 0);

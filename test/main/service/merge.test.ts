@@ -27,15 +27,17 @@ const must = async <N extends OperationName>(name: N, input: Input<N>) => {
 const hashOf = (path: string): string => createHash("sha256").update(readFileSync(path)).digest("hex");
 const day = 86_400_000;
 
-/** A gauge reading of Tarn's first tank, `days` after the as-of instant, which the demonstration has set. */
+/** When the demonstration's records end. */
+const RECORDED_UNTIL = Date.UTC(2031, 5, 1);
+
+/** A gauge reading of Tarn's first tank, `days` after the demonstration's last record. */
 const gauge = async (id: string, days: number, massKg: number): Promise<void> => {
-  const { asOfAt } = await must("ledger.info", {});
   const { entities } = await must("ledger.export", {});
   const tankId = entities.tank.find((row) => row.ownerKind === "depot")?.id ?? "";
   await must("record.reading", {
     id,
     tankId,
-    at: asOfAt + days * day,
+    at: RECORDED_UNTIL + days * day,
     massKg,
     sigmaKg: 20,
     takeIntoBooks: true,

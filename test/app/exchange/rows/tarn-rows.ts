@@ -46,7 +46,7 @@ export const take = async (
       sheet: more.sheet ?? null,
       mapping: { ...noMapping, ...more.mapping },
       remembered: more.remembered ?? [],
-      target: { entities: more.entities ?? tarnEntities, planCaseId, known: more.known ?? tarnReadings },
+      target: { entities: more.entities ?? tarnEntities, planCaseId, known: more.known ?? tarnReadings, openings: [] },
     },
     () => undefined,
   );

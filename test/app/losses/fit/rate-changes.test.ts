@@ -139,7 +139,7 @@ describe("which rate is fitted", () => {
 test("in the demonstration: the outage of January is kept apart, and said; as one the fit comes out too high, and that is said", () => {
   const folder = mkdtempSync(join(tmpdir(), "coldstock-changes-"));
   const store = loadDocument(join(folder, "tarn.coldstock"), demoTarn());
-  const asOfAt = store.header().asOfAt!;
+  const asOfAt = store.header().lastRecordAt!;
   const ask = (rateChanges: "apart" | "as one") =>
     fitTank(
       tankFitQuestion(store.entitiesOfCase("baseline"), store, {

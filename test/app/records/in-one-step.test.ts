@@ -1,0 +1,155 @@
+/** Several records as one step: the books are those of one after the other, and one undo takes all of it back. */
+import { afterAll, expect, it } from "vitest";
+import { PlanningError } from "../../../app/contract/failure.ts";
+import { planView } from "../../../app/ledger/plan-view.ts";
+import type { LedgerStore } from "../../../app/ledger/store.ts";
+import { bookingWords, bookReadings } from "../../../app/records/book-readings.ts";
+import { recordSteps } from "../../../app/records/preview.ts";
+import { glance } from "../../../app/supply/glance.ts";
+import { forecast } from "../../../app/forecast/forecast.ts";
+import { day, handLedger, handPlan, recorder, stepWith, temporaryFolder } from "./hand-ledger.ts";
+
+const folder = temporaryFolder();
+const open: LedgerStore[] = [];
+const fresh = (): LedgerStore => {
+  const store = handLedger(folder);
+  open.push(store);
+  return store;
+};
+afterAll(() => open.forEach((store) => store.close()));
+
+const departure = {
+  flightId: "base.drover-1",
+  at: day(10),
+  loads: [{ propellantId: "lh2", loadedKg: 500 }],
+  note: "",
+};
+const arrival = {
+  flightId: "base.drover-1",
+  at: day(15),
+  taken: [{ tankId: "mere-lh2", massKg: 480 }],
+  handoverLoss: [{ propellantId: "lh2", massKg: 12 }],
+  leftAboard: [],
+  vented: [],
+  note: "",
+};
+const reading = (id: string, at: number, massKg: number, tankId = "mere-lh2") => ({
+  id,
+  tankId,
+  at,
+  massKg,
+  sigmaKg: 5,
+  entryId: null,
+  isWithdrawn: false,
+  note: "",
+});
+const accounts = ["tank/mere-lh2", "transit/drover-1", "in-flight loss/drover", "boil-off/mere", "unaccounted/mere"];
+const balances = (store: LedgerStore) => accounts.map((id) => store.balanceKg(id, "lh2"));
+
+it("an arrival without a record of its departure is refused, and taken with it as one step", () => {
+  const apart = fresh();
+  expect(() => recordSteps["record.arrival"](apart, arrival, recorder)).toThrow(PlanningError);
+  apart.commit(recordSteps["record.departure"](apart, departure, recorder));
+  apart.commit(recordSteps["record.arrival"](apart, arrival, recorder));
+  const store = fresh();
+  const before = { document: store.document(), revision: store.header().revision };
+  const step = recordSteps["record.arrival"](store, { ...arrival, departure }, recorder);
+  // Making a step changes nothing.
+  expect(store.document()).toEqual(before.document);
+  store.commit(step);
+  expect(store.entities().flight.map(({ status, departAt, arriveAt }) => ({ status, departAt, arriveAt }))).toEqual(
+    apart.entities().flight.map(({ status, departAt, arriveAt }) => ({ status, departAt, arriveAt })),
+  );
+  expect(balances(store)).toEqual(balances(apart));
+  expect(store.header().undoLabel).toBe("Drover 1 departed; Drover 1 arrived");
+  store.undo("Ada", day(300));
+  expect(store.entities()).toEqual(before.document.entities);
+  expect(balances(store)).toEqual([1000, 0, 0, 0, 0]);
+});
+
+it("a return is taken with its loading", () => {
+  const store = fresh();
+  const drawn = [{ tankId: "mere-lh2", massKg: 300 }];
+  const loading = { sortieId: "base.first", at: day(30), drawn, handoverLoss: [], note: "" };
+  const home = { sortieId: "base.first", at: day(40), aboard: [{ propellantId: "lh2", massKg: 20 }], note: "" };
+  expect(() => recordSteps["record.return"](store, home, recorder)).toThrow(/planned/);
+  store.commit(recordSteps["record.return"](store, { ...home, loading }, recorder));
+  expect(store.entities().sortie.map(({ status }) => status)).toEqual(["flown", "flown"]);
+  expect(store.balanceKg("transit/first", "lh2")).toBe(0);
+});
+
+it("books readings in order of time, on top of each other, and before one that stands already", () => {
+  const rows = [reading("late", day(20), 800), reading("early", day(5), 900), reading("middle", day(12), 860)];
+  const apart = fresh();
+  const store = fresh();
+  for (const one of [apart, store])
+    one.commit(recordSteps["record.reading"](one, { ...gauge("there", day(30), 700), takeIntoBooks: true }, recorder));
+  for (const row of rows.toSorted((a, b) => a.at - b.at))
+    apart.commit(
+      recordSteps["record.reading"](apart, { ...gauge(row.id, row.at, row.massKg), takeIntoBooks: true }, recorder),
+    );
+  const step = bookReadings(store, rows, "Bring in 3 readings", recorder);
+  store.commit(step);
+  expect(balances(store)).toEqual(balances(apart));
+  expect(store.readings().every(({ entryId }) => entryId !== null)).toBe(true);
+  expect(store.verify()).toMatchObject({ isSound: true });
+  // 1 000 kg at 1 %/day are 951 kg on day 5; the gauge says 900.
+  expect(bookingWords(store.entities(), step)).toMatch(
+    /^3 readings booked: Mere lh2 on 2031-01-06 00:00 UTC \(−51\skg unaccounted\)/,
+  );
+  store.undo("Ada", day(301));
+  expect(store.balanceKg("tank/mere-lh2", "lh2")).toBe(700);
+});
+
+const gauge = (id: string, at: number, massKg: number, tankId = "mere-lh2") => {
+  const { entryId: _entry, isWithdrawn: _withdrawn, ...rest } = reading(id, at, massKg, tankId);
+  return rest;
+};
+
+it("books no reading of a tank whose books are not open, nor one before they open", () => {
+  const store = fresh();
+  const tank = { ...handPlan.tank[0]!, id: "new", name: "New tank" };
+  store.commit(stepWith({ changes: [{ op: "put", kind: "tank", value: tank }] }));
+  expect(() => bookReadings(store, [reading("r", day(5), 62, "new")], "Bring in", recorder)).toThrow(
+    /books of New tank are not open/,
+  );
+  const early = { ...gauge("r", day(-3), 900), takeIntoBooks: false };
+  expect(() => recordSteps["record.reading"](store, early, recorder)).toThrow(/books of Mere lh2 open on/);
+});
+
+it("a level above what the whole volume holds is refused", () => {
+  const store = fresh();
+  const tank = { ...handPlan.tank[0]!, volumeM3: 20, maximumFillKg: 1373 };
+  store.commit(stepWith({ changes: [{ op: "put", kind: "tank", value: tank }] }));
+  // 20 m³ of hydrogen at 70.8 kg/m³ are 1 416 kg.
+  const full = { ...gauge("r", day(5), 1417), takeIntoBooks: false };
+  expect(() => recordSteps["record.reading"](store, full, recorder)).toThrow(/1\.42\st with its whole volume full/);
+  store.commit(recordSteps["record.reading"](store, { ...full, massKg: 1415 }, recorder));
+});
+
+it("losses of one case alone that begin before the latest record are a finding", () => {
+  const store = fresh();
+  const [period] = handPlan.lossPeriod;
+  const findings = () => {
+    const { plan } = planView(store, "other");
+    return glance(plan, forecast(plan)).findings.filter(({ kind }) => kind === "backdated loss");
+  };
+  const put = (fromAt: number): void =>
+    store.commit(
+      stepWith({
+        changes: [
+          {
+            op: "put",
+            kind: "lossPeriod",
+            value: { ...period!, id: "own", planCaseId: "other", fromAt, untilAt: day(60) },
+          },
+        ],
+      }),
+    );
+  put(day(10));
+  expect(findings()).toEqual([]);
+  store.commit(recordSteps["record.reading"](store, { ...gauge("r", day(20), 800), takeIntoBooks: true }, recorder));
+  expect(findings()).toEqual([{ kind: "backdated loss", periodId: "own", tankId: "mere-lh2", recordAt: day(20) }]);
+  put(day(20));
+  expect(findings()).toEqual([]);
+});
