@@ -48,10 +48,10 @@ const gauge = async (id: string, days: number, massKg: number): Promise<void> =>
 /** North reads a gauge on day 2; south on days 1 and 2, the latter otherwise. */
 const twoDesks = async (): Promise<void> => {
   await must("ledger.open", { path: test.path("south") });
-  await gauge("south-1", 1, 9000);
-  await gauge("south-2", 2, 8900);
+  await gauge("south-1", 1, 900);
+  await gauge("south-2", 2, 890);
   await must("ledger.open", { path: test.path("north") });
-  await gauge("north-2", 2, 8950);
+  await gauge("north-2", 2, 895);
 };
 
 const preview = (decisions: Input<"merge.preview">["decisions"] = [], name = "south"): Promise<MergeView> =>
@@ -156,7 +156,7 @@ it("is 1 on the command line while a conflict is open, and 0 once all are decide
   const open = await run("merge", north, south);
   expect(open).toMatchObject({ status: 1, err: "" });
   expect(open.out).toMatch(/not decided/);
-  expect(open.out).toMatch(/ours 8950\.000 kg, theirs 8900\.000 kg, difference -50\.000 kg/);
+  expect(open.out).toMatch(/ours 895\.000 kg, theirs 890\.000 kg, difference -50\.000 kg/);
   expect(open.out).toMatch(/Nothing was written\. It would be:/);
   const dry = await run("merge", north, south, "--conflicts", "theirs", "--dry-run", "--json");
   expect(JSON.parse(dry.out)).toMatchObject({ isWritten: false, undecided: [] });
