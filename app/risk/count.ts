@@ -40,8 +40,8 @@ export interface Counting {
   /** Of one block: bins of the levels, [replication × places + place]; how many replications stand there. */
   readonly blockBins: Uint16Array;
   banded: number;
-  /** Of this replication: slip class by flight. */
-  readonly slipClass: Uint8Array;
+  /** Of this replication, by flight: the place of its slip class among the classes of all flights. */
+  readonly slipPlace: Int32Array;
 }
 
 export const createCounting = ({ model }: Replicator): Counting => {
@@ -69,7 +69,7 @@ export const createCounting = ({ model }: Replicator): Counting => {
     blockEnough: new Float64Array(plan.needLoadKg.length),
     blockBins: new Uint16Array(model.bandsAt.length * plan.poolKeys.length * BLOCK),
     banded: 0,
-    slipClass: new Uint8Array(model.flights.length),
+    slipPlace: new Int32Array(model.flights.length),
   };
 };
 
@@ -220,13 +220,16 @@ const countCircumstances = (replicator: Replicator, counting: Counting, tally: T
   const { model, run, departures, input, coolerFailed } = replicator;
   const { flights, coolers, tanks, sorties } = tally.shape;
   const others = coolers + tanks;
+  const { slipMs, isLost } = departures;
+  const { slipPlace } = counting;
+  const { allSlips, badSlips } = tally;
   for (let flight = 0; flight < flights; flight += 1) {
     // A flight whose hull was lost before does not depart: for those that wait for it, it is lost too.
-    const slip = departures.slipMs[flight] as number;
-    const isGone = departures.isLost[flight] === 1 || slip === Infinity;
-    const place = isGone ? LOST_CLASS : slipClassOf(slip);
-    counting.slipClass[flight] = place;
-    addWhole(tally.allSlips, flight * SLIP_CLASSES + place, 1);
+    const slip = slipMs[flight] as number;
+    const isGone = isLost[flight] === 1 || slip === Infinity;
+    const place = flight * SLIP_CLASSES + (isGone ? LOST_CLASS : slipClassOf(slip));
+    slipPlace[flight] = place;
+    addWhole(allSlips, place, 1);
   }
   for (let place = 0; place < coolers; place += 1) addWhole(tally.allOthers, place, coolerFailed[place] as number);
   for (let tank = 0; tank < tanks; tank += 1)
@@ -235,9 +238,8 @@ const countCircumstances = (replicator: Replicator, counting: Counting, tally: T
   for (let sortie = 0; sortie < sorties; sortie += 1) {
     if (run.sortieOutcome[sortie] === OUTCOME.flies || model.plan.sortieIsOut[sortie] === 1) continue;
     add(tally.badCount, sortie, 1);
-    const row = sortie * flights;
-    for (let flight = 0; flight < flights; flight += 1)
-      addWhole(tally.badSlips, (row + flight) * SLIP_CLASSES + (counting.slipClass[flight] as number), 1);
+    const row = sortie * flights * SLIP_CLASSES;
+    for (let flight = 0; flight < flights; flight += 1) addWhole(badSlips, row + (slipPlace[flight] as number), 1);
     for (let place = 0; place < coolers; place += 1)
       addWhole(tally.badOthers, sortie * others + place, coolerFailed[place] as number);
     for (let tank = 0; tank < tanks; tank += 1)

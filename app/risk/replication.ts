@@ -128,14 +128,20 @@ const readBands = ({ model, engine, bandKg }: Replicator): void => {
   const { poolStart, poolTanks, poolKeys } = model.plan;
   const { watchedKg } = engine;
   const instants = model.bandsAt.length;
-  bandKg.fill(0);
-  for (let pool = 0; pool < poolKeys.length; pool += 1)
-    for (let i = poolStart[pool] as number; i < (poolStart[pool + 1] as number); i += 1) {
+  for (let pool = 0; pool < poolKeys.length; pool += 1) {
+    const to = pool * instants;
+    const first = poolStart[pool] as number;
+    const end = poolStart[pool + 1] as number;
+    if (first === end) bandKg.fill(0, to, to + instants);
+    for (let i = first; i < end; i += 1) {
       const from = (poolTanks[i] as number) * instants;
-      for (let instant = 0; instant < instants; instant += 1)
-        bandKg[pool * instants + instant] =
-          (bandKg[pool * instants + instant] as number) + (watchedKg[from + instant] as number);
+      // Most pools have one tank, whose levels are those of the pool.
+      if (i === first) for (let n = 0; n < instants; n += 1) bandKg[to + n] = watchedKg[from + n] as number;
+      else
+        for (let n = 0; n < instants; n += 1)
+          bandKg[to + n] = (bandKg[to + n] as number) + (watchedKg[from + n] as number);
     }
+  }
 };
 
 /** Runs replication r of the block that was drawn; results are in `run`, `bandKg` (if asked) and `departures`. */
