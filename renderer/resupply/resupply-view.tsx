@@ -13,6 +13,7 @@ import { AnswerPart } from "./answer-part.tsx";
 import { askedWords } from "./asked-words.ts";
 import { ChangeTable } from "./change-table.tsx";
 import { ClassTable } from "./class-table.tsx";
+import { LeaveByPanel } from "./leave-by-panel.tsx";
 import { PlanFigure } from "./plan-figure.tsx";
 import { QuestionPart } from "./question-part.tsx";
 import { SearchBar } from "./search-bar.tsx";
@@ -76,7 +77,7 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
   const [isOpened, setOpened] = useState<boolean | null>(null);
   const isOpen = isOpened ?? asked === null;
   const onChange = useCallback((change: Partial<ResupplyAsked>) => setResupplyChoices(path, change), [path]);
-  const sheets = resultSheets(shown);
+  const sheets = [...resultSheets(shown), { id: "leave-by", title: "Leave by", content: <LeaveByPanel plan={plan} /> }];
   return (
     <ViewSheet>
       <ViewPart>
@@ -98,7 +99,7 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
           <AnswerPart plan={present.plan} asked={asked} answer={answer} isOld={isOld} />
         )}
       </ViewPart>
-      {sheets.length > 0 && <Tabs label="Resupply" sheets={sheets} />}
+      <Tabs label="Resupply" sheets={sheets} />
     </ViewSheet>
   );
 };

@@ -4,7 +4,9 @@ import { useAction, useActions } from "../actions/use-actions.ts";
 import { clampStretch, panBy, zoomAbout, type Stretch } from "../charts/time-scale.ts";
 import { useCharts } from "../plot/chart-list.ts";
 import { chartActions } from "../plot/chart-place.tsx";
+import { useCompared } from "./model/use-timeline-proposal.ts";
 import { useTimelineRisk } from "./model/use-timeline-risk.ts";
+import { showOnTimeline } from "../state/use-resupply.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
@@ -35,6 +37,7 @@ export const TimelineView = () => {
       <LookBackLine plan={plan} />
       <TimelineTools />
       {isTable ? <TimelineTable /> : <TimelineChart />}
+      {!isTable && <ProposalNote />}
       {!isTable && <BandNote />}
     </>
   );
@@ -49,6 +52,24 @@ const BandNote = () => {
   const risk = useTimelineRisk();
   if (!isWanted) return null;
   return <p className="timeline-band-note">{risk === null ? "" : `Risk ${risk.note}.`}</p>;
+};
+
+/** What the ghosts are, with the way to the proposal and the way to be rid of them. */
+const ProposalNote = () => {
+  const session = useSession();
+  const { proposal } = useCompared();
+  if (proposal === null) return null;
+  return (
+    <p className="timeline-band-note">
+      Dashed blocks and dotted levels: the resupply proposal.{" "}
+      <Button look="link" onPress={() => session.show("resupply")}>
+        Go to the proposal
+      </Button>{" "}
+      <Button look="link" onPress={() => showOnTimeline(false)}>
+        Hide it here
+      </Button>
+    </p>
+  );
 };
 
 const NothingYet = () => {

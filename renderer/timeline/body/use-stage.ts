@@ -1,6 +1,7 @@
 /** Puts the stage together from the state: model, place, time axis, items. */
 import { useMemo } from "react";
 import { clampStretch, timeScale } from "../../charts/time-scale.ts";
+import { useCompared } from "../model/use-timeline-proposal.ts";
 import { useTimelineRisk } from "../model/use-timeline-risk.ts";
 import { useApp } from "../../state/use-session.ts";
 import { timelineRows } from "../layout/items.ts";
@@ -17,7 +18,7 @@ const LEAST_PLOT = 60;
 /** What the timeline shows as a whole; null: nothing to show yet, or no room. */
 export const useStage = (painter: Painter | null, { width, height }: Size): Stage | null => {
   const current = useApp((state) => state.current);
-  const compare = useApp((state) => state.compare);
+  const { compare, proposal } = useCompared();
   const depotId = useApp((state) => state.depotId);
   const stretch = useApp((state) => state.timeWindow);
   const unit = useApp((state) => state.massUnit);
@@ -25,8 +26,8 @@ export const useStage = (painter: Painter | null, { width, height }: Size): Stag
   const risk = useTimelineRisk();
 
   const model = useMemo(
-    () => (current === null ? null : timelineModel(current, compare, depotId, risk)),
-    [current, compare, depotId, risk],
+    () => (current === null ? null : timelineModel(current, compare, depotId, risk, proposal)),
+    [current, compare, depotId, risk, proposal],
   );
   const place = useMemo(
     () =>

@@ -9,6 +9,7 @@ import { levelBand } from "./level-band.ts";
 import { belowReserve, levelCompared, levelForecast, levelGhost, levelNames, overflowNotes } from "./level-live.ts";
 import { axisOf, levelGround, levelGutter, levelPast } from "./level-still.ts";
 import type { Place } from "./place.ts";
+import { proposalShapes } from "./proposal-shapes.ts";
 import { portShapes } from "./port-shapes.ts";
 import { sortieMark, sortieShapes } from "./sortie-shapes.ts";
 import { type ViewFrame, fitted } from "./view-frame.ts";
@@ -124,7 +125,10 @@ export const stillGroups = (
   held: Held | null,
 ): readonly Group[] => [
   ...grid(model, place, frame),
-  ...laneGroups(place, flightShapes(model.flights, place, frame, held?.kind === "flight" ? held.id : null)),
+  ...laneGroups(place, [
+    ...flightShapes(model.flights, place, frame, held?.kind === "flight" ? held.id : null),
+    ...proposalShapes(model, place, frame),
+  ]),
   ...stillLevels(model, place, frame),
 ];
 

@@ -80,7 +80,7 @@ export const timelineRows = (
 ): readonly TimelineRow[] => {
   const items = [...flightItems(model, place, scale, unit), ...sortieItems(model, place, scale, unit)];
   const lanes = place.lanes
-    .filter((lane) => lane.kind !== "ports")
+    .filter((lane) => lane.kind === "flights" || lane.kind === "sorties")
     .map((lane) => ({
       id: lane.id,
       title: lane.title,

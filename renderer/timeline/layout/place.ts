@@ -20,7 +20,7 @@ const CHART_PAD = 14;
 
 export interface Lane {
   readonly id: string;
-  readonly kind: "flights" | "sorties" | "ports";
+  readonly kind: "flights" | "proposed" | "sorties" | "ports";
   /** Name in the left gutter. */
   readonly title: string;
   readonly top: number;
@@ -89,6 +89,14 @@ export const placeTimeline = (model: TimelineModel, width: number, height: numbe
   }
 
   const supplies = new Map(model.glance.sorties.map((supply) => [supply.sortieId, supply]));
+  const proposed = model.proposal?.added ?? [];
+  if (proposed.length > 0) {
+    const spans = proposed.map((flight) => ({ id: flight.id, fromAt: flight.departAt, untilAt: berthEndAt(flight) }));
+    const packing = packRows(spans, DAY);
+    const start = lane("proposed", "proposed", "Proposed", packing.rows * FLIGHT_ROW);
+    for (const [id, row] of packing.rowOf) flightTop.set(id, start + row * FLIGHT_ROW);
+  }
+
   const landers = grouped(model.sorties, (sortie) => sortie.landerId);
   if (landers.size === 0) lane("sorties", "sorties", "Sorties", SORTIE_ROW);
   for (const [landerId, sorties] of landers) {

@@ -25,6 +25,14 @@ export interface TimelineModel {
   readonly compareName: string | null;
   /** What the bands on the levels are; null: there are none. */
   readonly bandNote: string | null;
+  /** The resupply proposal whose levels are compared; null: none is. */
+  readonly proposal: ModelProposal | null;
+}
+
+/** What a resupply proposal adds to this depot's flights, and leaves out of them. */
+export interface ModelProposal {
+  readonly added: readonly Flight[];
+  readonly leftOutIds: ReadonlySet<string>;
 }
 
 /** The risk as far as the level charts show it. */
@@ -57,6 +65,7 @@ export const timelineModel = (
   compare: CaseForecast | null,
   depotId: string | null,
   risk: ModelRisk | null = null,
+  proposal: ModelProposal | null = null,
 ): TimelineModel | null => {
   const { plan, view, glance } = current;
   const depot = plan.depots.find((candidate) => candidate.id === depotId) ?? plan.depots[0];
@@ -80,7 +89,9 @@ export const timelineModel = (
     flights,
     sorties,
     levels,
-    compareName: compare?.plan.planCase.name ?? null,
+    compareName: proposal === null ? (compare?.plan.planCase.name ?? null) : "the proposal",
     bandNote: levels.some(({ band }) => band !== null) ? (risk?.note ?? null) : null,
+    proposal:
+      proposal === null ? null : { ...proposal, added: proposal.added.filter(({ depotId: to }) => to === depot.id) },
   };
 };
