@@ -2,10 +2,12 @@
 import type { Flight } from "../../app/ledger/entity/flight.ts";
 import type { Sortie } from "../../app/ledger/entity/sortie.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
+import { FindOffer } from "../resupply/find-offer.tsx";
 import { useApp } from "../state/use-session.ts";
 import { useSupply } from "../state/use-supply.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";
 import { flightConsequence, sortieConsequence } from "./consequence.ts";
+import { LeaveByLines } from "./leave-by-lines.tsx";
 
 export const FlightConsequence = ({ flight, current }: { flight: Flight; current: CaseForecast }) => {
   const isTrial = useApp((state) => state.trial !== null);
@@ -13,10 +15,13 @@ export const FlightConsequence = ({ flight, current }: { flight: Flight; current
   const report = isCurrent ? value : null;
   const forecast = current.forecast.flights.find(({ flightId }) => flightId === flight.id);
   return (
-    <Sentences
-      sentences={flightConsequence(current.plan, flight, forecast, report)}
-      isWaiting={report === null && !isTrial}
-    />
+    <>
+      <Sentences
+        sentences={flightConsequence(current.plan, flight, forecast, report)}
+        isWaiting={report === null && !isTrial}
+      />
+      {!isTrial && <LeaveByLines plan={current.plan} flightId={flight.id} />}
+    </>
   );
 };
 
@@ -38,6 +43,11 @@ export const SortieConsequence = ({ sortie, current }: { sortie: Sortie; current
         sentences={sortieConsequence(current.plan, supply, forecast, report)}
         isWaiting={supply !== undefined && report === null && !isTrial && held === null}
       />
+      {(supply?.status === "short" || supply?.status === "thin") && (
+        <p className="consequence">
+          <FindOffer />
+        </p>
+      )}
     </>
   );
 };

@@ -75,6 +75,7 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
   const shown = useResupply();
   const { asked, answer, failure, isOld, present } = shown;
   const [isOpened, setOpened] = useState<boolean | null>(null);
+  const [tab, setTab] = useState<string | null>(null);
   const isOpen = isOpened ?? asked === null;
   const onChange = useCallback((change: Partial<ResupplyAsked>) => setResupplyChoices(path, change), [path]);
   const sheets = [...resultSheets(shown), { id: "leave-by", title: "Leave by", content: <LeaveByPanel plan={plan} /> }];
@@ -93,13 +94,25 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
             <ClassTable plan={plan} asked={choices} onChange={onChange} />
           </>
         )}
-        <SearchBar choices={choices} shown={shown} />
+        <SearchBar
+          choices={choices}
+          shown={shown}
+          onFind={() => {
+            setTab(null);
+            setOpened(null);
+          }}
+        />
         {failure !== null && <Notice tone="warning">{failure.message}</Notice>}
         {answer !== null && asked !== null && present !== null && (
           <AnswerPart plan={present.plan} asked={asked} answer={answer} isOld={isOld} />
         )}
       </ViewPart>
-      <Tabs label="Resupply" sheets={sheets} />
+      <Tabs
+        label="Resupply"
+        sheets={sheets}
+        shown={sheets.some(({ id }) => id === tab) ? (tab ?? "") : (sheets[0]?.id ?? "")}
+        onShow={setTab}
+      />
     </ViewSheet>
   );
 };

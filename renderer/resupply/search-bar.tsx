@@ -9,16 +9,25 @@ import { RunLine } from "../widgets/run-line.tsx";
 interface SearchBarProps {
   readonly choices: ResupplyAsked;
   readonly shown: ShownResupply;
+  readonly onFind: () => void;
 }
 
-export const SearchBar = ({ choices, shown: { run, bracket, asked, answer, isOld } }: SearchBarProps) => {
+export const SearchBar = ({ choices, shown, onFind }: SearchBarProps) => {
+  const { run, bracket, asked, answer, isOld } = shown;
   const session = useSession();
   const measure = asked?.least === "cost" ? "cost" : "flights";
   const isOther = asked !== null && JSON.stringify(asked) !== JSON.stringify(choices);
   return (
     <div className="resupply-search">
       <div className="resupply-start">
-        <Button look="primary" isDisabled={run !== null} onPress={() => findPlan(session, choices)}>
+        <Button
+          look="primary"
+          isDisabled={run !== null}
+          onPress={() => {
+            findPlan(session, choices);
+            onFind();
+          }}
+        >
           Find plan
         </Button>
         {run === null && answer !== null && (isOld || isOther) && (
