@@ -76,7 +76,7 @@ const searchWhatHolds = (
 /** Among plans of the same number of flights, one that changes little of what is planned. */
 const fewestChanges = (
   { problem }: Prepared,
-  { upper, choice }: { upper: number; choice: Choice },
+  { lower, upper, choice }: { lower: number; upper: number; choice: Choice },
   solve: SolveLinear,
   working: Working<ResupplyBracket>,
 ): Choice => {
@@ -86,7 +86,7 @@ const fewestChanges = (
   };
   const lanes = problem.lanes.map((row, lane) => ({ ...row, cost: costOf(lane) }));
   const cost = choice.reduce((sum, count, cell) => sum + count * costOf(cell % lanes.length), 0);
-  working.report({ share: null, words: "Looking for the fewest changes", partial: { lower: upper, upper } });
+  working.report({ share: null, words: "Looking for the fewest changes", partial: { lower: outward(lower), upper } });
   const found = search(prepare({ ...problem, lanes }), {
     solve,
     endValue: 0,
@@ -101,7 +101,7 @@ const fewestChanges = (
 /** At the number (or cost) found, the plan that loses least; masses are rounded to 2^-10 kg, so that sums are exact. */
 const leastLoss = (
   { problem, candidates }: Prepared,
-  { upper, choice }: { upper: number; choice: Choice },
+  { lower, upper, choice }: { lower: number; upper: number; choice: Choice },
   solve: SolveLinear,
   working: Working<ResupplyBracket>,
 ): { choice: Choice; loss: NonNullable<ResupplyAnswer["loss"]> } => {
@@ -119,7 +119,7 @@ const leastLoss = (
   });
   const takes = Float64Array.from(problem.lanes, ({ cost }) => cost);
   const purse = { kind: "flights" as const, most: upper, takes };
-  working.report({ share: null, words: "Looking for the least loss", partial: { lower: upper, upper } });
+  working.report({ share: null, words: "Looking for the least loss", partial: { lower: outward(lower), upper } });
   const prepared = prepare({ ...problem, lanes, purses: [...problem.purses, purse] });
   const found = search(prepared, {
     solve,
@@ -172,9 +172,9 @@ export const planResupply = (
   let loss: ResupplyAnswer["loss"] = null;
   let { choice } = found;
   if (choice !== null && asked.least === "loss")
-    ({ choice, loss } = leastLoss(prepared, { upper: found.upper, choice }, solve, working));
+    ({ choice, loss } = leastLoss(prepared, { lower: found.lower, upper: found.upper, choice }, solve, working));
   else if (choice !== null && asked.least === "flights" && problem.lanes.some(({ planned }) => planned !== null))
-    choice = fewestChanges(prepared, { upper: found.upper, choice }, solve, working);
+    choice = fewestChanges(prepared, { lower: found.lower, upper: found.upper, choice }, solve, working);
 
   const changes: FlightChange[] = [];
   let craft: readonly Entity<"craft">[] = [];

@@ -2,7 +2,7 @@
 import type { Flight } from "../../app/ledger/entity/flight.ts";
 import type { Sortie } from "../../app/ledger/entity/sortie.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
-import { FindOffer } from "../resupply/find-offer.tsx";
+import { RepairOffer } from "../resupply/repair-offer.tsx";
 import { useApp } from "../state/use-session.ts";
 import { useSupply } from "../state/use-supply.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";
@@ -43,11 +43,7 @@ export const SortieConsequence = ({ sortie, current }: { sortie: Sortie; current
         sentences={sortieConsequence(current.plan, supply, forecast, report)}
         isWaiting={supply !== undefined && report === null && !isTrial && held === null}
       />
-      {(supply?.status === "short" || supply?.status === "thin") && (
-        <p className="consequence">
-          <FindOffer />
-        </p>
-      )}
+      {supply?.status === "short" && !isTrial && held === null && <RepairOffer plan={current.plan} />}
     </>
   );
 };

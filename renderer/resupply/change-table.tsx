@@ -1,10 +1,11 @@
 /** What the proposal changes, flight by flight, and what each flight is for. */
-import { useMemo } from "react";
+import { type ReactNode, useMemo } from "react";
 import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { FlightChange, ResupplyAnswer } from "../../app/resupply/answer.ts";
 import { purposeWords } from "../../app/resupply/answer-words.ts";
 import { type MassUnit, formatMass } from "../format/mass.ts";
 import { useApp, useSession } from "../state/use-session.ts";
+import { CheckField } from "../widgets/check-field.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";
@@ -12,6 +13,10 @@ import { instantColumn } from "../widgets/instant-column.ts";
 interface ChangeTableProps {
   readonly plan: PlanSnapshot;
   readonly answer: ResupplyAnswer;
+  /** Ids of the flights, added or left out, that are chosen to be taken. */
+  readonly chosen: ReadonlySet<string>;
+  readonly onChoose: (flightId: string, isChosen: boolean) => void;
+  readonly tools: ReactNode;
 }
 
 const order = { added: 0, "left out": 1, kept: 2 } as const;
@@ -26,11 +31,28 @@ const loadWords = (plan: PlanSnapshot, { flight }: FlightChange, unit: MassUnit)
     })
     .join(", ");
 
-const columnsFor = (plan: PlanSnapshot, unit: MassUnit): readonly Column<FlightChange>[] => {
+const columnsFor = (
+  plan: PlanSnapshot,
+  unit: MassUnit,
+  chosen: ReadonlySet<string>,
+  onChoose: ChangeTableProps["onChoose"],
+): readonly Column<FlightChange>[] => {
   const nameOf = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
     rows.find((row) => row.id === id)?.name ?? id;
   return [
-    { id: "name", heading: "Flight", value: ({ flight }) => flight.name },
+    {
+      id: "name",
+      heading: "Flight",
+      value: ({ flight }) => flight.name,
+      show: ({ kind, flight }) =>
+        kind === "kept" ? (
+          flight.name
+        ) : (
+          <CheckField isOn={chosen.has(flight.id)} onCommit={(isOn) => onChoose(flight.id, isOn)}>
+            {flight.name}
+          </CheckField>
+        ),
+    },
     {
       id: "change",
       heading: "Change",
@@ -58,11 +80,11 @@ const columnsFor = (plan: PlanSnapshot, unit: MassUnit): readonly Column<FlightC
   ];
 };
 
-export const ChangeTable = ({ plan, answer }: ChangeTableProps) => {
+export const ChangeTable = ({ plan, answer, chosen, onChoose, tools }: ChangeTableProps) => {
   const session = useSession();
   const unit = useApp((state) => state.massUnit);
   const selection = useApp((state) => state.selection);
-  const columns = useMemo(() => columnsFor(plan, unit), [plan, unit]);
+  const columns = useMemo(() => columnsFor(plan, unit, chosen, onChoose), [plan, unit, chosen, onChoose]);
   const rows = useMemo(
     () => answer.changes.toSorted((a, b) => order[a.kind] - order[b.kind] || a.flight.arriveAt - b.flight.arriveAt),
     [answer],
@@ -70,6 +92,7 @@ export const ChangeTable = ({ plan, answer }: ChangeTableProps) => {
   return (
     <DataTable
       caption="What changes, and why"
+      tools={tools}
       columns={columns}
       rows={rows}
       rowId={({ kind, flight }) => `${kind}/${flight.id}`}

@@ -3,7 +3,7 @@ import { useCallback, useState } from "react";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { setResupplyChoices, useResupplyChoices } from "../state/resupply-choices.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
-import { type ShownResupply, useResupply } from "../state/use-resupply.ts";
+import { savedCase, type ShownResupply, useResupply } from "../state/use-resupply.ts";
 import { useApp } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { Notice } from "../widgets/notice.tsx";
@@ -11,9 +11,10 @@ import { type Sheet, Tabs } from "../widgets/tabs.tsx";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
 import { AnswerPart } from "./answer-part.tsx";
 import { askedWords } from "./asked-words.ts";
-import { ChangeTable } from "./change-table.tsx";
+import { ChosenChanges } from "./chosen-changes.tsx";
 import { ClassTable } from "./class-table.tsx";
 import { LeaveByPanel } from "./leave-by-panel.tsx";
+import { MishapPanel } from "./mishap-panel.tsx";
 import { PlanFigure } from "./plan-figure.tsx";
 import { QuestionPart } from "./question-part.tsx";
 import { SearchBar } from "./search-bar.tsx";
@@ -23,7 +24,7 @@ import { TradePanel } from "./trade-panel.tsx";
 import "./resupply.css";
 
 export const ResupplyView = () => {
-  const current = useApp((state) => state.current);
+  const current = useApp(savedCase);
   return current === null ? null : <Resupply key={current.plan.planCase.id} current={current} />;
 };
 
@@ -45,7 +46,7 @@ const resultSheets = (shown: ShownResupply): readonly Sheet[] => {
         <div className={isOld ? "resupply-sheet resupply-old" : "resupply-sheet"}>
           <TakeBar shown={shown} />
           <PlanFigure present={present} proposed={proposed.forecast} changes={answer.changes} />
-          <ChangeTable plan={proposed.forecast.plan} answer={answer} />
+          <ChosenChanges shown={shown} />
         </div>
       ),
     },
@@ -71,6 +72,7 @@ const resultSheets = (shown: ShownResupply): readonly Sheet[] => {
 const Resupply = ({ current }: { current: CaseForecast }) => {
   const { plan } = current;
   const path = useApp((state) => state.ledger?.path ?? "");
+  const isTrial = useApp((state) => state.trial !== null);
   const choices = useResupplyChoices();
   const shown = useResupply();
   const { asked, answer, failure, isOld, present } = shown;
@@ -78,10 +80,19 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
   const [tab, setTab] = useState<string | null>(null);
   const isOpen = isOpened ?? asked === null;
   const onChange = useCallback((change: Partial<ResupplyAsked>) => setResupplyChoices(path, change), [path]);
-  const sheets = [...resultSheets(shown), { id: "leave-by", title: "Leave by", content: <LeaveByPanel plan={plan} /> }];
+  const sheets = [
+    ...resultSheets(shown),
+    { id: "repair", title: "Repair", content: <MishapPanel plan={plan} /> },
+    { id: "leave-by", title: "Leave by", content: <LeaveByPanel plan={plan} /> },
+  ];
   return (
     <ViewSheet>
       <ViewPart>
+        {isTrial && (
+          <Notice tone="information">
+            All that stands here is of the saved plan: what is supposed just now is left out of it.
+          </Notice>
+        )}
         <div className="resupply-asked">
           <p>{askedWords(plan, choices)}</p>
           <Button look="link" aria-expanded={isOpen} onPress={() => setOpened(!isOpen)}>

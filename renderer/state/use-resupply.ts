@@ -8,7 +8,7 @@ import type { PlanSnapshot } from "../../app/forecast/plan.ts";
 import type { ResupplyAnswer, ResupplyBracket } from "../../app/resupply/answer.ts";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { type Proposal, proposalOf, proposedPlan } from "../../app/resupply/proposed-plan.ts";
-import type { Run } from "./app-state.ts";
+import type { AppState, Run } from "./app-state.ts";
 import { type CaseForecast, forecastCase } from "./case-forecast.ts";
 import type { Asked } from "./questions.ts";
 import type { Session } from "./session.ts";
@@ -52,9 +52,13 @@ const printOf = (plan: PlanSnapshot): string => {
   return JSON.stringify({ ...plan, craft: plan.craft.filter(({ id }) => used.has(id)) });
 };
 
+/** The plan case as the ledger has it: what is only supposed on screen is not asked about. */
+export const savedCase = ({ trial, current }: AppState): CaseForecast | null => trial?.base ?? current;
+
 /** Begins a search for the plan case on screen; one that runs is given up. */
 export const findPlan = ({ store, questions }: Session, asked: ResupplyAsked): void => {
-  const { ledger, current } = store.get();
+  const { ledger } = store.get();
+  const current = savedCase(store.get());
   if (ledger === null || current === null) return;
   const { search: before, serial } = searches.get();
   const letGo = questions.hold(ASKER, {
@@ -122,7 +126,7 @@ export const useResupply = (): ShownResupply => {
   const { search, taken, isOnTimeline } = useSyncExternalStore(searches.subscribe, searches.get);
   const question = useApp((state) => state.asked[ASKER]) as Asked<"resupply.plan"> | undefined;
   const path = useApp((state) => state.ledger?.path);
-  const current = useApp((state) => state.current);
+  const current = useApp(savedCase);
   const isHere =
     search !== null && search.path === path && search.present.plan.planCase.id === current?.plan.planCase.id;
   const print = useMemo(() => (isHere && current !== null ? printOf(current.plan) : ""), [isHere, current]);

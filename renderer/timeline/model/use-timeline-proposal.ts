@@ -14,11 +14,12 @@ interface Compared {
 /** A case that is compared comes first: two dotted curves could not be told apart. */
 export const useCompared = (): Compared => {
   const compare = useApp((state) => state.compare);
+  const isTrial = useApp((state) => state.trial !== null);
   const { proposed, isOld, isOnTimeline } = useResupply();
   return useMemo((): Compared => {
-    if (compare !== null || proposed === null || isOld || !isOnTimeline) return { compare, proposal: null };
+    if (isTrial || compare !== null || proposed === null || isOld || !isOnTimeline) return { compare, proposal: null };
     const { added, leftOutIds } = proposed.proposal;
     if (added.length === 0 && leftOutIds.length === 0) return { compare, proposal: null };
     return { compare: proposed.forecast, proposal: { added, leftOutIds: new Set(leftOutIds) } };
-  }, [compare, proposed, isOld, isOnTimeline]);
+  }, [isTrial, compare, proposed, isOld, isOnTimeline]);
 };

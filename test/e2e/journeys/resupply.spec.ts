@@ -52,6 +52,7 @@ test("the short sortie is cured by a proposal, which is compared, taken as a cas
   await isForEverybody(page, host, "robustness");
 
   await planner.choose("view.timeline");
+  await expect(page.getByText(/Dashed blocks and dotted levels/)).toBeVisible();
   await picture(page, host, "ghosts");
   await planner.choose("view.resupply");
   await page.getByRole("tab", { name: "Proposal" }).click();
@@ -62,4 +63,90 @@ test("the short sortie is cured by a proposal, which is compared, taken as a cas
   await picture(page, host, "taken");
   await page.getByRole("button", { name: /^Show it beside/ }).click();
   await expect(page.getByText(/pairs of runs under the same draws/)).toBeVisible();
+});
+
+test("a search that is stopped keeps the best plan, and an edit marks it as old", async ({ planner, host }) => {
+  test.slow();
+  const { page } = planner;
+  await planner.resize(1280, 800);
+  await planner.choose("view.resupply");
+  // Long enough to be stopped: every day a flight may come, whichever one is lost, and planned ones may go.
+  await page.getByRole("button", { name: /^none of the flights lost With/ }).click();
+  await page.getByRole("option", { name: /any one flight lost/ }).click();
+  await page.getByRole("button", { name: /^at the depot’s windows/ }).click();
+  await page.getByRole("option", { name: /at a fixed interval/ }).click();
+  await page.getByRole("textbox", { name: "Interval" }).fill("1");
+  await page.keyboard.press("Enter");
+  await page.getByText("planned flights may be left out").click();
+  await page.getByRole("button", { name: "Find plan" }).click();
+  const bracket = page.locator(".resupply-bracket");
+  await expect(bracket).toContainText(/\d flights so far; fewer than \d+ are impossible/, { timeout: 60_000 });
+  await picture(page, host, "running");
+  await page.locator(".run-line").getByRole("button", { name: "Stop" }).click();
+  await expect(standing(page)).toContainText(/the search was stopped/, { timeout: 30_000 });
+  await expect(standing(page)).toContainText(/flights supply every sortie/);
+  await expect(page.getByRole("button", { name: "Take as a new plan case" })).toBeEnabled();
+  // Kept while another view is looked at; old once the plan is another.
+  await planner.choose("view.timeline");
+  await expect(page.getByText(/Dashed blocks and dotted levels/)).toBeVisible();
+  await picture(page, host, "replaced");
+  await planner.choose("view.supply");
+  await page
+    .getByRole("button", { name: /^Take into Baseline/ })
+    .first()
+    .click();
+  await planner.choose("view.resupply");
+  await expect(page.getByText(/The plan has changed since/)).toBeVisible();
+  await expect(page.getByRole("button", { name: "Take as a new plan case" })).toBeDisabled();
+  await planner.choose("edit.undo");
+  await expect(page.getByText(/The plan has changed since/)).toBeHidden();
+});
+
+test("a short sortie is repaired where it is shown, and a loss that is supposed is repaired", async ({
+  planner,
+  host,
+}) => {
+  test.slow();
+  const { page } = planner;
+  await planner.resize(1280, 800);
+  await planner.choose("view.supply");
+  const repair = page.getByRole("region", { name: "Repair" });
+  await expect(repair).toContainText(/every sortie is supplied/);
+  await picture(page, host, "repair-supply");
+  await repair
+    .getByRole("button", { name: /^Take into Baseline/ })
+    .first()
+    .click();
+  await expect(page.getByText(/^Repaired, as one step/).first()).toBeVisible();
+  await expect(page.getByLabel("Verdict")).toContainText(/Go, if/);
+  await expect(repair).toBeHidden();
+  await planner.choose("view.resupply");
+  await page.getByRole("tab", { name: "Repair" }).click();
+  await expect(page.getByText("Every sortie is held: nothing need change.")).toBeVisible();
+  await page.getByRole("button", { name: /^nothing further happens If/ }).click();
+  await page.getByRole("option", { name: "Drover 4", exact: true }).click();
+  await expect(page.getByText(/^Unrepaired, /)).toBeVisible();
+  await expect(page.locator(".resupply-ways li").first()).toContainText(/every sortie is supplied/);
+  await isForEverybody(page, host, "repair");
+  await page.getByRole("tab", { name: "Leave by" }).click();
+  const dates = page.getByRole("grid", { name: /^Leave by: each flight alone/ });
+  await expect(dates.getByRole("row").nth(1)).toContainText(/\d{4}-\d\d-\d\d/);
+  await dates.getByRole("row").nth(1).getByRole("gridcell").first().click();
+  await expect(page.locator(".inspector").getByText("Leave by")).toBeVisible();
+  await isForEverybody(page, host, "leave-by");
+});
+
+test("what cannot be held is said with its number, and a cure is one click", async ({ planner, host }) => {
+  const { page } = planner;
+  await planner.resize(1024, 768);
+  await planner.choose("view.resupply");
+  await page.getByRole("textbox", { name: "Further flights, at most" }).fill("0");
+  await page.keyboard.press("Enter");
+  await page.getByRole("button", { name: "Find plan" }).click();
+  await expect(page.getByRole("region", { name: "What cannot be held" })).toContainText(
+    /Sortie 5 is short by 2.54.t of oxygen/u,
+  );
+  await isForEverybody(page, host, "unheld");
+  await page.getByRole("button", { name: "Find plan with it" }).click();
+  await expect(standing(page)).toContainText(/1 flight supplies every sortie/);
 });

@@ -1,0 +1,105 @@
+/** What if a flight is lost or late: whether the plan still holds, and the least change that repairs it. */
+import { useState } from "react";
+import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { RepairAsked } from "../../app/resupply/repair-answer.ts";
+import { useResupplyChoices } from "../state/resupply-choices.ts";
+import { useQuestion } from "../state/use-question.ts";
+import { Button } from "../widgets/button.tsx";
+import { ChoiceField } from "../widgets/choice-field.tsx";
+import { NumberField } from "../widgets/number-field.tsx";
+import { RunLine } from "../widgets/run-line.tsx";
+import { repairAskedBy } from "./repair-asked.ts";
+import { RepairWays } from "./repair-ways.tsx";
+
+type Mishap = RepairAsked["mishaps"][number];
+
+const MOST_DAYS = 3650;
+const USUAL_DAYS = 14;
+const MOST_WAYS = 8;
+const REST_MS = 300;
+const NOTHING = "nothing";
+
+export const MishapPanel = ({ plan }: { plan: PlanSnapshot }) => {
+  const choices = useResupplyChoices();
+  const [mishap, setMishap] = useState<Mishap | null>(null);
+  const ahead = plan.flights
+    .filter(({ status }) => status === "planned" || status === "firm" || status === "departed")
+    .toSorted((a, b) => a.departAt - b.departAt);
+  const known = mishap !== null && ahead.some(({ id }) => id === mishap.flightId) ? mishap : null;
+  const { value, isCurrent, run, failure, again } = useQuestion(
+    "repair supposed",
+    "resupply.repair",
+    { ...repairAskedBy(choices, known === null ? [] : [known]), planCaseId: plan.planCase.id },
+    { title: "Repair", restMs: REST_MS },
+  );
+  return (
+    <div className="resupply-sheet">
+      <div className="resupply-mishap">
+        <ChoiceField
+          label="If"
+          value={known?.flightId ?? NOTHING}
+          choices={[
+            { id: NOTHING, name: "nothing further happens", note: "the plan as it stands" },
+            ...ahead.map(({ id, name }) => ({ id, name })),
+          ]}
+          onCommit={(id) => setMishap(id === NOTHING ? null : { kind: "lost", flightId: id })}
+        />
+        {known !== null && (
+          <ChoiceField
+            label="then it"
+            value={known.kind}
+            choices={[
+              { id: "lost", name: "is lost" },
+              { id: "slips", name: "slips" },
+            ]}
+            onCommit={(kind) =>
+              setMishap(
+                kind === "lost"
+                  ? { kind, flightId: known.flightId }
+                  : { kind, flightId: known.flightId, days: USUAL_DAYS },
+              )
+            }
+          />
+        )}
+        {known?.kind === "slips" && (
+          <NumberField
+            label="by"
+            unit="days"
+            min={0}
+            max={MOST_DAYS}
+            value={known.days}
+            onCommit={(days) => setMishap({ ...known, days })}
+          />
+        )}
+      </div>
+      {run !== null && <RunLine run={run} words="Looking for the least change" />}
+      {failure !== null && (
+        <p className="form-fault" role="alert">
+          {failure.message}{" "}
+          <Button look="link" onPress={again}>
+            Look again
+          </Button>
+        </p>
+      )}
+      {value !== null && (
+        <div className={isCurrent ? "" : "resupply-old"}>
+          {value.broken.length > 0 && (
+            <p className="resupply-broken">
+              Unrepaired,{" "}
+              {value.broken
+                .map(({ sortieId }) => plan.sorties.find(({ id }) => id === sortieId)?.name ?? sortieId)
+                .join(", ")}{" "}
+              cannot be held.
+            </p>
+          )}
+          {isCurrent && <RepairWays plan={plan} answer={value} most={MOST_WAYS} isSupposed={known !== null} />}
+        </div>
+      )}
+      {known !== null && (
+        <p className="form-advice">
+          It has not happened: record the loss or the slip first, then take the repair that is offered for it.
+        </p>
+      )}
+    </div>
+  );
+};
