@@ -103,7 +103,7 @@ const columnsFor = (
     }),
     {
       id: "take",
-      heading: "",
+      heading: take === null ? "Read-only" : "Take",
       isWide: true,
       value: () => null,
       show: (cure) =>

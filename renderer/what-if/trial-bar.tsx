@@ -21,7 +21,7 @@ export const TrialBar = () => {
     void keepTrial(session).finally(() => setKeeping(false));
   };
   return (
-    <section className="trial-bar" aria-label="What if">
+    <section className="trial-bar" aria-label="What is supposed">
       <p aria-live="polite">
         <strong>What if: {supposedWords(trial.base.plan, trial.supposed)}.</strong>{" "}
         {consequences(current.plan, trial.base.glance, current.glance, unit)}{" "}
