@@ -72,10 +72,10 @@ export const bench: Bench = {
       {
         ...ms("the linear solver alone on the same, median", median(solver.map(({ wholeMs }) => wholeMs))),
         ratioTo: whole,
-        note: "at most 20 s each",
+        note: "at most 20 s of the clock each",
       },
       count(
-        "the linear solver alone: left open after 20 s",
+        "the linear solver alone: left open after 20 s of the clock",
         open(solver, ({ isProved }) => isProved),
       ),
       ms(
