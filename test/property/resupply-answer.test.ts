@@ -47,7 +47,8 @@ describe("an answer", () => {
       plans += 1;
       const short = unheldIn(proposedPlan(plan, proposalOf(answer)), goal);
       const said = answer.unheld.map(({ sortieId }) => sortieId);
-      if (short.toSorted().join() !== said.toSorted().join()) faults.push(`${seed}: short ${short}, said ${said}`);
+      if (short.toSorted().join() !== said.toSorted().join())
+        faults.push(`${seed}: short ${short.join()}, said ${said.join()}`);
       if ((answer.standing === "plan") !== (short.length === 0)) faults.push(`${seed}: ${answer.standing}`);
     }
     expect(faults).toEqual([]);
