@@ -28,19 +28,14 @@ export const bookReadings = (
       "refused",
       `At most ${MOST_BOOKED} readings are booked at once; these are ${readings.length}. Bring them in without booking, and book those that the books should follow.`,
     );
-  const open = new Set(store.openings().map(({ tankId }) => tankId));
   const rows = readings.toSorted((a, b) => a.at - b.at);
   return composeSteps(
     store,
-    rows.map(({ id, tankId, at, massKg, sigmaKg, note }) => (books) => {
-      const name = findEntity(books.entities(), "tank", tankId)?.name ?? tankId;
-      if (!open.has(tankId))
-        throw new PlanningError(
-          "refused",
-          `The books of ${name} are not open: a reading would book all that is in it as unaccounted. State its opening level first. Nothing was taken.`,
-        );
-      return recordReading(books, { id, tankId, at, massKg, sigmaKg, note, takeIntoBooks: true }, recorder);
-    }),
+    rows.map(
+      ({ id, tankId, at, massKg, sigmaKg, note }) =>
+        (books) =>
+          recordReading(books, { id, tankId, at, massKg, sigmaKg, note, takeIntoBooks: true }, recorder),
+    ),
     label,
   );
 };

@@ -22,6 +22,12 @@ export const recordReading = (books: RecordBooks, input: Input<"record.reading">
   if (impossible !== null) throw new PlanningError("refused", impossible.reason, impossible.field);
   const plain = { ...measured, entryId: null, isWithdrawn: false };
   if (!takeIntoBooks) return stepOf({ label, readings: [plain] }, recorder);
+  if (openedAt === null)
+    throw new PlanningError(
+      "refused",
+      `The books of ${tank.name} are not open: a reading would book all that is in it as unaccounted. State its opening level first.`,
+      "takeIntoBooks",
+    );
   const { bookGrams, modelGrams } = tankGrams(entities, books, tank, input.at);
   const lines = statingLines(tank, bookGrams, modelGrams, toGrams(input.massKg));
   const entry = entryOf({ at: input.at, kind: "reading", note: input.note }, lines, recorder);

@@ -7,6 +7,7 @@ import { DAY_MS } from "../../../app/ledger/quantity.ts";
 import { FormSection, StatedRow } from "../../widgets/form-row.tsx";
 import { EditChoice, EditNumber, EditText, choicesOf } from "../bound-fields.tsx";
 import { levelNow, rateNow } from "../../depots/tank-now.ts";
+import { OpeningLevel } from "./opening-level.tsx";
 import type { FormProps } from "./flight-form.tsx";
 
 /** What the volume holds under its ullage, kg; null: no volume is stated. */
@@ -31,6 +32,11 @@ export const TankForm = ({ edit }: FormProps<Tank>) => {
         along={(id): Partial<Tank> => ({ ownerKind: plan.depots.some((depot) => depot.id === id) ? "depot" : "craft" })}
       />
       <EditChoice edit={edit} field="propellantId" label="Propellant" choices={choicesOf(plan.propellants)} />
+      {edit.isNew ? (
+        <p className="form-advice">Once the tank is added, its form asks for the level with which its books open.</p>
+      ) : (
+        <OpeningLevel tank={value} plan={plan} />
+      )}
       {!edit.isNew && (
         <FormSection title="Now">
           <StatedRow label="Level as of today’s books">

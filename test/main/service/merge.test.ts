@@ -86,7 +86,7 @@ it("writes nothing while a conflict is open, or when one of the two changed sinc
     failure: { code: "refused", message: expect.stringMatching(/is not decided yet/) as string },
   });
   const decisions = conflicts.map(({ id: conflictId }) => ({ conflictId, choice: "keep ours" as const }));
-  await gauge("north-3", 3, 8800);
+  await gauge("north-3", 3, 880);
   expect(await test.service.call("merge.take", { ...choices, decisions })).toMatchObject({
     ok: false,
     failure: { code: "refused", message: expect.stringMatching(/changed since this was looked at/) as string },
@@ -156,7 +156,7 @@ it("is 1 on the command line while a conflict is open, and 0 once all are decide
   const open = await run("merge", north, south);
   expect(open).toMatchObject({ status: 1, err: "" });
   expect(open.out).toMatch(/not decided/);
-  expect(open.out).toMatch(/ours 895\.000 kg, theirs 890\.000 kg, difference -50\.000 kg/);
+  expect(open.out).toMatch(/ours 895\.000 kg, theirs 890\.000 kg, difference -5\.000 kg/);
   expect(open.out).toMatch(/Nothing was written\. It would be:/);
   const dry = await run("merge", north, south, "--conflicts", "theirs", "--dry-run", "--json");
   expect(JSON.parse(dry.out)).toMatchObject({ isWritten: false, undecided: [] });

@@ -1,0 +1,97 @@
+/** The answer in the window, on the real service: a look back is said first, a missing earlier event is offered, books are opened. */
+import "../with-dom.ts";
+import { screen, waitFor } from "@testing-library/react";
+import { afterEach, beforeEach, expect, it, vi } from "vitest";
+import { Inspector } from "../../../renderer/inspector/inspector.tsx";
+import { ArrivalDialog } from "../../../renderer/records/flight-records.tsx";
+import { SupplyView } from "../../../renderer/supply/supply-view.tsx";
+import { withoutPictures } from "../bare-pictures.ts";
+import { openPage } from "../planner-page.tsx";
+
+type Page = Awaited<ReturnType<typeof openPage>>;
+let page: Page;
+beforeEach(() => {
+  localStorage.clear();
+  withoutPictures();
+});
+afterEach(async () => {
+  await page.close();
+  vi.restoreAllMocks();
+});
+
+const DAY = 86_400_000;
+
+it("Supply says first that it looks back, and how many records are left out", async () => {
+  page = await openPage(<SupplyView />);
+  await screen.findByLabelText("Verdict");
+  expect(screen.queryByText(/Looking back/)).toBeNull();
+  const asOfAt = page.plan().asOfAt;
+  await page.session.command("ledger.asOf", { asOfAt: asOfAt - 40 * DAY });
+  const line = await screen.findByText(
+    /^Looking back: this is what was known on .+ later records?, the last of .+ left out\./,
+  );
+  const verdict = screen.getByLabelText("Verdict");
+  expect(line.compareDocumentPosition(verdict) & Node.DOCUMENT_POSITION_FOLLOWING).toBeTruthy();
+  await page.session.command("ledger.asOf", { asOfAt: null });
+  await waitFor(() => expect(screen.queryByText(/Looking back/)).toBeNull());
+  expect(page.plan().asOfAt).toBe(asOfAt);
+});
+
+it("an arrival without a record of its departure offers to record both, as one step", async () => {
+  const close = vi.fn();
+  page = await openPage(null);
+  const flight = page.plan().flights.find(({ status, origin }) => status === "planned" && origin.kind === "source")!;
+  await page.close();
+  page = await openPage(
+    <ArrivalDialog
+      request={{ action: "record.arrival", subject: { kind: "flight", id: flight.id } } as never}
+      close={close}
+    />,
+  );
+  await screen.findByText(`${flight.name} has no record of its departure.`);
+  // Refused as it stands.
+  expect(await screen.findByText(/this can be recorded of a flight that is departed/)).toBeTruthy();
+  const revision = page.revision();
+  await page.user.click(screen.getByRole("checkbox", { name: "Record its departure in the same step" }));
+  await waitFor(() => expect(screen.queryByText(/this can be recorded of a flight that is departed/)).toBeNull());
+  const confirm = screen.getByRole("button", { name: "Record arrival" });
+  await waitFor(() => expect(confirm.hasAttribute("disabled")).toBe(false));
+  await page.user.click(confirm);
+  await page.saved(revision);
+  expect(page.plan().flights.find(({ id }) => id === flight.id)).toMatchObject({ status: "arrived" });
+  await page.session.undo();
+  await waitFor(() =>
+    expect(page.plan().flights.find(({ id }) => id === flight.id)).toMatchObject({ status: "planned" }),
+  );
+});
+
+it("the form of a tank whose books are not open asks for its opening level, which is booked from a source", async () => {
+  page = await openPage(<Inspector />);
+  const pattern = page.plan().tanks.find(({ ownerKind }) => ownerKind === "depot");
+  const tank = { ...pattern!, id: "spare", name: "Spare", volumeM3: null, maximumFillKg: 80_000 };
+  const made = await page.session.command("plan.edit", {
+    label: "Add Spare",
+    reason: "",
+    changes: [{ op: "put", kind: "tank", value: tank }],
+  });
+  if (!made.ok) throw new Error(made.failure.message);
+  page.session.select({ kind: "tank", id: "spare" });
+  await screen.findByText(/The books of Spare are not open/);
+  await page.user.type(screen.getByRole("textbox", { name: "In the tank" }), "62000{Enter}");
+  const revision = page.revision();
+  await page.user.click(screen.getByRole("button", { name: "Open its books" }));
+  await page.saved(revision);
+  await waitFor(() => expect(screen.queryByText(/The books of Spare are not open/)).toBeNull());
+  const reply = await page.session.ask("journal.page", {
+    fromAt: null,
+    untilAt: null,
+    accountKind: "unaccounted",
+    ownerId: null,
+    propellantId: null,
+    subjectKey: null,
+    text: "",
+    offset: 0,
+    limit: 100,
+  });
+  expect(JSON.stringify(reply)).not.toContain("62000000");
+});
