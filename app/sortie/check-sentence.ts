@@ -41,6 +41,16 @@ export const checkSentence = (check: SheetCheck, nameOf: (propellantId: string) 
       return check.rated === null
         ? `${formatNumber(check.used)} s of burn a sortie; the engine has no rating`
         : `${formatNumber(check.used)} s of burn a sortie of ${formatNumber(check.rated)} s rated`;
+    case "surface stay": {
+      const days = (value: number): string => `${formatNumber(value, 1)} days`;
+      const lies =
+        check.takes === "nothing"
+          ? `Lift-off after ${days(check.stayDays)} is in the orbit's plane`
+          : `Lift-off after ${days(check.stayDays)} lies ${formatNumber(check.offDeg, 1)}° off the orbit's plane and takes ${formatNumber(check.mPerS)} m/s more by a ${check.takes}`;
+      return check.better === null
+        ? lies
+        : `${lies}; after ${days(check.better.stayDays)} the sortie would need ${formatMass(check.better.savingKg)} less`;
+    }
     default:
       return missingCase(check);
   }

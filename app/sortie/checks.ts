@@ -1,6 +1,7 @@
 /** The checks of the sheet, each with its number, met or not. */
 import type { Propellant } from "../ledger/entity/propellant.ts";
 import { checkThrust, type ThrustCheck } from "./check-thrust.ts";
+import type { StayCheck } from "./check-stay.ts";
 import { checkVolume, type VolumeCheck } from "./check-volume.ts";
 import type { Lander } from "./lander.ts";
 import type { Leg } from "./leg.ts";
@@ -18,7 +19,7 @@ export interface EngineUseCheck {
   readonly rated: number | null;
 }
 
-export type SheetCheck = VolumeCheck | ThrustCheck | EngineUseCheck;
+export type SheetCheck = VolumeCheck | ThrustCheck | EngineUseCheck | StayCheck;
 
 const useCheck = (kind: EngineUseCheck["kind"], used: number, rated: number | null): EngineUseCheck => ({
   kind,

@@ -1,6 +1,7 @@
 /** The sortie sheet: load and return by propellant, leg by leg masses, engine use, checks. */
 import type { Propellant } from "../ledger/entity/propellant.ts";
 import { afterBurns, type EngineBurn, type EngineCount, mostUsed, newEngines } from "./engine-use.ts";
+import { checkStay } from "./check-stay.ts";
 import { checkSheet, type SheetCheck } from "./checks.ts";
 import type { Lander } from "./lander.ts";
 import { type Leg, legsOf } from "./leg.ts";
@@ -89,7 +90,10 @@ export const sortieSheet = (
   const sum = (value: (leg: Leg) => number): number => legs.reduce((total, leg) => total + value(leg), 0);
   const engines = afterBurns(engineBurns(legs), newEngines(lander.engines.count), lander.engines);
   const use = mostUsed(engines);
-  const checks = checkSheet(lander, steps, solution, legs, use, propellants);
+  const checks = [
+    ...checkSheet(lander, steps, solution, legs, use, propellants),
+    ...checkStay(lander, profile, mission, offPlane),
+  ];
   return {
     lines,
     legs,

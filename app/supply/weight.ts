@@ -29,6 +29,9 @@ const weightOfCheck = ({ kind }: SheetCheck): Weight => {
     case "hover throttle":
     case "vertical phase":
       return conditions;
+    // It flies as it is; another day would only take less.
+    case "surface stay":
+      return "note";
     default:
       return missingCase(kind);
   }

@@ -1,5 +1,6 @@
 /** How long a sortie sheet takes, with stated Δv and with integrated landing. */
 import { heronCached, heronDirect, heronIntegrated, heronLander, heronMission } from "../../app/demo/heron.ts";
+import { planeCurve } from "../../app/sortie/plane-curve.ts";
 import { sortieSheet } from "../../app/sortie/sheet.ts";
 import { type Bench, medianOf } from "./bench.ts";
 
@@ -21,6 +22,21 @@ const leastAscent = {
 
 const sheetOf = (profile: typeof heronDirect) => (): void => {
   sortieSheet(heronLander, profile, heronMission, propellants);
+};
+
+/** A site that the lander reaches from a polar orbit, a stay of six days. */
+const withSite = {
+  ...heronDirect,
+  landing: {
+    site: "Marsh",
+    latitudeDeg: -85,
+    longitudeDeg: 30,
+    orbitKm: 100,
+    inclinationDeg: 90,
+    passes: "north" as const,
+    landsAfterPassDays: 0,
+    dogLegLimitDeg: 2,
+  },
 };
 
 export const bench: Bench = {
@@ -46,6 +62,14 @@ export const bench: Bench = {
       unit: "ms",
       limit: 20,
       ratioTo: "sortie sheet, descent and ascent integrated",
+    },
+    {
+      name: "load over the day of lift-off, 30 days in quarters",
+      value: medianOf(7, () => {
+        planeCurve(heronLander, withSite, heronMission, { untilDays: 30, steps: 120 });
+      }),
+      unit: "ms",
+      limit: 50,
     },
   ],
 };

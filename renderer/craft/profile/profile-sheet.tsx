@@ -17,6 +17,7 @@ import { LegTable } from "./leg-table.tsx";
 import { LoadTable } from "./load-table.tsx";
 import { massPicture } from "./mass-picture.ts";
 import { Plot } from "../../plot/plot.tsx";
+import { PlanePlot } from "./plane-plot.tsx";
 import { StepForm } from "./step-form.tsx";
 import { StepList } from "./step-list.tsx";
 import { trySheet } from "./try-sheet.ts";
@@ -131,6 +132,7 @@ export const ProfileSheet = ({ profile, profiles, lander, plan, mission, isReadO
           <LegTable sheet={answer.sheet} propellants={plan.propellants} at={at} onShow={setAt} />
           <LoadTable sheet={answer.sheet} propellants={plan.propellants} />
           <FlightPlots sheet={answer.sheet} />
+          <PlanePlot lander={lander} profile={draft.value} mission={mission} sheet={answer.sheet} />
         </>
       )}
       <WayTable plan={plan} lander={lander} profiles={profiles} shown={draft.value} mission={mission} />

@@ -6,6 +6,7 @@ import { FormSection, StatedRow } from "../../widgets/form-row.tsx";
 import { EditChoice, EditNote, EditText, choicesOf } from "../bound-fields.tsx";
 import type { FormProps } from "./flight-form.tsx";
 import { ReserveFields } from "./reserve-fields.tsx";
+import { SiteFields } from "./site-fields.tsx";
 
 export const ProfileForm = ({ edit }: FormProps<Profile>) => {
   const session = useSession();
@@ -30,6 +31,7 @@ export const ProfileForm = ({ edit }: FormProps<Profile>) => {
         )}
       </FormSection>
       <ReserveFields edit={edit} />
+      <SiteFields edit={edit} />
       <EditNote edit={edit} field="note" label="Note" />
     </>
   );
