@@ -75,6 +75,8 @@ export const watchFile = (db: Connection, path: string): FileWatch => {
     isFileWritten = true;
     isLogEmptied = false;
     const [result] = db.sqlite.pragma("wal_checkpoint(TRUNCATE)") as { busy: number }[];
+    // The pages that it keeps in memory would grow with the ledger all day.
+    db.sqlite.pragma("shrink_memory");
     isLogEmptied = result?.busy === 0;
     return isLogEmptied;
   };

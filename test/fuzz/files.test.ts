@@ -180,7 +180,7 @@ beforeAll(async () => {
       seeds: [plain, workbook],
       ask: async (bytes) => await askRows("rows.xlsx", bytes),
     },
-    ledger: { share: 0.02, tokens: [], seeds: [file], ask: askOpen },
+    ledger: { share: 0.012, tokens: [], seeds: [file], ask: askOpen },
     contract: {
       share: 0.14,
       tokens: ['"planCaseId":', '"op":"put"', '"kind":"flight"', "baseline", "[[[[", '{"a":', "1e999"],
