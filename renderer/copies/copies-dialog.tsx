@@ -98,7 +98,6 @@ export const CopiesDialog = ({ close }: DialogProps) => {
       title="Kept copies"
       width="wide"
       confirm="Go back to this copy"
-      isDanger
       isConfirmDisabled={view === null || view.isNothing || isHeld}
       onConfirm={goBack}
       onClose={close}
