@@ -24,7 +24,7 @@ export const RepairOffer = ({ plan }: { plan: PlanSnapshot }) => {
   );
   return (
     <section className="resupply-repair" aria-label="Repair">
-      <h3 className="resupply-heading">What would supply it</h3>
+      <h2 className="resupply-heading">What would supply it</h2>
       {run !== null && <RunLine run={run} words="Looking for the least change" />}
       {value !== null && isCurrent && <RepairWays plan={plan} answer={value} most={MOST_WAYS} />}
       <p>
