@@ -38,7 +38,7 @@ it("Supply says first that it looks back, and how many records are left out", as
 });
 
 it("an arrival without a record of its departure offers to record both, as one step", async () => {
-  const close = vi.fn();
+  const close = vi.fn<() => void>();
   page = await openPage(null);
   const flight = page.plan().flights.find(({ status, origin }) => status === "planned" && origin.kind === "source")!;
   await page.close();
