@@ -21,7 +21,7 @@ import { dropMark } from "./log-mark.ts";
 import { newestVersion, readSteps } from "./migrate.ts";
 import { freeName } from "./new-file.ts";
 import { logPath } from "./pending-log.ts";
-import { faultsIn } from "./read-only-copy.ts";
+import { faultsIn, revisionIn } from "./read-only-copy.ts";
 import { withStorage } from "./storage-failure.ts";
 import { syncFolder } from "./sync-folder.ts";
 import { takeWriterLock } from "./writer-lock.ts";
@@ -65,7 +65,11 @@ const makeDraft = (copy: string, path: string, version: number): string => {
   const db = connect(draft, false);
   try {
     db.sqlite.pragma("journal_mode = DELETE");
-    if (version >= MARKED_FROM) db.write(() => dropMark(db));
+    db.write(() => {
+      if (version >= MARKED_FROM) dropMark(db);
+      // What was computed of one state is known by its number: the number of a state that was must not come again.
+      db.prepared("UPDATE ledger SET revision = max(revision, ?) + 1").run(revisionIn(path) ?? 0);
+    });
   } finally {
     db.sqlite.close();
   }

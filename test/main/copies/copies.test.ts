@@ -69,6 +69,8 @@ describe("a named state", () => {
     const after = await ask("ledger.export", {});
     await ask("copies.goBack", { copyId: copy.id, revision: view.revision });
     expect(await ask("ledger.export", {})).toEqual(before);
+    // The number of a state that was never comes again: what was computed of it would be taken for an answer.
+    expect((await ask("ledger.info", {})).revision).toBeGreaterThan(view.revision);
     expect(await ask("ledger.verify", {})).toMatchObject({ isSound: true });
     expect((await ask("ledger.info", {})).readOnlyBecause).toBeNull();
 
