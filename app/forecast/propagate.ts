@@ -72,7 +72,10 @@ const changeRate = (run: Run, row: number, at: number): void => {
   const shared = run.sharedPool[tank] as number;
   if (shared >= 0) orderPool(run, shared);
   const pool = run.plan.tankPool[tank] as number;
+  const running = run.counters[FLOWS] as number;
   redirectIfRunning(run, pool, at);
+  // A handover that ends at this very instant has ended here, not in a change of flow of its own.
+  if ((run.counters[FLOWS] as number) < running) wakeWaiting(run, at);
 };
 
 const changePlannedRate = (run: Run, event: number, at: number): void => {

@@ -72,7 +72,9 @@ const changeRate = (run: Run, index: number, at: number, input: RunInput): void 
   const pool = plan.tankPool[tank] as number;
   if (pool < 0) return;
   orderPool(run, pool);
-  if ((run.poolFlowCount[pool] as number) > 0) redirect(run, pool, at);
+  const running = run.poolFlowCount[pool] as number;
+  if (running > 0) redirect(run, pool, at);
+  if ((run.poolFlowCount[pool] as number) < running) wakeWaiting(run, at);
 };
 
 /** Place in `due` of the earliest entry; at one instant returns come before loadings, then the lower sortie. −1: none. */

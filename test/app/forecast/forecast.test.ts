@@ -151,6 +151,16 @@ describe("a metered handover", () => {
     expect(level(result, "b", 1.4)).toBeCloseTo(0, 6);
     expect(level(result, "b", 3)).toBeCloseTo(6000, 6);
   });
+  it("that ends at the very instant at which the tank's rate changes wakes the sortie that waits for the last of it", () => {
+    const result = of({
+      tanker: metered,
+      shortPolicy: "wait",
+      lossPeriods: [lossPeriod("p", "a", 0, 0), lossPeriod("q", "a", 0, 1, 2)],
+      flights: [flight("f", 0, 1, 20_000, { berthDays: 1 })],
+      sorties: [sortie("s", 1.5, 10_000)],
+    });
+    expect(result.sorties[0]).toMatchObject({ outcome: "waits and flies", loadedAt: day(2) });
+  });
   it("still running at the horizon has given what it has given", () => {
     const result = of({ tanker: metered, horizonDay: 1.5, flights: [flight("f", 0, 1, 10_000, { berthDays: 5 })] });
     expect(result.losses[0]?.closingKg).toBeCloseTo(5000, 6);
