@@ -54,7 +54,6 @@ export const TakeBar = ({ shown }: { shown: ShownResupply }) => {
     if (view === null) return;
     const { verdict } = glance(view.plan, forecast(view.plan));
     setTaken({ id, name, sentence: `${verdict.word}. ${verdict.sentence}` });
-    session.announce(`Taken as plan case ${name}. ${verdict.sentence}`);
   };
   const show = (id: string): void => {
     session.chooseCase(id);
