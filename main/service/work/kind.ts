@@ -16,6 +16,8 @@ export interface Work<B, A, O, P> {
   readonly lead: ((base: B, asked: A, leading: Leading<P, unknown, unknown>) => Promise<O>) | null;
   /** Whether the answer may be kept: not bytes that are written once, nor what holds the hour at which it was made. */
   readonly isKept: boolean;
+  /** So long it may take to bring what it has into an answer once it is to stop, ms; absent: hardly any time. */
+  readonly stopMs?: number;
   readonly [answerType]?: O;
   readonly [partialType]?: P;
 }

@@ -166,9 +166,12 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
     const seat = seatOf(job);
     if (seat === undefined) return;
     seat.thread.askToStop(job.taskId);
-    setTimeout(() => {
-      if (seat.job === job) void seat.thread.end();
-    }, STOP_MS);
+    setTimeout(
+      () => {
+        if (seat.job === job) void seat.thread.end();
+      },
+      find(job.name).stopMs ?? STOP_MS,
+    );
   };
 
   const runOne = async (

@@ -56,13 +56,17 @@ export const works = {
     lead: async (bases, asked, leading: Leading<RiskDifference, ComparedPart, Uint8Array>) =>
       await (await import("../../../app/risk/ask-causes.ts")).leadCompared(bases, asked, leading),
   }),
-  "resupply.plan": alone(async (plan: PlanSnapshot, asked: ResupplyAsked, working: Working<ResupplyBracket>) => {
-    const [{ loadLinearSolver }, { planResupply }] = await Promise.all([
-      import("../linear-solver.ts"),
-      import("../../../app/resupply/plan-resupply.ts"),
-    ]);
-    return planResupply(plan, asked, await loadLinearSolver(), working);
-  }),
+  "resupply.plan": {
+    ...alone(async (plan: PlanSnapshot, asked: ResupplyAsked, working: Working<ResupplyBracket>) => {
+      const [{ loadLinearSolver }, { planResupply }] = await Promise.all([
+        import("../linear-solver.ts"),
+        import("../../../app/resupply/plan-resupply.ts"),
+      ]);
+      return planResupply(plan, asked, await loadLinearSolver(), working);
+    }),
+    // The best plan found is forecast anew, and what each flight is for is worked out.
+    stopMs: 5000,
+  },
   "resupply.repair": alone(async (plan: PlanSnapshot, asked: RepairAsked, working) => {
     const [{ loadLinearSolver }, { repair }] = await Promise.all([
       import("../linear-solver.ts"),

@@ -37,7 +37,9 @@ test("the short sortie is cured by a proposal, which is compared, taken as a cas
   await expect(page.getByText(/^Every sortie supplied;/)).toBeVisible();
   await isForEverybody(page, host, "question");
   await page.getByRole("button", { name: "Find plan" }).click();
-  await expect(standing(page)).toContainText(/1 flight supplies every sortie; it cannot be done with none/);
+  await expect(standing(page)).toContainText(/1 flight supplies every sortie; it cannot be done with none/, {
+    timeout: 60_000,
+  });
   await isForEverybody(page, host, "proposal");
   await expect(page.getByRole("grid", { name: "What changes, and why" })).toContainText(/without it .* lacks/);
 
@@ -111,7 +113,7 @@ test("a short sortie is repaired where it is shown, and a loss that is supposed 
   await planner.resize(1280, 800);
   await planner.choose("view.supply");
   const repair = page.getByRole("region", { name: "Repair" });
-  await expect(repair).toContainText(/every sortie is supplied/);
+  await expect(repair).toContainText(/every sortie is supplied/, { timeout: 60_000 });
   await picture(page, host, "repair-supply");
   await repair
     .getByRole("button", { name: /^Take into Baseline/ })
@@ -145,8 +147,9 @@ test("what cannot be held is said with its number, and a cure is one click", asy
   await page.getByRole("button", { name: "Find plan" }).click();
   await expect(page.getByRole("region", { name: "What cannot be held" })).toContainText(
     /Sortie 5 is short by 2.54.t of oxygen/u,
+    { timeout: 60_000 },
   );
   await isForEverybody(page, host, "unheld");
   await page.getByRole("button", { name: "Find plan with it" }).click();
-  await expect(standing(page)).toContainText(/1 flight supplies every sortie/);
+  await expect(standing(page)).toContainText(/1 flight supplies every sortie/, { timeout: 60_000 });
 });
