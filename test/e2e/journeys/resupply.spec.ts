@@ -120,7 +120,7 @@ test("a short sortie is repaired where it is shown, and a loss that is supposed 
     .first()
     .click();
   await expect(page.getByText(/^Repaired, as one step/).first()).toBeVisible();
-  await expect(page.getByLabel("Verdict")).toContainText(/Go, if/);
+  await expect(page.getByLabel("Verdict", { exact: true })).toContainText(/Go, if/);
   await expect(repair).toBeHidden();
   await planner.choose("view.resupply");
   await page.getByRole("tab", { name: "Repair" }).click();
