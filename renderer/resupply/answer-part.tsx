@@ -10,6 +10,7 @@ import {
   unheldSentence,
 } from "../../app/resupply/answer-words.ts";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";
+import { counted } from "../../app/words/counted.ts";
 import { setResupplyChoices } from "../state/resupply-choices.ts";
 import { findPlan } from "../state/use-resupply.ts";
 import type { Session } from "../state/session.ts";
@@ -99,7 +100,10 @@ export const AnswerPart = ({ plan, asked, answer, isOld }: AnswerPartProps) => {
   const more = [lossSentence(answer), tightestSentence(plan, answer)].filter((sentence) => sentence !== null);
   return (
     <div className={isOld ? "resupply-answer resupply-old" : "resupply-answer"}>
-      <output className="resupply-standing">{proofSentence(answer)}</output>
+      <output className="resupply-standing">
+        {answer.unheld.length > 0 && `${counted(answer.unheld.length, "sortie", "sorties")} cannot be held. `}
+        {proofSentence(answer)}
+      </output>
       {more.map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}

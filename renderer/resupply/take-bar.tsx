@@ -60,6 +60,7 @@ export const TakeBar = ({ shown }: { shown: ShownResupply }) => {
     session.compareWith(present.plan.planCase.id);
     session.show("cases");
   };
+  const changes = proposed.proposal.added.length + proposed.proposal.leftOutIds.length;
   const isReadOnly = ledger.readOnlyBecause !== null;
   return (
     <div className="resupply-take">
@@ -76,7 +77,11 @@ export const TakeBar = ({ shown }: { shown: ShownResupply }) => {
             setFault(null);
           }}
         />
-        <Button look="primary" isDisabled={isOld || isReadOnly || isTaking} onPress={() => void take()}>
+        <Button
+          look="primary"
+          isDisabled={isOld || isReadOnly || isTaking || changes === 0}
+          onPress={() => void take()}
+        >
           Take as a new plan case
         </Button>
         <CheckField isOn={isOnTimeline} isReadOnly={isOld} onCommit={showOnTimeline}>
