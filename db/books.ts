@@ -1,5 +1,5 @@
 /** The digest of the books: that of the last journal entry, which stands for every entry before it. */
-import type { Books } from "../app/contract/ledger-view.ts";
+import type { Books } from "../app/ledger/ledger-view.ts";
 import type { Connection } from "./connection.ts";
 
 const NO_BOOKS = "0".repeat(64);

@@ -1,6 +1,6 @@
 /** Column mappings that are remembered for tables with the same headings. They are no part of the plan: no undo step, no revision. */
 import { z } from "zod";
-import { columnMapping, type RememberedMapping, rowKinds } from "../app/exchange/rows/column-mapping.ts";
+import { columnMapping, type RememberedMapping, rowKinds } from "../app/ledger/column-mapping.ts";
 import type { Connection } from "./connection.ts";
 
 /** So many are kept. */

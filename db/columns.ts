@@ -1,5 +1,5 @@
 /** How each kind of entity lies in its table. Derived from the entities, so that a forgotten property does not compile. */
-import { type Entity, type EntityKind, entityKinds } from "../app/ledger/entities.ts";
+import { type Entity, type EntityKind, entityKinds } from "../app/entity/entities.ts";
 
 /** How a property is written: lists and unions are JSON text, booleans 0 or 1. */
 type ColumnType<V> =

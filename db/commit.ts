@@ -1,13 +1,13 @@
 /** Writes one step of editing whole or not at all: plan rows, entries, readings, settings, and the step itself. */
-import { PlanningError } from "../app/contract/failure.ts";
-import { parseInput } from "../app/contract/parse-input.ts";
-import { applyChanges, settleChanges } from "../app/ledger/apply-changes.ts";
-import { type Change, type EntityKind, type EntitySet, entitySchemas } from "../app/ledger/entities.ts";
-import { findEntity } from "../app/ledger/entity-index.ts";
+import { PlanningError } from "../app/ground/failure.ts";
+import { parseInput } from "../app/ground/parse-input.ts";
+import { applyChanges, settleChanges } from "../app/entity/apply-changes.ts";
+import { type Change, type EntityKind, type EntitySet, entitySchemas } from "../app/entity/entities.ts";
+import { findEntity } from "../app/entity/entity-index.ts";
 import { type JournalEntry, type Reading, journalEntry, reading as readingSchema } from "../app/ledger/journal.ts";
 import { checkEntry } from "../app/ledger/rules/check-entry.ts";
 import { checkPlan } from "../app/ledger/rules/check-plan.ts";
-import type { Step } from "../app/ledger/store.ts";
+import type { Step } from "../app/ledger/books.ts";
 import type { z } from "zod";
 import type { Connection } from "./connection.ts";
 import { type EntryEffect, type RowChange, keepStep } from "./edit-history.ts";

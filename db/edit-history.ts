@@ -1,9 +1,9 @@
 /** The edit history in the file: what each step changed, and undo and redo of the last, across restarts. */
-import { PlanningError } from "../app/contract/failure.ts";
-import type { EditRecord } from "../app/contract/ledger-view.ts";
+import { PlanningError } from "../app/ground/failure.ts";
+import type { EditRecord } from "../app/ledger/ledger-view.ts";
 import { chainStep } from "./digest-chain.ts";
 import { changeLine } from "../app/ledger/change-line.ts";
-import type { Step } from "../app/ledger/store.ts";
+import type { Step } from "../app/ledger/books.ts";
 import type { Connection } from "./connection.ts";
 import { type Hand, takeBack, writeAgain } from "./journal-writing.ts";
 import { agrees, differenceOf, WHOLE, withDifference } from "./row-difference.ts";

@@ -1,6 +1,6 @@
 /** Looks at a file's first bytes before SQLite may touch it: only a whole ledger of a known version is opened. */
 import { closeSync, existsSync, fstatSync, openSync, readSync, statSync } from "node:fs";
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import { APPLICATION_ID } from "./application.ts";
 
 /** Offsets of SQLite's file format (sqlite.org/fileformat2.html, section 1.3, the database header). */

@@ -5,7 +5,7 @@
 import { type BigIntStats, closeSync, fsyncSync, ftruncateSync, openSync, readSync, rmSync, statSync } from "node:fs";
 import { basename } from "node:path";
 import Sqlite from "better-sqlite3";
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import type { Connection } from "./connection.ts";
 import { renewMark, repeatMark } from "./log-mark.ts";
 import { logPath } from "./pending-log.ts";

@@ -1,5 +1,5 @@
 /** When flights were first planned to depart: the edit history walked back from the rows as they are now. */
-import type { Entity } from "../app/ledger/entities.ts";
+import type { Entity } from "../app/entity/entities.ts";
 import type { Connection } from "./connection.ts";
 import { withDifference } from "./row-difference.ts";
 import { readRow } from "./rows.ts";

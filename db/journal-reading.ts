@@ -1,9 +1,9 @@
 /** Reads the journal: one entry, all of them, a page by filter with its sums. */
 import type { Input } from "../app/contract/contract.ts";
-import { PlanningError } from "../app/contract/failure.ts";
-import type { JournalPage, JournalSum } from "../app/contract/ledger-view.ts";
+import { PlanningError } from "../app/ground/failure.ts";
+import type { JournalPage, JournalSum } from "../app/ledger/ledger-view.ts";
 import type { AccountKind, EntryKind, JournalEntry, Posting } from "../app/ledger/journal.ts";
-import type { LaterRecord } from "../app/ledger/store.ts";
+import type { LaterRecord } from "../app/ledger/books.ts";
 import type { Connection } from "./connection.ts";
 import { MEASURES } from "./levels.ts";
 

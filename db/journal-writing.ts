@@ -1,5 +1,5 @@
 /** Writes journal entries: new ones, counter-entries that take one back, and, for redo, one written again. */
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import type { AccountRef, JournalEntry } from "../app/ledger/journal.ts";
 import type { Connection } from "./connection.ts";
 import { chainEntry } from "./digest-chain.ts";

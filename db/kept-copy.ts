@@ -1,6 +1,6 @@
 /** A copy of an open ledger by SQLite's own backup, while edits go on: one state of it, sound, and no log's. */
 import Sqlite from "better-sqlite3";
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import { type Connection, connectionOver } from "./connection.ts";
 import { newestFaults } from "./digest-chain.ts";
 import { dropMark } from "./log-mark.ts";

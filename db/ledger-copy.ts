@@ -1,7 +1,7 @@
 /** A whole copy of an open ledger as a new file, out of what its connection sees: also when the file under it has gone. */
 import Sqlite from "better-sqlite3";
 import { existsSync } from "node:fs";
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import { type Connection, connectionOver } from "./connection.ts";
 import { dropMark } from "./log-mark.ts";
 import { putNewFile } from "./new-file.ts";

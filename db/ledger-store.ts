@@ -1,9 +1,10 @@
 /** The store that app declares, over an open connection. */
-import { PlanningError } from "../app/contract/failure.ts";
-import type { Entity, EntityKind, EntitySet } from "../app/ledger/entities.ts";
-import { entityKinds } from "../app/ledger/entities.ts";
-import { byId, findEntity } from "../app/ledger/entity-index.ts";
-import type { LedgerHeader, LedgerStore } from "../app/ledger/store.ts";
+import { PlanningError } from "../app/ground/failure.ts";
+import type { Entity, EntityKind, EntitySet } from "../app/entity/entities.ts";
+import { entityKinds } from "../app/entity/entities.ts";
+import { byId, findEntity } from "../app/entity/entity-index.ts";
+import type { LedgerHeader } from "../app/ledger/books.ts";
+import type { LedgerStore } from "../app/contract/store.ts";
 import { keepColumnMapping, readColumnMappings } from "./column-mappings.ts";
 import { findBooks, readBooks } from "./books.ts";
 import { commitStep } from "./commit.ts";

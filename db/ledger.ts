@@ -2,9 +2,9 @@
 import { accessSync, constants, existsSync, realpathSync, renameSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, resolve } from "node:path";
 import Sqlite from "better-sqlite3";
-import { PlanningError } from "../app/contract/failure.ts";
-import type { LedgerDocument } from "../app/contract/ledger-view.ts";
-import type { LedgerStore } from "../app/ledger/store.ts";
+import { PlanningError } from "../app/ground/failure.ts";
+import type { LedgerDocument } from "../app/ledger/ledger-view.ts";
+import type { LedgerStore } from "../app/contract/store.ts";
 import { type Connection, connect, connectionOver } from "./connection.ts";
 import { newestFaults } from "./digest-chain.ts";
 import { inspectLedgerFile } from "./file-header.ts";

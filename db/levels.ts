@@ -1,8 +1,8 @@
 /** What the books say of the tanks: the last stated level, the movements, a balance. All from indexes. */
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import { toKg } from "../app/ledger/journal.ts";
 import type { EntryKind } from "../app/ledger/journal.ts";
-import type { StatedLevel, TankMovement } from "../app/ledger/store.ts";
+import type { StatedLevel, TankMovement } from "../app/ledger/books.ts";
 import type { Connection } from "./connection.ts";
 
 interface TankAccount {

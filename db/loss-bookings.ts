@@ -1,5 +1,5 @@
 /** What readings and closings wrote off at depots, from the journal: for loss by the month that it happened in. */
-import type { LossBooking } from "../app/losses/loss-booking.ts";
+import type { LossBooking } from "../app/ledger/loss-booking.ts";
 import type { Connection } from "./connection.ts";
 
 /** Boil-off and unaccounted mass of depots, by the index of their accounts; entries taken back are left out. */

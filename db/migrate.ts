@@ -1,7 +1,7 @@
 /** Brings a ledger file to the newest form: numbered SQL steps, all in one transaction, after a backup copy. */
 import { copyFileSync, existsSync, readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import { APPLICATION_ID } from "./application.ts";
 import { connect, type Connection } from "./connection.ts";
 import { chainAnew, chainFaults } from "./digest-chain.ts";

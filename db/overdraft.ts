@@ -1,7 +1,7 @@
 /** No tank of the books may ever hold less than nothing. */
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import { type JournalEntry, toKg } from "../app/ledger/journal.ts";
-import { formatMinute } from "../app/ledger/time.ts";
+import { formatMinute } from "../app/format/time.ts";
 import type { Connection } from "./connection.ts";
 
 /** The lowest booked level at the end of an instant, from one on: by instants, since what happens at one is one. */

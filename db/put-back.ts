@@ -14,7 +14,7 @@ import {
   statSync,
 } from "node:fs";
 import { basename, dirname, resolve } from "node:path";
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import { connect } from "./connection.ts";
 import { inspectLedgerFile } from "./file-header.ts";
 import { dropMark } from "./log-mark.ts";

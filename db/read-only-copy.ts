@@ -2,8 +2,8 @@
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { basename, resolve } from "node:path";
 import Sqlite from "better-sqlite3";
-import { PlanningError } from "../app/contract/failure.ts";
-import type { LedgerDocument } from "../app/contract/ledger-view.ts";
+import { PlanningError } from "../app/ground/failure.ts";
+import type { LedgerDocument } from "../app/ledger/ledger-view.ts";
 import type { LedgerState } from "../app/copies/go-back.ts";
 import { type Connection, connect, connectionOver } from "./connection.ts";
 import { inspectLedgerFile } from "./file-header.ts";

@@ -1,5 +1,5 @@
 /** Gauge readings in the file. The entry that a reading names is followed through undo and redo. */
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import type { Reading } from "../app/ledger/journal.ts";
 import type { Connection } from "./connection.ts";
 import { firstWriting } from "./journal-writing.ts";

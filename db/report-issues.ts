@@ -1,9 +1,9 @@
 /** Kept issues of reports in the file: written once, sealed by a hash, never changed. */
 import { createHash } from "node:crypto";
 import { gunzipSync, gzipSync } from "node:zlib";
-import { PlanningError } from "../app/contract/failure.ts";
-import type { EditRecord } from "../app/contract/ledger-view.ts";
-import { type KeptIssue, type NewIssue, type ReportIssue, sealedText } from "../app/report/issue.ts";
+import { PlanningError } from "../app/ground/failure.ts";
+import type { EditRecord } from "../app/ledger/ledger-view.ts";
+import { type KeptIssue, type NewIssue, type ReportIssue, sealedText } from "../app/ledger/report-issue.ts";
 import type { Connection } from "./connection.ts";
 
 /** The most that one issue may unpack to, bytes: what unpacks to more was not written by this program. */

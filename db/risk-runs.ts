@@ -1,7 +1,7 @@
 /** Kept runs of the risk in the file: written once, hashed, never changed, deleted only by hand. */
 import { createHash } from "node:crypto";
 import { gunzipSync, gzipSync } from "node:zlib";
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 import type { RiskAnswer } from "../app/risk/answer.ts";
 import { type KeptRun, type NewRun, answerText } from "../app/risk/kept-run.ts";
 import type { Connection } from "./connection.ts";

@@ -3,7 +3,7 @@
  * row that changes is taken out and put in again, so that an edit pays for its own rows alone.
  */
 import { createHash } from "node:crypto";
-import { entityKinds } from "../app/ledger/entities.ts";
+import { entityKinds } from "../app/entity/entities.ts";
 import type { Connection } from "./connection.ts";
 import { readReadingRows } from "./readings.ts";
 import { readRows } from "./rows.ts";

@@ -1,5 +1,5 @@
 /** Images of rows before and after a change: how an edit is kept so that it can be undone and redone. */
-import type { Entity, EntityKind } from "../app/ledger/entities.ts";
+import type { Entity, EntityKind } from "../app/entity/entities.ts";
 import type { Reading } from "../app/ledger/journal.ts";
 import type { Connection } from "./connection.ts";
 import { exchangeRow } from "./row-digest.ts";

@@ -1,5 +1,5 @@
 /** Reads and writes the rows of the plan, whatever their kind. */
-import type { Entity, EntityKind } from "../app/ledger/entities.ts";
+import type { Entity, EntityKind } from "../app/entity/entities.ts";
 import { type Column, type TableMap, tables } from "./columns.ts";
 import type { Connection } from "./connection.ts";
 

@@ -1,5 +1,5 @@
 /** Sums of the journal for the loss statement: by depot, propellant and period, from the index of postings alone. */
-import type { StatementSums } from "../app/losses/statement-sums.ts";
+import type { StatementSums } from "../app/ledger/statement-sums.ts";
 import type { Connection } from "./connection.ts";
 
 /** What a depot keeps or loses; a posting on any other account means that mass came in or went out. */

@@ -1,6 +1,6 @@
 /** Turns what SQLite and the operating system report into a failure with words and advice for a person. */
 import Sqlite from "better-sqlite3";
-import { PlanningError } from "../app/contract/failure.ts";
+import { PlanningError } from "../app/ground/failure.ts";
 
 const advice = (code: string): PlanningError | null => {
   if (code === "SQLITE_FULL" || code === "ENOSPC" || code === "EDQUOT")

@@ -1,6 +1,6 @@
 /** The whole check of a ledger file: the database, the balance of the books, the kept balances, references, the rules, the issues of reports. */
-import type { IntegrityReport } from "../app/contract/ledger-view.ts";
-import type { EntitySet } from "../app/ledger/entities.ts";
+import type { IntegrityReport } from "../app/ledger/ledger-view.ts";
+import type { EntitySet } from "../app/entity/entities.ts";
 import { planFaults } from "../app/ledger/rules/check-plan.ts";
 import { readBooks } from "./books.ts";
 import type { Connection } from "./connection.ts";

@@ -1,7 +1,7 @@
 /** Fills an empty ledger from a document: the plan, the journal with its counter-entries, the readings, the issues of reports. */
-import type { LedgerDocument } from "../app/contract/ledger-view.ts";
+import type { LedgerDocument } from "../app/ledger/ledger-view.ts";
 import { checkDocument } from "../app/exchange/check-document.ts";
-import { type EntityKind, entityKinds } from "../app/ledger/entities.ts";
+import { type EntityKind, entityKinds } from "../app/entity/entities.ts";
 import type { Connection } from "./connection.ts";
 import { writeEntry } from "./journal-writing.ts";
 import { refuseOverdraft } from "./overdraft.ts";

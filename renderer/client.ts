@@ -1,7 +1,7 @@
 /** The page's one client of the service: calls over the bridge, long calls with progress and stop. */
 import type { Bridge } from "../app/contract/bridge.ts";
 import type { Input, Output, PageOperation } from "../app/contract/contract.ts";
-import type { Reply } from "../app/contract/failure.ts";
+import type { Reply } from "../app/ground/failure.ts";
 
 export interface Client {
   /** Asks the service; what goes wrong is a failure in the reply, never a rejection. */

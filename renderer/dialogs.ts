@@ -1,7 +1,7 @@
 /** The dialogs, by the action that opens each: one line a dialog. An action that stands here needs no other handler. */
+import type { DialogProps } from "./widgets/dialog-props.ts";
 import type { ComponentType } from "react";
 import type { ActionId } from "../app/contract/actions.ts";
-import type { DialogRequest } from "./state/app-state.ts";
 import { CopiesDialog } from "./copies/copies-dialog.tsx";
 import { PlantFlightsDialog } from "./depots/plant-flights-dialog.tsx";
 import { ExportRowsDialog } from "./exchange/export-rows-dialog.tsx";
@@ -21,11 +21,6 @@ import { IssueDialog } from "./reports/issue-dialog.tsx";
 import { AboutDialog } from "./shell/about-dialog.tsx";
 import { KeyboardDialog } from "./shell/keyboard-dialog.tsx";
 import { NewLedgerDialog } from "./start/new-ledger-dialog.tsx";
-
-export interface DialogProps {
-  readonly request: DialogRequest;
-  readonly close: () => void;
-}
 
 export interface DialogEntry {
   readonly component: ComponentType<DialogProps>;

@@ -8,9 +8,9 @@ import type { ActionId, ActionState } from "./actions.ts";
 import type { Input, Output, PageOperation } from "./contract.ts";
 import type { MergeChoices } from "../merge/merge-choices.ts";
 import type { MergeView } from "../merge/merge-view.ts";
-import type { Reply } from "./failure.ts";
-import type { FileType } from "./file-types.ts";
-import type { LedgerInfo } from "./ledger-view.ts";
+import type { Reply } from "../ground/failure.ts";
+import type { FileType } from "../ground/file-types.ts";
+import type { LedgerInfo } from "../ledger/ledger-view.ts";
 
 /** What the page is told without asking. */
 export interface BridgeEvents {

@@ -3,20 +3,22 @@
  * service, the command line and the documentation derive from this table; there is no second list.
  */
 import { z } from "zod";
-import { type ReportIssue, issueNote } from "../report/issue.ts";
+import { type ReportIssue, issueNote } from "../ledger/report-issue.ts";
 import type { ReportModel } from "../report/model.ts";
-import { type ReportFile, reportChoices, reportRequest, reportSubject } from "../report/request.ts";
-import { columnMapping, rowKinds } from "../exchange/rows/column-mapping.ts";
+import { type ReportFile, reportChoices, reportRequest, reportSubject } from "../ledger/report-request.ts";
+import { columnMapping, rowKinds } from "../ledger/column-mapping.ts";
 import type { RowsPreview } from "../exchange/rows/rows-preview.ts";
 import { type RowsFile, rowsSource } from "../exchange/rows/rows-source.ts";
-import { type JournalEntry, journalEntry } from "../ledger/journal.ts";
-import { id, instant, label, massKg, note } from "../ledger/quantity.ts";
+import { type JournalEntry } from "../ledger/journal.ts";
+import { journalFilter } from "../ledger/journal-filter.ts";
+import { id, instant, label } from "../ground/quantity.ts";
 import type { TankFit } from "../losses/fit/fit-tank.ts";
 import type { LossBook } from "../losses/loss-book.ts";
 import { mergeChoices } from "../merge/merge-choices.ts";
 import type { MergeView } from "../merge/merge-view.ts";
 import { adoptInput, fitInput, lossBookInput } from "../losses/losses-input.ts";
 import { type NeededOfWay, waysAsked } from "../ways/ways-question.ts";
+import { recordInputs, recordNames } from "../records/record-input.ts";
 import type { RiskAnswer, RiskCauses, RiskDifference } from "../risk/answer.ts";
 import { causesAsked } from "../risk/ask-causes.ts";
 import { runAsked } from "../risk/ask-risk.ts";
@@ -29,7 +31,7 @@ import { copiesOperations } from "./copies-operations.ts";
 import { editInput } from "./edit.ts";
 import { ledgerOperations } from "./ledger-operations.ts";
 import { resupplyOperations } from "./resupply-operations.ts";
-import type { EditRecord, Hello, JournalPage, LedgerInfo, PlanView, RecordPreview } from "./ledger-view.ts";
+import type { EditRecord, Hello, JournalPage, LedgerInfo, PlanView, RecordPreview } from "../ledger/ledger-view.ts";
 import { type Answer, command, gives, type Lane, query, question, type Question } from "./operation.ts";
 
 /** Rises when a client of the older one would misread an answer. Compared in the handshake. */
@@ -54,41 +56,6 @@ const rowsQuestion = z.strictObject({
   source: rowsSource,
   sheet: z.string().max(200).nullable(),
   mapping: columnMapping,
-});
-
-/** The records whose postings can be seen before they are written. */
-export const recordNames = [
-  "record.reading",
-  "record.departure",
-  "record.arrival",
-  "record.loss",
-  "record.loading",
-  "record.return",
-  "record.standDown",
-  "record.closing",
-] as const;
-export type RecordName = (typeof recordNames)[number];
-
-const measured = z.strictObject({ tankId: id, massKg, sigmaKg: z.number().gt(0).max(1e9) });
-
-const departed = z.strictObject({
-  flightId: id,
-  at: instant,
-  loads: z.array(z.strictObject({ propellantId: id, loadedKg: massKg })).max(12),
-  /** Of a flight from a depot; absent: with the chilldown and handover loss of its class, tanks in order of drawing. */
-  drawn: z
-    .array(z.strictObject({ tankId: id, massKg }))
-    .max(60)
-    .optional(),
-  note,
-});
-
-const loaded = z.strictObject({
-  sortieId: id,
-  at: instant,
-  drawn: z.array(z.strictObject({ tankId: id, massKg })).max(60),
-  handoverLoss: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
-  note,
 });
 
 export const contract = {
@@ -203,86 +170,53 @@ export const contract = {
 
   "record.reading": command(
     "Record a gauge reading; if it is taken into the books, the difference from the books is booked",
-    z.strictObject({
-      id,
-      tankId: id,
-      at: instant,
-      massKg,
-      sigmaKg: z.number().gt(0).max(1e9),
-      takeIntoBooks: z.boolean(),
-      note,
-    }),
+    recordInputs["record.reading"],
     gives<LedgerInfo>(),
   ),
   "record.withdrawReading": command(
     "Withdraw a reading found to be wrong; its booking is reversed",
-    z.strictObject({ readingId: id, reason: note }),
+    recordInputs["record.withdrawReading"],
     gives<LedgerInfo>(),
   ),
   "record.departure": command(
     "Record that a flight left, with what was loaded, and, from a depot, what each of its tanks gave",
-    departed,
+    recordInputs["record.departure"],
     gives<LedgerInfo>(),
   ),
   "record.arrival": command(
     "Record an arrival: what each tank really took, and what was lost, left aboard or vented",
-    z.strictObject({
-      flightId: id,
-      /** The end of the handover. */
-      at: instant,
-      /** Of a metered handover its beginning, the arrival; absent: at once. */
-      sinceAt: instant.optional(),
-      /** How the flow went, in even stretches; absent: evenly from `sinceAt` to `at`. Only the shares count, tank by tank. */
-      course: z
-        .array(z.strictObject({ tankId: id, fromAt: instant, untilAt: instant, massKg }))
-        .max(500)
-        .optional(),
-      taken: z.array(z.strictObject({ tankId: id, massKg })).max(60),
-      handoverLoss: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
-      leftAboard: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
-      vented: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
-      note,
-      /** Its departure, where that has no record yet: recorded in the same step. */
-      departure: departed.optional(),
-    }),
+    recordInputs["record.arrival"],
     gives<LedgerInfo>(),
   ),
-  "record.loss": command(
-    "Record the loss of a flight",
-    z.strictObject({ flightId: id, at: instant, note }),
+  "record.loss": command("Record the loss of a flight", recordInputs["record.loss"], gives<LedgerInfo>()),
+  "record.loading": command(
+    "Record that a lander was loaded and left",
+    recordInputs["record.loading"],
     gives<LedgerInfo>(),
   ),
-  "record.loading": command("Record that a lander was loaded and left", loaded, gives<LedgerInfo>()),
   "record.return": command(
     "Record that a lander came home, with what it had left",
-    z.strictObject({
-      sortieId: id,
-      at: instant,
-      aboard: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
-      note,
-      /** Its loading, where that has no record yet: recorded in the same step. */
-      loading: loaded.optional(),
-    }),
+    recordInputs["record.return"],
     gives<LedgerInfo>(),
   ),
   "record.standDown": command(
     "Record that a sortie stood down: it drew nothing and will not fly",
-    z.strictObject({ sortieId: id, note }),
+    recordInputs["record.standDown"],
     gives<LedgerInfo>(),
   ),
   "record.closing": command(
     "Book the boil-off of a depot up to an instant, tank by tank, from the loss model or as measured",
-    z.strictObject({ depotId: id, at: instant, measured: z.array(measured).max(60), note }),
+    recordInputs["record.closing"],
     gives<LedgerInfo>(),
   ),
   "record.entry": command(
     "Write a journal entry as it stands (opening, transfer, vent)",
-    journalEntry.omit({ author: true, recordedAt: true, reversesId: true }),
+    recordInputs["record.entry"],
     gives<LedgerInfo>(),
   ),
   "record.reverse": command(
     "Take an entry back by a counter-entry",
-    z.strictObject({ entryId: id, reason: note }),
+    recordInputs["record.reverse"],
     gives<LedgerInfo>(),
   ),
   "record.preview": query(
@@ -292,21 +226,7 @@ export const contract = {
   ),
 
   "journal.entry": query("One journal entry", z.strictObject({ entryId: id }), gives<JournalEntry>()),
-  "journal.page": query(
-    "Journal entries by filter, newest first, with sums",
-    z.strictObject({
-      fromAt: instant.nullable(),
-      untilAt: instant.nullable(),
-      accountKind: journalEntry.shape.postings.element.shape.account.shape.kind.nullable(),
-      ownerId: id.nullable(),
-      propellantId: id.nullable(),
-      subjectKey: id.nullable(),
-      text: z.string().max(200),
-      offset: z.int().min(0),
-      limit: z.int().min(1).max(1000),
-    }),
-    gives<JournalPage>(),
-  ),
+  "journal.page": query("Journal entries by filter, newest first, with sums", journalFilter, gives<JournalPage>()),
 
   "losses.statement": query(
     "The loss statement by depot, propellant and month, booked beside predicted",

@@ -1,8 +1,8 @@
 /** The part of the contract that is about copies of the ledger which the program keeps. */
 import { z } from "zod";
 import type { GoingBack, KeptCopies, KeptCopy } from "../copies/kept-copy.ts";
-import { label } from "../ledger/quantity.ts";
-import type { LedgerInfo } from "./ledger-view.ts";
+import { label } from "../ground/quantity.ts";
+import type { LedgerInfo } from "../ledger/ledger-view.ts";
 import { command, gives, query } from "./operation.ts";
 
 const copyId = z.string().min(1).max(200);

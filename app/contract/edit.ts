@@ -1,7 +1,7 @@
 /** The input of an edit: changes of the plan, as one undoable step. Derived from the list of entities. */
 import { z } from "zod";
-import { type Change, type EntityKind, entityKinds, entitySchemas } from "../ledger/entities.ts";
-import { id } from "../ledger/quantity.ts";
+import { type Change, type EntityKind, entityKinds, entitySchemas } from "../entity/entities.ts";
+import { id } from "../ground/quantity.ts";
 
 const put = <K extends EntityKind>(kind: K) =>
   z.strictObject({ op: z.literal("put"), kind: z.literal(kind), value: entitySchemas[kind] });

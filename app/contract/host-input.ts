@@ -1,8 +1,8 @@
 /** What a host accepts from its page beside the contract: parsed at the host's door, as the contract is at the service's. */
 import { z } from "zod";
 import { type ActionId, actions } from "./actions.ts";
-import { fileTypeNames } from "./file-types.ts";
-import { label } from "../ledger/quantity.ts";
+import { fileTypeNames } from "../ground/file-types.ts";
+import { label } from "../ground/quantity.ts";
 import { mergeChoicesInput } from "../merge/merge-choices.ts";
 
 /** Text that a page may hand over or be handed: at most 64 MB. */

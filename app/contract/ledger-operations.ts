@@ -1,7 +1,7 @@
 /** The part of the contract that is about the ledger file: opening, making, checking, copies, the as-of instant. */
 import { z } from "zod";
-import { instant, label } from "../ledger/quantity.ts";
-import type { Books, IntegrityReport, LedgerDocument, LedgerInfo } from "./ledger-view.ts";
+import { instant, label } from "../ground/quantity.ts";
+import type { Books, IntegrityReport, LedgerDocument, LedgerInfo } from "../ledger/ledger-view.ts";
 import { command, gives, query } from "./operation.ts";
 
 const nothing = z.strictObject({});

@@ -5,9 +5,9 @@ import { type ProposalRisk, proposalRiskAsked } from "../resupply/proposal-risk.
 import { resupplyAsked } from "../resupply/asked.ts";
 import { type RepairAnswer, repairAsked } from "../resupply/repair-answer.ts";
 import { proposalTaken, proposalTakenHere } from "../resupply/take-proposal.ts";
-import type { LedgerInfo } from "./ledger-view.ts";
+import type { LedgerInfo } from "../ledger/ledger-view.ts";
 import { z } from "zod";
-import { id } from "../ledger/quantity.ts";
+import { id } from "../ground/quantity.ts";
 import { command, gives, question } from "./operation.ts";
 
 export const resupplyOperations = {

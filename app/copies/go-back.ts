@@ -1,8 +1,8 @@
 /** What going back to a copy would change: the ledger as it is beside the ledger as it was. Pure. */
-import type { LedgerDocument } from "../contract/ledger-view.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { LedgerDocument } from "../ledger/ledger-view.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { comparePlans, type Difference } from "../ledger/compare-plans.ts";
-import { type EntityKind, entityKinds, type EntitySet } from "../ledger/entities.ts";
+import { type EntityKind, entityKinds, type EntitySet } from "../entity/entities.ts";
 import type { CaseGoingBack, GoingBack, KeptCopy, RowsGoingBack } from "./kept-copy.ts";
 
 /** What plans say; all else is what they are made with. */

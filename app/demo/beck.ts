@@ -1,7 +1,7 @@
 /** The second, small demonstration: the methane depot Beck in low lunar orbit, the lander Dunlin, the tanker Cob. Invented. */
-import type { LedgerDocument } from "../contract/ledger-view.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { LedgerDocument } from "../ledger/ledger-view.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 
 const AS_OF_AT = Date.parse("2032-03-01T00:00:00Z");
 const dayAt = (offset: number): number => AS_OF_AT + offset * DAY_MS;

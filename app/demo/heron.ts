@@ -2,9 +2,9 @@
  * The invented lander Heron: a single-stage hydrogen-oxygen lander of about 60 t full with hydrazine thrusters, and the
  * ways in which it can fly a sortie. Every number is made up, within what the trade calls usual.
  */
-import type { Lander } from "../sortie/lander.ts";
+import type { Lander } from "../entity/lander.ts";
 import { tankChilldown } from "../storage/tank-chilldown.ts";
-import type { BurnStep, Profile, ProfileStep } from "../sortie/profile.ts";
+import type { BurnStep, Profile, ProfileStep } from "../entity/profile.ts";
 
 export const HERON_CLASS_ID = "heron";
 

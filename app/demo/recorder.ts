@@ -1,10 +1,10 @@
 /** Writes the invented records of a demonstration as balanced journal entries, keeping the booked level of every tank. */
-import { levelAfter } from "../forecast/level.ts";
-import { ratePieces } from "../forecast/loss-rate.ts";
-import type { LossPeriod } from "../ledger/entity/loss-period.ts";
+import { levelAfter } from "../storage/level.ts";
+import { ratePieces } from "../storage/loss-rate.ts";
+import type { LossPeriod } from "../entity/loss-period.ts";
 import type { AccountKind, EntryKind, JournalEntry, Posting, Reading } from "../ledger/journal.ts";
 import { toGrams, toKg } from "../ledger/journal.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 
 /** A posting in kg, before it is booked in grams. */
 export interface Move {

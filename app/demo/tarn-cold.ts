@@ -1,6 +1,6 @@
 /** Why Tarn's cold tanks lose what they lose: their heat balances, coolers that stood still, weeks in the sun. Invented. */
-import type { Entity } from "../ledger/entities.ts";
-import type { HeatBalance } from "../ledger/entity/heat-balance.ts";
+import type { Entity } from "../entity/entities.ts";
+import type { HeatBalance } from "../entity/heat-balance.ts";
 import { balanceDuring, seasonPeriods } from "../storage/heat-periods.ts";
 import { DEFAULT_DEGRADATION_FACTOR, doubleAluminisedMylarSilkNet } from "../storage/insulation-material.ts";
 

@@ -1,5 +1,5 @@
 /** The depot Tarn and the craft that serve it. All invented, within what the trade calls usual. */
-import type { Entity } from "../ledger/entities.ts";
+import type { Entity } from "../entity/entities.ts";
 import { heronLander, heronWallChilldownKg } from "./heron.ts";
 import { FUEL_CELL_HYDROGEN_KG_PER_KWH, FUEL_CELL_OXYGEN_KG_PER_KWH } from "../plant/water-plant.ts";
 import { tarnHydrogenPeriods, tarnOxygenPeriods } from "./tarn-cold.ts";

@@ -1,7 +1,7 @@
 /** The plan of the campaign South Rim Survey: six sorties from Tarn over two years, in three plan cases. */
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
-import { nextWindow } from "../ledger/windows.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import { nextWindow } from "../entity/windows.ts";
 import { heronMission } from "./heron.ts";
 import { tarn, tarnClasses } from "./tarn-hardware.ts";
 

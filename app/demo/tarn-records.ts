@@ -1,8 +1,8 @@
 /** Half a year of invented records at Tarn: an opening, three arrivals of which one late, a sortie, monthly gauging. */
-import type { Entity } from "../ledger/entities.ts";
-import { levelAfter } from "../forecast/level.ts";
+import type { Entity } from "../entity/entities.ts";
+import { levelAfter } from "../storage/level.ts";
 import { toGrams, toKg } from "../ledger/journal.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { sortieUses, usedOf } from "../records/sortie-uses.ts";
 import { type Move, createRecorder } from "./recorder.ts";
 import { heronDirect } from "./heron.ts";

@@ -1,6 +1,6 @@
 /** How uncertain Tarn's plans are: some of it stated with a source, some left assumed. Invented, like all of it. */
-import type { Entity } from "../ledger/entities.ts";
-import type { Uncertainty } from "../ledger/entity/risk-input.ts";
+import type { Entity } from "../entity/entities.ts";
+import type { Uncertainty } from "../entity/risk-input.ts";
 import { tarnCases } from "./tarn-plan.ts";
 
 interface Stated {

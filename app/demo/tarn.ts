@@ -1,5 +1,5 @@
 /** The demonstration ledger: the depot Tarn, the lander Heron, the campaign South Rim Survey. Invented throughout. */
-import type { LedgerDocument } from "../contract/ledger-view.ts";
+import type { LedgerDocument } from "../ledger/ledger-view.ts";
 import { heronCached, heronDirect, heronIntegrated } from "./heron.ts";
 import {
   tarn,

@@ -1,5 +1,5 @@
 /** Periapsis and apoapsis passages of an ephemeris: where the range stops falling, or stops rising. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { MOON_RADIUS_M } from "../orbits/moon.ts";
 import { rangeRateAt } from "./interpolate.ts";
 import { utcOfTai } from "./leap-seconds.ts";

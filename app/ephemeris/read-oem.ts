@@ -2,7 +2,7 @@
  * An orbit ephemeris message (OEM) in keyword = value text, by CCSDS 502.0-B, "Orbit Data Messages": header, and segments
  * of metadata and states. Covariances are passed over, comments too. What cannot be used is refused by line and name.
  */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { taiOfEpoch, type TimeSystem, timeSystems } from "./time-system.ts";
 
 /** Positions in km and velocities in km/s from the body's centre at rising instants, TAI ms. */

@@ -1,6 +1,6 @@
 /** The list of windows that a depot keeps of an ephemeris: its passages of one kind, with where they come from. */
-import { PlanningError } from "../contract/failure.ts";
-import { MAX_WINDOWS, type WindowList } from "../ledger/entity/window-list.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { MAX_WINDOWS, type WindowList } from "../entity/window-list.ts";
 import { utcOfTai } from "./leap-seconds.ts";
 import { type Passage, passagesOf } from "./passages.ts";
 import { type Oem, readOem } from "./read-oem.ts";

@@ -1,9 +1,9 @@
 /** The rules that a whole document must keep beyond its form: ids once, the rules of the plan, books that balance. */
-import { PlanningError } from "../contract/failure.ts";
-import type { LedgerDocument } from "../contract/ledger-view.ts";
-import { applyChanges, emptyEntitySet } from "../ledger/apply-changes.ts";
-import { type Change, type EntitySet, entityKinds } from "../ledger/entities.ts";
-import { findEntity } from "../ledger/entity-index.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { LedgerDocument } from "../ledger/ledger-view.ts";
+import { applyChanges, emptyEntitySet } from "../entity/apply-changes.ts";
+import { type Change, type EntitySet, entityKinds } from "../entity/entities.ts";
+import { findEntity } from "../entity/entity-index.ts";
 import type { JournalEntry } from "../ledger/journal.ts";
 import { checkEntry } from "../ledger/rules/check-entry.ts";
 import { checkPlan } from "../ledger/rules/check-plan.ts";

@@ -1,13 +1,13 @@
 /** The whole ledger as JSON text: one row a line, one text for one content, read back strictly. */
 import { z } from "zod";
-import { PlanningError } from "../contract/failure.ts";
-import type { LedgerDocument } from "../contract/ledger-view.ts";
-import { parseInput } from "../contract/parse-input.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { LedgerDocument } from "../ledger/ledger-view.ts";
+import { parseInput } from "../ground/parse-input.ts";
 import { readJson, UnreadableJson } from "../format/read-json.ts";
-import { type Entity, type EntityKind, entityKinds, entitySchemas } from "../ledger/entities.ts";
+import { type Entity, type EntityKind, entityKinds, entitySchemas } from "../entity/entities.ts";
 import { type Reading, journalEntry, reading } from "../ledger/journal.ts";
-import { instant, label } from "../ledger/quantity.ts";
-import { keptIssue } from "../report/issue.ts";
+import { instant, label } from "../ground/quantity.ts";
+import { keptIssue } from "../ledger/report-issue.ts";
 import { checkDocument } from "./check-document.ts";
 import { DOCUMENT_FORM } from "./document-form.ts";
 

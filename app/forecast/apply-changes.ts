@@ -1,6 +1,6 @@
 /** A plan with changes laid over it, for what is shown before the service has answered: a drag, an edit under way. */
-import type { PlanSnapshot } from "./plan.ts";
-import type { Change, EntityKind } from "../ledger/entities.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Change, EntityKind } from "../entity/entities.ts";
 
 /** The list of the snapshot that holds a kind of entity. */
 const listOf = {

@@ -1,9 +1,9 @@
 /** Flights of a plan, as columns. Arrived, lost and cancelled ones are in the opening level or nowhere. */
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { carriage, type TankTable } from "./compile-tanks.ts";
 import { byId, columns, sortedById } from "./draft.ts";
-import { type PlanSnapshot, startOf } from "./plan.ts";
+import { type PlanSnapshot, startOf } from "../entity/plan.ts";
 
 /** The share kept of what flows, kept off 0 so that a gross amount stays finite. */
 export const keptShare = (lossFraction: number): number => Math.max(1e-9, 1 - lossFraction);

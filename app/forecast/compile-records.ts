@@ -1,7 +1,7 @@
 /** Recorded facts that a plan replays, as events: what each does, and its place among those of one instant. */
 import { EVENT, RECORD } from "./compiled-plan.ts";
 import { columns } from "./draft.ts";
-import type { PlanSnapshot, ReplayedRecord } from "./plan.ts";
+import type { PlanSnapshot, ReplayedRecord } from "../entity/plan.ts";
 
 /** Beside which planned events a record stands at one instant. */
 const slotOf: Readonly<Record<ReplayedRecord["order"], number>> = {

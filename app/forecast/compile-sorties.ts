@@ -1,12 +1,12 @@
 /** Sorties of a plan, as columns. Flown, stood down and cancelled ones are in the records or nowhere. */
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
-import { type Windows, windowsOf } from "../ledger/windows.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import { type Windows, windowsOf } from "../entity/windows.ts";
 import { type DemandPlan, demandLines } from "../sortie/plan-demand.ts";
 import { keptShare } from "./compile-flights.ts";
 import { carriage, type TankTable } from "./compile-tanks.ts";
 import { byId, columns, sortedById } from "./draft.ts";
-import { type PlanSnapshot, startOf } from "./plan.ts";
+import { type PlanSnapshot, startOf } from "../entity/plan.ts";
 
 /** One propellant that a sortie needs aboard, and what it brings home of it. kg */
 export interface SortieNeed {

@@ -1,8 +1,8 @@
 /** Tanks, pools and rate changes of a plan, as columns. */
-import type { Entity } from "../ledger/entities.ts";
+import type { Entity } from "../entity/entities.ts";
 import { byId, columns, sortedById } from "./draft.ts";
-import { type LossRate, NO_LOSS, ratePieces } from "./loss-rate.ts";
-import { type PlanSnapshot, startOf } from "./plan.ts";
+import { type LossRate, NO_LOSS, ratePieces } from "../storage/loss-rate.ts";
+import { type PlanSnapshot, startOf } from "../entity/plan.ts";
 
 /** The tank id of a lander's stock that has no tank row. */
 export const madeUpTankId = (craftId: string, propellantId: string): string => `${craftId}:${propellantId}`;

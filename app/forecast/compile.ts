@@ -5,7 +5,7 @@ import { compileSorties } from "./compile-sorties.ts";
 import { compileTanks } from "./compile-tanks.ts";
 import { type CompiledPlan, EVENT, KEY_STRIDE, eventKey } from "./compiled-plan.ts";
 import { compileRecords } from "./compile-records.ts";
-import { type PlanSnapshot, startOf } from "./plan.ts";
+import { type PlanSnapshot, startOf } from "../entity/plan.ts";
 
 /** Facts come before what is planned in the same place: what is assumed gets what they leave. */
 const BEFORE_PLANNED = -KEY_STRIDE / 2;

@@ -1,5 +1,5 @@
 /** A plan case as the engine reads it: flat typed arrays and indices. Instants in ms, masses in kg, rates per day. */
-import type { Windows } from "../ledger/windows.ts";
+import type { Windows } from "../entity/windows.ts";
 
 /**
  * What happens, in the order in which it counts at one instant: rate changes, inflows, measured levels, outflows. Among outflows a

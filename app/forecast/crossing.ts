@@ -1,7 +1,7 @@
 /** From when to when a level stands below a line. */
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { type SummedStretch, levelWithin, stretchLevel } from "./curve.ts";
-import { daysToLevel } from "./level.ts";
+import { daysToLevel } from "../storage/level.ts";
 
 /** A time below a line, and its lowest point. untilAt null: to the end. */
 export interface TimeBelow {

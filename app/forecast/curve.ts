@@ -1,7 +1,7 @@
 /** Any level at any instant: of one tank, or of several together. */
-import { DAY_MS } from "../ledger/quantity.ts";
-import { levelAfter } from "./level.ts";
-import type { LevelSegment } from "./segment.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import { levelAfter } from "../storage/level.ts";
+import type { LevelSegment } from "../storage/segment.ts";
 
 /** Level within one segment, kg. The instant may be its end. */
 export const levelWithin = (segment: LevelSegment, at: number): number =>

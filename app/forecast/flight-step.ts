@@ -1,7 +1,7 @@
 /** A flight's two moments: it draws at the depot it comes from, and hands over where it goes. */
 import { EVENT_WIDTH, FROM, INDEX, MASS, MAXIMUM, NOW, TO } from "./layout.ts";
 import { leave } from "./left-aboard.ts";
-import { levelAfter } from "./level.ts";
+import { levelAfter } from "../storage/level.ts";
 import { redirectIfRunning, startFlow } from "./metered-flow.ts";
 import { NOTHING_KG, draw, drawable, fill } from "./pool.ts";
 import type { Run } from "./run-state.ts";

@@ -4,13 +4,13 @@ import { compile } from "./compile.ts";
 import type { CompiledPlan } from "./compiled-plan.ts";
 import { byId } from "./draft.ts";
 import type { Forecast } from "./outcome.ts";
-import type { PlanSnapshot } from "./plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { createEngine } from "./propagate.ts";
 import { readFlights } from "./read-flights.ts";
 import { lostKg, massKg, recordedKg } from "./read-run.ts";
 import { readSorties } from "./read-sorties.ts";
 import type { Run } from "./run-state.ts";
-import type { LevelHistory, LevelSegment } from "./segment.ts";
+import type { LevelHistory, LevelSegment } from "../storage/segment.ts";
 import { type Trace, createTrace } from "./trace.ts";
 
 const readLevels = (compiled: CompiledPlan, trace: Trace): readonly LevelHistory[] => {

@@ -3,7 +3,7 @@
  * a full tank takes just what it loses. The share that is taken throttles all running handovers alike.
  * A change comes when a tank gets full, a handover has given all, or its time at the port is over.
  */
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import {
   C,
   FLOW,
@@ -18,7 +18,7 @@ import {
   TANK_WIDTH,
 } from "./layout.ts";
 import { leave } from "./left-aboard.ts";
-import { daysToLevel } from "./level.ts";
+import { daysToLevel } from "../storage/level.ts";
 import type { Run } from "./run-state.ts";
 import { advance, setInflow } from "./tank-step.ts";
 import { traceTaken } from "./trace.ts";

@@ -1,6 +1,6 @@
 /** What the forecast says will happen: per flight, per sortie, per tank and per propellant, as plain data. Masses in kg. */
 import type { CompiledPlan } from "./compiled-plan.ts";
-import type { LevelHistory } from "./segment.ts";
+import type { LevelHistory } from "../storage/segment.ts";
 
 export interface TankAmount {
   readonly tankId: string;

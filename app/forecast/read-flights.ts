@@ -1,5 +1,5 @@
 /** Reads what a traced run says of flights. */
-import type { Entity } from "../ledger/entities.ts";
+import type { Entity } from "../entity/entities.ts";
 import type { FlightForecast, FlightLineForecast, TankAmount, TankFlow } from "./outcome.ts";
 import { NOTHING_KG } from "./pool.ts";
 import type { Run } from "./run-state.ts";

@@ -1,5 +1,5 @@
 /** A recorded fact within a run: a level that was measured, mass that was moved, a lander that left or came back. */
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { RECORD } from "./compiled-plan.ts";
 import { CHANGED, FLOW, FLOW_SINCE, MASS, RECORDED_FLOW, RECORD_WIDTH, TANK_WIDTH } from "./layout.ts";
 import { isRunningInto, redirectIfRunning, settle } from "./metered-flow.ts";

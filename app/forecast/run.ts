@@ -71,5 +71,3 @@ export const STATUS = { supplied: 0, thin: 1, short: 2 } as const;
 
 /** pending: the run ended before (horizon, or not flown). */
 export const OUTCOME = { flies: 0, waitsAndFlies: 1, standsDown: 2, waiting: 3, pending: 4 } as const;
-
-export type { Run } from "./run-state.ts";

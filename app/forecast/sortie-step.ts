@@ -1,7 +1,7 @@
 /** A sortie's moments: it tries to load, waits or stands down, and comes home. */
 import { bringForward, putDue } from "./due.ts";
 import { EVENT } from "./compiled-plan.ts";
-import { type Windows, windowAfter } from "../ledger/windows.ts";
+import { type Windows, windowAfter } from "../entity/windows.ts";
 import {
   ABOARD,
   AGAIN,

@@ -1,5 +1,5 @@
 /** One tank from instant to instant, and what is noted on the way. `row` is the tank's offset in the rows of tanks. */
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import {
   AT,
   C,
@@ -17,7 +17,7 @@ import {
   WATCH,
   WATCHED,
 } from "./layout.ts";
-import { phi1 } from "./level.ts";
+import { phi1 } from "../storage/level.ts";
 import type { Run } from "./run-state.ts";
 
 const DAYS_A_MS = 1 / DAY_MS;

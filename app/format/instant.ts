@@ -1,5 +1,5 @@
 /** Instants as ISO dates in UTC; the weekday is for the tooltip. */
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { MINUS, NARROW_SPACE, formatNumber } from "./number.ts";
 
 const weekdays = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"] as const;

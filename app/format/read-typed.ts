@@ -3,7 +3,7 @@
  * without a unit. What could mean two things is never taken for one of them. Cells of a table, whose decimal sign is known
  * of the whole table, go through the same reader of figures (`readNumber`).
  */
-import { readNumber } from "../exchange/rows/read-number.ts";
+import { readNumber } from "./read-number.ts";
 import { formatNumber } from "./number.ts";
 
 export type TypedNumber =

@@ -1,10 +1,10 @@
 /** Carries a tank's recorded level forward: from the last stated level, through the movements, losing by the loss model. */
-import { levelAfter } from "../forecast/level.ts";
-import { type LossRate, ratePieces } from "../forecast/loss-rate.ts";
-import type { LevelSegment } from "../forecast/segment.ts";
-import type { LossPeriod } from "./entity/loss-period.ts";
-import { DAY_MS } from "./quantity.ts";
-import type { TankMovement } from "./store.ts";
+import { levelAfter } from "../storage/level.ts";
+import { type LossRate, ratePieces } from "../storage/loss-rate.ts";
+import type { LevelSegment } from "../storage/segment.ts";
+import type { LossPeriod } from "../entity/loss-period.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import type { TankMovement } from "./books.ts";
 
 /** Whether a movement says what the tank holds after it, whatever was thought before. Only measurements do. */
 export const isStating = (movement: TankMovement): boolean => movement.statedKg !== null;

@@ -1,7 +1,7 @@
 /** A plan case copied with all its plan, and one taken away with it: as changes of one step. */
-import { PlanningError } from "../contract/failure.ts";
-import type { Change, EntityKind, EntitySet } from "./entities.ts";
-import type { Uncertainty } from "./entity/risk-input.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { Change, EntityKind, EntitySet } from "../entity/entities.ts";
+import type { Uncertainty } from "../entity/risk-input.ts";
 
 /** Kinds whose rows belong to one case, in the order in which they may be created. */
 const ownedKinds = ["lossPeriod", "campaign", "flight", "sortie", "riskInput"] as const satisfies readonly EntityKind[];

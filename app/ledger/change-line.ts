@@ -1,6 +1,6 @@
 /** One line that says what an edit did to a row: "flight Packhorse 7: departs 2031-02-20 → 2031-02-24". */
-import type { EntityKind } from "./entities.ts";
-import { formatDate, formatMinute } from "./time.ts";
+import type { EntityKind } from "../entity/entities.ts";
+import { formatDate, formatMinute } from "../format/time.ts";
 
 /** Kinds as a person says them. */
 export const kindWords: { readonly [K in EntityKind | "reading" | "ledger"]: string } = {

@@ -4,9 +4,9 @@
  */
 import { formatInstant, formatSpan } from "../format/instant.ts";
 import { formatMass } from "../format/mass.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Flight } from "./entity/flight.ts";
-import type { Sortie } from "./entity/sortie.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Flight } from "../entity/flight.ts";
+import type { Sortie } from "../entity/sortie.ts";
 
 export interface Difference {
   /** The row's kind and id in the plan that has it: the other's, if it was added there. */

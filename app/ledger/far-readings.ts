@@ -1,7 +1,7 @@
 /** Gauge readings that contradict the books: further off than their uncertainty and that of the level before can explain. */
 import { levelBefore } from "../forecast/curve.ts";
-import type { FarReading } from "../forecast/plan.ts";
-import type { LevelHistory, LevelSegment } from "../forecast/segment.ts";
+import type { FarReading } from "../entity/plan.ts";
+import type { LevelHistory, LevelSegment } from "../storage/segment.ts";
 import type { Reading } from "./journal.ts";
 
 /** A difference of more standard deviations than this is not chance: 1 in 16,000 if errors are normal. */

@@ -1,9 +1,9 @@
 /** Gauge readings that cannot be: a slip of the pen, a wrong tank or a wrong unit. They are refused, not taken in silence. */
 import { formatMass } from "../format/mass.ts";
-import type { EntitySet } from "./entities.ts";
-import { findEntity } from "./entity-index.ts";
+import type { EntitySet } from "../entity/entities.ts";
+import { findEntity } from "../entity/entity-index.ts";
 import type { Reading } from "./journal.ts";
-import { formatMinute } from "./time.ts";
+import { formatMinute } from "../format/time.ts";
 
 /**
  * Why a reading cannot be, a sentence; null: it can. More than the whole volume holds at the stated density of the liquid is

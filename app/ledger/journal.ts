@@ -1,6 +1,6 @@
 /** The records: journal entries of balanced postings over accounts, and gauge readings. Recorded mass is whole grams. */
 import { z } from "zod";
-import { id, instant, massKg, note } from "./quantity.ts";
+import { id, instant, massKg, note } from "../ground/quantity.ts";
 
 /**
  * Accounts: `tank` (what is in one tank), `source` (what an outside source gave, negative), and, one each for every

@@ -2,10 +2,10 @@
  * A look back: the as-of instant is pinned before records that exist. What came later is left out, so that the plan stands
  * as it was known then, and it is said how much that is.
  */
-import type { LookBack } from "../forecast/plan.ts";
-import type { Entity, EntitySet } from "./entities.ts";
+import type { LookBack } from "../entity/plan.ts";
+import type { Entity, EntitySet } from "../entity/entities.ts";
 import type { Books } from "./past.ts";
-import type { LaterRecord, LedgerStore } from "./store.ts";
+import type { LaterRecord, LedgerBooks } from "./books.ts";
 
 type Flight = Entity<"flight">;
 type Sortie = Entity<"sortie">;
@@ -51,7 +51,7 @@ interface Then {
 /** What is left out, and the plan's flights and sorties and the books as they stood. */
 export const lookBackOf = (
   entities: Pick<EntitySet, "flight" | "sortie">,
-  store: Books & Pick<LedgerStore, "recordsAfter">,
+  store: Books & Pick<LedgerBooks, "recordsAfter">,
   asOfAt: number,
 ): Then => {
   const later = store.recordsAfter(asOfAt);

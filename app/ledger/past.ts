@@ -1,16 +1,16 @@
 /** What the records say of every tank up to an instant: its level over time, and its level then. */
-import type { LossRate } from "../forecast/loss-rate.ts";
-import { NO_LOSS } from "../forecast/loss-rate.ts";
-import type { OpeningLevel } from "../forecast/plan.ts";
-import type { LevelHistory } from "../forecast/segment.ts";
+import type { LossRate } from "../storage/loss-rate.ts";
+import { NO_LOSS } from "../storage/loss-rate.ts";
+import type { OpeningLevel } from "../entity/plan.ts";
+import type { LevelHistory } from "../storage/segment.ts";
 import { type LevelAt, type TankLosses, carryForward, isStating } from "./carry-forward.ts";
-import type { EntitySet } from "./entities.ts";
-import { findEntity } from "./entity-index.ts";
-import type { Tank } from "./entity/tank.ts";
-import type { LedgerStore, TankMovement } from "./store.ts";
+import type { EntitySet } from "../entity/entities.ts";
+import { findEntity } from "../entity/entity-index.ts";
+import type { Tank } from "../entity/tank.ts";
+import type { LedgerBooks, TankMovement } from "./books.ts";
 
 /** The books, as far as the past needs them. */
-export type Books = Pick<LedgerStore, "statedLevels" | "tankMovements">;
+export type Books = Pick<LedgerBooks, "statedLevels" | "tankMovements">;
 
 /** The loss rate of a lander's tank at the depot where no period holds: that of its class. */
 const dockedRate = (entities: EntitySet, tank: Tank): LossRate => {

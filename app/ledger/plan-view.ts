@@ -1,16 +1,16 @@
 /** Composes what the views are shown from the ledger's rows: the open ledger, and one plan case with its past. */
-import type { LedgerInfo, PlanView } from "../contract/ledger-view.ts";
-import { PlanningError } from "../contract/failure.ts";
+import type { LedgerInfo, PlanView } from "./ledger-view.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { forecast } from "../forecast/forecast.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { LevelHistory } from "../forecast/segment.ts";
-import type { EntitySet } from "./entities.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { LevelHistory } from "../storage/segment.ts";
+import type { EntitySet } from "../entity/entities.ts";
 import { farReadings } from "./far-readings.ts";
 import { lookBackOf } from "./look-back.ts";
 import { recordedPast } from "./past.ts";
 import { replayOf } from "./replay.ts";
-import { DAY_MS } from "./quantity.ts";
-import type { LedgerHeader, LedgerStore } from "./store.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import type { LedgerBooks, LedgerHeader } from "./books.ts";
 
 /** Where an empty ledger begins: there is no record and no plan to begin from. */
 const BEGINNING_AT = Date.UTC(2030, 0, 1);
@@ -31,7 +31,7 @@ export const effectiveAsOfAt = (header: LedgerHeader, entities: EntitySet): numb
 const fileNameOf = (path: string): string => path.split(/[/\\]/).at(-1) ?? path;
 
 /** The open ledger in one answer. */
-export const ledgerInfo = (store: LedgerStore): LedgerInfo => {
+export const ledgerInfo = (store: LedgerBooks): LedgerInfo => {
   const header = store.header();
   const entities = store.entities();
   const { programme, path, isDemonstration, readOnlyBecause, schemaVersion, revision, undoLabel, redoLabel } = header;
@@ -73,7 +73,7 @@ const withReplayed = (
  * One plan case: the plan, the recorded past of its tanks, the readings. `pinnedAt`: as of this instant; left out: as of
  * the ledger's own. Records after a pinned instant are left out. Throws "not found".
  */
-export const planView = (store: LedgerStore, planCaseId: string, pinnedAt?: number): PlanView => {
+export const planView = (store: LedgerBooks, planCaseId: string, pinnedAt?: number): PlanView => {
   const entities = store.entitiesOfCase(planCaseId);
   const planCase = entities.planCase.find((row) => row.id === planCaseId);
   if (planCase === undefined)

@@ -1,9 +1,9 @@
 /** Where the forecast of a plan has to begin, and the records that it replays from there on. */
-import type { PlanSnapshot, Replay, ReplayedRecord } from "../forecast/plan.ts";
-import type { Tank } from "./entity/tank.ts";
+import type { PlanSnapshot, Replay, ReplayedRecord } from "../entity/plan.ts";
+import type { Tank } from "../entity/tank.ts";
 import type { Books } from "./past.ts";
-import { DAY_MS } from "./quantity.ts";
-import type { TankMovement } from "./store.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import type { TankMovement } from "./books.ts";
 
 /** The first instant at which the plan says that something happened of which there is no record; Infinity: nothing. */
 const firstUnrecordedAt = (plan: Pick<PlanSnapshot, "flights" | "sorties">): number => {

@@ -2,8 +2,8 @@
 import { formatInstant } from "../format/instant.ts";
 import { formatNumber } from "../format/number.ts";
 import { counted } from "../words/counted.ts";
-import type { Depot } from "./entity/depot.ts";
-import { windowsOf } from "./windows.ts";
+import type { Depot } from "../entity/depot.ts";
+import { windowsOf } from "../entity/windows.ts";
 
 /** "a window every 6.5624 days", "31 windows, periapsis passages of TARN (ICRF, TDB) in tarn.oem, SHA-256 0a1b2c3d…". */
 export const windowSourceWords = (depot: Depot): string => {

@@ -5,13 +5,13 @@
 import { bisectLeft, bisectRight } from "d3-array";
 import { type TankLosses, carryForward, isStating } from "../ledger/carry-forward.ts";
 import type { EntryKind } from "../ledger/journal.ts";
-import type { LevelSegment } from "../forecast/segment.ts";
-import { lossOver } from "../forecast/level.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
-import type { TankMovement } from "../ledger/store.ts";
-import type { LossBooking } from "./loss-booking.ts";
+import type { LevelSegment } from "../storage/segment.ts";
+import { lossOver } from "../storage/level.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import type { TankMovement } from "../ledger/books.ts";
+import type { LossBooking } from "../ledger/loss-booking.ts";
 import type { Statement } from "./statement.ts";
-import type { StatementSums } from "./statement-sums.ts";
+import type { StatementSums } from "../ledger/statement-sums.ts";
 
 /** Entries up to which the loss of a tank is booked. */
 const bookingKinds: ReadonlySet<EntryKind> = new Set<EntryKind>(["opening", "reading", "closing"]);

@@ -1,6 +1,6 @@
 /** A month's losses by cause, stacked: what was lost stands on the line, what was found again hangs below it. */
 import { type LossCause, lossCauses } from "./statement.ts";
-import type { StatementSums } from "./statement-sums.ts";
+import type { StatementSums } from "../ledger/statement-sums.ts";
 
 export interface StackPiece {
   readonly cause: LossCause;

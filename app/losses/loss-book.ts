@@ -1,8 +1,8 @@
 /** The loss statement of a ledger as it is shown: statements by depot and propellant, booked beside predicted. */
-import { PlanningError } from "../contract/failure.ts";
-import type { EntitySet } from "../ledger/entities.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { EntitySet } from "../entity/entities.ts";
 import { lossesOf } from "../ledger/past.ts";
-import type { LedgerStore } from "../ledger/store.ts";
+import type { LedgerBooks } from "../ledger/books.ts";
 import { compareLoss, type LossComparison } from "./predicted.ts";
 import { asHappened, type TanksOfBooks } from "./as-happened.ts";
 import { composeStatements, type Statement } from "./statement.ts";
@@ -31,7 +31,7 @@ export interface LossBook {
   readonly comparisons: readonly PeriodComparison[];
 }
 
-type BookStore = Pick<LedgerStore, "header" | "statementSums" | "tankMovements" | "lossBookings" | "readings">;
+type BookStore = Pick<LedgerBooks, "header" | "statementSums" | "tankMovements" | "lossBookings" | "readings">;
 
 const checkEdges = (edges: readonly number[]): void => {
   edges.forEach((edge, place) => {

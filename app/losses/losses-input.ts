@@ -1,6 +1,6 @@
 /** What may be asked about losses: the inputs of their operations. */
 import { z } from "zod";
-import { id, instant, rateKgPerDay, ratePerDay } from "../ledger/quantity.ts";
+import { id, instant, rateKgPerDay, ratePerDay } from "../ground/quantity.ts";
 import { MOST_PERIODS } from "./months.ts";
 
 export const lossBookInput = z.strictObject({

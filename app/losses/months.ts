@@ -1,8 +1,8 @@
 /** The periods of a statement: calendar months in UTC, or mission months of 30 days from a given instant. */
 import { UTCDate } from "@date-fns/utc";
 import { addMonths, startOfMonth } from "date-fns";
-import { PlanningError } from "../contract/failure.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 
 /** A mission month has 30 days. */
 export const MISSION_MONTH_DAYS = 30;

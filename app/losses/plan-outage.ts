@@ -1,9 +1,9 @@
 /** What an outage does to a whole plan: the forecast with it beside the forecast without, in kilograms, flights and sorties. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { type Forecast, forecast } from "../forecast/forecast.ts";
-import { type LossRate, ratePieces } from "../forecast/loss-rate.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { LossBasis, LossPeriod } from "../ledger/entity/loss-period.ts";
+import { type LossRate, ratePieces } from "../storage/loss-rate.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { LossBasis, LossPeriod } from "../entity/loss-period.ts";
 import { balanceDuring } from "../storage/heat-periods.ts";
 import { glance } from "../supply/glance.ts";
 import type { SupplyStatus } from "../supply/report.ts";

@@ -1,9 +1,9 @@
 /** What the loss model says was lost between two stated levels, beside what the books say. */
 import { type TankLosses, carryForward, isBooking } from "../ledger/carry-forward.ts";
 import type { Reading } from "../ledger/journal.ts";
-import { levelAfter } from "../forecast/level.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
-import type { TankMovement } from "../ledger/store.ts";
+import { levelAfter } from "../storage/level.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import type { TankMovement } from "../ledger/books.ts";
 
 /**
  * Loss by the model from `startKg` at `fromAt` to `untilAt`, kg, with the mass that moved after `fromAt`. What stating

@@ -1,6 +1,6 @@
 /** The loss statement: opening + received − drawn − boil-off − handover loss − vented − unaccounted = closing, to the gram. */
-import { PlanningError } from "../contract/failure.ts";
-import type { StatementSums } from "./statement-sums.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { StatementSums } from "../ledger/statement-sums.ts";
 
 /** What the lines of a statement lose: the parts of `lost`, in the order in which they are shown. */
 export const lossCauses = ["boilOffGrams", "handoverLossGrams", "ventedGrams", "unaccountedGrams"] as const;

@@ -1,7 +1,7 @@
 /** What a cooler outage, or a month of waiting, costs: kilograms, and flights to bring them. */
-import { levelAfter, lossOver } from "../forecast/level.ts";
-import type { LossRate } from "../forecast/loss-rate.ts";
-import { PlanningError } from "../contract/failure.ts";
+import { levelAfter, lossOver } from "../storage/level.ts";
+import type { LossRate } from "../storage/loss-rate.ts";
+import { PlanningError } from "../ground/failure.ts";
 
 export interface WaitingCost {
   readonly lostKg: number;

@@ -1,6 +1,6 @@
 /** Whether two ledgers can be merged at all: the same programme, and one beginning. */
-import { PlanningError } from "../contract/failure.ts";
-import type { LedgerDocument } from "../contract/ledger-view.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { LedgerDocument } from "../ledger/ledger-view.ts";
 
 const shareRecord = (ours: LedgerDocument, theirs: LedgerDocument): boolean => {
   const known = new Set(ours.entries.map(({ id, kind, at }) => `${id}/${kind}/${at}`));

@@ -1,5 +1,5 @@
 /** What of the news is done here, once every conflict is decided. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import type { Reading } from "../ledger/journal.ts";
 import type { News } from "./compare.ts";
 import type { Conflict, Sorted } from "./conflict.ts";

@@ -2,7 +2,7 @@
 import type { JournalEntry, Reading } from "../ledger/journal.ts";
 import { type Side, type SideEntry, contentOf, readSide, statesLevel, tanksOf } from "./side.ts";
 import { type StatusNews, statusNews } from "./status-news.ts";
-import type { LedgerDocument } from "../contract/ledger-view.ts";
+import type { LedgerDocument } from "../ledger/ledger-view.ts";
 
 /**
  * One thing that one side did. `write`: a record that only it has in force. `take back`: a record in force on the other

@@ -1,5 +1,5 @@
 /** A conflict as it is shown: both sides, their masses beside each other, and what may be chosen. */
-import { formatMinute } from "../ledger/time.ts";
+import { formatMinute } from "../format/time.ts";
 import type { Comparison, News } from "./compare.ts";
 import type { Conflict } from "./conflict.ts";
 import type { ComparedMass, ConflictView, MassLine, RecordView } from "./merge-view.ts";

@@ -1,6 +1,6 @@
 /** What a person decides of a merge, as the contract takes it. */
 import { z } from "zod";
-import { id } from "../ledger/quantity.ts";
+import { id } from "../ground/quantity.ts";
 
 /** Of a conflict: ours stays; theirs comes in and ours is taken back by a counter-entry; both stand, where that can be. */
 export const choice = z.enum(["keep ours", "take theirs", "keep both"]);

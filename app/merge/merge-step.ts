@@ -1,7 +1,7 @@
 /** The one step that a merge writes: entries, readings, statuses and rows, and what of ours is taken back for it. */
-import type { Change, EntitySet } from "../ledger/entities.ts";
+import type { Change, EntitySet } from "../entity/entities.ts";
 import type { JournalEntry, Reading } from "../ledger/journal.ts";
-import type { Step } from "../ledger/store.ts";
+import type { Step } from "../ledger/books.ts";
 import type { Recorder } from "../records/recorder.ts";
 import type { Applied } from "./applied.ts";
 import type { Comparison } from "./compare.ts";

@@ -1,13 +1,13 @@
 /** The merge from end to end: compare, decide, make the step, say what it does. The door of this folder. */
-import { PlanningError } from "../contract/failure.ts";
-import type { LedgerDocument } from "../contract/ledger-view.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { LedgerDocument } from "../ledger/ledger-view.ts";
 import { kindWords } from "../ledger/change-line.ts";
-import type { Change, EntitySet } from "../ledger/entities.ts";
+import type { Change, EntitySet } from "../entity/entities.ts";
 import { toKg } from "../ledger/journal.ts";
 import { checkEntry } from "../ledger/rules/check-entry.ts";
 import { checkPlan } from "../ledger/rules/check-plan.ts";
-import { formatMinute } from "../ledger/time.ts";
-import type { Step } from "../ledger/store.ts";
+import { formatMinute } from "../format/time.ts";
+import type { Step } from "../ledger/books.ts";
 import type { Recorder } from "../records/recorder.ts";
 import { refuseStranger } from "./ancestry.ts";
 import { applyNews, undecided } from "./applied.ts";

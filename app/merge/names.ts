@@ -1,6 +1,6 @@
 /** Names of what records speak of, from the plans of both sides: ours first. */
-import type { EntitySet } from "../ledger/entities.ts";
-import { byId } from "../ledger/entity-index.ts";
+import type { EntitySet } from "../entity/entities.ts";
+import { byId } from "../entity/entity-index.ts";
 import type { AccountRef } from "../ledger/journal.ts";
 
 export interface Names {

@@ -1,6 +1,6 @@
 /** How far two plans differ: counted by kind, and the cases that could be taken over. Nothing of it is merged. */
 import { kindWords } from "../ledger/change-line.ts";
-import { type EntitySet, entityKinds } from "../ledger/entities.ts";
+import { type EntitySet, entityKinds } from "../entity/entities.ts";
 import type { CaseOffer, PlanDifference } from "./merge-view.ts";
 
 interface Row {

@@ -1,7 +1,7 @@
 /** Rows of their plan that come along because records speak of them and this ledger lacks them: nothing else of it does. */
-import { applyChanges } from "../ledger/apply-changes.ts";
-import type { Change, Entity, EntityKind, EntitySet } from "../ledger/entities.ts";
-import { findEntity } from "../ledger/entity-index.ts";
+import { applyChanges } from "../entity/apply-changes.ts";
+import type { Change, Entity, EntityKind, EntitySet } from "../entity/entities.ts";
+import { findEntity } from "../entity/entity-index.ts";
 import type { JournalEntry, Reading } from "../ledger/journal.ts";
 import { referencesOf } from "../ledger/rules/reference.ts";
 

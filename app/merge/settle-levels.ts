@@ -3,12 +3,12 @@
  * tank held to what is stated, is made for the joined records. And where a tank would have held less than nothing.
  */
 import type { TankLosses } from "../ledger/carry-forward.ts";
-import { findEntity } from "../ledger/entity-index.ts";
-import type { EntitySet } from "../ledger/entities.ts";
-import type { Tank } from "../ledger/entity/tank.ts";
+import { findEntity } from "../entity/entity-index.ts";
+import type { EntitySet } from "../entity/entities.ts";
+import type { Tank } from "../entity/tank.ts";
 import { type JournalEntry, type Posting, toKg } from "../ledger/journal.ts";
 import { lossesOf } from "../ledger/past.ts";
-import type { TankMovement } from "../ledger/store.ts";
+import type { TankMovement } from "../ledger/books.ts";
 import { gathered, line, statingLines } from "../records/postings.ts";
 import { type TankState, stateAfter } from "../records/restate.ts";
 import { recordedPlan } from "../records/subject.ts";

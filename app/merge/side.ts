@@ -1,5 +1,5 @@
 /** One of the two ledgers as the comparison reads it: what is in force, what was taken back, what each level is. */
-import type { LedgerDocument } from "../contract/ledger-view.ts";
+import type { LedgerDocument } from "../ledger/ledger-view.ts";
 import type { EntryKind, JournalEntry, Reading } from "../ledger/journal.ts";
 import { MERGE_LABEL } from "./merge-label.ts";
 

@@ -1,7 +1,7 @@
 /** Flights and sorties brought to what the joined records say of them, in every plan case that has them. */
-import type { Change, EntitySet } from "../ledger/entities.ts";
-import type { Flight } from "../ledger/entity/flight.ts";
-import type { Sortie } from "../ledger/entity/sortie.ts";
+import type { Change, EntitySet } from "../entity/entities.ts";
+import type { Flight } from "../entity/flight.ts";
+import type { Sortie } from "../entity/sortie.ts";
 import { type JournalEntry, toKg } from "../ledger/journal.ts";
 import { flightEverywhere, sortieEverywhere } from "../records/subject.ts";
 import { type StatusNews, rankOf } from "./status-news.ts";

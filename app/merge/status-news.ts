@@ -2,8 +2,8 @@
  * What happened without moving anything of the books: a flight that left empty, one that was lost before it loaded. No
  * entry says it, only the status of the row.
  */
-import type { Flight } from "../ledger/entity/flight.ts";
-import type { Sortie } from "../ledger/entity/sortie.ts";
+import type { Flight } from "../entity/flight.ts";
+import type { Sortie } from "../entity/sortie.ts";
 import { impliedBy } from "../ledger/rules/recorded-status-rule.ts";
 import type { Side } from "./side.ts";
 

@@ -1,7 +1,7 @@
 /** A plan case of theirs taken over whole, as a new case of ours: its rows under ids of their own, keys as they are. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { copyCase } from "../ledger/case-copy.ts";
-import type { Change, Entity, EntitySet } from "../ledger/entities.ts";
+import type { Change, Entity, EntitySet } from "../entity/entities.ts";
 import { referencesOf } from "../ledger/rules/reference.ts";
 import { bringRows } from "./rows-along.ts";
 import { rankOf } from "./status-news.ts";

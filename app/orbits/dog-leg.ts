@@ -2,7 +2,7 @@
  * What it takes to reach or to leave a place off the orbit's plane: a dog-leg, that is steering sideways while the engines
  * burn, or turning the plane in low orbit, a quarter of a revolution from the place.
  */
-import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
+import { STANDARD_GRAVITY } from "../ground/quantity.ts";
 import { MOON_MU, MOON_RADIUS_M } from "./moon.ts";
 import { planeChangeMPerS } from "./plane.ts";
 import { circularSpeedAt } from "./speed.ts";

@@ -1,6 +1,6 @@
 /** A stated orbit about the Moon: its apses as heights above the mean surface, its plane, and how that plane drifts. */
 import { z } from "zod";
-import { instant } from "../ledger/quantity.ts";
+import { instant } from "../ground/quantity.ts";
 import { MOON_J2, MOON_MU, MOON_RADIUS_M, MOON_TURN_DEG_PER_DAY } from "./moon.ts";
 import { periodS } from "./speed.ts";
 import type { Apses } from "./transfer.ts";

@@ -1,5 +1,5 @@
 /** The plant that a form begins with: round figures, each with where it comes from; the planner puts in their own. */
-import type { WaterPlant } from "../ledger/entity/water-plant.ts";
+import type { WaterPlant } from "../entity/water-plant.ts";
 import { FUEL_CELL_HYDROGEN_KG_PER_KWH, FUEL_CELL_OXYGEN_KG_PER_KWH } from "./water-plant.ts";
 
 /** Where each default comes from, in the words that stand under its field. */

@@ -1,9 +1,9 @@
 /** What flights or runs from a plant would do to a plan, before they are in it: what they bring, whom they help, what they disturb. */
 import type { Forecast } from "../forecast/outcome.ts";
 import { forecast } from "../forecast/forecast.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Change, Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Change, Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { findingSentence } from "../supply/finding-sentence.ts";
 import { glance } from "../supply/glance.ts";
 import type { SupplyGlance, SupplyStatus } from "../supply/report.ts";

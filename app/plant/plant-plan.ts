@@ -1,9 +1,9 @@
 /** A plant's output as rows of a plan: tanker flights as loads become ready, or a direct inflow into a depot's tanks. */
-import { PlanningError } from "../contract/failure.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Change, Entity } from "../ledger/entities.ts";
-import type { CraftPropellant } from "../ledger/entity/craft.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Change, Entity } from "../entity/entities.ts";
+import type { CraftPropellant } from "../entity/craft.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { loadReadyInstants } from "./ready-loads.ts";
 import { type PlantOutput, plantOutput } from "./water-plant.ts";
 

@@ -1,7 +1,7 @@
 /** When a plant has made enough for the next flight: a plant as a source of flights, over its duty periods. */
-import { PlanningError } from "../contract/failure.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
-import type { WaterPlant } from "../ledger/entity/water-plant.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import type { WaterPlant } from "../entity/water-plant.ts";
 import type { PlantOutput } from "./water-plant.ts";
 
 export type DutyPeriod = WaterPlant["duty"][number];

@@ -1,6 +1,6 @@
 /** Propellant from water by electrolysis: pairs made, oxygen left over and its uses, energy. */
-import { PlanningError } from "../contract/failure.ts";
-import type { WaterPlant } from "../ledger/entity/water-plant.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { WaterPlant } from "../entity/water-plant.ts";
 
 /** Standard atomic masses (CIAAW): hydrogen 1.008, oxygen 15.999. */
 export const OXYGEN_PER_HYDROGEN = 15.999 / (2 * 1.008);

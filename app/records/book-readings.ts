@@ -1,12 +1,12 @@
 /** Imported gauge readings taken into the books: in order of time, each on the books as the one before leaves them, as one step. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { formatMassChange } from "../format/mass.ts";
-import type { EntitySet } from "../ledger/entities.ts";
-import { findEntity } from "../ledger/entity-index.ts";
+import type { EntitySet } from "../entity/entities.ts";
+import { findEntity } from "../entity/entity-index.ts";
 import type { Reading } from "../ledger/journal.ts";
 import { toKg } from "../ledger/journal.ts";
-import type { LedgerStore, Step } from "../ledger/store.ts";
-import { formatMinute } from "../ledger/time.ts";
+import type { LedgerBooks, Step } from "../ledger/books.ts";
+import { formatMinute } from "../format/time.ts";
 import { counted, listed } from "../words/counted.ts";
 import { composeSteps } from "./compose-steps.ts";
 import { recordReading } from "./record-reading.ts";
@@ -18,7 +18,7 @@ const MOST_NAMED = 10;
 
 /** Throws "refused", naming the reading: a tank whose books are not open, one before its opening, too many at once. */
 export const bookReadings = (
-  store: LedgerStore,
+  store: LedgerBooks,
   readings: readonly Reading[],
   label: string,
   recorder: Recorder,

@@ -2,16 +2,16 @@
  * Several records as one step: each is made on the books as the one before it leaves them, and all are written, and undone,
  * together. What a later one takes back of an earlier one is never written.
  */
-import type { Change } from "../ledger/entities.ts";
+import type { Change } from "../entity/entities.ts";
 import type { JournalEntry, Reading } from "../ledger/journal.ts";
-import type { LedgerStore, Step } from "../ledger/store.ts";
+import type { LedgerBooks, Step } from "../ledger/books.ts";
 
 const MOST_LABEL = 120;
 
 /** Makes each on the books that those before it leave; the ledger itself stays as it is. Throws what a record throws. */
 const stepsOf = (
-  store: LedgerStore,
-  makes: readonly ((books: LedgerStore, place: number) => Step)[],
+  store: LedgerBooks,
+  makes: readonly ((books: LedgerBooks, place: number) => Step)[],
 ): readonly Step[] =>
   store.rehearse((books) =>
     makes.map((make, place) => {
@@ -23,8 +23,8 @@ const stepsOf = (
 
 /** One step that does what all do, one after the other. `label`: what undo is called; left out: what each is called. */
 export const composeSteps = (
-  store: LedgerStore,
-  makes: readonly ((books: LedgerStore, place: number) => Step)[],
+  store: LedgerBooks,
+  makes: readonly ((books: LedgerBooks, place: number) => Step)[],
   label?: string,
 ): Step => {
   const steps = stepsOf(store, makes);

@@ -1,6 +1,6 @@
 /** What a tank holds at an instant, in whole grams: by the books, and by the loss model. */
-import type { EntitySet } from "../ledger/entities.ts";
-import type { Tank } from "../ledger/entity/tank.ts";
+import type { EntitySet } from "../entity/entities.ts";
+import type { Tank } from "../entity/tank.ts";
 import { toGrams, toKg } from "../ledger/journal.ts";
 import { levelAt } from "../ledger/past.ts";
 import { gramsOn } from "./restate.ts";

@@ -1,6 +1,6 @@
 /** Builds the postings of an entry in whole grams, so that each propellant sums to zero. */
-import { PlanningError } from "../contract/failure.ts";
-import type { Tank } from "../ledger/entity/tank.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { Tank } from "../entity/tank.ts";
 import { type AccountKind, type EntryKind, type JournalEntry, type Posting, toGrams } from "../ledger/journal.ts";
 import type { Recorder } from "./recorder.ts";
 

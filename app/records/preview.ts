@@ -1,7 +1,7 @@
 /** What a record would write, found by making its step and not committing it. */
-import type { Input, RecordName } from "../contract/contract.ts";
-import type { RecordPreview } from "../contract/ledger-view.ts";
-import type { LedgerStore, Step } from "../ledger/store.ts";
+import type { RecordInput, RecordName } from "./record-input.ts";
+import type { RecordPreview } from "../ledger/ledger-view.ts";
+import type { LedgerBooks, Step } from "../ledger/books.ts";
 import { composeSteps } from "./compose-steps.ts";
 import { recordArrival } from "./record-arrival.ts";
 import { recordClosing } from "./record-closing.ts";
@@ -13,7 +13,7 @@ import { recordReturn } from "./record-return.ts";
 import { recordStandDown } from "./record-stand-down.ts";
 import type { RecordBooks, Recorder } from "./recorder.ts";
 
-type Make<N extends RecordName> = (store: LedgerStore, input: Input<N>, recorder: Recorder) => Step;
+type Make<N extends RecordName> = (store: LedgerBooks, input: RecordInput<N>, recorder: Recorder) => Step;
 
 /** An arrival; with the departure before it, where that has no record yet, as one step. */
 const arrival: Make<"record.arrival"> = (store, { departure, ...input }, recorder) =>
@@ -35,7 +35,7 @@ const comingHome: Make<"record.return"> = (store, { loading, ...input }, recorde
         (books) => recordReturn(books, input, recorder),
       );
 
-const bothOf = (store: LedgerStore, earlier: (books: RecordBooks) => Step, later: (books: RecordBooks) => Step): Step =>
+const bothOf = (store: LedgerBooks, earlier: (books: RecordBooks) => Step, later: (books: RecordBooks) => Step): Step =>
   composeSteps(store, [earlier, later]);
 
 /** The step of each record; the commands that write and the preview take it from here. */
@@ -52,9 +52,9 @@ export const recordSteps: { readonly [N in RecordName]: Make<N> } = {
 
 /** Input already checked against the contract. Throws as the record itself would. */
 export const previewRecord = <N extends RecordName>(
-  store: LedgerStore,
+  store: LedgerBooks,
   record: N,
-  input: Input<N>,
+  input: RecordInput<N>,
   recorder: Recorder,
 ): RecordPreview => {
   const make: Make<N> = recordSteps[record];

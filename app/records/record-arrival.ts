@@ -1,9 +1,9 @@
 /** A flight arrived: what it carried is parted into what each tank took and what was lost, left aboard or vented. */
-import type { Input } from "../contract/contract.ts";
-import { PlanningError } from "../contract/failure.ts";
-import { findEntity } from "../ledger/entity-index.ts";
+import type { RecordInput } from "./record-input.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { findEntity } from "../entity/entity-index.ts";
 import { type Posting, accountId, toGrams, toKg } from "../ledger/journal.ts";
-import type { Step } from "../ledger/store.ts";
+import type { Step } from "../ledger/books.ts";
 import { entryOf, gathered, gramsByPropellant, line } from "./postings.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
 import { withRestatement } from "./restate.ts";
@@ -21,7 +21,7 @@ interface Flow {
 }
 
 /** The flows of a metered handover, tank by tank, in whole grams that add up to what each tank took. */
-const flowsOf = (input: Input<"record.arrival">, sinceAt: number): readonly Flow[] => {
+const flowsOf = (input: RecordInput<"record.arrival">, sinceAt: number): readonly Flow[] => {
   const isWithin = ({ fromAt, untilAt }: { fromAt: number; untilAt: number }): boolean =>
     fromAt < untilAt && sinceAt <= fromAt && untilAt <= input.at;
   return input.taken.flatMap(({ tankId, massKg }) => {
@@ -42,7 +42,7 @@ const flowsOf = (input: Input<"record.arrival">, sinceAt: number): readonly Flow
 };
 
 /** Whatever of the load is neither taken, lost in the handover, left aboard nor vented was lost on the way. */
-export const recordArrival = (books: RecordBooks, input: Input<"record.arrival">, recorder: Recorder): Step => {
+export const recordArrival = (books: RecordBooks, input: RecordInput<"record.arrival">, recorder: Recorder): Step => {
   const entities = books.entities();
   const flight = flightIn(entities, input.flightId, ["departed"]);
   if (Math.min(input.at, input.sinceAt ?? input.at) < flight.departAt)

@@ -1,17 +1,17 @@
 /** Closes the books of a depot at an instant: each tank brought to what the loss model says, or to what was measured. */
-import type { Input } from "../contract/contract.ts";
-import { PlanningError } from "../contract/failure.ts";
-import { findEntity } from "../ledger/entity-index.ts";
+import type { RecordInput } from "./record-input.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { findEntity } from "../entity/entity-index.ts";
 import { toGrams } from "../ledger/journal.ts";
-import { formatMinute } from "../ledger/time.ts";
-import type { Step } from "../ledger/store.ts";
+import { formatMinute } from "../format/time.ts";
+import type { Step } from "../ledger/books.ts";
 import { tankGrams } from "./level-state.ts";
 import { entryOf, statingLines } from "./postings.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
 import { withRestatement } from "./restate.ts";
 import { tankOf } from "./subject.ts";
 
-export const recordClosing = (books: RecordBooks, input: Input<"record.closing">, recorder: Recorder): Step => {
+export const recordClosing = (books: RecordBooks, input: RecordInput<"record.closing">, recorder: Recorder): Step => {
   const entities = books.entities();
   const depot = findEntity(entities, "depot", input.depotId);
   if (depot === null) throw new PlanningError("not found", `There is no depot ${input.depotId}.`, "depotId");

@@ -1,16 +1,16 @@
 /** A flight left: what it loaded goes from the source, or from the origin depot's tanks, onto the flight's way. */
-import type { Input } from "../contract/contract.ts";
-import { PlanningError } from "../contract/failure.ts";
+import type { RecordInput } from "./record-input.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { keptShare } from "../forecast/compile-flights.ts";
 import { carriage } from "../forecast/compile-tanks.ts";
 import { byId } from "../forecast/draft.ts";
-import { periodInForce, rateOf } from "../forecast/loss-rate.ts";
-import type { EntitySet } from "../ledger/entities.ts";
-import { findEntity } from "../ledger/entity-index.ts";
-import type { Flight } from "../ledger/entity/flight.ts";
-import type { Tank } from "../ledger/entity/tank.ts";
+import { periodInForce, rateOf } from "../storage/loss-rate.ts";
+import type { EntitySet } from "../entity/entities.ts";
+import { findEntity } from "../entity/entity-index.ts";
+import type { Flight } from "../entity/flight.ts";
+import type { Tank } from "../entity/tank.ts";
 import { type Posting, toGrams, toKg } from "../ledger/journal.ts";
-import type { Step } from "../ledger/store.ts";
+import type { Step } from "../ledger/books.ts";
 import { tankGrams } from "./level-state.ts";
 import { entryOf, gramsByPropellant, line } from "./postings.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
@@ -78,7 +78,7 @@ const loadedLines = (
   entities: EntitySet,
   books: RecordBooks,
   flight: Flight,
-  input: Input<"record.departure">,
+  input: RecordInput<"record.departure">,
   propellantId: string,
   grams: number,
 ): Posting[] => {
@@ -115,7 +115,11 @@ const carriedBy = (entities: EntitySet, flight: Flight, propellantId: string) =>
   carriage(byId(entities.craftClass), findEntity(entities, "craft", flight.craftId) ?? undefined, propellantId);
 
 /** The flight's dates and loads follow in every plan case; its coast keeps its planned length. */
-export const recordDeparture = (books: RecordBooks, input: Input<"record.departure">, recorder: Recorder): Step => {
+export const recordDeparture = (
+  books: RecordBooks,
+  input: RecordInput<"record.departure">,
+  recorder: Recorder,
+): Step => {
   const entities = books.entities();
   const flight = flightIn(entities, input.flightId, ["planned", "firm"]);
   const loads = gramsByPropellant(

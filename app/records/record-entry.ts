@@ -1,8 +1,8 @@
 /** A journal entry written as it stands: an opening, a transfer from tank to tank, a vent. */
-import type { Input } from "../contract/contract.ts";
-import { PlanningError } from "../contract/failure.ts";
+import type { RecordInput } from "./record-input.ts";
+import { PlanningError } from "../ground/failure.ts";
 import type { EntryKind, JournalEntry } from "../ledger/journal.ts";
-import type { Step } from "../ledger/store.ts";
+import type { Step } from "../ledger/books.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
 import { withRestatement } from "./restate.ts";
 
@@ -21,7 +21,7 @@ const refuseSecondOpening = (books: RecordBooks, entry: JournalEntry): void => {
 };
 
 /** Throws "refused" for a kind that has a command of its own, and for a second opening. The store checks the balance. */
-export const recordEntry = (books: RecordBooks, input: Input<"record.entry">, recorder: Recorder): Step => {
+export const recordEntry = (books: RecordBooks, input: RecordInput<"record.entry">, recorder: Recorder): Step => {
   if (!plainKinds.has(input.kind))
     throw new PlanningError(
       "refused",

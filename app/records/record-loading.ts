@@ -1,13 +1,13 @@
 /** A lander was loaded and left: the depot's tanks gave, part was lost in the handover, and all aboard went on its way. */
-import type { Input } from "../contract/contract.ts";
-import { PlanningError } from "../contract/failure.ts";
+import type { RecordInput } from "./record-input.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { madeUpTankId } from "../forecast/compile-tanks.ts";
-import type { Change, EntitySet } from "../ledger/entities.ts";
-import { findEntity } from "../ledger/entity-index.ts";
-import type { Sortie } from "../ledger/entity/sortie.ts";
-import type { Tank } from "../ledger/entity/tank.ts";
+import type { Change, EntitySet } from "../entity/entities.ts";
+import { findEntity } from "../entity/entity-index.ts";
+import type { Sortie } from "../entity/sortie.ts";
+import type { Tank } from "../entity/tank.ts";
 import { type Posting, toGrams, toKg } from "../ledger/journal.ts";
-import type { Step } from "../ledger/store.ts";
+import type { Step } from "../ledger/books.ts";
 import { tankGrams } from "./level-state.ts";
 import { entryOf, gramsByPropellant, line } from "./postings.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
@@ -70,7 +70,7 @@ const linesOf = (
   ];
 };
 
-export const recordLoading = (books: RecordBooks, input: Input<"record.loading">, recorder: Recorder): Step => {
+export const recordLoading = (books: RecordBooks, input: RecordInput<"record.loading">, recorder: Recorder): Step => {
   const entities = books.entities();
   const sortie = sortieIn(entities, input.sortieId, ["planned"]);
   const lost = gramsByPropellant(input.handoverLoss, "handoverLoss");

@@ -1,13 +1,13 @@
 /** A flight was lost: what it carried is booked as lost in flight; one that never left loses nothing of ours. */
-import type { Input } from "../contract/contract.ts";
-import { PlanningError } from "../contract/failure.ts";
+import type { RecordInput } from "./record-input.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { accountId, toGrams } from "../ledger/journal.ts";
-import type { Step } from "../ledger/store.ts";
+import type { Step } from "../ledger/books.ts";
 import { entryOf, line } from "./postings.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
 import { flightEverywhere, flightIn } from "./subject.ts";
 
-export const recordLoss = (books: RecordBooks, input: Input<"record.loss">, recorder: Recorder): Step => {
+export const recordLoss = (books: RecordBooks, input: RecordInput<"record.loss">, recorder: Recorder): Step => {
   const entities = books.entities();
   const flight = flightIn(entities, input.flightId, ["planned", "firm", "departed"]);
   const isUnderWay = flight.status === "departed";

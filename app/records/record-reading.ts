@@ -1,10 +1,10 @@
 /** A gauge reading: kept as measured, and, if taken into the books, the difference booked as boil-off and unaccounted. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { impossibleReading } from "../ledger/impossible-reading.ts";
-import type { Input } from "../contract/contract.ts";
-import { formatMinute } from "../ledger/time.ts";
+import type { RecordInput } from "./record-input.ts";
+import { formatMinute } from "../format/time.ts";
 import { toGrams } from "../ledger/journal.ts";
-import type { Step } from "../ledger/store.ts";
+import type { Step } from "../ledger/books.ts";
 import { tankGrams } from "./level-state.ts";
 import { entryOf, statingLines } from "./postings.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
@@ -12,7 +12,7 @@ import { withRestatement } from "./restate.ts";
 import { tankIn } from "./subject.ts";
 
 /** Boil-off is what the loss model says since the last stated level; what remains to the reading is unaccounted. */
-export const recordReading = (books: RecordBooks, input: Input<"record.reading">, recorder: Recorder): Step => {
+export const recordReading = (books: RecordBooks, input: RecordInput<"record.reading">, recorder: Recorder): Step => {
   const { takeIntoBooks, ...measured } = input;
   const entities = books.entities();
   const tank = tankIn(entities, input.tankId, "tankId");

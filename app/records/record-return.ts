@@ -2,12 +2,12 @@
  * A lander came home: what it has left goes into its tanks. Of the rest its profile says what boiled off and what crew and
  * power took; what remains was burned.
  */
-import type { Input } from "../contract/contract.ts";
-import { PlanningError } from "../contract/failure.ts";
-import type { Change } from "../ledger/entities.ts";
-import { findEntity } from "../ledger/entity-index.ts";
+import type { RecordInput } from "./record-input.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { Change } from "../entity/entities.ts";
+import { findEntity } from "../entity/entity-index.ts";
 import { accountId, toGrams, toKg } from "../ledger/journal.ts";
-import type { Step } from "../ledger/store.ts";
+import type { Step } from "../ledger/books.ts";
 import { entryOf, gramsByPropellant, line } from "./postings.ts";
 import { landerTank } from "./record-loading.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
@@ -15,7 +15,7 @@ import { withRestatement } from "./restate.ts";
 import { sortieUses, usedOf } from "./sortie-uses.ts";
 import { sortieEverywhere, sortieIn } from "./subject.ts";
 
-export const recordReturn = (books: RecordBooks, input: Input<"record.return">, recorder: Recorder): Step => {
+export const recordReturn = (books: RecordBooks, input: RecordInput<"record.return">, recorder: Recorder): Step => {
   const entities = books.entities();
   const sortie = sortieIn(entities, input.sortieId, ["departed"]);
   if (input.at < sortie.loadAt)

@@ -1,11 +1,11 @@
 /** Takes a record back: its entry by a counter-entry, and the flight or sortie it spoke of to what it was before. */
-import type { Input } from "../contract/contract.ts";
-import { PlanningError } from "../contract/failure.ts";
-import type { Change, EntitySet } from "../ledger/entities.ts";
-import type { Flight } from "../ledger/entity/flight.ts";
-import type { Sortie } from "../ledger/entity/sortie.ts";
+import type { RecordInput } from "./record-input.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { Change, EntitySet } from "../entity/entities.ts";
+import type { Flight } from "../entity/flight.ts";
+import type { Sortie } from "../entity/sortie.ts";
 import type { EntryKind, JournalEntry } from "../ledger/journal.ts";
-import type { Step } from "../ledger/store.ts";
+import type { Step } from "../ledger/books.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
 import { entriesOf, withRestatement } from "./restate.ts";
 import { flightEverywhere, sortieEverywhere } from "./subject.ts";
@@ -52,7 +52,7 @@ const siblings = (books: RecordBooks, entry: JournalEntry): readonly string[] =>
 };
 
 /** Throws "not found", "refused" for a counter-entry or where a later record rests on this one. */
-export const recordReverse = (books: RecordBooks, input: Input<"record.reverse">, recorder: Recorder): Step => {
+export const recordReverse = (books: RecordBooks, input: RecordInput<"record.reverse">, recorder: Recorder): Step => {
   const entry = books.entry(input.entryId);
   if (entry.kind === "reversal")
     throw new PlanningError("refused", "A counter-entry is not taken back; record what happened anew.", "entryId");
@@ -66,7 +66,7 @@ export const recordReverse = (books: RecordBooks, input: Input<"record.reverse">
 /** Withdraws a reading found to be wrong, and takes back its booking if it has one of its own. */
 export const recordWithdrawal = (
   books: RecordBooks,
-  input: Input<"record.withdrawReading">,
+  input: RecordInput<"record.withdrawReading">,
   recorder: Recorder,
 ): Step => {
   const reading = books.readings().find((row) => row.id === input.readingId);

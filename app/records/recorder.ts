@@ -1,7 +1,7 @@
 /** Who records, when, and where new ids come from: all that a record takes from outside the ledger. */
-import type { Change } from "../ledger/entities.ts";
+import type { Change } from "../entity/entities.ts";
 import type { JournalEntry, Reading } from "../ledger/journal.ts";
-import type { LedgerStore, Step } from "../ledger/store.ts";
+import type { LedgerBooks, Step } from "../ledger/books.ts";
 
 export interface Recorder {
   readonly author: string;
@@ -12,7 +12,7 @@ export interface Recorder {
 
 /** The ledger as far as records read it. */
 export type RecordBooks = Pick<
-  LedgerStore,
+  LedgerBooks,
   | "entities"
   | "statedLevels"
   | "tankMovements"

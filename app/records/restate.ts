@@ -2,15 +2,15 @@
  * A record that comes late changes what the books held before a level that they state already. That level was measured,
  * or closed, and stands: its entry is taken back and written anew with the loss that now leads to it.
  */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { type TankLosses, carryForward, isStating } from "../ledger/carry-forward.ts";
-import type { EntitySet } from "../ledger/entities.ts";
-import { findEntity } from "../ledger/entity-index.ts";
-import type { Tank } from "../ledger/entity/tank.ts";
+import type { EntitySet } from "../entity/entities.ts";
+import { findEntity } from "../entity/entity-index.ts";
+import type { Tank } from "../entity/tank.ts";
 import { type JournalEntry, type Posting, type Reading, toGrams, toKg } from "../ledger/journal.ts";
 import { lossesOf } from "../ledger/past.ts";
-import type { TankMovement } from "../ledger/store.ts";
-import { formatMinute } from "../ledger/time.ts";
+import type { TankMovement } from "../ledger/books.ts";
+import { formatMinute } from "../format/time.ts";
 import { splitFlow } from "./split-flows.ts";
 import { gathered, line, statingLines } from "./postings.ts";
 import type { RecordBooks, RecordDraft, Recorder } from "./recorder.ts";

@@ -1,8 +1,8 @@
 /** What a sortie used up besides its burns, as far as its profile knows it: lost aboard, taken by crew and power. */
-import type { EntitySet } from "../ledger/entities.ts";
-import type { Sortie } from "../ledger/entity/sortie.ts";
+import type { EntitySet } from "../entity/entities.ts";
+import type { Sortie } from "../entity/sortie.ts";
 import { toGrams } from "../ledger/journal.ts";
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { sheetOfSortie } from "../sortie/plan-demand.ts";
 
 /** Whole grams. */

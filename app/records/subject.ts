@@ -1,10 +1,10 @@
 /** The flight, sortie or tank that a record speaks of, and its rows in all plan cases. */
-import { PlanningError } from "../contract/failure.ts";
-import type { Change, EntitySet } from "../ledger/entities.ts";
-import { findEntity } from "../ledger/entity-index.ts";
-import type { Flight } from "../ledger/entity/flight.ts";
-import type { Sortie } from "../ledger/entity/sortie.ts";
-import type { Tank } from "../ledger/entity/tank.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { Change, EntitySet } from "../entity/entities.ts";
+import { findEntity } from "../entity/entity-index.ts";
+import type { Flight } from "../entity/flight.ts";
+import type { Sortie } from "../entity/sortie.ts";
+import type { Tank } from "../entity/tank.ts";
 
 const refused = (message: string, field: string) => new PlanningError("refused", message, field);
 

@@ -1,7 +1,7 @@
 /** Builds the report from its context. Pure: the same context gives the same report. */
-import { CAUTION } from "../contract/caution.ts";
-import { PlanningError } from "../contract/failure.ts";
-import { lookBackSentence } from "../words/look-back.ts";
+import { CAUTION } from "../words/caution.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { lookBackSentence } from "../ledger/look-back-words.ts";
 import type { ReportContext } from "./context.ts";
 import type { Block, ReportModel, Section } from "./model.ts";
 import { sectionKinds } from "./sections.ts";

@@ -1,6 +1,6 @@
 /** What a report is made from: the plan, what was computed from it, what was recorded, and what was asked for. */
-import type { Books, EditRecord, PlanView } from "../contract/ledger-view.ts";
-import type { LevelHistory } from "../forecast/segment.ts";
+import type { Books, EditRecord, PlanView } from "../ledger/ledger-view.ts";
+import type { LevelHistory } from "../storage/segment.ts";
 import type { TankFitQuestion } from "../losses/fit/fit-question.ts";
 import type { TankFit } from "../losses/fit/fit-tank.ts";
 import type { LossBook } from "../losses/loss-book.ts";

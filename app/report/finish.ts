@@ -1,5 +1,5 @@
 /** Makes the finished report from what was read of the ledger. Pure: the same inputs give the same report. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { forecast } from "../forecast/forecast.ts";
 import type { TankFitQuestion } from "../losses/fit/fit-question.ts";
 import { fitTank } from "../losses/fit/fit-tank.ts";

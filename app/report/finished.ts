@@ -1,9 +1,9 @@
 /** The finished report: all that its forms are written from. As JSON text it is what the ledger keeps of an issue. */
 import { z } from "zod";
-import { PlanningError } from "../contract/failure.ts";
-import { instant, label } from "../ledger/quantity.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { instant, label } from "../ground/quantity.ts";
 import type { SupplyStatus } from "../supply/report.ts";
-import { issueNote } from "./issue.ts";
+import { issueNote } from "../ledger/report-issue.ts";
 import type { Block, Cell, ReportModel, Section } from "./model.ts";
 import type { Picture, Shape } from "./picture/picture.ts";
 

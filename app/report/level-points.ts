@@ -1,7 +1,7 @@
 /** The curve of several tanks together, as points: exact at every event, close enough between them for any paper. */
-import { levelAfter } from "../forecast/level.ts";
-import type { LevelHistory, LevelSegment } from "../forecast/segment.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { levelAfter } from "../storage/level.ts";
+import type { LevelHistory, LevelSegment } from "../storage/segment.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { LevelPoint } from "./picture/level-shapes.ts";
 
 /** Points inside a stretch without events: a decay curve over a few weeks bends little. */

@@ -1,5 +1,5 @@
 /** Names of things by id, for sentences and tables. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 
 type Named = { readonly id: string; readonly name: string };
 

@@ -1,8 +1,8 @@
 /** The answer in sentences: on screen, on paper and on the command line alike. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { findingSentence } from "../supply/finding-sentence.ts";
 import type { Binding, Cure, FlightChange, ResupplyAnswer, Unheld } from "./answer.ts";
 

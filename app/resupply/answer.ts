@@ -1,5 +1,5 @@
 /** The answer of the resupply search, as plain data. */
-import type { Entity } from "../ledger/entities.ts";
+import type { Entity } from "../entity/entities.ts";
 import type { PlanFinding } from "../supply/report.ts";
 
 /** What is ruled out, and the best that was found, in the measure of `least` (flights or cost). */

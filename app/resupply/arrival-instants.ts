@@ -1,8 +1,8 @@
 /** When flights may arrive at a depot. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
-import { windowsBetween, windowsOf } from "../ledger/windows.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import { windowsBetween, windowsOf } from "../entity/windows.ts";
 import { handoverLeadMs } from "../ways/added-flight.ts";
 import type { ResupplyAsked } from "./asked.ts";
 

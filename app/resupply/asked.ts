@@ -1,6 +1,6 @@
 /** What a person asks of the resupply search, as plain data. */
 import { z } from "zod";
-import { days, id, instant } from "../ledger/quantity.ts";
+import { days, id, instant } from "../ground/quantity.ts";
 
 const classAsked = z.strictObject({
   classId: id,

@@ -1,6 +1,6 @@
 /** Which limits bind where not everything can be held: each lifted alone, and looked whether everything holds then. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Binding, Unheld } from "./answer.ts";
 import type { ResupplyAsked } from "./asked.ts";
 import type { CanHold } from "./cures.ts";

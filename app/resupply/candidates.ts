@@ -1,9 +1,9 @@
 /** Every flight that a search may choose, put into the plan and compiled once; choosing is a switch. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { compile } from "../forecast/compile.ts";
 import type { CompiledPlan } from "../forecast/compiled-plan.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
 import { type Lane, type Problem, keptCrowd } from "./problem.ts";
 
 interface Candidate {

@@ -1,6 +1,6 @@
 /** What flights that nobody may move ask for at once and cannot have: more ports than there are, one hull in two places. */
 import { forecast } from "../forecast/forecast.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { hullFindings } from "../supply/hulls.ts";
 import { portConflicts } from "../supply/port-conflicts.ts";
 import type { PlanFinding } from "../supply/report.ts";

@@ -1,6 +1,6 @@
 /** The least single changes after which every sortie is held, each tried by a search of its own. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Cure, Unheld } from "./answer.ts";
 import type { ResupplyAsked } from "./asked.ts";
 import { classesAsked } from "./make-problem.ts";

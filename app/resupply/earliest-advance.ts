@@ -9,7 +9,7 @@ import type { CompiledPlan } from "../forecast/compiled-plan.ts";
 import { probeFlight } from "../forecast/probe.ts";
 import { type Engine, finish } from "../forecast/propagate.ts";
 import { leftCount } from "../forecast/read-run.ts";
-import type { Run } from "../forecast/run.ts";
+import type { Run } from "../forecast/run-state.ts";
 import { FATE, fatesOf } from "../supply/fate.ts";
 import {
   type Scene,

@@ -1,8 +1,8 @@
 /** Latest and earliest departures in sentences: on screen, on paper, in the calendar and on the command line alike. */
 import { formatNumber } from "../format/number.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
-import { formatMinute } from "../ledger/time.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import { formatMinute } from "../format/time.ts";
 import type { ClassLeaveBy, EarliestBy, FaresWorse, LeaveBy } from "./leave-by-answer.ts";
 
 const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>

@@ -1,7 +1,7 @@
 /** For each planned flight, and for each class together: when it must leave at the latest, and may at the earliest. */
 import { byId } from "../forecast/draft.ts";
 import { forecast } from "../forecast/forecast.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { type Engine, createEngine } from "../forecast/propagate.ts";
 import { fatesOf } from "../supply/fate.ts";
 import { type Turns, firstWorse, firstWorseTogether, turningInstants } from "../supply/slack-search.ts";

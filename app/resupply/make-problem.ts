@@ -1,8 +1,8 @@
 /** From a plan case and what is asked to the problem that is searched; says in words what cannot be asked. */
-import { PlanningError } from "../contract/failure.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { arrivalInstants } from "./arrival-instants.ts";
 import type { ResupplyAsked } from "./asked.ts";
 import type { Lane, Problem, Purse } from "./problem.ts";

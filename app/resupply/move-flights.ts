@@ -2,11 +2,11 @@
  * Planned flights moved to other arrival instants until every sortie is held: the exact engine tries each move, the best
  * few partial ones are carried on. Finds plans; that none with fewer moves holds is not claimed of what it finds.
  */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Engine } from "../forecast/propagate.ts";
-import type { Run } from "../forecast/run.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { Run } from "../forecast/run-state.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Trip } from "./room-to-move.ts";
 import { isHeld, lacking } from "./proposal.ts";
 

@@ -1,8 +1,8 @@
 /** The whole question: the proposal, what is proved of it, and where nothing holds, what is in the way and what would cure it. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { createEngine } from "../forecast/propagate.ts";
 import { compile } from "../forecast/compile.ts";
-import type { Entity } from "../ledger/entities.ts";
+import type { Entity } from "../entity/entities.ts";
 import type { Working } from "../work/working.ts";
 import type { Binding, Cure, FlightChange, ResupplyAnswer, ResupplyBracket, Unheld } from "./answer.ts";
 import type { ResupplyAsked } from "./asked.ts";

@@ -3,9 +3,9 @@
  * draws, and kept flights that arrive. Every figure errs towards more propellant, so that a bound stays a bound.
  */
 import { EVENT } from "../forecast/compiled-plan.ts";
-import { levelAfter } from "../forecast/level.ts";
+import { levelAfter } from "../storage/level.ts";
 import { NOTHING_KG } from "../forecast/pool.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Candidates } from "./candidates.ts";
 
 /** Loss of what is not empty at least, from an instant on. */

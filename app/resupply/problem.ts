@@ -1,6 +1,6 @@
 /** What a resupply search decides: at which instants flights of which lanes arrive, and what limits them. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
 
 /** One way in which a further flight may come: a class to a depot, or a planned flight that may stay or go. */
 export interface Lane {

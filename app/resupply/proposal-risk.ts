@@ -1,5 +1,5 @@
 /** How likely a plan holds with and without a proposal that no plan case has yet, under the same draws. */
-import { id } from "../ledger/quantity.ts";
+import { id } from "../ground/quantity.ts";
 import type { RiskAnswer, RiskDifference } from "../risk/answer.ts";
 import { causesAsked } from "../risk/ask-causes.ts";
 import { proposalTaken } from "./take-proposal.ts";

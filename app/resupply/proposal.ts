@@ -2,12 +2,13 @@
 import { compile } from "../forecast/compile.ts";
 import { expectedTimes, isAhead } from "../forecast/compile-flights.ts";
 import { forecast } from "../forecast/forecast.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { createEngine } from "../forecast/propagate.ts";
 import { needMarginKg, needRequiredKg, needAvailableKg } from "../forecast/read-run.ts";
-import { type Run, STATUS } from "../forecast/run.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { STATUS } from "../forecast/run.ts";
+import type { Run } from "../forecast/run-state.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { FlightChange, PlanSums, ResupplyAnswer } from "./answer.ts";
 import { type Candidates, type Choice, chosenFlights } from "./candidates.ts";
 import type { AskedClass } from "./make-problem.ts";

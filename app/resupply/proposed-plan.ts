@@ -1,6 +1,6 @@
 /** The plan as it would be with a proposal taken: what is added, and without what is left out. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
 import type { ResupplyAnswer } from "./answer.ts";
 
 /** What a proposal changes, in the form in which it is taken. */

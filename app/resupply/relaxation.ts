@@ -2,8 +2,8 @@
  * The linear relaxation of a problem: for each window and pool a map next ≤ q·(level + arrivals) − r with level between
  * need and top. Exact plans obey every inequality (test/property), so what it rules out is ruled out.
  */
-import { levelAfter } from "../forecast/level.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { levelAfter } from "../storage/level.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Candidates } from "./candidates.ts";
 import { type Happening, type PoolCourse, levelBefore, poolCourse } from "./pool-course.ts";
 import { JUST_MS, type LabelForm, type Steps } from "./steps.ts";

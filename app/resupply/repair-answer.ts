@@ -1,7 +1,7 @@
 /** What repairs a plan after a slip or a loss, as plain data: what is asked, and the ways found. */
 import { z } from "zod";
-import type { Entity } from "../ledger/entities.ts";
-import { id } from "../ledger/quantity.ts";
+import type { Entity } from "../entity/entities.ts";
+import { id } from "../ground/quantity.ts";
 import type { Binding, Cure, FlightChange, PlanSums, Unheld } from "./answer.ts";
 import { resupplyAsked } from "./asked.ts";
 import type { FlightMoved } from "./take-proposal.ts";

@@ -1,8 +1,8 @@
 /** A repair in sentences: on screen and on the command line alike. */
 import { formatNumber } from "../format/number.ts";
 import { formatMass } from "../format/mass.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import { formatMinute } from "../ledger/time.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import { formatMinute } from "../format/time.ts";
 import { cureSentence, unheldSentence } from "./answer-words.ts";
 import { spanWords } from "./leave-by-words.ts";
 import type { FlightMove, RepairAnswer, RepairWay } from "./repair-answer.ts";

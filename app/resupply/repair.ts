@@ -2,13 +2,13 @@
  * Repair: after a slip or a loss the least change of what is not firm. Two kinds are looked for, planned flights moved and
  * further flights, and where several further flights are needed, fewer of them with some moved.
  */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { compile } from "../forecast/compile.ts";
 import { forecast } from "../forecast/forecast.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { createEngine } from "../forecast/propagate.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Working } from "../work/working.ts";
 import type { FlightChange, Unheld } from "./answer.ts";
 import { arrivalInstants } from "./arrival-instants.ts";

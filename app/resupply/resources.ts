@@ -1,8 +1,8 @@
 /** Ports and hulls as the search counts them, with what kept flights hold of them. */
 import { expectedTimes, isAhead } from "../forecast/compile-flights.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Lane, Resource } from "./problem.ts";
 
 /** When a flight departs and arrives as the forecast sees it; one that has arrived, as it did. */

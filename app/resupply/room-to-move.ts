@@ -1,8 +1,8 @@
 /** How far flights may be moved until no port is free for them, or their hull is on another flight: plain arithmetic on dates. */
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 
 const MINUTE_MS = 60_000;
 /** Instants are whole milliseconds, lengths of stays are not: less than this is no difference. */

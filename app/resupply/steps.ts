@@ -14,7 +14,7 @@ import { begin, createEngine, proceed } from "../forecast/propagate.ts";
 import { needWantedKg } from "../forecast/read-run.ts";
 import { STATUS } from "../forecast/run.ts";
 import { advance } from "../forecast/tank-step.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Candidates } from "./candidates.ts";
 
 /** Boundaries lie this much, ms, before their instant: nothing happens so close to another. */

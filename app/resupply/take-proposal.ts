@@ -1,9 +1,9 @@
 /** A proposal taken, as one step: as a new plan case, a copy of the one it was made for, or flight by flight in that one itself. */
 import { z } from "zod";
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { type CaseCopy, copyCase } from "../ledger/case-copy.ts";
-import { type Change, type Entity, type EntityKind, type EntitySet, entitySchemas } from "../ledger/entities.ts";
-import { id, instant, label } from "../ledger/quantity.ts";
+import { type Change, type Entity, type EntityKind, type EntitySet, entitySchemas } from "../entity/entities.ts";
+import { id, instant, label } from "../ground/quantity.ts";
 
 const flightMoved = z.strictObject({ flightId: id, departAt: instant, arriveAt: instant });
 export type FlightMoved = Readonly<z.infer<typeof flightMoved>>;

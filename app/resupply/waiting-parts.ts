@@ -2,7 +2,7 @@
  * Ports taken, hulls away and purses opened as further parts of a label: minus the days still to wait, minus what is
  * spent, so that more is better as with levels, and dropping and joining labels stays valid.
  */
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Move } from "./moves.ts";
 import { type Problem, type Resource, keptCrowd } from "./problem.ts";
 

@@ -1,5 +1,5 @@
 /** From a tally to the answer. */
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Band, Histogram, PoolRisk, RiskAnswer, RiskIdentity, RunEnd, SortieRisk } from "./answer.ts";
 import { commonCauses } from "./common-causes.ts";
 import { histogramOf, meanOf, quantileOf, shareOf } from "./estimate.ts";

@@ -1,6 +1,6 @@
 /** What a plan's probability hangs on, and how it differs from another case's: paired runs of variants over the threads. */
 import { z } from "zod";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { isAhead } from "../forecast/compile-flights.ts";
 import type { Leading, Working } from "../work/working.ts";
 import { stopped } from "../work/working.ts";

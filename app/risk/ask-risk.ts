@@ -1,7 +1,7 @@
 /** The questions about risk: what is asked, which parts the threads run, and how the parts become an answer. */
 import { z } from "zod";
-import { PlanningError } from "../contract/failure.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Reading } from "../ledger/journal.ts";
 import type { Leading, Working } from "../work/working.ts";
 import { stopped } from "../work/working.ts";

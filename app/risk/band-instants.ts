@@ -1,5 +1,5 @@
 /** The instants at which levels are kept for bands: where things are planned to happen, and evenly between. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 
 /** Even ones over the whole span, and the most of planned instants beside them. */
 const EVEN = 200;

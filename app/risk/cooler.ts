@@ -1,8 +1,8 @@
 /** Coolers that fail and are repaired: as outages of one run. */
 import type { CompiledPlan } from "../forecast/compiled-plan.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Outages } from "../forecast/run.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { RiskInputs } from "./inputs-in-force.ts";
 import type { Taken } from "./slip-column.ts";
 import { STREAM, keyHash, nextUnit, seedStream } from "./stream.ts";

@@ -1,7 +1,8 @@
 /** Counts what one replication gave. */
 import { leftCount, lostKg, needAvailableKg, needRequiredKg, needStatus } from "../forecast/read-run.ts";
-import { OUTCOME, type Run, STATUS } from "../forecast/run.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { OUTCOME, STATUS } from "../forecast/run.ts";
+import type { Run } from "../forecast/run-state.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { Replicator } from "./replication.ts";
 import { BLOCK } from "./stream.ts";
 import {

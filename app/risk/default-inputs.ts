@@ -1,5 +1,5 @@
 /** What is taken for a quantity of which nothing is stated: assumed, and said to be so. */
-import type { Quantity, Uncertainty } from "../ledger/entity/risk-input.ts";
+import type { Quantity, Uncertainty } from "../entity/risk-input.ts";
 
 export interface DefaultInput {
   readonly uncertainty: Uncertainty;

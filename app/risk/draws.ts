@@ -1,5 +1,5 @@
 /** The random inputs of one block: 64 replications of every input, each from its own stream. */
-import { windowFrom } from "../ledger/windows.ts";
+import { windowFrom } from "../entity/windows.ts";
 import { drawFactors, drawLevels, drawLossProbabilities } from "./factor-column.ts";
 import type { RiskModel } from "./risk-model.ts";
 import { drawSlips } from "./slip-column.ts";

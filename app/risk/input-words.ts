@@ -1,13 +1,5 @@
 /** A risk input in a sentence: what is uncertain, of what, and how. One wording for screen, paper and command line. */
-import type {
-  CoolerLaw,
-  FactorLaw,
-  LevelLaw,
-  LossLaw,
-  Quantity,
-  SlipLaw,
-  Uncertainty,
-} from "../ledger/entity/risk-input.ts";
+import type { CoolerLaw, FactorLaw, LevelLaw, LossLaw, Quantity, SlipLaw, Uncertainty } from "../entity/risk-input.ts";
 
 /** What each quantity is called, and what it means. */
 export const quantityWords: { readonly [Q in Quantity]: { readonly name: string; readonly means: string } } = {

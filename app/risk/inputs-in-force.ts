@@ -1,8 +1,8 @@
 /** Which input holds for what: the narrowest that is stated, else the default; and how many of them are assumed. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { isAhead } from "../forecast/compile-flights.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { type Quantity, type Uncertainty, quantities } from "../ledger/entity/risk-input.ts";
+import type { Entity } from "../entity/entities.ts";
+import { type Quantity, type Uncertainty, quantities } from "../entity/risk-input.ts";
 import type { Reading } from "../ledger/journal.ts";
 import { defaultInputs } from "./default-inputs.ts";
 

@@ -1,8 +1,8 @@
 /** What the ledger's own records say of slips and losses: an offer to state it, never taken by itself. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
-import type { Uncertainty } from "../ledger/entity/risk-input.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import type { Uncertainty } from "../entity/risk-input.ts";
 
 /** Flights of one class whose fate is known, as an input that could be stated. */
 export interface ObservedInput {

@@ -3,7 +3,8 @@
  * path: nothing is allocated here, and nothing else of the risk touches the engine.
  */
 import { type Engine, createEngine } from "../forecast/propagate.ts";
-import { type Run, type RunInput, createOutages } from "../forecast/run.ts";
+import { type RunInput, createOutages } from "../forecast/run.ts";
+import type { Run } from "../forecast/run-state.ts";
 import { drawCooler, outageRoom } from "./cooler.ts";
 import { type DepartureRun, settleDepartures } from "./departures.ts";
 import { type Draws, createDraws, drawBlock } from "./draws.ts";

@@ -1,5 +1,5 @@
 /** What a run of replications is asked: plain data that travels to a worker. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Reading } from "../ledger/journal.ts";
 
 /** Counted up whenever the same job would give other bytes. */

@@ -1,9 +1,9 @@
 /** A job in the kernel's form: the compiled plan with room for what a replication changes, and every input's law. */
 import { compile } from "../forecast/compile.ts";
 import type { CompiledPlan } from "../forecast/compiled-plan.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
-import type { Windows } from "../ledger/windows.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import type { Windows } from "../entity/windows.ts";
 import { type CoolerModel, coolerModels } from "./cooler.ts";
 import type { DeparturePlan } from "./departures.ts";
 import { type RiskInputs, inputsInForce } from "./inputs-in-force.ts";

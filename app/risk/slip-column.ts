@@ -1,6 +1,6 @@
 /** Slips by column: 64 replications of one subject's slip at a time, in whole milliseconds. */
-import type { SlipLaw } from "../ledger/entity/risk-input.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { SlipLaw } from "../entity/risk-input.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { normalQuantile } from "./normal.ts";
 import { logMeanOf, noneShareOf, quantileOfAll, slipQuantile } from "./slip-law.ts";
 import { BLOCK, fillUnits } from "./stream.ts";

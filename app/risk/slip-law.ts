@@ -1,5 +1,5 @@
 /** A law of slips as numbers: its quantile, mean and variance. Days beyond the plan, never below 0. */
-import type { SlipLaw } from "../ledger/entity/risk-input.ts";
+import type { SlipLaw } from "../entity/risk-input.ts";
 import { normalQuantile } from "./normal.ts";
 
 /** The share of cases without any slip that stands beside the law proper. */

@@ -2,7 +2,7 @@
  * What is counted over replications: whole numbers only (masses as whole grams), so that parts added in any order give
  * the same bytes. Typed arrays throughout: a tally travels between threads without a copy.
  */
-import { DAY_MS } from "../ledger/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { RiskModel } from "./risk-model.ts";
 
 /** Bins of a level between empty and maximum fill; one more for exactly full (or above). */

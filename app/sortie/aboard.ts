@@ -1,5 +1,5 @@
 /** What a stay asks of a tank aboard: the forecast's level equation, solved for the level at the start. */
-import { phi1 } from "../forecast/level.ts";
+import { phi1 } from "../storage/level.ts";
 
 /**
  * What must be there before a stay so that `afterKg` is there at its end, under dm/dt = −(k·m + c) with c the loss and

@@ -1,6 +1,6 @@
 /** Caches: a tank left in orbit with the propellant for the way home, and taken up again. */
 import type { z } from "zod";
-import type { leaveCacheStep, ProfileStep, takeUpCacheStep } from "./profile.ts";
+import type { leaveCacheStep, ProfileStep, takeUpCacheStep } from "../entity/profile.ts";
 import { refuse, stepLabel } from "./refusal.ts";
 
 type LeaveStep = Readonly<z.infer<typeof leaveCacheStep>>;

@@ -1,7 +1,7 @@
 /** A check of the sheet as a sentence for a person. */
 import { formatMass } from "../format/mass.ts";
 import { formatNumber, formatPercent } from "../format/number.ts";
-import { missingCase } from "../words/missing-case.ts";
+import { missingCase } from "../ground/missing-case.ts";
 import type { SheetCheck } from "./checks.ts";
 
 const percent = (share: number): string => formatPercent(share * 100, share < 0.1 ? 1 : 0);

@@ -1,9 +1,9 @@
 /** The check of the surface stay: whether a lift-off a day earlier or later would need less, nearer to the orbit's plane. */
 import { cheaperStay } from "./plane-curve.ts";
-import type { Lander } from "./lander.ts";
+import type { Lander } from "../entity/lander.ts";
 import { surfaceStayOf } from "./landing.ts";
 import type { OffPlane } from "./off-plane.ts";
-import type { Mission } from "./profile.ts";
+import type { Mission } from "../entity/profile.ts";
 import type { FlownProfile } from "./solve-off-plane.ts";
 
 export interface StayCheck {

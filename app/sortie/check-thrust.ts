@@ -1,9 +1,9 @@
 /** Can the lit engines carry the craft where they must, hover softly, and lose one of them? */
 import { enginesLit } from "./engine-use.ts";
-import type { Lander } from "./lander.ts";
+import type { Lander } from "../entity/lander.ts";
 import type { Leg } from "./leg.ts";
 import { LUNAR_GRAVITY } from "./moon.ts";
-import type { BurnStep } from "./profile.ts";
+import type { BurnStep } from "../entity/profile.ts";
 import { hoverThrottle } from "./rocket-equation.ts";
 
 /** Thrust over weight in lunar g (1.62 m/s²), lit engines at full; met when the craft can be carried. */

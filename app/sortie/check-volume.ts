@@ -1,7 +1,7 @@
 /** Does what must be aboard fit into the tanks that are aboard, and what is cached into the cache's? */
-import type { Propellant } from "../ledger/entity/propellant.ts";
-import type { Lander } from "./lander.ts";
-import type { ProfileStep } from "./profile.ts";
+import type { Propellant } from "../entity/propellant.ts";
+import type { Lander } from "../entity/lander.ts";
+import type { ProfileStep } from "../entity/profile.ts";
 import { refuse } from "./refusal.ts";
 import type { Solution } from "./solve.ts";
 import { cacheRow } from "./trace.ts";

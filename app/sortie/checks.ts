@@ -1,11 +1,11 @@
 /** The checks of the sheet, each with its number, met or not. */
-import type { Propellant } from "../ledger/entity/propellant.ts";
+import type { Propellant } from "../entity/propellant.ts";
 import { checkThrust, type ThrustCheck } from "./check-thrust.ts";
 import type { StayCheck } from "./check-stay.ts";
 import { checkVolume, type VolumeCheck } from "./check-volume.ts";
-import type { Lander } from "./lander.ts";
+import type { Lander } from "../entity/lander.ts";
 import type { Leg } from "./leg.ts";
-import type { ProfileStep } from "./profile.ts";
+import type { ProfileStep } from "../entity/profile.ts";
 import type { Solution } from "./solve.ts";
 
 /** What one sortie uses up of what an engine is rated for. */

@@ -1,12 +1,12 @@
 /** A profile and a lander turned into flat steps over numbered propellants, and everything refused that cannot be meant. */
-import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
+import { STANDARD_GRAVITY } from "../ground/quantity.ts";
 import { enginesLit } from "./engine-use.ts";
 import { arrivingAtCache, compileCache, type CompiledCache, leftBefore } from "./cache.ts";
 import { hardwareMasses } from "./hardware.ts";
-import type { Lander } from "./lander.ts";
-import type { BurnStep, Mission, Profile } from "./profile.ts";
+import type { Lander } from "../entity/lander.ts";
+import type { BurnStep, Mission, Profile } from "../entity/profile.ts";
 import { transferBurnMPerS } from "./transfer-burn.ts";
-import { missingCase } from "../words/missing-case.ts";
+import { missingCase } from "../ground/missing-case.ts";
 import { refuse, stepLabel } from "./refusal.ts";
 import { fuelShare, ispAtThrottle, oxidiserShare } from "./rocket-equation.ts";
 

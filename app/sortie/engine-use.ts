@@ -1,6 +1,6 @@
 /** Which engines a burn lights, and what that adds to the ignitions and burn time of each engine by its number. */
-import type { EngineSet, Lander } from "./lander.ts";
-import type { BurnStep } from "./profile.ts";
+import type { EngineSet, Lander } from "../entity/lander.ts";
+import type { BurnStep } from "../entity/profile.ts";
 
 /** One burn as the engines see it. */
 export interface EngineBurn {

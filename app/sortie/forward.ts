@@ -1,6 +1,6 @@
 /** The forward pass: flies the found load step by step, to prove that it comes back to the end state. */
-import { PlanningError } from "../contract/failure.ts";
-import { levelAfter } from "../forecast/level.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { levelAfter } from "../storage/level.ts";
 import type { CompiledSortie } from "./compile.ts";
 import { addTo, cacheRow, sumRow, type Trace } from "./trace.ts";
 

@@ -1,6 +1,6 @@
 /** What a lander weighs without propellant, step by step: dry mass, people, cargo, drop tanks and cache tanks. */
-import type { Lander } from "./lander.ts";
-import type { Mission, ProfileStep } from "./profile.ts";
+import type { Lander } from "../entity/lander.ts";
+import type { Mission, ProfileStep } from "../entity/profile.ts";
 import { refuse, stepLabel } from "./refusal.ts";
 
 export interface Hardware {

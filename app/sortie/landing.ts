@@ -1,27 +1,9 @@
 /** The landing site of a profile, and the low orbit from which it is reached. */
-import { z } from "zod";
-import { label } from "../ledger/quantity.ts";
-import { longitudeDeg } from "../orbits/orbit.ts";
 import type { GroundPlane } from "../orbits/site.ts";
 import { nearestPassDeg, nodeOver } from "../orbits/site.ts";
 import { nodeOverGroundDegPerDay } from "../orbits/orbit.ts";
-import type { Profile, ProfileStep } from "./profile.ts";
+import type { Profile, ProfileStep } from "../entity/profile.ts";
 import { refuse } from "./refusal.ts";
-
-export const landing = z.strictObject({
-  site: label,
-  latitudeDeg: z.number().min(-90).max(90),
-  longitudeDeg,
-  /** The circular low orbit from which the descent begins and to which the ascent leads: height and inclination. */
-  orbitKm: z.number().min(5).max(1000),
-  inclinationDeg: z.number().min(0).max(180),
-  /** How the orbit passes over the site. */
-  passes: z.enum(["north", "south"]),
-  /** It lands so many days after the orbit has passed over the site (before: negative). */
-  landsAfterPassDays: z.number().min(-30).max(30),
-  /** How far a descent or an ascent may be steered off the plane, degrees of arc; beyond it the plane is turned in orbit. */
-  dogLegLimitDeg: z.number().min(0).max(10),
-});
 
 export type Landing = NonNullable<Profile["landing"]>;
 

@@ -1,11 +1,11 @@
 /** One leg of the sheet: what a step does to masses, propellants and engines. */
-import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
+import { STANDARD_GRAVITY } from "../ground/quantity.ts";
 import { burnIsp } from "./compile.ts";
 import { type EngineBurn, enginesLit } from "./engine-use.ts";
-import type { Lander } from "./lander.ts";
+import type { Lander } from "../entity/lander.ts";
 import { LUNAR_GRAVITY } from "./moon.ts";
 import type { Flown } from "./powered/flown.ts";
-import type { ProfileStep } from "./profile.ts";
+import type { ProfileStep } from "../entity/profile.ts";
 import { burnSeconds } from "./rocket-equation.ts";
 import type { Solution } from "./solve.ts";
 import { cacheRow, massAt } from "./trace.ts";

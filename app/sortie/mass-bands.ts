@@ -1,5 +1,5 @@
 /** Mass by leg as a stack: craft and cargo below, the propellants upon it in the order of their place. For pictures. */
-import type { Propellant } from "../ledger/entity/propellant.ts";
+import type { Propellant } from "../entity/propellant.ts";
 import type { SortieSheet } from "./sheet.ts";
 
 /** One band of the stack: its lower and upper edge before the first leg and after each, kg. */

@@ -3,13 +3,13 @@
  * Moon turns below the orbit. The extra Δv is put on the allowance of the descent and of the ascent burn, so the margin
  * holds for it too; a plane change in orbit is one more ignition of each lit engine.
  */
-import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
+import { STANDARD_GRAVITY } from "../ground/quantity.ts";
 import { type OffPlaneCost, offPlaneCost, type PoweredPhase } from "../orbits/dog-leg.ts";
 import { offPlaneDeg, planeAfter } from "../orbits/site.ts";
 import { enginesLit } from "./engine-use.ts";
-import type { Lander } from "./lander.ts";
+import type { Lander } from "../entity/lander.ts";
 import { type Landing, lowOrbitOf, planeAtLanding, type SurfaceStay } from "./landing.ts";
-import type { BurnStep, ProfileStep } from "./profile.ts";
+import type { BurnStep, ProfileStep } from "../entity/profile.ts";
 import type { Solution } from "./solve.ts";
 import { massAt } from "./trace.ts";
 import { burnIsp } from "./compile.ts";

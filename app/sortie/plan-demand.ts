@@ -1,10 +1,10 @@
 /** The demand of a planned sortie, wherever it comes from: its class, a statement, or the lander's sheet by a profile. */
-import { PlanningError } from "../contract/failure.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
 import { type DemandLine, demandOf } from "./demand.ts";
-import type { Lander } from "./lander.ts";
-import type { Mission } from "./profile.ts";
+import type { Lander } from "../entity/lander.ts";
+import type { Mission } from "../entity/profile.ts";
 import { refuse } from "./refusal.ts";
 import { sortieSheet, type SortieSheet } from "./sheet.ts";
 

@@ -1,5 +1,5 @@
 /** The engines of every lander through a plan case: what its sorties use of them, by the sheets of their profiles. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { type EngineLife, engineLife, type EngineUse } from "./life.ts";
 import { sheetOfSortie } from "./plan-demand.ts";
 import { engineBurns } from "./sheet.ts";

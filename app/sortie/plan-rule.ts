@@ -1,6 +1,6 @@
 /** The rule of the plan about profiles: what is saved can be computed. Refuses an edit that breaks one, by name. */
-import { PlanningError } from "../contract/failure.ts";
-import type { Change, Entity, EntitySet } from "../ledger/entities.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { Change, Entity, EntitySet } from "../entity/entities.ts";
 import { compileSortie } from "./compile.ts";
 import { checkLanding } from "./landing.ts";
 import { type DemandPlan, sheetOfSortie } from "./plan-demand.ts";

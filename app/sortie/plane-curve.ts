@@ -2,10 +2,10 @@
  * The load of a sortie over the day of its lift-off: what the site lies off the plane then, with boil-off and consumables
  * of the longer or shorter stay counted in. Integrated burns keep the Δv that they have at the profile's own stay, and dog-legs the thrust over mass.
  */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { type Landing, surfaceStayOf } from "./landing.ts";
-import type { Lander } from "./lander.ts";
-import type { Mission, ProfileStep } from "./profile.ts";
+import type { Lander } from "../entity/lander.ts";
+import type { Mission, ProfileStep } from "../entity/profile.ts";
 import { type FlownProfile, solveOffPlane } from "./solve-off-plane.ts";
 import { crossings, type OffPlane, phaseOf, stepsOffPlane } from "./off-plane.ts";
 import { type Solution, solve } from "./solve.ts";

@@ -1,9 +1,9 @@
 /** A profile file: one lander, one profile and what it carries, as JSON, for a sheet without a ledger. */
 import { z } from "zod";
-import { PlanningError } from "../contract/failure.ts";
-import { id, label } from "../ledger/quantity.ts";
-import { lander } from "./lander.ts";
-import { mission, profile } from "./profile.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { id, label } from "../ground/quantity.ts";
+import { lander } from "../entity/lander.ts";
+import { mission, profile } from "../entity/profile.ts";
 
 export const profileFile = z.strictObject({
   propellants: z

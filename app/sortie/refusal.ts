@@ -1,6 +1,6 @@
 /** How a sortie that cannot be meant is refused: by the name of the step and what is wrong with it. */
-import { PlanningError } from "../contract/failure.ts";
-import type { ProfileStep } from "./profile.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { ProfileStep } from "../entity/profile.ts";
 
 /** Throws "refused"; `field` is the place in the input, "steps.3.cache". */
 export const refuse = (message: string, field: string): never => {

@@ -1,6 +1,6 @@
 /** A sortie's return follows how long its profile takes, unless it was stated otherwise. */
-import type { Change, Entity, EntitySet } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { Change, Entity, EntitySet } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 
 type Rows = Pick<EntitySet, "craft" | "craftClass" | "profile">;
 type Sortie = Entity<"sortie">;

@@ -1,5 +1,5 @@
 /** The rocket equation, and what an engine burns. */
-import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
+import { STANDARD_GRAVITY } from "../ground/quantity.ts";
 
 /** Mass before a burn over mass after it: e^(Δv/(Isp·g0)). Δv in m/s, Isp in s (above 0). */
 export const massRatio = (deltaVMPerS: number, ispS: number): number =>

@@ -1,11 +1,11 @@
 /** The sortie sheet: load and return by propellant, leg by leg masses, engine use, checks. */
-import type { Propellant } from "../ledger/entity/propellant.ts";
+import type { Propellant } from "../entity/propellant.ts";
 import { afterBurns, type EngineBurn, type EngineCount, mostUsed, newEngines } from "./engine-use.ts";
 import { checkStay } from "./check-stay.ts";
 import { checkSheet, type SheetCheck } from "./checks.ts";
-import type { Lander } from "./lander.ts";
+import type { Lander } from "../entity/lander.ts";
 import { type Leg, legsOf } from "./leg.ts";
-import type { Mission } from "./profile.ts";
+import type { Mission } from "../entity/profile.ts";
 import type { OffPlane } from "./off-plane.ts";
 import type { Solution } from "./solve.ts";
 import { type FlownProfile, solveOffPlane } from "./solve-off-plane.ts";

@@ -1,8 +1,8 @@
 /** A sortie solved with what its landing site takes off the orbit's plane. */
 import { checkLanding, type Landing, surfaceStayOf } from "./landing.ts";
-import type { Lander } from "./lander.ts";
+import type { Lander } from "../entity/lander.ts";
 import { crossings, type OffPlane, phaseOf, stepsOffPlane } from "./off-plane.ts";
-import type { Mission, Profile, ProfileStep } from "./profile.ts";
+import type { Mission, Profile, ProfileStep } from "../entity/profile.ts";
 import { type Solution, solve } from "./solve.ts";
 
 /** What of a profile is flown. */

@@ -1,15 +1,15 @@
 /** The load of a sortie: backward passes repeated until reserve, mixture allowance and computed burns agree with it. */
-import { PlanningError } from "../contract/failure.ts";
-import { STANDARD_GRAVITY } from "../ledger/quantity.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { STANDARD_GRAVITY } from "../ground/quantity.ts";
 import { runBackward } from "./backward.ts";
 import { burnIsp, type CompiledSortie, compileSortie } from "./compile.ts";
 import { enginesLit } from "./engine-use.ts";
 import { provenClosure } from "./forward.ts";
-import type { Lander } from "./lander.ts";
+import type { Lander } from "../entity/lander.ts";
 import { flyAscent } from "./powered/ascent.ts";
 import { flyDescent } from "./powered/descent.ts";
 import type { Flown, Propulsion } from "./powered/flown.ts";
-import type { BurnStep, Mission, Profile } from "./profile.ts";
+import type { BurnStep, Mission, Profile } from "../entity/profile.ts";
 import { refuse, stepLabel } from "./refusal.ts";
 import { burnedKg, fuelShare, massRatio, oxidiserShare } from "./rocket-equation.ts";
 import { emptyTrace, massAt, type Trace } from "./trace.ts";

@@ -2,7 +2,7 @@
 import { MOON_MU } from "../orbits/moon.ts";
 import { apsesOf } from "../orbits/orbit.ts";
 import { bestTransfer, planeChangeAloneMPerS, type Transfer } from "../orbits/transfer.ts";
-import type { BurnDeltaV } from "./profile.ts";
+import type { BurnDeltaV } from "../entity/profile.ts";
 
 export type ComputedTransfer = Extract<BurnDeltaV, { readonly kind: "computed transfer" }>;
 

@@ -1,10 +1,10 @@
 /** Ways to fly one sortie, side by side: what each takes and what it saves. What that means in tanker flights: app/ways. */
-import { PlanningError } from "../contract/failure.ts";
-import type { Propellant } from "../ledger/entity/propellant.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { Propellant } from "../entity/propellant.ts";
 import type { DemandLine } from "./demand.ts";
 import { demandOf } from "./demand.ts";
-import type { Lander } from "./lander.ts";
-import type { Mission } from "./profile.ts";
+import type { Lander } from "../entity/lander.ts";
+import type { Mission } from "../entity/profile.ts";
 import { sortieSheet, type SortieSheet } from "./sheet.ts";
 import type { FlownProfile } from "./solve-off-plane.ts";
 

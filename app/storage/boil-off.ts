@@ -1,5 +1,5 @@
 /** Heat that reaches the liquid, turned into mass that boils and mass that is vented. */
-import type { SaturationState } from "./saturation.ts";
+import type { SaturationState } from "../fluid/saturation.ts";
 
 const SECONDS_PER_DAY = 86_400;
 

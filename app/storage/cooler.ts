@@ -1,5 +1,5 @@
 /** What coolers lift at a temperature, and after what time one pays for its mass. */
-import type { Cooler } from "../ledger/entity/heat-balance.ts";
+import type { Cooler } from "../entity/heat-balance.ts";
 
 /**
  * Lift in W at a cold-end temperature, straight between the lines of its table. Colder than the table reaches: nothing

@@ -1,5 +1,5 @@
 /** The loss rate that follows from a heat balance. */
-import type { HeatBalance } from "../ledger/entity/heat-balance.ts";
+import type { HeatBalance } from "../entity/heat-balance.ts";
 import { boiledKgPerDay } from "./boil-off.ts";
 import { heatBudget } from "./heat-budget.ts";
 

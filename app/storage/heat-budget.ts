@@ -1,9 +1,9 @@
 /** Where the heat that reaches a tank comes from, line by line, and what is left after the coolers. */
-import type { HeatBalance, HeatCause, Insulation } from "../ledger/entity/heat-balance.ts";
+import type { HeatBalance, HeatCause, Insulation } from "../entity/heat-balance.ts";
 import { netHeatW } from "./boil-off.ts";
 import { coolersTogether } from "./cooler.ts";
 import { type BlanketFlux, blanketFlux, FITTED_TO_HOT_K, TESTED_FROM_COLD_K } from "./insulation.ts";
-import { type SaturationState, saturationAtPressure } from "./saturation.ts";
+import { type SaturationState, saturationAtPressure } from "../fluid/saturation.ts";
 
 /** One line of the budget, W, before the environment factor. */
 export interface HeatLine {

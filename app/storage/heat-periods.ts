@@ -1,7 +1,7 @@
 /** Turns a tank's heat balance with cooler outages and environment seasons into loss periods, one a stretch. */
-import type { HeatBalance } from "../ledger/entity/heat-balance.ts";
-import type { LossPeriod } from "../ledger/entity/loss-period.ts";
-import { PlanningError } from "../contract/failure.ts";
+import type { HeatBalance } from "../entity/heat-balance.ts";
+import type { LossPeriod } from "../entity/loss-period.ts";
+import { PlanningError } from "../ground/failure.ts";
 
 /** Something that holds from an instant (inclusive) to another (exclusive), planned or recorded. */
 export type HeatSeason = { readonly fromAt: number; readonly untilAt: number; readonly reason: string } & (

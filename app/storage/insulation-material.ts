@@ -1,5 +1,5 @@
 /** Known pairs of reflector and spacer for multilayer insulation. */
-import type { InsulationMaterial } from "../ledger/entity/heat-balance.ts";
+import type { InsulationMaterial } from "../entity/heat-balance.ts";
 
 /**
  * The one pair of which the coefficients were at hand, as quoted by a later text; a planner may enter another with its

@@ -1,6 +1,6 @@
 /** Heat flux through multilayer insulation by the layer-by-layer correlation of Keller, Cunnington and Glassford. */
-import { PlanningError } from "../contract/failure.ts";
-import type { InsulationMaterial } from "../ledger/entity/heat-balance.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { InsulationMaterial } from "../entity/heat-balance.ts";
 
 export interface Blanket {
   readonly material: InsulationMaterial;

@@ -1,5 +1,5 @@
 /** Liquids that a tank may hold, as plain data: density and heat of vaporisation with source and status. */
-import type { Fluid } from "./fluid.ts";
+import type { Fluid } from "../fluid/fluid.ts";
 
 /** How well a figure is known, in words that a person reads. */
 export type FigureStatus = "reference equation of state" | "from memory, 1–2 %";

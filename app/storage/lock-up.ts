@@ -2,9 +2,9 @@
  * How long a closed tank holds until its relief pressure, by the homogeneous saturated model: at constant volume and mass
  * the heat raises the inner energy from saturation at the present pressure to saturation at relief, at one mean density.
  */
-import { PlanningError } from "../contract/failure.ts";
-import type { Fluid } from "./fluid.ts";
-import { pressureAtLiquidDensity, type SaturationState, saturationAtPressure } from "./saturation.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { Fluid } from "../fluid/fluid.ts";
+import { pressureAtLiquidDensity, type SaturationState, saturationAtPressure } from "../fluid/saturation.ts";
 
 /** Real tanks are warmer at the surface and rise faster than the model by this much (from memory, no source). */
 export const STRATIFICATION_FACTORS = { least: 1.5, most: 3 } as const;

@@ -2,7 +2,7 @@
  * A loss rate in the units that planners use. A rate in per cent compounds: each day takes its share of what is still
  * there, so 30 days at 0.127 %/day lose 3.7407 %, not 3.81 %. A month is 30 days here.
  */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 
 /** Days in the month of "%/month". */
 export const RATE_MONTH_DAYS = 30;

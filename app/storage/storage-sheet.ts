@@ -1,5 +1,5 @@
 /** One tank's heat balance with everything that follows from it: budget, rates in every unit, what is vented, hold time. */
-import type { HeatBalance } from "../ledger/entity/heat-balance.ts";
+import type { HeatBalance } from "../entity/heat-balance.ts";
 import { boiledKgPerDay, ventedShare } from "./boil-off.ts";
 import { coolerPaysAfterDays } from "./cooler.ts";
 import { type HeatBudget, heatBudget } from "./heat-budget.ts";

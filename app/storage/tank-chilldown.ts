@@ -1,7 +1,7 @@
 /** What it takes to cool a warm tank's wall before it can be filled. */
-import { PlanningError } from "../contract/failure.ts";
-import type { Fluid } from "./fluid.ts";
-import { saturationAtPressure } from "./saturation.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { Fluid } from "../fluid/fluid.ts";
+import { saturationAtPressure } from "../fluid/saturation.ts";
 
 /** R, J/(mol·K), CODATA. */
 const GAS_CONSTANT = 8.314_462_618;

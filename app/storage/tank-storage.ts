@@ -1,10 +1,10 @@
 /** What a tank of a plan loses at an instant, and why: the period in force, its rate in every unit, the heat budget behind it. */
-import { type LossRate, NO_LOSS, periodInForce, rateOf } from "../forecast/loss-rate.ts";
-import type { LossPeriod } from "../ledger/entity/loss-period.ts";
-import type { Tank } from "../ledger/entity/tank.ts";
-import { type Fluid } from "./fluid.ts";
+import { type LossRate, NO_LOSS, periodInForce, rateOf } from "./loss-rate.ts";
+import type { LossPeriod } from "../entity/loss-period.ts";
+import type { Tank } from "../entity/tank.ts";
+import { type Fluid } from "../fluid/fluid.ts";
 import { type RateInUnits, rateInUnits } from "./rate-units.ts";
-import { saturationAtPressure, STANDARD_PRESSURE_KPA } from "./saturation.ts";
+import { saturationAtPressure, STANDARD_PRESSURE_KPA } from "../fluid/saturation.ts";
 import { type StorageSheet, storageSheet } from "./storage-sheet.ts";
 
 export interface TankStorage {

@@ -1,6 +1,6 @@
 /** One plan case in a row of figures, to be laid beside others: how the sorties stand, what it takes, what it loses. */
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { isAhead } from "../forecast/compile-flights.ts";
 import { sumsOf } from "./cures/outlook.ts";
 import type { SupplyGlance, SupplyStatus, Verdict } from "./report.ts";

@@ -1,7 +1,7 @@
 /** The whole supply check: statuses and findings, and by search the slack, the hinges and the latest departures. */
 import { byId } from "../forecast/draft.ts";
 import { forecast } from "../forecast/forecast.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { type Engine, createEngine } from "../forecast/propagate.ts";
 import { FATE, fatesOf } from "./fate.ts";
 import { glance } from "./glance.ts";

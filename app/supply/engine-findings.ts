@@ -1,6 +1,6 @@
 /** Engines due for a change, and sortie sheets with a check that fails. */
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { sheetOfSortie } from "../sortie/plan-demand.ts";
 import { lifeOfPlan } from "../sortie/plan-life.ts";
 import type { PlanFinding } from "./report.ts";

@@ -1,5 +1,6 @@
 /** What becomes of a sortie, as one number that rises as it gets worse: its status, and whether it flies after all. */
-import { OUTCOME, type Run, STATUS } from "../forecast/run.ts";
+import { OUTCOME, STATUS } from "../forecast/run.ts";
+import type { Run } from "../forecast/run-state.ts";
 
 /** Flies when planned with the reserve kept, or using it; waits and flies; does not fly. */
 export const FATE = { keepsReserve: 0, usesReserve: 1, waitsAndFlies: 2, doesNotFly: 3 } as const;

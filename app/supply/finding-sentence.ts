@@ -1,13 +1,13 @@
 /** A plan finding as the sentence a person reads: on screen, on paper and on the command line alike. */
 import { formatMass, formatMassChange, formatShortage } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
-import { formatDate, formatMinute } from "../ledger/time.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import { DAY_MS } from "../ground/quantity.ts";
+import { formatDate, formatMinute } from "../format/time.ts";
 import { checkSentence } from "../sortie/check-sentence.ts";
 import { neededEngines } from "../sortie/engine-words.ts";
 import { counted, listed } from "../words/counted.ts";
-import { missingCase } from "../words/missing-case.ts";
+import { missingCase } from "../ground/missing-case.ts";
 import type { PlanFinding } from "./report.ts";
 
 const extraWords = (

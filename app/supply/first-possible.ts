@@ -2,11 +2,12 @@
 import { compile } from "../forecast/compile.ts";
 import { forecast } from "../forecast/forecast.ts";
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { type Engine, createEngine } from "../forecast/propagate.ts";
-import { type Run, STATUS } from "../forecast/run.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { nextWindow, windowsBetween, windowsOf } from "../ledger/windows.ts";
+import { STATUS } from "../forecast/run.ts";
+import type { Run } from "../forecast/run-state.ts";
+import type { Entity } from "../entity/entities.ts";
+import { nextWindow, windowsBetween, windowsOf } from "../entity/windows.ts";
 
 const MINUTE_MS = 60_000;
 

@@ -2,7 +2,7 @@
 import { byId } from "../forecast/draft.ts";
 import { unbalanced } from "../forecast/balance.ts";
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { createEngine } from "../forecast/propagate.ts";
 import { enginesDue, sheetFindings } from "./engine-findings.ts";
 import { firstPossible } from "./first-possible.ts";

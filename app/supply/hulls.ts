@@ -1,9 +1,9 @@
 /** One hull, one place: flights of one tanker that overlap, a turnaround that is not kept, a lost hull that flies again. */
 import { byId } from "../forecast/draft.ts";
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { PlanFinding } from "./report.ts";
 
 /** A flight of a hull from its departure to when it leaves the port. */

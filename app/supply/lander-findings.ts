@@ -3,7 +3,7 @@ import { carriage } from "../forecast/compile-tanks.ts";
 import { sortieNeeds } from "../forecast/compile-sorties.ts";
 import { byId } from "../forecast/draft.ts";
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { PlanFinding } from "./report.ts";
 
 /** Two sorties of one lander overlap as planned, or because the earlier one waited. */

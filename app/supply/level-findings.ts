@@ -1,12 +1,12 @@
 /** Tanks that run empty, and propellants that stand below their reserve, from when to when. */
 import { timesBelow } from "../forecast/crossing.ts";
 import { sumLevels, levelWithin } from "../forecast/curve.ts";
-import { daysToEmpty } from "../forecast/level.ts";
+import { daysToEmpty } from "../storage/level.ts";
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { NOTHING_KG } from "../forecast/pool.ts";
-import type { LevelSegment } from "../forecast/segment.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { LevelSegment } from "../storage/segment.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { PlanFinding } from "./report.ts";
 
 /** Times at which a tank that held something holds nothing. */

@@ -1,5 +1,5 @@
 /** Names that differ in nothing that a reader sees, or in case, spaces and dashes only. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { PlanFinding } from "./report.ts";
 
 type Kind = Extract<PlanFinding, { kind: "near-equal names" }>["of"];

@@ -1,7 +1,7 @@
 /** Deliveries that did not fit, flights into a full depot, and depots that could not give what a flight was to load. */
 import type { Forecast } from "../forecast/outcome.ts";
 import { NOTHING_KG } from "../forecast/pool.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { byId } from "../forecast/draft.ts";
 import type { PlanFinding } from "./report.ts";
 

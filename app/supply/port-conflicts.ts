@@ -1,7 +1,7 @@
 /** Times at which more tankers are at a depot than it has ports. */
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { PlanFinding } from "./report.ts";
 
 interface Stay {

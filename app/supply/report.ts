@@ -1,5 +1,5 @@
 /** The answer of the supply check, as plain data. */
-import type { FarReading } from "../forecast/plan.ts";
+import type { FarReading } from "../entity/plan.ts";
 import type { SheetCheck } from "../sortie/checks.ts";
 
 /** "not stated": nothing says what the sortie needs, so nothing says that it has it. */

@@ -8,8 +8,8 @@
 import { type CompiledPlan, EVENT } from "../forecast/compiled-plan.ts";
 import { probeFlight } from "../forecast/probe.ts";
 import type { Engine } from "../forecast/propagate.ts";
-import type { Run } from "../forecast/run.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { Run } from "../forecast/run-state.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { FATE, fatesOf } from "./fate.ts";
 
 const MINUTE_MS = 60_000;

@@ -1,9 +1,9 @@
 /** How one sortie stands, as the sentence that every form of the answer writes. */
 import { formatMass, formatShortage, type MassUnit } from "../format/mass.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import { formatDate, formatMinute } from "../ledger/time.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import { formatDate, formatMinute } from "../format/time.ts";
 import { listed } from "../words/counted.ts";
-import { missingCase } from "../words/missing-case.ts";
+import { missingCase } from "../ground/missing-case.ts";
 import type { SortieSupply } from "./report.ts";
 
 const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>

@@ -1,6 +1,6 @@
 /** How one sortie stands, from the forecast to the words of the report. */
 import type { SortieForecast, SortieLineForecast } from "../forecast/outcome.ts";
-import type { Entity } from "../ledger/entities.ts";
+import type { Entity } from "../entity/entities.ts";
 import type { SortieSupply, SupplyLine } from "./report.ts";
 
 const line = (row: SortieLineForecast): SupplyLine => ({

@@ -1,8 +1,8 @@
 /** What a person supposes of flights to see what would follow: as changes of the plan, and in words. Pure. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Change } from "../ledger/entities.ts";
-import type { Flight } from "../ledger/entity/flight.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Change } from "../entity/entities.ts";
+import type { Flight } from "../entity/flight.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { formatNumber } from "../format/number.ts";
 
 export interface Supposed {

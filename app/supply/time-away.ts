@@ -1,8 +1,8 @@
 /** Sorties whose dates do not agree with the profile that their load is computed from, and what the difference costs. */
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { sheetOfSortie } from "../sortie/plan-demand.ts";
 import type { SortieSheet } from "../sortie/sheet.ts";
 import type { PlanFinding } from "./report.ts";

@@ -1,6 +1,6 @@
 /** Flights that bring nothing that is drawn before the horizon. */
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { PlanFinding } from "./report.ts";
 
 /** When each propellant of each depot is last drawn. */

@@ -1,7 +1,7 @@
 /** Loads that are twenty times more or less than their class usually takes: typed wrongly, more often than meant. */
 import { byId } from "../forecast/draft.ts";
 import type { Forecast } from "../forecast/outcome.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { PlanFinding } from "./report.ts";
 
 /** A slipped decimal sign or a tonne for a kilogram is further off than this; no wish of a planner is. */

@@ -2,7 +2,7 @@
  * Go or no-go: the heaviest of what was found, and its sentence. The only place where a verdict is made: the window, the
  * report, the command line and its exit status all take it from here.
  */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { capitalised, counted, listed } from "../words/counted.ts";
 import { commonCause } from "./common-cause.ts";
 import { findingSentence } from "./finding-sentence.ts";

@@ -3,12 +3,12 @@
  * kind of finding does not compile until it stands here.
  */
 import { formatMass } from "../format/mass.ts";
-import { formatDate } from "../ledger/time.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import { formatDate } from "../format/time.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { SheetCheck } from "../sortie/checks.ts";
 import { checkSentence } from "../sortie/check-sentence.ts";
 import { listed } from "../words/counted.ts";
-import { missingCase } from "../words/missing-case.ts";
+import { missingCase } from "../ground/missing-case.ts";
 import type { PlanFinding, SortieSupply, SupplyStatus } from "./report.ts";
 
 /** Heaviest first. */

@@ -1,5 +1,5 @@
 /** A copy of a plan in which every sortie of a lander class that is still to fly has the demand of one way to fly it. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { DemandLine } from "../sortie/demand.ts";
 
 /**

@@ -1,7 +1,7 @@
 /** When the ports of a depot are taken, and the latest time at which one more tanker finds one free. */
 import { expectedTimes, isAhead } from "../forecast/compile-flights.ts";
-import { type PlanSnapshot, startOf } from "../forecast/plan.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import { type PlanSnapshot, startOf } from "../entity/plan.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 
 interface Stay {
   readonly fromAt: number;

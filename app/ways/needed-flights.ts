@@ -2,12 +2,12 @@
 import { compile } from "../forecast/compile.ts";
 import { forecast } from "../forecast/forecast.ts";
 import { isAhead } from "../forecast/compile-flights.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import { createEngine } from "../forecast/propagate.ts";
 import { needAboardKg, needMarginKg, needWantedKg } from "../forecast/read-run.ts";
-import type { Run } from "../forecast/run.ts";
-import type { Entity } from "../ledger/entities.ts";
-import { DAY_MS } from "../ledger/quantity.ts";
+import type { Run } from "../forecast/run-state.ts";
+import type { Entity } from "../entity/entities.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { handoverLeadMs, usualFlight, withHull } from "./added-flight.ts";
 import { latestFreeArrival } from "./free-berth.ts";
 import { spareFlights } from "./spare-flights.ts";

@@ -1,9 +1,9 @@
 /** What a campaign needs in tanker flights, in words. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import { formatDate } from "../ledger/time.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import { formatDate } from "../format/time.ts";
 import type { NeededFlights, Unmet } from "./needed-flights.ts";
 
 type Named = { readonly id: string; readonly name: string };

@@ -1,5 +1,5 @@
 /** The greatest number of planned flights that can be left out together with every sortie still supplied. */
-import type { PlanSnapshot } from "../forecast/plan.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Engine } from "../forecast/propagate.ts";
 import { firstUnsupplied } from "./standing.ts";
 

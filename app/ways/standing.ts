@@ -1,6 +1,6 @@
 /** How the sorties of a run stand: the first that is not supplied, and what it lacks. */
 import { needStatus } from "../forecast/read-run.ts";
-import type { Run } from "../forecast/run.ts";
+import type { Run } from "../forecast/run-state.ts";
 import { STATUS } from "../forecast/run.ts";
 
 /** Index of the earliest sortie still to leave that is not supplied; −1: all are. */

@@ -1,8 +1,8 @@
 /** How many tanker flights each way to fly the sortie needs: the question, and its answer way by way. */
 import { z } from "zod";
-import { PlanningError } from "../contract/failure.ts";
-import type { PlanSnapshot } from "../forecast/plan.ts";
-import { id, label, massKg } from "../ledger/quantity.ts";
+import { PlanningError } from "../ground/failure.ts";
+import type { PlanSnapshot } from "../entity/plan.ts";
+import { id, label, massKg } from "../ground/quantity.ts";
 import { type Leading, stopped, type Working } from "../work/working.ts";
 import { planWithDemand } from "./campaign-plan.ts";
 import { type NeededFlights, neededFlights } from "./needed-flights.ts";

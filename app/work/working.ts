@@ -1,5 +1,5 @@
 /** What a long computation is given beside its input: a way to tell how far it is, and to hear that it should stop. */
-import { PlanningError } from "../contract/failure.ts";
+import { PlanningError } from "../ground/failure.ts";
 
 /** How far a computation has come, and what is known so far. Plain data: it crosses threads and hosts. */
 export interface Progress<P = unknown> {

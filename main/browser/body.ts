@@ -1,6 +1,6 @@
 /** Reads the body of a request, up to a limit. */
 import type { IncomingMessage } from "node:http";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import { readJson, UnreadableJson } from "../../app/format/read-json.ts";
 
 /** JSON questions: an import's text (64 million characters, up to four bytes each in rare scripts; half is plenty). */

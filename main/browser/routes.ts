@@ -1,8 +1,8 @@
 /** What the browser host answers, address by address. Whoever comes here has been let in by the door keeper. */
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { z } from "zod";
-import type { Reply } from "../../app/contract/failure.ts";
-import { parseInput } from "../../app/contract/parse-input.ts";
+import type { Reply } from "../../app/ground/failure.ts";
+import { parseInput } from "../../app/ground/parse-input.ts";
 import { answerHostMethod, FORBIDDEN, isForbiddenToPages, valueOf } from "../page/door.ts";
 import { makeLedgerTokens } from "../page/ledger-tokens.ts";
 import type { Environment } from "../service/environment.ts";

@@ -1,7 +1,7 @@
 /** The loopback server of the browser host. */
 import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import { toTypedJson } from "../../app/contract/typed-json.ts";
 import type { FindFile } from "../page/built-files.ts";
 import { pageHeaders } from "../page/content-policy.ts";

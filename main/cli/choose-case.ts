@@ -1,7 +1,7 @@
 /** Finds the plan case that a person means by id or name. */
-import { PlanningError } from "../../app/contract/failure.ts";
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
-import type { Entity } from "../../app/ledger/entities.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
+import type { Entity } from "../../app/entity/entities.ts";
 
 /** Without a name: the first of the list. Throws "not found", naming those there are. */
 export const chooseCase = (ledger: LedgerInfo, wanted: string | undefined): Entity<"planCase"> => {

@@ -1,8 +1,8 @@
 /** `schedule --leave-by`: when each planned flight must leave at the latest, and may at the earliest. */
 import { resolve } from "node:path";
-import { PlanningError } from "../../app/contract/failure.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import { formatMinute } from "../../app/ledger/time.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import { formatMinute } from "../../app/format/time.ts";
 import type { LeaveByAnswer } from "../../app/resupply/leave-by-answer.ts";
 import { classLeaveBySentence, leaveByReason } from "../../app/resupply/leave-by-words.ts";
 import { chooseCase } from "./choose-case.ts";

@@ -1,11 +1,11 @@
 /** The loss statement and a fit as text. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { formatNumber, formatSigned } from "../../app/format/number.ts";
-import { formatMinute } from "../../app/ledger/time.ts";
+import { formatMinute } from "../../app/format/time.ts";
 import type { FitResult, Interval } from "../../app/losses/fit/fit-result.ts";
 import { bookReadingAdvice, bookReadings } from "../../app/losses/book-reading.ts";
 import type { LossBook, PeriodComparison } from "../../app/losses/loss-book.ts";
-import type { StatementSums } from "../../app/losses/statement-sums.ts";
+import type { StatementSums } from "../../app/ledger/statement-sums.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
 
 const figure = (title: string): TextColumn => ({ title, align: "end" });

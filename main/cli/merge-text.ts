@@ -1,5 +1,5 @@
 /** A merge as the terminal shows it: what was found, each conflict with both sides, what is or would be written. */
-import { formatMinute } from "../../app/ledger/time.ts";
+import { formatMinute } from "../../app/format/time.ts";
 import type { ComparedMass, ConflictView, MergeView, RecordView } from "../../app/merge/merge-view.ts";
 import { UNDO_WORDS, differenceWords, foundSentence, outcomeSentences } from "../../app/merge/outcome-words.ts";
 

@@ -1,10 +1,10 @@
 /** What a plant makes, and the flights of its loads, as text. */
 import { formatMass } from "../../app/format/mass.ts";
 import { formatNumber } from "../../app/format/number.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Entity } from "../../app/ledger/entities.ts";
-import type { WaterPlant } from "../../app/ledger/entity/water-plant.ts";
-import { formatMinute } from "../../app/ledger/time.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Entity } from "../../app/entity/entities.ts";
+import type { WaterPlant } from "../../app/entity/water-plant.ts";
+import { formatMinute } from "../../app/format/time.ts";
 import type { PlantOutput } from "../../app/plant/water-plant.ts";
 import { textTable } from "./text-table.ts";
 

@@ -1,9 +1,9 @@
 /** `schedule --repair`: after a slip or a loss, the least change that keeps every sortie supplied. */
 import { randomUUID } from "node:crypto";
 import { resolve } from "node:path";
-import { PlanningError } from "../../app/contract/failure.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import { formatMinute, parseInstant } from "../../app/ledger/time.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import { formatMinute, parseInstant } from "../../app/format/time.ts";
 import { usualAsked } from "../../app/resupply/asked.ts";
 import type { RepairAsked } from "../../app/resupply/repair-answer.ts";
 import { repairSentences } from "../../app/resupply/repair-words.ts";

@@ -1,5 +1,5 @@
 /** A risk answer as text for a terminal. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { formatNumber } from "../../app/format/number.ts";
 import type { Estimate, QuantileEstimate, RiskAnswer, RiskDifference, SortieRisk } from "../../app/risk/answer.ts";
 import {

@@ -1,9 +1,9 @@
 /** Runs one command line and gives its exit status: 0 holds, 1 does not hold, 2 bad use or bad input. */
 import { Command, CommanderError } from "commander";
 import product from "../../package.json" with { type: "json" };
-import { CAUTION } from "../../app/contract/caution.ts";
+import { CAUTION } from "../../app/words/caution.ts";
 import type { Input, OperationName } from "../../app/contract/contract.ts";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import { valueOf } from "../page/door.ts";
 import { composeService } from "../service/compose.ts";
 import type { Service } from "../service/service.ts";

@@ -1,11 +1,11 @@
 /** The supply check as text: a table of sorties and propellants, the verdict with its reasons, the hinges, the latest departures. */
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { massFigure, shortageFigure } from "../../app/format/mass.ts";
 import { formatNumber, formatSigned } from "../../app/format/number.ts";
-import { formatMinute } from "../../app/ledger/time.ts";
+import { formatMinute } from "../../app/format/time.ts";
 import { type VerdictChance, chanceSentence } from "../../app/risk/verdict-chance.ts";
-import { lookBackSentence } from "../../app/words/look-back.ts";
+import { lookBackSentence } from "../../app/ledger/look-back-words.ts";
 import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
 

@@ -5,7 +5,7 @@
 import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, readdirSync, realpathSync, rmSync, statSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import type { KeptCopy } from "../../app/copies/kept-copy.ts";
 import { LEDGER_ENDING, ledgerFileName } from "../page/ledger-name.ts";
 

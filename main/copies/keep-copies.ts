@@ -1,10 +1,10 @@
 /** Keeps copies of ledgers in the program's data folder: one a day by itself, others by name, and finds them again. */
 import { existsSync } from "node:fs";
 import { join } from "node:path";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import type { KeptCopies, KeptCopy } from "../../app/copies/kept-copy.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import { copiesIn, copyFolder, dayPath, makeCopyFolder, pointPath, thinOut } from "./copy-folder.ts";
 
 export interface CopyKeeper {

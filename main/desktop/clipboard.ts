@@ -1,6 +1,6 @@
 /** The clipboard, by the desktop's own hand: the page has no permission for it (lock-down.ts), and needs none. */
 import * as electron from "electron";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 
 /** Electron before its clipboard became that of the web, which a test may run on: pictures go by a call of their own. */
 interface OlderClipboard {

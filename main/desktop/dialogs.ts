@@ -4,7 +4,7 @@ import { basename } from "node:path";
 import { type BrowserWindow, dialog } from "electron";
 import type { TextKind } from "../../app/contract/bridge.ts";
 import { rowsEndings } from "../../app/exchange/rows/rows-source.ts";
-import { type FileType, fileTypes } from "../../app/contract/file-types.ts";
+import { type FileType, fileTypes } from "../../app/ground/file-types.ts";
 
 const ledgerFilter = { name: "Coldstock ledger", extensions: ["coldstock"] };
 const everything = { name: "All files", extensions: ["*"] };

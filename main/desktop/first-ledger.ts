@@ -1,5 +1,5 @@
 /** Which ledger a start opens: the one given, else the one open last, else the demonstration. */
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 
 export interface FirstLedgerParts {
   readonly given: string | null;

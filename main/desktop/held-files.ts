@@ -3,7 +3,7 @@ import { statSync } from "node:fs";
 import { basename } from "node:path";
 import type { HeldFile } from "../../app/contract/bridge.ts";
 import { droppedWords, whatIsDropped } from "../../app/contract/dropped-file.ts";
-import { PlanningError, type Reply } from "../../app/contract/failure.ts";
+import { PlanningError, type Reply } from "../../app/ground/failure.ts";
 import type { HostMethod } from "../../app/contract/host-input.ts";
 import { type HostMethods, valueOf } from "../page/door.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";

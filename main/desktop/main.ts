@@ -1,7 +1,7 @@
 /** The desktop program: one window over the service's process. */
 import { join } from "node:path";
 import { app, type BrowserWindow, dialog, ipcMain, nativeTheme, protocol, session } from "electron";
-import { CAUTION } from "../../app/contract/caution.ts";
+import { CAUTION } from "../../app/words/caution.ts";
 import { logTo } from "../log-file.ts";
 import { builtFiles } from "../page/built-files.ts";
 import { openDemonstration } from "../page/demonstration.ts";

@@ -1,6 +1,6 @@
 /** The only place where the page's messages arrive: each is checked for who sent it before anything else happens. */
 import type { BrowserWindow, IpcMain } from "electron";
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import { FORBIDDEN, isForbiddenToPages } from "../page/door.ts";
 import { isPageAddress } from "./page-address.ts";
 

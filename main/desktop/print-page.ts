@@ -1,6 +1,6 @@
 /** Prints the page by the system's own dialog. */
 import type { WebContents } from "electron";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 
 /** What Electron says when the person closed the dialog. */
 const CLOSED = /cancel/i;

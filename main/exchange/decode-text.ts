@@ -1,5 +1,5 @@
 /** Bytes as text: UTF-8, UTF-16 with its mark, Windows-1252; what is none of them is refused, with the line. */
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 
 export interface DecodedText {
   readonly text: string;

@@ -1,6 +1,6 @@
 /** A workbook's sheets as lines of cells: numbers, dates and words as they stand in them. */
 import readSheets from "read-excel-file/universal";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import type { SourceCell, SourceLine } from "../../app/exchange/rows/source-table.ts";
 import { unpackWorkbook } from "./unpack-workbook.ts";
 

@@ -2,7 +2,7 @@
 import writeXlsxFile from "write-excel-file/node";
 import type { RowCell, RowsTable } from "../../app/exchange/rows/write-rows.ts";
 import { guarded } from "../../app/format/neutralise.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 
 /** 1970-01-01 as spreadsheets count days. */
 const SERIAL_OF_1970 = 25_569;

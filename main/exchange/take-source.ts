@@ -1,8 +1,8 @@
 /** A file that somebody chose, read as rows of one kind: what it is is seen from its bytes. Runs in a worker thread. */
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import { isCalendar } from "../../app/exchange/calendar/calendar-event.ts";
 import { readCalendar } from "../../app/exchange/calendar/read-calendar.ts";
-import type { ColumnMapping, RememberedMapping, RowKind } from "../../app/exchange/rows/column-mapping.ts";
+import type { ColumnMapping, RememberedMapping, RowKind } from "../../app/ledger/column-mapping.ts";
 import { ourColumns } from "../../app/exchange/rows/our-columns.ts";
 import { likelyKind, readHeading } from "../../app/exchange/rows/read-heading.ts";
 import { type OnShare, readRows, type RowsTaking, type RowsTarget } from "../../app/exchange/rows/read-rows.ts";

@@ -1,7 +1,7 @@
 /** Text as lines of cells: commas, semicolons, tabs or bars, quotes, a byte-order mark (RFC 4180 and its relatives). */
 import { parse } from "csv-parse/sync";
-import { PlanningError } from "../../app/contract/failure.ts";
-import type { Separator } from "../../app/exchange/rows/column-mapping.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
+import type { Separator } from "../../app/ledger/column-mapping.ts";
 import { separatorCharacters } from "../../app/exchange/rows/separator.ts";
 import { MOST_ROWS, type SourceLine } from "../../app/exchange/rows/source-table.ts";
 

@@ -10,7 +10,7 @@ import { crc32 } from "node:zlib";
 import { zipSync } from "fflate";
 import { fromBufferPromise, type Entry, type ZipFile } from "yauzl";
 import { type HiddenParts, readCellsAsShown } from "./workbook-cells.ts";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 
 const MOST_ENTRIES = 2000;
 /** Bytes, unpacked, of all parts that are read. */

@@ -1,8 +1,8 @@
 /** The demonstration ledgers in a host's own folder: made when first asked for, opened as they are afterwards. */
 import { existsSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
-import type { Reply } from "../../app/contract/failure.ts";
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+import type { Reply } from "../../app/ground/failure.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 import { LEDGER_ENDING } from "./ledger-name.ts";
 
 export type Demonstration = "tarn" | "beck";

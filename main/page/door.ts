@@ -1,9 +1,9 @@
 /** The page's questions as both hosts take them: operations that name a path are the host's alone. */
 import { hostOperations } from "../../app/contract/contract.ts";
-import type { Failure, Reply } from "../../app/contract/failure.ts";
+import type { Failure, Reply } from "../../app/ground/failure.ts";
 import { type HostInput, hostInputs, type HostMethod } from "../../app/contract/host-input.ts";
-import { parseInput } from "../../app/contract/parse-input.ts";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { parseInput } from "../../app/ground/parse-input.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import type { Environment } from "../service/environment.ts";
 import { failureOf } from "../service/failing.ts";
 

@@ -1,6 +1,6 @@
 /** Tokens that stand for paths: the page sees and sends tokens, the host keeps the paths. */
 import { randomUUID } from "node:crypto";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 
 export interface LedgerTokens {
   tokenOf(path: string): string;

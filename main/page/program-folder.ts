@@ -2,7 +2,7 @@
 import { accessSync, constants, mkdirSync } from "node:fs";
 import { homedir } from "node:os";
 import { join } from "node:path";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 
 const usual = (): string => {
   const home = homedir();

@@ -1,7 +1,7 @@
 /** A file of rows that a person chose, as it is handed to the service: its bytes, whatever they are, up to a size. */
 import { readFileSync, statSync } from "node:fs";
 import { basename } from "node:path";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import { MOST_ROWS_FILE, type RowsFile, tooLargeWords } from "../../app/exchange/rows/rows-source.ts";
 
 const because = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -1,7 +1,7 @@
 /** A text file that a person chose, read with a limit. What leaves the program is written by write-out.ts. */
 import { readFileSync, statSync } from "node:fs";
 import { basename } from "node:path";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import { MOST_TEXT } from "../../app/contract/host-input.ts";
 
 const because = (error: unknown): string => (error instanceof Error ? error.message : String(error));

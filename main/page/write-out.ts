@@ -21,7 +21,7 @@ import {
   writeFileSync,
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import { kindOfDatabase } from "../../db/file-header.ts";
 import { syncFolder } from "../../db/sync-folder.ts";
 

@@ -1,15 +1,15 @@
 /** Reads from the ledger what a report is made from. The supply checks, which take longest, are asked of the caller. */
 import type { CheckedCase, EarlierIssue, ReportChoices, ReportedRisk, ReportInputs } from "../../app/report/context.ts";
-import { PlanningError } from "../../app/contract/failure.ts";
-import type { PlanView } from "../../app/contract/ledger-view.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
+import type { PlanView } from "../../app/ledger/ledger-view.ts";
 import { planView } from "../../app/ledger/plan-view.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
 import { type TankFitQuestion, tankFitQuestion } from "../../app/losses/fit/fit-question.ts";
 import { usualPartAt } from "../../app/losses/fit/usual-part.ts";
 import { lossBook } from "../../app/losses/loss-book.ts";
 import { calendarMonthEdges } from "../../app/losses/months.ts";
 import { parseFinished } from "../../app/report/finished.ts";
-import type { AskedChoices } from "../../app/report/request.ts";
+import type { AskedChoices } from "../../app/ledger/report-request.ts";
 import { allSectionIds } from "../../app/report/sections.ts";
 import type { SupplyReport } from "../../app/supply/report.ts";
 

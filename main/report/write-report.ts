@@ -1,10 +1,10 @@
 /** Writes a finished report in the form that was asked for. */
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import type { FinishedReport } from "../../app/report/finished.ts";
 import { tableToCsv } from "../../app/report/format/csv.ts";
 import { reportToHtml } from "../../app/report/format/html.ts";
 import type { ReportModel, Table } from "../../app/report/model.ts";
-import type { ReportFile, ReportForm } from "../../app/report/request.ts";
+import type { ReportFile, ReportForm } from "../../app/ledger/report-request.ts";
 import { reportToPdf } from "./pdf.ts";
 import { reportToXlsx } from "./xlsx.ts";
 

@@ -1,6 +1,6 @@
 /** The demonstration ledgers by name. */
 import type { Input } from "../../app/contract/contract.ts";
-import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
+import type { LedgerDocument } from "../../app/ledger/ledger-view.ts";
 import { demoBeck } from "../../app/demo/beck.ts";
 import { demoTarn } from "../../app/demo/tarn.ts";
 

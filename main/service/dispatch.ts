@@ -1,8 +1,8 @@
 /** The service's one door: a name and anything at all come in, a reply goes out. It never throws. */
 import { contract, type OperationName } from "../../app/contract/contract.ts";
 import { laneOf } from "../../app/contract/operation.ts";
-import { PlanningError, type Reply } from "../../app/contract/failure.ts";
-import { parseInput } from "../../app/contract/parse-input.ts";
+import { PlanningError, type Reply } from "../../app/ground/failure.ts";
+import { parseInput } from "../../app/ground/parse-input.ts";
 import type { Context, Handler } from "./context.ts";
 import { failureOf } from "./failing.ts";
 import { handlers } from "./handlers.ts";

@@ -1,5 +1,5 @@
 /** Turns what was thrown into a failure that may cross a process: words for a person, never a stack. */
-import { type Failure, PlanningError } from "../../app/contract/failure.ts";
+import { type Failure, PlanningError } from "../../app/ground/failure.ts";
 import type { Environment } from "./environment.ts";
 
 const isAbort = (error: unknown): boolean => error instanceof Error && error.name === "AbortError";

@@ -1,5 +1,5 @@
 /** Refuses input that is too large to be meant, or is not plain data, before anything looks at it in earnest. */
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 
 /** Values in one input, counted through all its depths. An edit of the most changes allowed stays well below. */
 const MOST_VALUES = 2_000_000;

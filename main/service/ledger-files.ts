@@ -1,7 +1,7 @@
 /** How the service comes by a ledger: the file operations that db provides, as one object that a test can replace. */
 import type { LedgerState } from "../../app/copies/go-back.ts";
-import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
+import type { LedgerDocument } from "../../app/ledger/ledger-view.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
 
 export interface LedgerFiles {
   /** Throws "not a ledger", "storage". A file held elsewhere opens read-only. */

@@ -1,7 +1,7 @@
 /** The plan of a case as the ledger is now: the same object as long as the ledger stays as it is, so that it is hashed and sent once. */
-import type { PlanView } from "../../app/contract/ledger-view.ts";
+import type { PlanView } from "../../app/ledger/ledger-view.ts";
 import { planView } from "../../app/ledger/plan-view.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
 
 interface Seen {
   readonly revision: number;

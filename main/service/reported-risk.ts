@@ -1,7 +1,7 @@
 /** What a report says of the risk: the kept run of the plan as it is now, else a quick answer; with another case beside it, their difference. */
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import type { ReportedRisk } from "../../app/report/context.ts";
-import type { AskedChoices } from "../../app/report/request.ts";
+import type { AskedChoices } from "../../app/ledger/report-request.ts";
 import { isRiskThere } from "../../app/risk/ask-risk.ts";
 import type { Context } from "./context.ts";
 import { currentRun, riskBaseOf, riskPairOf } from "./risk-base.ts";

@@ -1,8 +1,8 @@
 /** What a run of the risk starts from, of the ledger as it is now: the same object as long as it stays so, hashed and sent once. */
 import { createHash } from "node:crypto";
-import type { PlanView } from "../../app/contract/ledger-view.ts";
+import type { PlanView } from "../../app/ledger/ledger-view.ts";
 import { toTypedJson } from "../../app/contract/typed-json.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
 import type { RiskBase } from "../../app/risk/ask-risk.ts";
 import type { KeptRun } from "../../app/risk/kept-run.ts";
 import { KERNEL_VERSION } from "../../app/risk/risk-job.ts";

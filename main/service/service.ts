@@ -2,7 +2,7 @@
 import { z } from "zod";
 import type { BridgeEvents } from "../../app/contract/bridge.ts";
 import { contract, type Input, type OperationName, type Output } from "../../app/contract/contract.ts";
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import type { CopyKeeper } from "../copies/keep-copies.ts";
 import type { Context } from "./context.ts";
 import { dispatch, isOperation } from "./dispatch.ts";

@@ -1,7 +1,7 @@
 /** The one ledger that the service has open. */
 import { statSync } from "node:fs";
-import { PlanningError } from "../../app/contract/failure.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
 
 /** Which state of which file; anything computed from one stamp holds for that stamp alone. */
 export interface Stamp {

@@ -1,8 +1,8 @@
 /** Writes steps to the open ledger in the name of whoever sits here. */
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
-import type { Change } from "../../app/ledger/entities.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
+import type { Change } from "../../app/entity/entities.ts";
 import { ledgerInfo } from "../../app/ledger/plan-view.ts";
-import type { Step } from "../../app/ledger/store.ts";
+import type { Step } from "../../app/ledger/books.ts";
 import type { Recorder } from "../../app/records/recorder.ts";
 import type { Context } from "./context.ts";
 

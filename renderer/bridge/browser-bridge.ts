@@ -1,6 +1,6 @@
 /** The bridge of a page served by the browser host: calls by POST, events by an event stream. */
 import type { Bridge } from "../../app/contract/bridge.ts";
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import { browserHost } from "./browser-host.ts";
 import { listenTo } from "./event-stream.ts";
 import { pageKey, takePageKey } from "./page-key.ts";

@@ -1,8 +1,8 @@
 /** What the desktop does by dialogs, done in a browser: files come by upload, go by download, and live in the data folder. */
 import type { Host, LedgerChoice, TextKind } from "../../app/contract/bridge.ts";
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import { rowsEndings } from "../../app/exchange/rows/rows-source.ts";
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 import { copyPicture, copyText } from "./clipboard.ts";
 import { download, pickFile } from "./file-picker.ts";
 import { heldFiles, rowsOfFile } from "./held-files.ts";

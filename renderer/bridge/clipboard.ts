@@ -1,5 +1,5 @@
 /** The clipboard of a browser, which may refuse it; then it is said what to do instead. */
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 
 const refused = (message: string): Reply<never> => ({
   ok: false,

@@ -1,8 +1,8 @@
 /** Files that a browser's page holds itself: dropped on the window, or chosen to be merged. Sent when they are needed. */
 import type { HeldFile, Host } from "../../app/contract/bridge.ts";
-import type { Failure, Reply } from "../../app/contract/failure.ts";
+import type { Failure, Reply } from "../../app/ground/failure.ts";
 import { MOST_ROWS_FILE, tooLargeWords } from "../../app/exchange/rows/rows-source.ts";
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 import type { MergeView } from "../../app/merge/merge-view.ts";
 import { pickFile } from "./file-picker.ts";
 import { post, postFile } from "./post.ts";

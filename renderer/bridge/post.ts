@@ -1,5 +1,5 @@
 /** One question to the browser host. Never rejects; a host that does not answer is a failure like any other. */
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import { fromTypedJson } from "../../app/contract/typed-json.ts";
 import { nonFiniteField } from "./non-finite.ts";
 import { keyHeaders } from "./page-key.ts";

@@ -3,8 +3,8 @@
  * that the drawn line keeps to the curve within a fifth of a pixel; at events it is upright.
  */
 import { type SummedStretch, stretchLevel } from "../../app/forecast/curve.ts";
-import { daysToEmpty } from "../../app/forecast/level.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import { daysToEmpty } from "../../app/storage/level.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { TimeScale } from "./time-scale.ts";
 
 /** A sudden change of level. */

@@ -2,7 +2,7 @@
 import { useRef, useState } from "react";
 import { KEPT_FIRST, copyTitle, goingBackSentences, sinceSentence } from "../../app/copies/go-back-words.ts";
 import type { GoingBack, KeptCopy } from "../../app/copies/kept-copy.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { formatInstant } from "../format/instant.ts";
 import { formatNumber, withUnit } from "../format/number.ts";
 import { useApp, useSession } from "../state/use-session.ts";

@@ -1,7 +1,7 @@
 /** What each class does with each propellant: what it holds, loads, brings home and loses. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { CraftClass, CraftPropellant } from "../../app/ledger/entity/craft.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { CraftClass, CraftPropellant } from "../../app/entity/craft.ts";
 import { rateWords } from "../depots/rate-words.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";

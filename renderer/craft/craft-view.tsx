@@ -1,7 +1,7 @@
 /** Craft: the classes of tankers and landers, and their serials. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Craft, CraftClass } from "../../app/ledger/entity/craft.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Craft, CraftClass } from "../../app/entity/craft.ts";
 import { EntityTable } from "../inspector/entity-table.tsx";
 import { formatNumber } from "../format/number.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";

@@ -1,5 +1,5 @@
 /** How full a tank is: a bar with its heel hatched and its reserve marked. */
-import type { Tank } from "../../app/ledger/entity/tank.ts";
+import type { Tank } from "../../app/entity/tank.ts";
 import { formatNumber } from "../format/number.ts";
 import "./depots.css";
 

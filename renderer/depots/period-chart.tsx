@@ -1,7 +1,7 @@
 /** What each tank loses over time: one line a tank, one piece for each stretch of constant rate, its reason in it. */
 import { useMemo } from "react";
-import { ratePieces } from "../../app/forecast/loss-rate.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import { ratePieces } from "../../app/storage/loss-rate.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { formatInstant } from "../format/instant.ts";
 import { tankName } from "../inspector/entity-words.ts";
 import { type ChartSource } from "../plot/chart-list.ts";

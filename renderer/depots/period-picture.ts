@@ -2,8 +2,8 @@
  * What each tank loses over time, as a picture for paper: one line a tank, one piece for each stretch of constant rate.
  * Where the words of a piece have no room in it, it bears a number, and the words stand below.
  */
-import { ratePieces } from "../../app/forecast/loss-rate.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import { ratePieces } from "../../app/storage/loss-rate.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { line, type Measure, type Picture, type Shape } from "../charts/shape.ts";
 import { timeScale } from "../charts/time-scale.ts";
 import { timeTicks } from "../charts/time-ticks.ts";

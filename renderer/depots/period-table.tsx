@@ -1,8 +1,8 @@
 /** The loss periods: from when to when a tank loses how much, and why. */
 import { useMemo } from "react";
-import { rateOf } from "../../app/forecast/loss-rate.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { LossPeriod } from "../../app/ledger/entity/loss-period.ts";
+import { rateOf } from "../../app/storage/loss-rate.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { LossPeriod } from "../../app/entity/loss-period.ts";
 import { percentFromK, RATE_MONTH_DAYS } from "../../app/storage/rate-units.ts";
 import { formatNumber } from "../format/number.ts";
 import { EntityTable } from "../inspector/entity-table.tsx";

@@ -1,12 +1,12 @@
 /** Depots, sources and propellants. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import { nextWindow, windowsOf } from "../../app/ledger/windows.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import { nextWindow, windowsOf } from "../../app/entity/windows.ts";
 import { formatNumber } from "../format/number.ts";
 import { EntityTable } from "../inspector/entity-table.tsx";
-import type { Depot } from "../../app/ledger/entity/depot.ts";
-import type { Propellant } from "../../app/ledger/entity/propellant.ts";
-import type { Source } from "../../app/ledger/entity/source.ts";
+import type { Depot } from "../../app/entity/depot.ts";
+import type { Propellant } from "../../app/entity/propellant.ts";
+import type { Source } from "../../app/entity/source.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { instantColumn } from "../widgets/instant-column.ts";
 import { PropellantMark } from "../widgets/propellant-mark.tsx";

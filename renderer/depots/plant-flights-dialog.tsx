@@ -1,9 +1,9 @@
 /** A plant's ready loads as flights, or a direct line into a depot: what would come, shown before it is made; one step. */
 import { useMemo, useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Entity } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Entity } from "../../app/entity/entities.ts";
 import { type PlantEffect, plantEffect } from "../../app/plant/plant-effect.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { formatMass } from "../format/mass.ts";
 import { countWords } from "../inspector/entity-words.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";

@@ -1,7 +1,7 @@
 /** What is asked of a plant: its loads as flights of a tanker, or a direct line into a depot; and the changes that make it so. */
-import { PlanningError } from "../../app/contract/failure.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Change, Entity } from "../../app/ledger/entities.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Change, Entity } from "../../app/entity/entities.ts";
 import { flightsFromPlant, inflowFromPlant } from "../../app/plant/plant-plan.ts";
 
 export type PlantWay = "flights" | "line";

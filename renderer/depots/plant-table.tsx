@@ -1,7 +1,7 @@
 /** The plants: what each makes of its water on a day of duty, what is left over, what it takes; and the way into the plan. */
 import { useMemo, useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Source } from "../../app/ledger/entity/source.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Source } from "../../app/entity/source.ts";
 import { freshPlant } from "../../app/plant/fresh-plant.ts";
 import { dutyDays } from "../../app/plant/ready-loads.ts";
 import { type PlantOutput, plantOutput } from "../../app/plant/water-plant.ts";

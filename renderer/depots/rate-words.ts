@@ -1,5 +1,5 @@
 /** A loss rate in a few words: "0.40 %/day", "12 kg/day", both. */
-import type { LossRate } from "../../app/forecast/loss-rate.ts";
+import type { LossRate } from "../../app/storage/loss-rate.ts";
 import { percentFromK } from "../../app/storage/rate-units.ts";
 import { formatNumber } from "../format/number.ts";
 

@@ -1,8 +1,8 @@
 /** A tank at the as-of instant: its level by the books and the loss rate then in force. */
 import { levelAt } from "../../app/forecast/curve.ts";
 import { type Forecast, forecast } from "../../app/forecast/forecast.ts";
-import { type LossRate, NO_LOSS, periodInForce, rateOf } from "../../app/forecast/loss-rate.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import { type LossRate, NO_LOSS, periodInForce, rateOf } from "../../app/storage/loss-rate.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 
 /** Where something is overdue the openings lie before the as-of instant: the forecast carries them to it. */
 const forecasts = new WeakMap<PlanSnapshot, Forecast>();

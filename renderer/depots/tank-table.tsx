@@ -1,8 +1,8 @@
 /** The tanks: what is in them now, what they may hold, what they lose and how long they last. */
 import { useMemo } from "react";
-import { daysToEmpty } from "../../app/forecast/level.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Tank } from "../../app/ledger/entity/tank.ts";
+import { daysToEmpty } from "../../app/storage/level.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Tank } from "../../app/entity/tank.ts";
 import { rateInUnits } from "../../app/storage/rate-units.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";

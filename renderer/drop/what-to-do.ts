@@ -1,6 +1,6 @@
 /** What a dropped file leads to, given what is open: a way at once, a choice of ways, or words why not. */
 import { type DroppedWhat, droppedWords, whatIsDropped } from "../../app/contract/dropped-file.ts";
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 
 /** open: the ledger itself; import: a new ledger of a document; merge: its records into the open one; rows: into its plan. */
 export type Way = "open" | "import" | "merge" | "rows";

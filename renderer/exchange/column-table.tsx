@@ -1,5 +1,5 @@
 /** The columns of a foreign table, each with its first values and what it is taken for, to be corrected by choice. */
-import type { ColumnChoice, ColumnUnit } from "../../app/exchange/rows/column-mapping.ts";
+import type { ColumnChoice, ColumnUnit } from "../../app/ledger/column-mapping.ts";
 import type { ColumnPreview, ColumnTarget } from "../../app/exchange/rows/rows-preview.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 

@@ -1,7 +1,7 @@
 /** Flights, sorties or readings as a file that an import takes back without a change. */
 import { useState } from "react";
-import type { RowKind } from "../../app/exchange/rows/column-mapping.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { RowKind } from "../../app/ledger/column-mapping.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { Dialog } from "../widgets/dialog.tsx";

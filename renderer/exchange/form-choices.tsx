@@ -1,5 +1,7 @@
 /** How figures and dates of a file are written, and what parts its cells: as guessed, to be corrected. */
-import type { ColumnMapping, DateForm, DecimalSign, Separator } from "../../app/exchange/rows/column-mapping.ts";
+import type { ColumnMapping, Separator } from "../../app/ledger/column-mapping.ts";
+import type { DateForm } from "../../app/format/read-date.ts";
+import type { DecimalSign } from "../../app/format/read-number.ts";
 import type { Decided, RowsPreview } from "../../app/exchange/rows/rows-preview.ts";
 import { type Choice, ChoiceField } from "../widgets/choice-field.tsx";
 

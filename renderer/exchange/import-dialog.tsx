@@ -1,9 +1,9 @@
 /** Rows from a file or a pasted table: what each column is, what each row would change, what is wrong; then all, or the good rows. */
 import { useEffect, useEffectEvent, useState } from "react";
-import type { RowKind } from "../../app/exchange/rows/column-mapping.ts";
+import type { RowKind } from "../../app/ledger/column-mapping.ts";
 import type { RowsFile } from "../../app/exchange/rows/rows-source.ts";
 import type { ColumnPreview, RowsPreview } from "../../app/exchange/rows/rows-preview.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { formatNumber } from "../format/number.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";

@@ -1,16 +1,11 @@
 /** A file of rows on its way in: chosen, looked at, its columns decided one by one, taken. */
 import { useRef, useState } from "react";
 import type { Input, Output } from "../../app/contract/contract.ts";
-import type { Reply } from "../../app/contract/failure.ts";
-import {
-  type ColumnChoice,
-  type ColumnMapping,
-  noMapping,
-  type RowKind,
-} from "../../app/exchange/rows/column-mapping.ts";
+import type { Reply } from "../../app/ground/failure.ts";
+import { type ColumnChoice, type ColumnMapping, noMapping, type RowKind } from "../../app/ledger/column-mapping.ts";
 import type { RowsPreview } from "../../app/exchange/rows/rows-preview.ts";
 import type { RowsSource } from "../../app/exchange/rows/rows-source.ts";
-import type { Run } from "../state/app-state.ts";
+import type { Run } from "../state/run.ts";
 import { useSession } from "../state/use-session.ts";
 
 type Question = Input<"rows.preview">;

@@ -1,8 +1,8 @@
 /** The check of the ledger file: database, balance of the books, references. */
 import { useEffect, useState } from "react";
-import type { IntegrityReport } from "../../app/contract/ledger-view.ts";
+import type { IntegrityReport } from "../../app/ledger/ledger-view.ts";
 import { shortHash } from "../../app/report/format/subtitle.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { formatNumber } from "../format/number.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";

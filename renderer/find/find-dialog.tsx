@@ -3,7 +3,7 @@ import { type KeyboardEvent, useEffect, useMemo, useState } from "react";
 import { Autocomplete, Input, ListBox, ListBoxItem, SearchField } from "react-aria-components";
 import type { JournalEntry } from "../../app/ledger/journal.ts";
 import { useActions } from "../actions/use-actions.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { wholeJournal } from "../journal/journal-filter.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";

@@ -1,7 +1,7 @@
 /** What can be found: a name, what it is, and where it leads. Plain data, made anew for each plan. */
 import type { ActionId, ActionState } from "../../app/contract/actions.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { PlanCase } from "../../app/ledger/entity/plan-case.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { PlanCase } from "../../app/entity/plan-case.ts";
 import type { JournalEntry } from "../../app/ledger/journal.ts";
 import { actionOf } from "../actions/registry.ts";
 import { formatDate } from "../format/instant.ts";

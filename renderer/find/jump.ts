@@ -1,6 +1,6 @@
 /** Goes to what was found: selects it, shows its view, and brings its time into sight. */
 import type { ActionRegistry } from "../actions/registry.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { TimeWindow } from "../state/app-state.ts";
 import type { Session } from "../state/session.ts";
 import type { Target } from "./find-items.ts";

@@ -1,6 +1,6 @@
 /** A button that opens the dialog to add one kind of thing. */
 import { useState } from "react";
-import type { EntityKind } from "../../app/ledger/entities.ts";
+import type { EntityKind } from "../../app/entity/entities.ts";
 import { kindWords } from "../../app/ledger/change-line.ts";
 import { useApp } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";

@@ -1,9 +1,9 @@
 /** A new thing: the same form as in the inspector, over a draft; added as one step. */
 import { useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Change, Entity, EntityKind } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Change, Entity, EntityKind } from "../../app/entity/entities.ts";
 import { kindWords } from "../../app/ledger/change-line.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { type Editing, type Fault, checkEntity, faultOfFailure, wordsBeside, wordsFor } from "./editing.ts";

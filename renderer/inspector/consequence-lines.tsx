@@ -1,6 +1,6 @@
 /** The consequence of what is selected, above its fields. */
-import type { Flight } from "../../app/ledger/entity/flight.ts";
-import type { Sortie } from "../../app/ledger/entity/sortie.ts";
+import type { Flight } from "../../app/entity/flight.ts";
+import type { Sortie } from "../../app/entity/sortie.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { RepairOffer } from "../resupply/repair-offer.tsx";
 import { useApp } from "../state/use-session.ts";

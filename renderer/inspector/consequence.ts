@@ -1,8 +1,8 @@
 /** What a flight or a sortie means for the plan, in the sentences that stand at the top of the inspector. */
 import type { FlightForecast, SortieForecast } from "../../app/forecast/outcome.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Flight } from "../../app/ledger/entity/flight.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Flight } from "../../app/entity/flight.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
 import { shortReason, sortieSentence } from "../../app/supply/sortie-sentence.ts";
 import { capitalised, listed } from "../../app/words/counted.ts";

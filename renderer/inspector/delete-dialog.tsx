@@ -1,7 +1,7 @@
 /** Deleting a thing: what else goes with it, in every plan case, is said before. */
 import { useEffect, useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { EntityKind } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { EntityKind } from "../../app/entity/entities.ts";
 import { kindWords } from "../../app/ledger/change-line.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";

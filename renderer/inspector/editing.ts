@@ -1,7 +1,7 @@
 /** What a form is given: the thing, a way to change it, and what was refused. The same for a draft and for the plan. */
-import type { Failure } from "../../app/contract/failure.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import { type Entity, type EntityKind, entitySchemas } from "../../app/ledger/entities.ts";
+import type { Failure } from "../../app/ground/failure.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import { type Entity, type EntityKind, entitySchemas } from "../../app/entity/entities.ts";
 
 export interface Editing<E> {
   readonly value: E;

@@ -1,6 +1,6 @@
 /** The form of each kind of thing: one line a kind. */
 import type { ComponentType } from "react";
-import type { Entity, EntityKind } from "../../app/ledger/entities.ts";
+import type { Entity, EntityKind } from "../../app/entity/entities.ts";
 import type { Editing } from "./editing.ts";
 import { CampaignForm, PlanCaseForm } from "./forms/case-forms.tsx";
 import { CraftClassForm, CraftForm } from "./forms/craft-forms.tsx";

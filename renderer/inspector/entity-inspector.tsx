@@ -1,6 +1,6 @@
 /** One thing of the plan: what it means, its fields, and what can be done with it. */
 import { useState } from "react";
-import type { Change, Entity, EntityKind } from "../../app/ledger/entities.ts";
+import type { Change, Entity, EntityKind } from "../../app/entity/entities.ts";
 import { kindWords } from "../../app/ledger/change-line.ts";
 import { useAction } from "../actions/use-actions.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";

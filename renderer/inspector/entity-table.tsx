@@ -1,6 +1,6 @@
 /** A table of one kind of thing: select a row to edit it in the inspector, add with the button above. */
 import type { ReactNode } from "react";
-import type { Entity, EntityKind } from "../../app/ledger/entities.ts";
+import type { Entity, EntityKind } from "../../app/entity/entities.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";

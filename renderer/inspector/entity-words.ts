@@ -1,6 +1,6 @@
 /** What each kind of thing is called, and what one of them is called. */
-import type { Entity, EntityKind } from "../../app/ledger/entities.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Entity, EntityKind } from "../../app/entity/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { inputTitle } from "../../app/risk/input-words.ts";
 import { kindWords } from "../../app/ledger/change-line.ts";
 

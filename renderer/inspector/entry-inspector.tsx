@@ -1,6 +1,6 @@
 /** A journal entry: what it records, its postings, and a way to take it back. */
 import { useEffect, useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { JournalEntry } from "../../app/ledger/journal.ts";
 import { formatInstant, formatWithWeekday } from "../format/instant.ts";
 import { entryTitle } from "../journal/account-words.ts";

@@ -1,10 +1,10 @@
 /** A new thing of each kind, with the defaults that the plan suggests; null and a sentence where something must be there first. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Entity, EntityKind } from "../../app/ledger/entities.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Entity, EntityKind } from "../../app/entity/entities.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import { defaultInputs } from "../../app/risk/default-inputs.ts";
-import { type Quantity, quantities } from "../../app/ledger/entity/risk-input.ts";
-import { nextWindow } from "../../app/ledger/windows.ts";
+import { type Quantity, quantities } from "../../app/entity/risk-input.ts";
+import { nextWindow } from "../../app/entity/windows.ts";
 import { rowsOf } from "./entity-words.ts";
 import { nextName } from "./new-id.ts";
 

@@ -1,5 +1,5 @@
 /** The inspector: whatever is selected, or what to do when nothing is. */
-import { type EntityKind, entityKinds } from "../../app/ledger/entities.ts";
+import { type EntityKind, entityKinds } from "../../app/entity/entities.ts";
 import { kindWords } from "../../app/ledger/change-line.ts";
 import { NoCase } from "../start/no-case.tsx";
 import { useApp } from "../state/use-session.ts";

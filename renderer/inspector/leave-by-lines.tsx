@@ -1,5 +1,5 @@
 /** When the selected flight must leave, and may at the earliest, with what keeps it. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { leaveByReason } from "../../app/resupply/leave-by-words.ts";
 import { capitalised } from "../../app/words/counted.ts";
 import { formatInstant } from "../format/instant.ts";

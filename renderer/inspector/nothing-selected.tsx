@@ -1,5 +1,5 @@
 /** Nothing is selected: what an empty ledger needs first, or what there is to select. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { countWords } from "./entity-words.ts";
 import { SetupGuide } from "../start/setup-guide.tsx";
 import { isSetUp } from "../start/setup-steps.ts";

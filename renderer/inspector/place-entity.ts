@@ -1,6 +1,6 @@
 /** Gives a new thing its id (and key) from its name. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Entity, EntityKind } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Entity, EntityKind } from "../../app/entity/entities.ts";
 import { rowsOf } from "./entity-words.ts";
 import { slug, uniqueId } from "./new-id.ts";
 

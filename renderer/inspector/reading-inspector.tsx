@@ -1,6 +1,6 @@
 /** A gauge reading: what was measured, how surely, and what the books made of it. */
 import { useState } from "react";
-import type { PlanView } from "../../app/contract/ledger-view.ts";
+import type { PlanView } from "../../app/ledger/ledger-view.ts";
 import { levelBefore } from "../../app/forecast/curve.ts";
 import { formatInstant, formatWithWeekday } from "../format/instant.ts";
 import { formatMass, formatMassChange } from "../format/mass.ts";

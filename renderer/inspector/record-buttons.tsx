@@ -1,6 +1,6 @@
 /** What may be recorded of the thing selected, as its state allows. */
 import type { ActionId } from "../../app/contract/actions.ts";
-import type { Entity, EntityKind } from "../../app/ledger/entities.ts";
+import type { Entity, EntityKind } from "../../app/entity/entities.ts";
 import { useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 

@@ -1,7 +1,7 @@
 /** What hangs on a thing, so that deleting it can be told before it is done; and the changes that delete all of it. */
-import type { Change, Entity, EntityKind } from "../../app/ledger/entities.ts";
-import { entityKinds } from "../../app/ledger/entities.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Change, Entity, EntityKind } from "../../app/entity/entities.ts";
+import { entityKinds } from "../../app/entity/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { countWords, rowsOf } from "./entity-words.ts";
 
 export interface RowRef {

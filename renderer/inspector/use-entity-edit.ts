@@ -1,7 +1,7 @@
 /** Editing what is in the plan: each committed field is checked, shown at once, and sent as one step. */
 import { useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Change, Entity, EntityKind } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Change, Entity, EntityKind } from "../../app/entity/entities.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { type Editing, type Fault, checkEntity, faultOfFailure, wordsBeside, wordsFor } from "./editing.ts";
 import { nameOf } from "./entity-words.ts";

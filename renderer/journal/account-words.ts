@@ -1,5 +1,5 @@
 /** Accounts and entries in words. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { AccountKind, AccountRef, EntryKind, JournalEntry } from "../../app/ledger/journal.ts";
 import { ownerName, tankName } from "../inspector/entity-words.ts";
 

@@ -1,6 +1,6 @@
 /** The entries: filtered, paged, summed; a row opens to its postings. */
 import { useMemo, useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { JournalEntry } from "../../app/ledger/journal.ts";
 import { formatNumber } from "../format/number.ts";
 import { useApp, useSession } from "../state/use-session.ts";

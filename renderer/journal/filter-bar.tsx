@@ -1,5 +1,5 @@
 /** The filter above the journal: period, account, owner, propellant, subject, text. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { accountKinds } from "../../app/ledger/journal.ts";
 import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";

@@ -1,6 +1,6 @@
 /** Every step of editing: who, when, why, what; undo and redo from here. */
 import { useEffect, useMemo, useState } from "react";
-import type { EditRecord } from "../../app/contract/ledger-view.ts";
+import type { EditRecord } from "../../app/ledger/ledger-view.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";

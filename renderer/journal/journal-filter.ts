@@ -1,6 +1,6 @@
 /** The filter of the journal: what is asked of the service, and the choices to ask by. */
 import type { Input } from "../../app/contract/contract.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { accountKinds } from "../../app/ledger/journal.ts";
 import { tankName } from "../inspector/entity-words.ts";
 import type { Choice } from "../widgets/choice-field.tsx";

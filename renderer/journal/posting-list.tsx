@@ -1,5 +1,5 @@
 /** The lines of a journal entry: account, propellant, kg in (+) or out (−). */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { type Posting, toKg } from "../../app/ledger/journal.ts";
 import { formatSigned, withUnit } from "../format/number.ts";
 import { PropellantMark } from "../widgets/propellant-mark.tsx";

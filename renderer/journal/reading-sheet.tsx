@@ -1,6 +1,6 @@
 /** Every gauge reading. */
 import { useMemo } from "react";
-import type { PlanView } from "../../app/contract/ledger-view.ts";
+import type { PlanView } from "../../app/ledger/ledger-view.ts";
 import type { Reading } from "../../app/ledger/journal.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { tankName } from "../inspector/entity-words.ts";

@@ -1,7 +1,7 @@
 /** The sums of the filtered journal by account, exact to the gram. */
 import { useMemo } from "react";
-import type { JournalSum } from "../../app/contract/ledger-view.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { JournalSum } from "../../app/ledger/ledger-view.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { accountId, toKg } from "../../app/ledger/journal.ts";
 import { formatSigned } from "../format/number.ts";
 import type { Column } from "../widgets/data-table/column.ts";

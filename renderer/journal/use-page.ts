@@ -1,6 +1,6 @@
 /** A page of the journal, fetched anew with the filter and with every revision. */
 import { useEffect, useState } from "react";
-import type { JournalPage } from "../../app/contract/ledger-view.ts";
+import type { JournalPage } from "../../app/ledger/ledger-view.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import type { JournalFilter } from "./journal-filter.ts";
 

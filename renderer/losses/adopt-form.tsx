@@ -1,7 +1,7 @@
 /** Takes a fitted rate into the plan from a date, for this plan case or for all. */
 import { memo, useState } from "react";
 import type { Input } from "../../app/contract/contract.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { uniqueId } from "../inspector/new-id.ts";
 import { formatDate } from "../format/instant.ts";
 import { useApp, useSession } from "../state/use-session.ts";

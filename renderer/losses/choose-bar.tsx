@@ -1,6 +1,6 @@
 /** Which depot, propellant, tank and months the Losses view shows. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Tank } from "../../app/ledger/entity/tank.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Tank } from "../../app/entity/tank.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
 import type { MonthsChoice } from "./months-choice.ts";

@@ -1,8 +1,8 @@
 /** What a fit answers: the levels as a picture, its figures, the way into the plan, the readings it rests on. */
 import { memo, useCallback } from "react";
 import type { Input } from "../../app/contract/contract.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Tank } from "../../app/ledger/entity/tank.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Tank } from "../../app/entity/tank.ts";
 import type { Reading } from "../../app/ledger/journal.ts";
 import { propellantInk } from "../charts/shape.ts";
 import { Plot } from "../plot/plot.tsx";

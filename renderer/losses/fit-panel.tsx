@@ -1,8 +1,8 @@
 /** Measured, predicted and fitted level of a tank; what is fitted, on which readings, and the way into the plan. */
 import { memo, useMemo, useState } from "react";
 import type { Input } from "../../app/contract/contract.ts";
-import { ratePieces } from "../../app/forecast/loss-rate.ts";
-import type { Tank } from "../../app/ledger/entity/tank.ts";
+import { ratePieces } from "../../app/storage/loss-rate.ts";
+import type { Tank } from "../../app/entity/tank.ts";
 import { usualPart } from "../../app/losses/fit/usual-part.ts";
 import { rateNow } from "../depots/tank-now.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";

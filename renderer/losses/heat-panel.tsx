@@ -1,8 +1,8 @@
 /** What the loss of a tank is made of at the as-of instant: its heat budget, or what its rate rests on instead. */
 import { memo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { HeatBalance } from "../../app/ledger/entity/heat-balance.ts";
-import type { Tank } from "../../app/ledger/entity/tank.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { HeatBalance } from "../../app/entity/heat-balance.ts";
+import type { Tank } from "../../app/entity/tank.ts";
 import { tankStorage } from "../../app/storage/tank-storage.ts";
 import { levelNow } from "../depots/tank-now.ts";
 import { formatNumber, withUnit } from "../format/number.ts";

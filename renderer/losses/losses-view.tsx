@@ -1,6 +1,6 @@
 /** Losses: what boiled off, why, and whether the books agree with the model. */
 import { useMemo, useState } from "react";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import { useAction } from "../actions/use-actions.ts";
 import { Button } from "../widgets/button.tsx";
 import { formatDate } from "../format/instant.ts";

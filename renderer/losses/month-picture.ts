@@ -1,7 +1,7 @@
 /** Loss by cause, stacked by month: what went by boil-off, handover, vent and unaccounted; what was found again hangs below. */
 import { causeStack } from "../../app/losses/cause-stack.ts";
 import { type LossCause, lossCauseName, lossCauses } from "../../app/losses/statement.ts";
-import type { StatementSums } from "../../app/losses/statement-sums.ts";
+import type { StatementSums } from "../../app/ledger/statement-sums.ts";
 import { tickStep, ticks } from "d3-array";
 import { type AreaShape, type Ink, line, type Picture, type Shape } from "../charts/shape.ts";
 import { formatNumber } from "../format/number.ts";

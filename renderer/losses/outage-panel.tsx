@@ -1,8 +1,8 @@
 /** What if: a cooler outage, and a month of waiting, in kilograms, flights and sorties. Nothing is written. */
 import { memo, useMemo, useState } from "react";
-import { PlanningError } from "../../app/contract/failure.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
-import type { Tank } from "../../app/ledger/entity/tank.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
+import type { Tank } from "../../app/entity/tank.ts";
 import { meanDeliveryKg, type OutageWhatIf, planOutageCost } from "../../app/losses/plan-outage.ts";
 import { waitingCost } from "../../app/losses/waiting-cost.ts";
 import { kFromPercent, percentFromK, RATE_MONTH_DAYS } from "../../app/storage/rate-units.ts";

@@ -1,7 +1,7 @@
 /** The loss statement of one depot and propellant: a line a month, to the gram. */
 import { useMemo } from "react";
 import type { Statement } from "../../app/losses/statement.ts";
-import type { StatementSums } from "../../app/losses/statement-sums.ts";
+import type { StatementSums } from "../../app/ledger/statement-sums.ts";
 import { formatNumber } from "../format/number.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";

@@ -1,7 +1,7 @@
 /** Another desk's records: choose its ledger, decide the conflicts one by one, see what will be written, bring it in. */
 import { useState } from "react";
 import { foundSentence } from "../../app/merge/outcome-words.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { Button } from "../widgets/button.tsx";
 import { Dialog } from "../widgets/dialog.tsx";
 import { RunLine } from "../widgets/run-line.tsx";

@@ -3,7 +3,7 @@ import { useEffect, useMemo, useState } from "react";
 import type { HeldFile } from "../../app/contract/bridge.ts";
 import type { Choice } from "../../app/merge/merge-choices.ts";
 import type { MergeView } from "../../app/merge/merge-view.ts";
-import type { Run } from "../state/app-state.ts";
+import type { Run } from "../state/run.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 
 export interface MergeState {

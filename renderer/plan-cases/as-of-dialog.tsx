@@ -1,6 +1,6 @@
 /** The instant from which the forecast starts. */
 import { useState } from "react";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { formatInstant } from "../format/instant.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";

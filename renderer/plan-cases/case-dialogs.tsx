@@ -1,7 +1,7 @@
 /** New from, rename, delete, compare with: the questions about plan cases. They concern the case selected, or the one shown. */
 import { useState } from "react";
-import type { PlanCase } from "../../app/ledger/entity/plan-case.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { PlanCase } from "../../app/entity/plan-case.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { countWords } from "../inspector/entity-words.ts";
 import { nextName, uniqueId } from "../inspector/new-id.ts";
 import { useApp, useSession } from "../state/use-session.ts";

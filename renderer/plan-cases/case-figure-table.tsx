@@ -1,7 +1,7 @@
 /** All plan cases beside each other in figures; what differs from the case shown is set strong. Two can be drawn together. */
 import { useMemo } from "react";
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
-import type { PlanCase } from "../../app/ledger/entity/plan-case.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
+import type { PlanCase } from "../../app/entity/plan-case.ts";
 import type { CaseFigures } from "../../app/supply/case-figures.ts";
 import { formatInstant } from "../format/instant.ts";
 import type { MassUnit } from "../format/mass.ts";

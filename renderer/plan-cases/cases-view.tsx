@@ -1,7 +1,7 @@
 /** Plan cases: the list, the campaigns of the one shown, and the comparison with another. */
 import { useMemo } from "react";
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
-import type { Campaign, PlanCase } from "../../app/ledger/entity/plan-case.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
+import type { Campaign, PlanCase } from "../../app/entity/plan-case.ts";
 import { useActions } from "../actions/use-actions.ts";
 import { formatInstant } from "../format/instant.ts";
 import { EntityTable } from "../inspector/entity-table.tsx";

@@ -1,8 +1,8 @@
 /** Which flights and sorties a record can speak of, and which of them is meant when none was selected. */
-import type { RecordName } from "../../app/contract/contract.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Flight } from "../../app/ledger/entity/flight.ts";
-import type { Sortie } from "../../app/ledger/entity/sortie.ts";
+import type { RecordName } from "../../app/records/record-input.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Flight } from "../../app/entity/flight.ts";
+import type { Sortie } from "../../app/entity/sortie.ts";
 
 const flightStatuses: Partial<Record<RecordName, readonly Flight["status"][]>> = {
   "record.departure": ["planned", "firm"],

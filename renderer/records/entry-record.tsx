@@ -1,6 +1,6 @@
 /** A journal entry as it stands: an opening level, a transfer between tanks, a vent. */
 import { useState } from "react";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { tankName } from "../inspector/entity-words.ts";
 import { PostingList } from "../journal/posting-list.tsx";
 import { useApp, useSession } from "../state/use-session.ts";

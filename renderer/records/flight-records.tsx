@@ -1,6 +1,6 @@
 /** A flight departed, arrived, or was lost. */
 import { useState } from "react";
-import type { Flight } from "../../app/ledger/entity/flight.ts";
+import type { Flight } from "../../app/entity/flight.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";

@@ -1,6 +1,6 @@
 /** Masses by tank or by propellant, one line each. */
 import type { TankAmount } from "../../app/forecast/outcome.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { formatMass } from "../format/mass.ts";
 import { tankName } from "../inspector/entity-words.ts";
 import { FormSection } from "../widgets/form-row.tsx";

@@ -1,5 +1,5 @@
 /** The postings of an opening level, a transfer between tanks, a vent: each balanced in whole grams. */
-import type { Tank } from "../../app/ledger/entity/tank.ts";
+import type { Tank } from "../../app/entity/tank.ts";
 import { type Posting, toGrams } from "../../app/ledger/journal.ts";
 
 export type PlainKind = "opening" | "transfer" | "vent";

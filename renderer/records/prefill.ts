@@ -1,9 +1,9 @@
 /** What the record dialogs begin with: the forecast's amounts, in whole grams, so that only what differs must be typed. */
 import type { FlightForecast, SortieForecast, TankAmount, TankFlow } from "../../app/forecast/outcome.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Flight } from "../../app/ledger/entity/flight.ts";
-import type { Sortie } from "../../app/ledger/entity/sortie.ts";
-import type { Tank } from "../../app/ledger/entity/tank.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Flight } from "../../app/entity/flight.ts";
+import type { Sortie } from "../../app/entity/sortie.ts";
+import type { Tank } from "../../app/entity/tank.ts";
 
 export interface PropellantMass {
   readonly propellantId: string;

@@ -1,6 +1,6 @@
 /** A gauge reading: a level in kg or in per cent of the maximum fill, with its uncertainty. */
 import { useState } from "react";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { levelNow } from "../depots/tank-now.ts";
 import { formatMass } from "../format/mass.ts";
 import { tankName } from "../inspector/entity-words.ts";

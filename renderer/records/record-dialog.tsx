@@ -1,8 +1,9 @@
 /** The frame of every record: what is entered, what it will post, and the button that writes it. */
 import { type ReactNode, useState } from "react";
-import type { Input, RecordName } from "../../app/contract/contract.ts";
-import type { Failure } from "../../app/contract/failure.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Input } from "../../app/contract/contract.ts";
+import type { RecordName } from "../../app/records/record-input.ts";
+import type { Failure } from "../../app/ground/failure.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { entryTitle } from "../journal/account-words.ts";
 import { PostingList } from "../journal/posting-list.tsx";
 import { useSession } from "../state/use-session.ts";

@@ -1,6 +1,6 @@
 /** A lander was loaded and left; a lander came home. */
 import { useState } from "react";
-import type { Sortie } from "../../app/ledger/entity/sortie.ts";
+import type { Sortie } from "../../app/entity/sortie.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";

@@ -1,8 +1,8 @@
 /** A record that speaks of one row: which rows it can speak of, the field that chooses one, then the form for it. */
 import { type ReactNode, useState } from "react";
-import type { RecordName } from "../../app/contract/contract.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { RecordName } from "../../app/records/record-input.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { formatDate } from "../format/instant.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp } from "../state/use-session.ts";

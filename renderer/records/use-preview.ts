@@ -1,7 +1,8 @@
 /** What a record would post, asked of the service while it is being filled in. */
-import type { Input, RecordName } from "../../app/contract/contract.ts";
-import type { Failure } from "../../app/contract/failure.ts";
-import type { RecordPreview } from "../../app/contract/ledger-view.ts";
+import type { Input } from "../../app/contract/contract.ts";
+import type { RecordName } from "../../app/records/record-input.ts";
+import type { Failure } from "../../app/ground/failure.ts";
+import type { RecordPreview } from "../../app/ledger/ledger-view.ts";
 import { useQuestion } from "../state/use-question.ts";
 
 interface PreviewState {

@@ -1,6 +1,6 @@
 /** Issues the report: asks what it is for, says what issuing means, and keeps it in the ledger. */
 import { useState } from "react";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { TextField } from "../widgets/text-field.tsx";

@@ -1,6 +1,6 @@
 /** The issues that the ledger keeps, the latest first; one that is chosen comes to lie on the desk as it was issued. */
 import { shortHash } from "../../app/report/format/subtitle.ts";
-import type { ReportIssue } from "../../app/report/issue.ts";
+import type { ReportIssue } from "../../app/ledger/report-issue.ts";
 import { formatInstant } from "../format/instant.ts";
 import { useQuestion } from "../state/use-question.ts";
 import { FormSection } from "../widgets/form-row.tsx";

@@ -1,7 +1,7 @@
 /** Carries out the report's actions wherever the person is: saving in every form, printing. */
 import { useLayoutEffect } from "react";
 import type { ActionId } from "../../app/contract/actions.ts";
-import type { ReportForm } from "../../app/report/request.ts";
+import type { ReportForm } from "../../app/ledger/report-request.ts";
 import { useAction } from "../actions/use-actions.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { desk, layOut } from "./report-choices.ts";

@@ -1,6 +1,6 @@
 /** What the next report is to hold, kept for each ledger between starts; and which report is on the desk. */
 import { useSyncExternalStore } from "react";
-import type { AskedChoices, ReportSubject } from "../../app/report/request.ts";
+import type { AskedChoices, ReportSubject } from "../../app/ledger/report-request.ts";
 import { allSectionIds } from "../../app/report/sections.ts";
 import { createStore } from "../state/store.ts";
 import type { AppState } from "../state/app-state.ts";

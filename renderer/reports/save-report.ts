@@ -1,5 +1,5 @@
 /** Writes the report on the desk in one of its forms and hands it to the host to be saved. */
-import type { ReportForm } from "../../app/report/request.ts";
+import type { ReportForm } from "../../app/ledger/report-request.ts";
 import type { Session } from "../state/session.ts";
 import { desk, subjectOnDesk } from "./report-choices.ts";
 

@@ -1,5 +1,5 @@
 /** The report on the desk as plain data, asked for anew with every choice and every revision; the old one stays until then. */
-import type { ReportSubject } from "../../app/report/request.ts";
+import type { ReportSubject } from "../../app/ledger/report-request.ts";
 import { type Question, useQuestion } from "../state/use-question.ts";
 
 /** `of` null: nothing can be shown. What was issued stays as it is: a change of the plan is no reason to ask anew. */

@@ -1,6 +1,6 @@
 /** What was found, in sentences, first things first; where something cannot be held, what would cure it, with one click. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { Cure, ResupplyAnswer } from "../../app/resupply/answer.ts";
 import {
   cureSentence,

@@ -1,5 +1,5 @@
 /** What is asked of the search, in one sentence. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { formatInstant } from "../format/instant.ts";
 import { formatNumber } from "../format/number.ts";

@@ -1,7 +1,7 @@
 /** Stretches of time in which no flight arrives. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import { Button } from "../widgets/button.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
 

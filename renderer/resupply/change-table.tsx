@@ -1,6 +1,6 @@
 /** What the proposal changes, flight by flight, and what each flight is for. */
 import { type ReactNode, useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { FlightChange, ResupplyAnswer } from "../../app/resupply/answer.ts";
 import { purposeWords } from "../../app/resupply/answer-words.ts";
 import { type MassUnit, formatMass } from "../format/mass.ts";

@@ -1,7 +1,7 @@
 /** The tanker classes: whether each may fly, what it brings, and with how many hulls, what turnaround and what cost. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Entity } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Entity } from "../../app/entity/entities.ts";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { formatMass, type MassUnit } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";

@@ -1,5 +1,5 @@
 /** The unit of costs where all tanker classes state the same one. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 
 /** Empty: none is stated, or they differ. */
 export const costUnitOf = (plan: PlanSnapshot): string => {

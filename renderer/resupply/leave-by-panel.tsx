@@ -1,7 +1,7 @@
 /** When each planned flight must leave at the latest, soonest first, and what a later or an earlier departure would do. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { LeaveBy } from "../../app/resupply/leave-by-answer.ts";
 import { classLeaveBySentence, leaveByReason } from "../../app/resupply/leave-by-words.ts";
 import { formatInstant } from "../format/instant.ts";

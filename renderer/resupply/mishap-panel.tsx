@@ -1,6 +1,6 @@
 /** What if a flight is lost or late: whether the plan still holds, and the least change that repairs it. */
 import { useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { RepairAsked } from "../../app/resupply/repair-answer.ts";
 import { useResupplyChoices } from "../state/resupply-choices.ts";
 import { useQuestion } from "../state/use-question.ts";

@@ -3,8 +3,8 @@
  * and for each propellant of a depot both level curves over one time axis.
  */
 import { sumLevels, type SummedStretch } from "../../app/forecast/curve.ts";
-import type { Entity } from "../../app/ledger/entities.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { Entity } from "../../app/entity/entities.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { FlightChange } from "../../app/resupply/answer.ts";
 import { curve, levelOf } from "../charts/curve.ts";
 import { dodge } from "../charts/label-placement.ts";

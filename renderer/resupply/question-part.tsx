@@ -1,6 +1,6 @@
 /** What is asked of the resupply search: what must hold, when flights may arrive, what to minimise, and limits on the whole. */
 import type { ReactNode } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { CheckField } from "../widgets/check-field.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";

@@ -1,5 +1,5 @@
 /** Where a sortie is shown that is short: the least changes that would supply it, worked out at once, and the way to a whole search. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { useResupplyChoices } from "../state/resupply-choices.ts";
 import { useQuestion } from "../state/use-question.ts";
 import { findPlan } from "../state/use-resupply.ts";

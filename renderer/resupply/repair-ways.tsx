@@ -1,5 +1,5 @@
 /** A repair in words: what is short, each way to cure it with a button that takes it, or what is in the way. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { cureSentence, unheldSentence } from "../../app/resupply/answer-words.ts";
 import type { RepairAnswer, RepairWay } from "../../app/resupply/repair-answer.ts";
 import { waySentence } from "../../app/resupply/repair-words.ts";

@@ -1,6 +1,6 @@
 /** What the present plan and the proposal come to, side by side: sorties held, flights, cost, losses, probability. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { PlanSums, ResupplyAnswer } from "../../app/resupply/answer.ts";
 import type { ProposalRisk } from "../../app/resupply/proposal-risk.ts";
 import type { Proposal } from "../../app/resupply/proposed-plan.ts";

@@ -1,6 +1,6 @@
 /** The proposal taken as a new plan case, under a name; what came of it is said, with the way there. */
 import { useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { forecast } from "../../app/forecast/forecast.ts";
 import { glance } from "../../app/supply/glance.ts";
 import { uniqueId } from "../inspector/new-id.ts";

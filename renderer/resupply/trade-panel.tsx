@@ -1,6 +1,6 @@
 /** The trade of cost against robustness: the same question with none, any one and any two of the flights lost, in one picture. */
 import { useCallback, useMemo, useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { ResupplyAnswer } from "../../app/resupply/answer.ts";
 import { proofSentence } from "../../app/resupply/answer-words.ts";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";

@@ -1,6 +1,6 @@
 /** Every input that the risk rests on: its distribution in words and as a shape, its source, and whether it is only assumed. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Reading } from "../../app/ledger/journal.ts";
 import { lawWords, quantityWords, subjectWords } from "../../app/risk/input-words.ts";
 import { type InputInForce, inputsInForce } from "../../app/risk/inputs-in-force.ts";

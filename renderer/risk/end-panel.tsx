@@ -1,6 +1,6 @@
 /** When the campaign ends: the distribution of the last return over the runs in which all sorties fly, and how many fly. */
 import { useCallback, useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { QuantileEstimate, RiskAnswer } from "../../app/risk/answer.ts";
 import { shareText } from "../../app/risk/answer-words.ts";
 import { formatDate } from "../format/instant.ts";

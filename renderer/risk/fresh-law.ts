@@ -1,5 +1,5 @@
 /** The laws that each quantity can have, and the numbers that a law starts with when it is chosen. */
-import type { Quantity, Uncertainty } from "../../app/ledger/entity/risk-input.ts";
+import type { Quantity, Uncertainty } from "../../app/entity/risk-input.ts";
 import { defaultInputs } from "../../app/risk/default-inputs.ts";
 
 export type Law = Uncertainty["law"];

@@ -1,5 +1,5 @@
 /** The numbers of a law. */
-import type { Uncertainty } from "../../app/ledger/entity/risk-input.ts";
+import type { Uncertainty } from "../../app/entity/risk-input.ts";
 import { NumberField, type NumberFieldProps } from "../widgets/number-field.tsx";
 import { TextField } from "../widgets/text-field.tsx";
 import type { Law } from "./fresh-law.ts";

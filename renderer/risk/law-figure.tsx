@@ -1,5 +1,5 @@
 /** The shape of a distribution in a table's row; what it means stands in words beside it. */
-import type { Uncertainty } from "../../app/ledger/entity/risk-input.ts";
+import type { Uncertainty } from "../../app/entity/risk-input.ts";
 import { lawShape } from "./law-shape.ts";
 
 const WIDTH = 96;

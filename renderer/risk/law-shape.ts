@@ -1,5 +1,5 @@
 /** The shape of an input's distribution, as a small curve: where its cases lie, and the share that has none of it. */
-import type { SlipLaw, Uncertainty } from "../../app/ledger/entity/risk-input.ts";
+import type { SlipLaw, Uncertainty } from "../../app/entity/risk-input.ts";
 import { normalQuantile } from "../../app/risk/normal.ts";
 import { MINUS } from "../format/number.ts";
 import { noneShareOf, slipQuantile } from "../../app/risk/slip-law.ts";

@@ -1,5 +1,5 @@
 /** What the things of a plan are called, by id. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 
 /** The name of a flight, sortie, tank, craft class, depot or propellant; an unknown id stands for itself. */
 export const namesOf = (plan: PlanSnapshot): ((id: string) => string) => {

@@ -1,6 +1,6 @@
 /** What the ledger's own records say of slips and losses, offered to be stated; nothing is taken by itself. */
-import type { Change } from "../../app/ledger/entities.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Change } from "../../app/entity/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { inputTitle } from "../../app/risk/input-words.ts";
 import type { ObservedInput } from "../../app/risk/observed.ts";
 import { uniqueId } from "../inspector/new-id.ts";

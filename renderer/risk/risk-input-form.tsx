@@ -1,5 +1,5 @@
 /** A risk input: what is uncertain, of what, by which law, and on whose word. */
-import { type Quantity, type RiskInput, type Uncertainty, quantities } from "../../app/ledger/entity/risk-input.ts";
+import { type Quantity, type RiskInput, type Uncertainty, quantities } from "../../app/entity/risk-input.ts";
 import { lawWords, quantityWords } from "../../app/risk/input-words.ts";
 import { EditNote } from "../inspector/bound-fields.tsx";
 import type { FormProps } from "../inspector/forms/flight-form.tsx";

@@ -1,6 +1,6 @@
 /** One row a sortie: how likely it flies when planned and at all, how late it gets, what is short, and what the bad runs have in common. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { QuantileEstimate, RiskAnswer, SortieRisk } from "../../app/risk/answer.ts";
 import { shareText } from "../../app/risk/answer-words.ts";
 import { causeSentence } from "../../app/risk/cause-words.ts";

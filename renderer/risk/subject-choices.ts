@@ -1,7 +1,7 @@
 /** What a quantity can be stated of in a plan: everything, a class, or one flight, sortie or tank. */
 import { isAhead } from "../../app/forecast/compile-flights.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Quantity, Uncertainty } from "../../app/ledger/entity/risk-input.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Quantity, Uncertainty } from "../../app/entity/risk-input.ts";
 import { subjectWords } from "../../app/risk/input-words.ts";
 import { tankName } from "../inspector/entity-words.ts";
 import type { Choice } from "../widgets/choice-field.tsx";

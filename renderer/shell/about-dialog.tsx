@@ -1,6 +1,6 @@
 /** What Coldstock is, and the caution. */
-import { CAUTION } from "../../app/contract/caution.ts";
-import type { DialogProps } from "../dialogs.ts";
+import { CAUTION } from "../../app/words/caution.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { BuiltInList } from "./built-in-list.tsx";
 

@@ -1,6 +1,6 @@
 /** What is shown when no ledger is open: the ways to come to one; and while the service starts, or does not answer. */
 import { useEffect, useState } from "react";
-import { CAUTION } from "../../app/contract/caution.ts";
+import { CAUTION } from "../../app/words/caution.ts";
 import type { LedgerChoice } from "../../app/contract/bridge.ts";
 import { useActions } from "../actions/use-actions.ts";
 import { formatDate } from "../format/instant.ts";

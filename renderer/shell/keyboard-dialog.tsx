@@ -1,7 +1,7 @@
 /** Every key: those of the actions from their table, and those inside the timeline. */
 import { type Action, actions, menus } from "../../app/contract/actions.ts";
 import { acceleratorText } from "../actions/accelerator.ts";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { useSession } from "../state/use-session.ts";
 import { timelineKeys } from "../timeline/timeline-keys.ts";
 import { Dialog } from "../widgets/dialog.tsx";

@@ -1,7 +1,7 @@
 /** The plan case with which an empty ledger begins. */
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
-import type { PlanCase } from "../../app/ledger/entity/plan-case.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
+import type { PlanCase } from "../../app/entity/plan-case.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { Session } from "../state/session.ts";
 
 /** Five years from the as-of date: a campaign and what follows it. */

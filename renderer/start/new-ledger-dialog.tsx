@@ -1,6 +1,6 @@
 /** A new, empty ledger: its programme's name, then the host asks where it goes. */
 import { useState } from "react";
-import type { DialogProps } from "../dialogs.ts";
+import type { DialogProps } from "../widgets/dialog-props.ts";
 import { useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { beginPlan } from "./first-case.ts";

@@ -1,7 +1,7 @@
 /** The guide of an empty ledger: ten steps, each with its button, struck off as they are done. */
 import { useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { EntityKind } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { EntityKind } from "../../app/entity/entities.ts";
 import { AddDialog } from "../inspector/add-dialog.tsx";
 import { Button } from "../widgets/button.tsx";
 import { setupSteps } from "./setup-steps.ts";

@@ -1,6 +1,6 @@
 /** What an empty ledger needs, in the order in which it is needed. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { EntityKind } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { EntityKind } from "../../app/entity/entities.ts";
 
 export interface SetupStep {
   readonly kind: EntityKind;

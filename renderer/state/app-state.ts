@@ -1,17 +1,17 @@
 /** Everything that the page holds; the one type that views read from. */
+import type { Run } from "./run.ts";
 import type { ActionId } from "../../app/contract/actions.ts";
 import type { HeldFile } from "../../app/contract/bridge.ts";
-import type { Failure } from "../../app/contract/failure.ts";
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
-import type { EntityKind } from "../../app/ledger/entities.ts";
+import type { Failure } from "../../app/ground/failure.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
+import type { EntityKind } from "../../app/entity/entities.ts";
 import type { SupplyGlance } from "../../app/supply/report.ts";
-import type { Progress } from "../../app/work/working.ts";
 import type { MassUnit } from "../format/mass.ts";
 import type { ThemeChoice } from "../theme/theme-choice.ts";
 import type { CaseForecast } from "./case-forecast.ts";
 import type { InspectorChoice } from "./inspector-choice.ts";
-import type { Asked } from "./questions.ts";
-import type { Trial } from "./trial.ts";
+import type { Asked } from "./asked.ts";
+import type { Trial } from "./supposed-plan.ts";
 
 /** What the inspector shows. */
 export interface Selection {
@@ -40,15 +40,6 @@ export interface DialogRequest {
   readonly at: number | null;
   /** A file that was dropped for it; absent: none. */
   readonly file?: HeldFile;
-}
-
-/** A computation under way. */
-export interface Run {
-  /** On the page's clock (performance.now), ms. */
-  readonly startedAt: number;
-  /** The last that was told; null: nothing yet. */
-  readonly progress: Progress | null;
-  readonly stop: () => void;
 }
 
 /** Long work that the status line lists. */

@@ -1,8 +1,8 @@
 /** A plan case with what follows from it, computed in the page: the forecast, the statuses, how long that took. */
-import type { PlanView } from "../../app/contract/ledger-view.ts";
+import type { PlanView } from "../../app/ledger/ledger-view.ts";
 import { forecast } from "../../app/forecast/forecast.ts";
 import type { Forecast } from "../../app/forecast/outcome.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { glance } from "../../app/supply/glance.ts";
 import type { SupplyGlance } from "../../app/supply/report.ts";
 

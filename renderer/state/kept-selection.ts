@@ -1,6 +1,6 @@
 /** What stays selected when the plan changes: what is still in it. */
-import { entityKinds } from "../../app/ledger/entities.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import { entityKinds } from "../../app/entity/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { findRow } from "../inspector/entity-words.ts";
 import type { Selection } from "./app-state.ts";
 

@@ -2,8 +2,8 @@
  * Fetching: the ledger and the plan cases on screen, each of the newest revision. Requests that come
  * while one is under way are joined into one more; an answer that is no longer asked for is dropped.
  */
-import type { Failure } from "../../app/contract/failure.ts";
-import type { LedgerInfo, PlanView } from "../../app/contract/ledger-view.ts";
+import type { Failure } from "../../app/ground/failure.ts";
+import type { LedgerInfo, PlanView } from "../../app/ledger/ledger-view.ts";
 import type { Client } from "../client.ts";
 import type { AppState } from "./app-state.ts";
 import { type CaseForecast, forecastCase } from "./case-forecast.ts";

@@ -2,32 +2,13 @@
  * What the page wants to know: one question an asker, asked anew when its input or the ledger changes, shared by all parts
  * of the page that name the same asker. The answer before stays, marked as old, until the new one is there.
  */
+import type { Asked } from "./asked.ts";
 import { flushSync } from "react-dom";
-import type { Input, Output, PageOperation, PartialAnswer } from "../../app/contract/contract.ts";
-import type { Failure } from "../../app/contract/failure.ts";
-import type { AppState, Run } from "./app-state.ts";
+import type { Input, PageOperation } from "../../app/contract/contract.ts";
+import type { AppState } from "./app-state.ts";
 import { measureRedraw } from "./measures.ts";
 import type { Store } from "./store.ts";
 import type { Work } from "./work.ts";
-
-/** How one asker's question stands. */
-export interface Asked<N extends PageOperation = PageOperation> {
-  readonly name: N;
-  /** What was asked, at which state of the ledger. */
-  readonly key: string;
-  /** The newest answer; null: there never was one. */
-  readonly value: Output<N> | null;
-  /** Whether it is the answer to what is asked now, of the ledger as it is now. */
-  readonly isCurrent: boolean;
-  /** What is known so far of the answer under way. */
-  readonly partial: PartialAnswer<N> | null;
-  /** null: nothing is under way. */
-  readonly run: Run | null;
-  /** Why there is no answer to what is asked now; null: there is one, or it is on its way. */
-  readonly failure: Failure | null;
-  /** Asks once more, after it was stopped or failed. */
-  readonly again: () => void;
-}
 
 export interface QuestionOf<N extends PageOperation> {
   readonly name: N;

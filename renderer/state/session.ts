@@ -1,9 +1,9 @@
 /** What the page can do: fetch, edit, undo, open, tell. Views call these; only this file and its parts write the state. */
 import type { ActionId } from "../../app/contract/actions.ts";
 import type { Input, Output, PageOperation } from "../../app/contract/contract.ts";
-import type { Failure, Reply } from "../../app/contract/failure.ts";
-import type { LedgerInfo } from "../../app/contract/ledger-view.ts";
-import type { Change } from "../../app/ledger/entities.ts";
+import type { Failure, Reply } from "../../app/ground/failure.ts";
+import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
+import type { Change } from "../../app/entity/entities.ts";
 import type { Client } from "../client.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { type ThemeChoice, applyTheme } from "../theme/theme-choice.ts";

@@ -1,17 +1,10 @@
 /** Lays what is supposed over the plan on screen: every view follows, nothing is saved, and the plan cannot be edited meanwhile. */
-import type { Failure } from "../../app/contract/failure.ts";
+import type { Failure } from "../../app/ground/failure.ts";
 import { applyChanges } from "../../app/forecast/apply-changes.ts";
 import { type Supposed, isAsPlanned, supposedChanges } from "../../app/supply/supposed.ts";
 import type { AppState } from "./app-state.ts";
-import { type CaseForecast, forecastCase } from "./case-forecast.ts";
+import { forecastCase } from "./case-forecast.ts";
 import type { Store } from "./store.ts";
-
-/** What is supposed, and the plan as it is saved. */
-export interface Trial {
-  readonly base: CaseForecast;
-  /** By the key of the flight. */
-  readonly supposed: Readonly<Record<string, Supposed>>;
-}
 
 /** Why the plan is not changed while something is supposed. */
 export const TRIAL_REFUSAL: Failure = {

@@ -1,7 +1,7 @@
 /** The one way in which a part of the page asks what takes time: the answer, what is known so far, how far it is, and a stop. */
 import { useEffect } from "react";
 import type { Input, PageOperation } from "../../app/contract/contract.ts";
-import type { Asked } from "./questions.ts";
+import type { Asked } from "./asked.ts";
 import { useApp, useSession } from "./use-session.ts";
 
 interface How {

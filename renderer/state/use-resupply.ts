@@ -3,14 +3,15 @@
  * plan is another than the one it was asked of.
  */
 import { useMemo, useSyncExternalStore } from "react";
-import type { Failure } from "../../app/contract/failure.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { Failure } from "../../app/ground/failure.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { ResupplyAnswer, ResupplyBracket } from "../../app/resupply/answer.ts";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { type Proposal, proposalOf, proposedPlan } from "../../app/resupply/proposed-plan.ts";
-import type { AppState, Run } from "./app-state.ts";
+import type { AppState } from "./app-state.ts";
+import type { Run } from "./run.ts";
 import { type CaseForecast, forecastCase } from "./case-forecast.ts";
-import type { Asked } from "./questions.ts";
+import type { Asked } from "./asked.ts";
 import type { Session } from "./session.ts";
 import { createStore } from "./store.ts";
 import { useApp } from "./use-session.ts";

@@ -3,8 +3,8 @@
  * holds for the state of the plan that it was asked of.
  */
 import type { RiskAnswer } from "../../app/risk/answer.ts";
-import type { Failure } from "../../app/contract/failure.ts";
-import type { Run } from "./app-state.ts";
+import type { Failure } from "../../app/ground/failure.ts";
+import type { Run } from "./run.ts";
 import { useQuestion } from "./use-question.ts";
 import { useApp } from "./use-session.ts";
 import { QUICK_RUNS, setRiskChoices, useRiskChoices } from "./risk-choices.ts";

@@ -1,6 +1,6 @@
 /** Long work of the page: every question and every long command goes through here, is listed in the status line with how far it has come, and can be stopped. */
 import type { Input, Output, PageOperation, PartialAnswer } from "../../app/contract/contract.ts";
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import type { Progress } from "../../app/work/working.ts";
 import type { Client } from "../client.ts";
 import type { AppState, RunningWork } from "./app-state.ts";

@@ -1,6 +1,6 @@
 /** What would cure a short sortie, side by side: each computed, with what it does to all others; one press takes it. */
 import { useMemo, useState } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Cure, CureAnswer, SortieFate } from "../../app/supply/cures/cure.ts";
 import type { SupplyGlance } from "../../app/supply/report.ts";
 import { formatInstant } from "../format/instant.ts";

@@ -1,7 +1,7 @@
 /** What a finding is about: the thing that the link beside its sentence selects. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { PlanFinding } from "../../app/supply/report.ts";
-import { missingCase } from "../../app/words/missing-case.ts";
+import { missingCase } from "../../app/ground/missing-case.ts";
 import type { Selection } from "../state/app-state.ts";
 
 export const findingSubject = (plan: PlanSnapshot, finding: PlanFinding): Selection => {

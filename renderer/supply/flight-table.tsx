@@ -1,8 +1,8 @@
 /** One row a flight ahead: the latest departure that keeps every sortie's status. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Flight } from "../../app/ledger/entity/flight.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Flight } from "../../app/entity/flight.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { SupplyReport } from "../../app/supply/report.ts";
 import { formatInstant } from "../format/instant.ts";
 import { formatNumber } from "../format/number.ts";

@@ -1,6 +1,6 @@
 /** Changes of a cure made fit to be kept: what they add gets a name, an id and a key of its own in this plan case. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Change } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Change } from "../../app/entity/entities.ts";
 import { nextName } from "../inspector/new-id.ts";
 import { withNewId } from "../inspector/place-entity.ts";
 

@@ -1,6 +1,6 @@
 /** One row a sortie and propellant: what can be drawn, what is needed, what is left. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { SupplyGlance } from "../../app/supply/report.ts";
 import { formatNumber } from "../format/number.ts";
 import type { MassUnit } from "../format/mass.ts";

@@ -1,5 +1,5 @@
 /** The supply check as rows: one a sortie, and one a sortie and propellant. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { SortieSupply, SupplyGlance, SupplyLine, SupplyReport } from "../../app/supply/report.ts";
 import { tightestSlack } from "../inspector/consequence.ts";
 

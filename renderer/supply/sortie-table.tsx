@@ -1,6 +1,6 @@
 /** One row a sortie: status, margin of each propellant, slack, what it hinges on, when it could go. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { RiskAnswer } from "../../app/risk/answer.ts";
 import { runsWords, shareText } from "../../app/risk/answer-words.ts";
 import type { ShownRisk } from "../state/use-risk.ts";

@@ -1,6 +1,6 @@
 /** In the inspector of a flight: lost, late, less aboard, by hand and at once; the figures above and every view follow. */
 import { useId } from "react";
-import type { Flight } from "../../app/ledger/entity/flight.ts";
+import type { Flight } from "../../app/entity/flight.ts";
 import { AS_PLANNED, type Supposed, canSuppose } from "../../app/supply/supposed.ts";
 import { formatNumber } from "../format/number.ts";
 import { suppose } from "../state/trial.ts";

@@ -14,7 +14,7 @@ import {
   I18nProvider,
   Popover,
 } from "react-aria-components";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import "./calendar.css";
 
 interface CalendarButtonProps {

@@ -1,11 +1,11 @@
 /** An instant in UTC: typed as an ISO date, or date and time; arrows move it by a day; a calendar for those who look. */
 import { Input, Label, TextField as AriaTextField } from "react-aria-components";
-import { readInstant } from "../../app/ledger/time.ts";
+import { readInstant } from "../../app/format/time.ts";
 import { formatInstant, formatWithWeekday } from "../format/instant.ts";
 import { CalendarButton } from "./calendar.tsx";
 import { draftKeys, useDraft } from "./draft.ts";
 import { FieldLine, type FieldWords } from "./form-row.tsx";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 
 export interface InstantFieldProps extends FieldWords {
   readonly value: number | null;

@@ -1,6 +1,6 @@
 /** The first line of a view whose plan leaves later records out, with the way back. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import { lookBackSentence } from "../../app/words/look-back.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import { lookBackSentence } from "../../app/ledger/look-back-words.ts";
 import { useActions } from "../actions/use-actions.ts";
 import { Button } from "./button.tsx";
 import { Notice } from "./notice.tsx";

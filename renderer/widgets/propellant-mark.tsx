@@ -1,5 +1,5 @@
 /** A propellant's name with a stroke of its colour; the colour never stands alone. */
-import type { Propellant } from "../../app/ledger/entity/propellant.ts";
+import type { Propellant } from "../../app/entity/propellant.ts";
 import "./marks.css";
 
 interface PropellantMarkProps {

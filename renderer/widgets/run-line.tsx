@@ -1,6 +1,6 @@
 /** A computation under way: what is being done, the line that fills, how fast and how long still, what is known so far, stop. */
 import { type ReactNode, useEffect, useState } from "react";
-import type { Run } from "../state/app-state.ts";
+import type { Run } from "../state/run.ts";
 import { runWords } from "./run-words.ts";
 import { Progress } from "./progress.tsx";
 

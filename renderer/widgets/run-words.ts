@@ -1,5 +1,5 @@
 /** How far a computation has come, in figures: what is done, how fast, how long still. */
-import type { Run } from "../state/app-state.ts";
+import type { Run } from "../state/run.ts";
 import { formatNumber } from "../format/number.ts";
 
 /** Before this, a rate or a time left is a guess. */

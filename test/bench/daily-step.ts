@@ -3,7 +3,7 @@
  * the level at its start, everything that happens in a day moved to that day's row, deliveries before loadings.
  */
 import type { CompiledPlan } from "../../app/forecast/compiled-plan.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 
 const DAY = 86_400_000;
 

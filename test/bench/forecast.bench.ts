@@ -2,7 +2,7 @@
 import { compile } from "../../app/forecast/compile.ts";
 import { levelAt } from "../../app/forecast/curve.ts";
 import { forecast } from "../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { createEngine } from "../../app/forecast/propagate.ts";
 import { STATUS } from "../../app/forecast/run.ts";
 import { check } from "../../app/supply/check.ts";

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Input, OperationName, Output } from "../../app/contract/contract.ts";
-import { noMapping } from "../../app/exchange/rows/column-mapping.ts";
+import { noMapping } from "../../app/ledger/column-mapping.ts";
 import { composeService } from "../../main/service/compose.ts";
 import { rowsToWorkbook } from "../../main/exchange/rows-workbook.ts";
 import { type Bench, type BenchFigure, median } from "./bench.ts";

@@ -3,8 +3,8 @@ import { mkdtempSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { demoTarn } from "../../app/demo/tarn.ts";
-import type { Entity } from "../../app/ledger/entities.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
+import type { Entity } from "../../app/entity/entities.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
 import { loadDocument, openLedger } from "../../db/ledger.ts";
 import { type Bench, type BenchFigure, median } from "./bench.ts";
 

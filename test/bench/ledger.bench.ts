@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { forecast } from "../../app/forecast/forecast.ts";
 import type { EntryKind, JournalEntry } from "../../app/ledger/journal.ts";
 import { ledgerInfo, planView } from "../../app/ledger/plan-view.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
 import { glance } from "../../app/supply/glance.ts";
 import { connect } from "../../db/connection.ts";
 import { writeEntry } from "../../db/journal-writing.ts";

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Sqlite from "better-sqlite3";
 import { demoTarn } from "../../app/demo/tarn.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { Reading } from "../../app/ledger/journal.ts";
 import { fitRate } from "../../app/losses/fit/fit-rate.ts";
 import { composeStatements } from "../../app/losses/statement.ts";

@@ -1,5 +1,5 @@
 /** Merging two desks' ledgers: 20,000 records in common, 1,000 more on each side, compared and made into one step. */
-import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
+import type { LedgerDocument } from "../../app/ledger/ledger-view.ts";
 import type { JournalEntry } from "../../app/ledger/journal.ts";
 import { mergeLedgers } from "../../app/merge/merge.ts";
 import type { Recorder } from "../../app/records/recorder.ts";

@@ -1,7 +1,7 @@
 /** The reference campaign of the benches: 5 years, 3 propellants, 120 flights, 40 sorties, 20 rate changes. Seeded. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Entity } from "../../app/ledger/entities.ts";
-import type { CraftPropellant } from "../../app/ledger/entity/craft.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Entity } from "../../app/entity/entities.ts";
+import type { CraftPropellant } from "../../app/entity/craft.ts";
 import { chance } from "./chance.ts";
 
 const DAY = 86_400_000;

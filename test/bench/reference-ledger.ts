@@ -1,5 +1,5 @@
 /** The reference campaign as a ledger file, for benches that go through a host. */
-import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
+import type { LedgerDocument } from "../../app/ledger/ledger-view.ts";
 import { toGrams } from "../../app/ledger/journal.ts";
 import { loadDocument } from "../../db/ledger.ts";
 import { referenceCampaign } from "./reference-campaign.ts";

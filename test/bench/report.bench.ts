@@ -6,7 +6,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { composeService } from "../../main/service/compose.ts";
-import type { AskedChoices } from "../../app/report/request.ts";
+import type { AskedChoices } from "../../app/ledger/report-request.ts";
 import type { Input, OperationName, Output } from "../../app/contract/contract.ts";
 import { type Bench, type BenchFigure, median, medianOfAsync } from "./bench.ts";
 import { writeReferenceLedger } from "./reference-ledger.ts";

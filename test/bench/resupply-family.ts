@@ -1,6 +1,6 @@
 /** Plans without flights that a resupply search is measured on: the family of eight seeds, and the reference campaign with three classes. */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Entity } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Entity } from "../../app/entity/entities.ts";
 import { type ResupplyAsked, usualAsked } from "../../app/resupply/asked.ts";
 import { chance } from "./chance.ts";
 import { REFERENCE, campaign, referenceCampaign } from "./reference-campaign.ts";

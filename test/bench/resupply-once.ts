@@ -2,7 +2,7 @@
  * One question of resupply in a process of its own, so that compiled code and memory are those of a first question:
  * `node resupply-once.ts WHAT SEED`. Prints one line of JSON.
  */
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { type ResupplyAsked, usualAsked } from "../../app/resupply/asked.ts";
 import { leaveBy } from "../../app/resupply/leave-by.ts";
 import { makeProblem } from "../../app/resupply/make-problem.ts";

@@ -7,7 +7,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Input, OperationName, Output } from "../../app/contract/contract.ts";
-import type { Entity } from "../../app/ledger/entities.ts";
+import type { Entity } from "../../app/entity/entities.ts";
 import { startNodeChild } from "../../main/service/link/node-child.ts";
 import { linkService } from "../../main/service/link/service-link.ts";
 import { type Bench, type BenchFigure, BenchUnavailable, median, medianOfAsync } from "./bench.ts";

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { heronCached, heronDirect, heronLander, heronMission } from "../../app/demo/heron.ts";
 import { demoTarn } from "../../app/demo/tarn.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { planView } from "../../app/ledger/plan-view.ts";
 import { demandOf } from "../../app/sortie/demand.ts";
 import { sortieSheet } from "../../app/sortie/sheet.ts";

@@ -7,6 +7,7 @@ import { arrowGate } from "./gates/arrows.ts";
 import { deadCodeGate } from "./gates/dead-code.ts";
 import { houseGate } from "./gates/house.ts";
 import { licenceGate } from "./gates/licences.ts";
+import { floorGate } from "./gates/floors.ts";
 import { formatGate, lintGate } from "./gates/ox.ts";
 import { purityGate } from "./gates/purity.ts";
 import { typeGates } from "./gates/types.ts";
@@ -17,6 +18,7 @@ const gates: readonly Gate[] = [
   formatGate,
   deadCodeGate,
   arrowGate,
+  floorGate,
   purityGate,
   houseGate,
   licenceGate,

@@ -6,7 +6,7 @@ import { root } from "./program.ts";
 
 /** One file of the project, or of a fixture that plays the project. */
 export interface SourceFile {
-  /** From the project's root, with slashes: "app/forecast/plan.ts". */
+  /** From the project's root, with slashes: "app/entity/plan.ts". */
   readonly path: string;
   readonly text: string;
 }

@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import { mountSmallDisk, nodeWithSmallFiles } from "./constrained-node.ts";
 import { askEdit, editsIn, makeSmallLedger } from "./edit-stream.ts";
 import { type ServiceChild, startService } from "./service-child.ts";

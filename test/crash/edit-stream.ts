@@ -1,6 +1,6 @@
 /** A small ledger, and an endless stream of edits of it of three kinds, each with a trace by which it is found again. */
-import type { Reply } from "../../app/contract/failure.ts";
-import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
+import type { Reply } from "../../app/ground/failure.ts";
+import type { LedgerDocument } from "../../app/ledger/ledger-view.ts";
 import type { ServiceChild } from "./service-child.ts";
 
 const START_AT = Date.UTC(2031, 0, 1);

@@ -1,6 +1,6 @@
 /** The two ways in which a service runs: a process of its own (desktop), or within its host's process (browser host, command line). */
 import type { Input, OperationName, Output } from "../../app/contract/contract.ts";
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import { composeService } from "../../main/service/compose.ts";
 import { type ServiceChild, startService } from "./service-child.ts";
 

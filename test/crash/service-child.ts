@@ -1,6 +1,6 @@
 /** The real service in a real process of its own, asked over its own wire, killed for real. */
 import type { Input, OperationName, Output } from "../../app/contract/contract.ts";
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import { startNodeChild } from "../../main/service/link/node-child.ts";
 import { serviceProgram } from "../suite/programs.ts";
 

@@ -9,7 +9,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import Sqlite from "better-sqlite3";
 import { describe, expect, test } from "vitest";
-import { entityKinds, entitySchemas } from "../../app/ledger/entities.ts";
+import { entityKinds, entitySchemas } from "../../app/entity/entities.ts";
 import { documentText } from "../../app/exchange/ledger-document.ts";
 import { entityColumns, tables } from "../../db/columns.ts";
 import { connectionOver } from "../../db/connection.ts";

@@ -5,8 +5,8 @@ import { gunzipSync, gzipSync } from "node:zlib";
 import Sqlite from "better-sqlite3";
 import { expect, test } from "vitest";
 import { documentText, parseDocument } from "../../app/exchange/ledger-document.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
-import type { NewIssue } from "../../app/report/issue.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
+import type { NewIssue } from "../../app/ledger/report-issue.ts";
 import { loadDocument, openLedger } from "../../db/ledger.ts";
 import { day, handLedger, temporaryFolder } from "../app/records/hand-ledger.ts";
 

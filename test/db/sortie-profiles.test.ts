@@ -5,7 +5,7 @@ import { join } from "node:path";
 import Sqlite from "better-sqlite3";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { heronCached, heronLander } from "../../app/demo/heron.ts";
-import type { Change } from "../../app/ledger/entities.ts";
+import type { Change } from "../../app/entity/entities.ts";
 import { connectionOver } from "../../db/connection.ts";
 import { createLedger, openLedger } from "../../db/ledger.ts";
 import { migrate, readSteps } from "../../db/migrate.ts";

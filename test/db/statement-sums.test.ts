@@ -7,8 +7,8 @@ import { afterAll, expect, test } from "vitest";
 import { demoTarn } from "../../app/demo/tarn.ts";
 import type { JournalEntry, Posting } from "../../app/ledger/journal.ts";
 import { composeStatements, imbalance } from "../../app/losses/statement.ts";
-import type { StatementSums } from "../../app/losses/statement-sums.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
+import type { StatementSums } from "../../app/ledger/statement-sums.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
 import { loadDocument } from "../../db/ledger.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "statement-"));

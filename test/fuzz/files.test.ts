@@ -10,7 +10,7 @@ import { join } from "node:path";
 import { unzipSync, zipSync } from "fflate";
 import { afterAll, beforeAll, expect, it, vi } from "vitest";
 import type { OperationName } from "../../app/contract/contract.ts";
-import type { Reply } from "../../app/contract/failure.ts";
+import type { Reply } from "../../app/ground/failure.ts";
 import { documentText } from "../../app/exchange/ledger-document.ts";
 import { openLedger } from "../../db/ledger.ts";
 import { askEdit, makeSmallLedger } from "../crash/edit-stream.ts";

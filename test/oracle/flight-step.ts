@@ -1,5 +1,5 @@
 /** A flight's two moments: it draws at the depot it comes from, and hands over where it goes. */
-import { levelAfter } from "../../app/forecast/level.ts";
+import { levelAfter } from "../../app/storage/level.ts";
 import { redirect, startFlow } from "./metered-flow.ts";
 import { NOTHING_KG, draw, drawable, fill, fillTank } from "./pool.ts";
 import type { Run } from "./run.ts";

@@ -3,8 +3,8 @@
  * a full tank takes just what it loses. The share that is taken throttles all running handovers alike.
  * A change comes when a tank gets full, a handover has given all, or its time at the port is over.
  */
-import { DAY_MS } from "../../app/ledger/quantity.ts";
-import { daysToLevel } from "../../app/forecast/level.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
+import { daysToLevel } from "../../app/storage/level.ts";
 import { advance } from "./pool.ts";
 import type { Run } from "./run.ts";
 import { traceTaken } from "./trace.ts";

@@ -1,6 +1,6 @@
 /** The tanks of one propellant at one depot: carried forward, filled, drawn from, and put in order. */
-import { DAY_MS } from "../../app/ledger/quantity.ts";
-import { phi1 } from "../../app/forecast/level.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
+import { phi1 } from "../../app/storage/level.ts";
 import type { Run } from "./run.ts";
 import { traceStretch, traceTaken } from "./trace.ts";
 

@@ -1,5 +1,5 @@
 /** A recorded fact within a run: a level that was measured, mass that was moved, a lander that left or came back. */
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 import { RECORD } from "../../app/forecast/compiled-plan.ts";
 import { redirect, settle } from "./metered-flow.ts";
 import { advance } from "./pool.ts";

@@ -3,11 +3,11 @@ import * as fc from "fast-check";
 import { expect, it } from "vitest";
 import { compile } from "../../app/forecast/compile.ts";
 import { forecast } from "../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { createEngine } from "../../app/forecast/propagate.ts";
 import { STATUS } from "../../app/forecast/run.ts";
 import { firstPossible } from "../../app/supply/first-possible.ts";
-import { windowsBetween } from "../../app/ledger/windows.ts";
+import { windowsBetween } from "../../app/entity/windows.ts";
 import { START } from "../app/forecast/small-plan.ts";
 import { randomPlan } from "./random-plan.ts";
 

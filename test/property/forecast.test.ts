@@ -6,7 +6,7 @@ import { imbalanceKg } from "../../app/forecast/balance.ts";
 import { compile } from "../../app/forecast/compile.ts";
 import { levelAt, levelBefore, levelWithin, stretchLevel, sumLevels } from "../../app/forecast/curve.ts";
 import { forecast } from "../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { createEngine } from "../../app/forecast/propagate.ts";
 import { lostKg, massKg } from "../../app/forecast/read-run.ts";
 import { DAY, day } from "../app/forecast/small-plan.ts";

@@ -4,13 +4,14 @@
  */
 import * as fc from "fast-check";
 import { afterEach, expect, it } from "vitest";
-import type { Input, RecordName } from "../../app/contract/contract.ts";
-import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
-import { PlanningError } from "../../app/contract/failure.ts";
+import type { Input } from "../../app/contract/contract.ts";
+import type { RecordName } from "../../app/records/record-input.ts";
+import type { LedgerDocument } from "../../app/ledger/ledger-view.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import { levelAt } from "../../app/forecast/curve.ts";
 import { type Forecast, forecast } from "../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import { emptyEntitySet } from "../../app/ledger/apply-changes.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import { emptyEntitySet } from "../../app/entity/apply-changes.ts";
 import { planView } from "../../app/ledger/plan-view.ts";
 import { DAY, START } from "../app/forecast/small-plan.ts";
 import { type Desk, deskWith } from "../app/merge/desks.ts";

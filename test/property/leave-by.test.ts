@@ -2,7 +2,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { forecast } from "../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { type Engine, createEngine } from "../../app/forecast/propagate.ts";
 import { leftCount } from "../../app/forecast/read-run.ts";
 import type { LeaveBy } from "../../app/resupply/leave-by-answer.ts";

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { array, assert, constantFrom, integer, property, record } from "fast-check";
 import { afterAll, describe, expect, test } from "vitest";
 import { demoTarn } from "../../app/demo/tarn.ts";
-import type { LedgerStore } from "../../app/ledger/store.ts";
+import type { LedgerStore } from "../../app/contract/store.ts";
 import type { EntryKind, JournalEntry, Posting } from "../../app/ledger/journal.ts";
 import { type LossBook, lossBook } from "../../app/losses/loss-book.ts";
 import { lossCauses } from "../../app/losses/statement.ts";

@@ -1,8 +1,8 @@
 /** What must hold however two desks recorded on their own before their ledgers are merged. */
 import { array, assert, constantFrom, integer, nat, pre, property, record } from "fast-check";
 import { expect, it } from "vitest";
-import { PlanningError } from "../../app/contract/failure.ts";
-import type { LedgerDocument } from "../../app/contract/ledger-view.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
+import type { LedgerDocument } from "../../app/ledger/ledger-view.ts";
 import type { Choice } from "../../app/merge/merge-choices.ts";
 import { mergeLedgers } from "../../app/merge/merge.ts";
 import { type Desk, balances, deskWith, lookAt, merge } from "../app/merge/desks.ts";

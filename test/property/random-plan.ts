@@ -1,7 +1,7 @@
 /** Random small plans for the properties of the forecast: two depots, several tanks, all kinds of handover, outages. */
 import * as fc from "fast-check";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
-import type { Entity } from "../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import type { Entity } from "../../app/entity/entities.ts";
 import { carries, day, depot, flight, lossPeriod, smallPlan, sortie, tank } from "../app/forecast/small-plan.ts";
 
 export interface Range {

@@ -1,8 +1,8 @@
 /** What a person takes of a resupply answer is not refuted by the forecast: random ledgers, and the family with any one flight lost. */
 import { describe, expect, it } from "vitest";
-import { PlanningError } from "../../app/contract/failure.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import { compile } from "../../app/forecast/compile.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { createEngine } from "../../app/forecast/propagate.ts";
 import type { ResupplyAnswer } from "../../app/resupply/answer.ts";
 import { type ResupplyAsked, usualAsked } from "../../app/resupply/asked.ts";

@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { compile } from "../../app/forecast/compile.ts";
 import { levelAt } from "../../app/forecast/curve.ts";
 import { forecast } from "../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { type Engine, createEngine } from "../../app/forecast/propagate.ts";
 import { lostKg, massKg, needMarginKg } from "../../app/forecast/read-run.ts";
 import { createOutages } from "../../app/forecast/run.ts";

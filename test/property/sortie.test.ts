@@ -1,8 +1,8 @@
 /** Properties of the sortie's backward solution over random landers and profiles. */
 import { type Arbitrary, array, assert, boolean, double as anyDouble, nat, oneof, property, tuple } from "fast-check";
 import { expect, test } from "vitest";
-import type { Lander } from "../../app/sortie/lander.ts";
-import type { ProfileStep, Reserve } from "../../app/sortie/profile.ts";
+import type { Lander } from "../../app/entity/lander.ts";
+import type { ProfileStep, Reserve } from "../../app/entity/profile.ts";
 import { sortieSheet } from "../../app/sortie/sheet.ts";
 import { burn, densities, nothingAboard, plainLander, profileOf, stay } from "../app/sortie/example.ts";
 

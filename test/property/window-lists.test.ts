@@ -2,10 +2,10 @@
 import * as fc from "fast-check";
 import { expect, it } from "vitest";
 import { forecast } from "../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { createEngine } from "../../app/forecast/propagate.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
-import { windowsBetween } from "../../app/ledger/windows.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
+import { windowsBetween } from "../../app/entity/windows.ts";
 import { arrivalInstants } from "../../app/resupply/arrival-instants.ts";
 import { firstPossible } from "../../app/supply/first-possible.ts";
 import { answerFor, jobOf, withInputs } from "../app/risk/kernel-plan.ts";

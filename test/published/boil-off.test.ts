@@ -5,8 +5,8 @@ import { expect, test } from "vitest";
 import { boiledKgPerDay, heatForBoiled, netHeatW, ventedShare } from "../../app/storage/boil-off.ts";
 import { heatBudget } from "../../app/storage/heat-budget.ts";
 import { kFromPercent, percentFromK, rateInUnits } from "../../app/storage/rate-units.ts";
-import { saturationAtPressure } from "../../app/storage/saturation.ts";
-import type { Fluid } from "../../app/storage/fluid.ts";
+import { saturationAtPressure } from "../../app/fluid/saturation.ts";
+import type { Fluid } from "../../app/fluid/fluid.ts";
 
 const heatOf = (fluid: Fluid): number => saturationAtPressure(fluid, 101.325).vaporisationKJPerKg;
 

@@ -6,9 +6,9 @@ import { expect, test } from "vitest";
 import { boiledKgPerDay } from "../../app/storage/boil-off.ts";
 import { coolerPaysAfterDays } from "../../app/storage/cooler.ts";
 import { heatBudget } from "../../app/storage/heat-budget.ts";
-import { saturationAtPressure } from "../../app/storage/saturation.ts";
+import { saturationAtPressure } from "../../app/fluid/saturation.ts";
 import { ASSUMED_SUPPLY_KG_PER_W } from "../../app/storage/storage-sheet.ts";
-import type { Cooler } from "../../app/ledger/entity/heat-balance.ts";
+import type { Cooler } from "../../app/entity/heat-balance.ts";
 
 const twentyKelvin: Cooler = {
   name: "20 K cooler",

@@ -6,7 +6,7 @@
 import { describe, expect, it } from "vitest";
 import { levelAt } from "../../app/forecast/curve.ts";
 import { forecast } from "../../app/forecast/forecast.ts";
-import { daysToEmpty, levelAfter } from "../../app/forecast/level.ts";
+import { daysToEmpty, levelAfter } from "../../app/storage/level.ts";
 import { check } from "../../app/supply/check.ts";
 import { day, flight, lossPeriod, smallPlan, tank } from "../app/forecast/small-plan.ts";
 

@@ -3,7 +3,7 @@
  * reference equations of state (E), 2e-3.
  */
 import { expect, test } from "vitest";
-import type { Fluid } from "../../app/storage/fluid.ts";
+import type { Fluid } from "../../app/fluid/fluid.ts";
 import { holdTime, lockUp } from "../../app/storage/lock-up.ts";
 
 test.each<[Fluid, number, number, number]>([

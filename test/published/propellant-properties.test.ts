@@ -6,9 +6,9 @@
  */
 import { describe, expect, test } from "vitest";
 import { boiledKgPerDay } from "../../app/storage/boil-off.ts";
-import { type Fluid, molarMass } from "../../app/storage/fluid.ts";
+import { type Fluid, molarMass } from "../../app/fluid/fluid.ts";
 import { liquids } from "../../app/storage/liquid.ts";
-import { saturationAtPressure, saturationAtTemperature } from "../../app/storage/saturation.ts";
+import { saturationAtPressure, saturationAtTemperature } from "../../app/fluid/saturation.ts";
 
 /** Fluid, p kPa, T K, ρ liquid, ρ vapour, h_fg kJ/kg, u_v−u_l, u_l−u_l(101.325 kPa). */
 const states: readonly [Fluid, number, number, number, number, number, number, number][] = [

@@ -1,7 +1,7 @@
 /** The rocket equation against a textbook, a museum's figures, and values recomputed elsewhere. */
 import { expect, test } from "vitest";
 import { heronDirect, heronLander, heronMission } from "../../app/demo/heron.ts";
-import { STANDARD_GRAVITY } from "../../app/ledger/quantity.ts";
+import { STANDARD_GRAVITY } from "../../app/ground/quantity.ts";
 import { deltaVMPerS, massRatio } from "../../app/sortie/rocket-equation.ts";
 import { sortieSheet } from "../../app/sortie/sheet.ts";
 import { densities } from "../app/sortie/example.ts";

@@ -10,8 +10,8 @@ import { defaultInputs } from "../../app/risk/default-inputs.ts";
 import { drawSlips, slipSampler } from "../../app/risk/slip-column.ts";
 import { noneShareOf, slipMean } from "../../app/risk/slip-law.ts";
 import { BLOCK, keyHash, seedStream } from "../../app/risk/stream.ts";
-import type { SlipLaw } from "../../app/ledger/entity/risk-input.ts";
-import { DAY_MS } from "../../app/ledger/quantity.ts";
+import type { SlipLaw } from "../../app/entity/risk-input.ts";
+import { DAY_MS } from "../../app/ground/quantity.ts";
 
 const slip = defaultInputs["flight slip"].uncertainty.law as SlipLaw;
 const sortieSlip = defaultInputs["sortie slip"].uncertainty.law as SlipLaw;

@@ -4,7 +4,7 @@
  */
 import { expect, it } from "vitest";
 import { forecast } from "../../app/forecast/forecast.ts";
-import { nextWindow, windowsBetween } from "../../app/ledger/windows.ts";
+import { nextWindow, windowsBetween } from "../../app/entity/windows.ts";
 import { day, depot, flight, smallPlan, sortie } from "../app/forecast/small-plan.ts";
 
 const SYNODIC_MONTH_DAYS = 29.530589;

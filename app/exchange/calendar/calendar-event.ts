@@ -2,9 +2,9 @@
 import { CalendarDateTime, toZoned } from "@internationalized/date";
 import ICAL from "ical.js";
 import { findIana } from "windows-iana";
-import { PlanningError } from "../../contract/failure.ts";
-import { DAY_MS } from "../../ledger/quantity.ts";
-import { readDate } from "../rows/read-date.ts";
+import { PlanningError } from "../../ground/failure.ts";
+import { DAY_MS } from "../../ground/quantity.ts";
+import { readDate } from "../../format/read-date.ts";
 
 export interface CalendarEvent {
   /** Line of the file on which it begins, from 1. */

@@ -1,10 +1,10 @@
 /** Events of a calendar as flights and sorties: our own by their UID, others by the tanker and depot that their words name. */
-import type { Entity } from "../../ledger/entities.ts";
-import { DAY_MS } from "../../ledger/quantity.ts";
+import type { Entity } from "../../entity/entities.ts";
+import { DAY_MS } from "../../ground/quantity.ts";
 import { type PlanContext, slugOf } from "../rows/plan-context.ts";
 import type { PlanRow } from "../rows/row-effects.ts";
 import type { CalendarEvent } from "./calendar-event.ts";
-import { eventUid } from "./event-uid.ts";
+import { eventUid } from "../../report/format/event-uid.ts";
 
 export interface EventRow {
   readonly value: unknown;

@@ -1,13 +1,13 @@
 /** What a calendar would bring into a plan case: moved flights or sorties that it was exported from, and new flights. */
 import { checkPlanRows, type DraftRow } from "../rows/check-rows.ts";
-import { noMapping } from "../rows/column-mapping.ts";
+import { noMapping } from "../../ledger/column-mapping.ts";
 import { type PlanContext, planContext } from "../rows/plan-context.ts";
 import { gather, type OnShare, type RowsTaking, type RowsTarget } from "../rows/read-rows.ts";
 import type { RowFault } from "../rows/rows-preview.ts";
 import { type CalendarEvent, readEvents } from "./calendar-event.ts";
 import { type EventRow, foreignFlight, knownFlight, knownSortie, rowsByUid } from "./event-rows.ts";
-import { eventUid, ownKind } from "./event-uid.ts";
-import { PlanningError } from "../../contract/failure.ts";
+import { eventUid, ownKind } from "../../report/format/event-uid.ts";
+import { PlanningError } from "../../ground/failure.ts";
 
 const plural = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 

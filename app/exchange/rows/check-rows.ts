@@ -1,9 +1,9 @@
 /** Rows as read, checked: each by its form, then all together in the plan that they make. */
 import type { z } from "zod";
-import { PlanningError } from "../../contract/failure.ts";
-import { parseInput } from "../../contract/parse-input.ts";
-import { applyChanges } from "../../ledger/apply-changes.ts";
-import { type Change, type EntitySet, entitySchemas } from "../../ledger/entities.ts";
+import { PlanningError } from "../../ground/failure.ts";
+import { parseInput } from "../../ground/parse-input.ts";
+import { applyChanges } from "../../entity/apply-changes.ts";
+import { type Change, type EntitySet, entitySchemas } from "../../entity/entities.ts";
 import { type Reading, reading as readingSchema } from "../../ledger/journal.ts";
 import { rowFaults } from "../../ledger/rules/check-plan.ts";
 import type { ReadingContext, ReadingRow } from "./reading-rows.ts";

@@ -1,6 +1,6 @@
 /** The columns that rows of each kind have here, and the words by which other tables call them. */
-import type { EntitySet } from "../../ledger/entities.ts";
-import type { ColumnUnit, RowKind } from "./column-mapping.ts";
+import type { EntitySet } from "../../entity/entities.ts";
+import type { ColumnUnit, RowKind } from "../../ledger/column-mapping.ts";
 
 export type Quantity = "text" | "instant" | "mass" | "span" | "share";
 

@@ -1,5 +1,5 @@
 /** What rows of a plan are read against: the plan case as it is, by key and by name. */
-import type { Entity, EntitySet } from "../../ledger/entities.ts";
+import type { Entity, EntitySet } from "../../entity/entities.ts";
 import type { RowCells } from "./row-cells.ts";
 import { lookupOf } from "./row-cells.ts";
 

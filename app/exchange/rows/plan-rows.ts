@@ -2,8 +2,8 @@
  * Rows of a table as flights and sorties. A row of the plan is found by its key, else by its name; a column that is not
  * there, and an empty cell, leave it as it is. A new row takes what it leaves open from its craft's class.
  */
-import type { Entity } from "../../ledger/entities.ts";
-import { DAY_MS } from "../../ledger/quantity.ts";
+import type { Entity } from "../../entity/entities.ts";
+import { DAY_MS } from "../../ground/quantity.ts";
 import type { PlanContext } from "./plan-context.ts";
 import type { RowCells } from "./row-cells.ts";
 

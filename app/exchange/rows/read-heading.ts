@@ -1,5 +1,5 @@
 /** What a heading says: its words, and the unit or time zone that stands with them. */
-import type { ColumnUnit, RowKind } from "./column-mapping.ts";
+import type { ColumnUnit, RowKind } from "../../ledger/column-mapping.ts";
 import type { OurColumn } from "./our-columns.ts";
 import { unitsOf } from "./our-columns.ts";
 

@@ -2,10 +2,10 @@
  * What a table would bring into a ledger: its columns understood, its rows checked one by one, each fault with its line,
  * column and reason, and what each good row changes. Nothing is written.
  */
-import type { Change, EntitySet } from "../../ledger/entities.ts";
+import type { Change, EntitySet } from "../../entity/entities.ts";
 import type { Reading } from "../../ledger/journal.ts";
 import { checkPlanRows, type CheckedRow, checkReadingRow } from "./check-rows.ts";
-import type { ColumnMapping, RememberedMapping, RowKind } from "./column-mapping.ts";
+import type { ColumnMapping, RememberedMapping, RowKind } from "../../ledger/column-mapping.ts";
 import { type OurColumn, ourColumns, unitsOf } from "./our-columns.ts";
 import { planContext } from "./plan-context.ts";
 import { flightRow, sortieRow } from "./plan-rows.ts";

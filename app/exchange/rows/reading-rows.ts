@@ -1,8 +1,8 @@
 /** Rows of a table as gauge readings. A reading that is there already is left as it is; another at its instant is refused. */
-import type { Entity, EntitySet } from "../../ledger/entities.ts";
+import type { Entity, EntitySet } from "../../entity/entities.ts";
 import type { Reading } from "../../ledger/journal.ts";
 import { impossibleReading } from "../../ledger/impossible-reading.ts";
-import { formatMinute } from "../../ledger/time.ts";
+import { formatMinute } from "../../format/time.ts";
 import { formatMass } from "../../format/mass.ts";
 import { type Lookup, lookupOf, type RowCells } from "./row-cells.ts";
 

@@ -1,16 +1,11 @@
 /** Decides what each column of a table means: as chosen, else as remembered, else as guessed; else it is asked. */
-import {
-  type ColumnMapping,
-  type ColumnUnit,
-  type DateForm,
-  type DecimalSign,
-  noMapping,
-  type RememberedMapping,
-} from "./column-mapping.ts";
+import { type ColumnMapping, type ColumnUnit, noMapping, type RememberedMapping } from "../../ledger/column-mapping.ts";
+import { type DateForm } from "../../format/read-date.ts";
+import { type DecimalSign } from "../../format/read-number.ts";
 import { type OurColumn, unitsOf } from "./our-columns.ts";
 import { readHeading, unitInHeading } from "./read-heading.ts";
-import { dateFormOf } from "./read-date.ts";
-import { decimalSignOf } from "./read-number.ts";
+import { dateFormOf } from "../../format/read-date.ts";
+import { decimalSignOf } from "../../format/read-number.ts";
 import type { ColumnPreview, Decided, Decision } from "./rows-preview.ts";
 import { isBlank, type SourceCell, type SourceTable } from "./source-table.ts";
 

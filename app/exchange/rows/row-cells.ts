@@ -1,8 +1,10 @@
 /** Reads the cells of one row by our columns, gathering what is wrong instead of stopping at the first. */
 import { withoutGuard } from "../../format/neutralise.ts";
-import type { ColumnUnit, DateForm, DecimalSign } from "./column-mapping.ts";
-import { instantOfSerial, readDate } from "./read-date.ts";
-import { readNumber } from "./read-number.ts";
+import type { ColumnUnit } from "../../ledger/column-mapping.ts";
+import type { DateForm } from "../../format/read-date.ts";
+import type { DecimalSign } from "../../format/read-number.ts";
+import { instantOfSerial, readDate } from "../../format/read-date.ts";
+import { readNumber } from "../../format/read-number.ts";
 import type { ResolvedMapping } from "./resolve-mapping.ts";
 import type { RowFault } from "./rows-preview.ts";
 import { FORMULA_WITHOUT_VALUE, isBlank, type SourceCell, type SourceLine } from "./source-table.ts";

@@ -1,10 +1,10 @@
 /** What a row does to the plan, field by field, in words: "arrives 2031-02-20 → 2031-02-24". */
-import type { Entity, EntityKind, EntitySet } from "../../ledger/entities.ts";
-import { byId } from "../../ledger/entity-index.ts";
+import type { Entity, EntityKind, EntitySet } from "../../entity/entities.ts";
+import { byId } from "../../entity/entity-index.ts";
 import type { Reading } from "../../ledger/journal.ts";
 import { formatMass } from "../../format/mass.ts";
-import { formatDate, formatMinute } from "../../ledger/time.ts";
-import { DAY_MS } from "../../ledger/quantity.ts";
+import { formatDate, formatMinute } from "../../format/time.ts";
+import { DAY_MS } from "../../ground/quantity.ts";
 import type { FieldChange, RowEffect } from "./rows-preview.ts";
 
 export type PlanRow = Entity<"flight"> | Entity<"sortie">;

@@ -1,5 +1,7 @@
 /** What reading a table or a calendar found: how its columns are understood, what each row would do, what is wrong. */
-import type { ColumnMapping, ColumnUnit, DateForm, DecimalSign, RowKind, Separator } from "./column-mapping.ts";
+import type { ColumnMapping, ColumnUnit, RowKind, Separator } from "../../ledger/column-mapping.ts";
+import type { DateForm } from "../../format/read-date.ts";
+import type { DecimalSign } from "../../format/read-number.ts";
 
 export interface RowFault {
   /** Line of the file or row of the sheet, from 1. */

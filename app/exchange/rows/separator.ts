@@ -1,5 +1,5 @@
 /** Which character parts the cells of a table of text. */
-import type { Separator } from "./column-mapping.ts";
+import type { Separator } from "../../ledger/column-mapping.ts";
 
 export const separatorCharacters: Readonly<Record<Separator, string>> = {
   comma: ",",

@@ -1,6 +1,6 @@
 /** A table as it came, before anything is known of its meaning. */
-import { PlanningError } from "../../contract/failure.ts";
-import { MOST_COLUMNS, type Separator } from "./column-mapping.ts";
+import { PlanningError } from "../../ground/failure.ts";
+import { MOST_COLUMNS, type Separator } from "../../ledger/column-mapping.ts";
 
 /** A date is an instant as the workbook states it, without a zone. */
 export type SourceCell = string | number | boolean | Date | null;

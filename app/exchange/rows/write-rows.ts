@@ -1,11 +1,11 @@
 /** Flights, sorties and readings as a table that {@link readRows} takes back without a change: CSV here, a workbook in main. */
 import { guarded } from "../../format/neutralise.ts";
 import { stringify } from "csv-stringify/browser/esm/sync";
-import type { Entity, EntitySet } from "../../ledger/entities.ts";
-import { byId } from "../../ledger/entity-index.ts";
+import type { Entity, EntitySet } from "../../entity/entities.ts";
+import { byId } from "../../entity/entity-index.ts";
 import type { Reading } from "../../ledger/journal.ts";
-import { formatInstant } from "../../ledger/time.ts";
-import type { RowKind } from "./column-mapping.ts";
+import { formatInstant } from "../../format/time.ts";
+import type { RowKind } from "../../ledger/column-mapping.ts";
 import { exportedHeading, type OurColumn, ourColumns } from "./our-columns.ts";
 
 /** An instant is a Date, in UTC. */

@@ -1,8 +1,8 @@
 /** What a journal entry may name: accounts whose owners exist, and tanks that hold the propellant. */
-import { PlanningError } from "../../contract/failure.ts";
+import { PlanningError } from "../../ground/failure.ts";
 import { kindWords } from "../change-line.ts";
-import type { EntitySet } from "../entities.ts";
-import { findEntity } from "../entity-index.ts";
+import type { EntitySet } from "../../entity/entities.ts";
+import { findEntity } from "../../entity/entity-index.ts";
 import type { JournalEntry, Posting } from "../journal.ts";
 
 const tankFault = (plan: EntitySet, { account, propellantId }: Posting): string | null => {

@@ -1,8 +1,8 @@
 /** The rules that a plan keeps, whoever changes it: every door leads through {@link checkPlan}. */
-import { PlanningError } from "../../contract/failure.ts";
+import { PlanningError } from "../../ground/failure.ts";
 import { checkProfiles, profileFaults } from "../../sortie/plan-rule.ts";
-import { type Change, type Entity, type EntityKind, type EntitySet, entityKinds } from "../entities.ts";
-import { findEntity } from "../entity-index.ts";
+import { type Change, type Entity, type EntityKind, type EntitySet, entityKinds } from "../../entity/entities.ts";
+import { findEntity } from "../../entity/entity-index.ts";
 import { craftClassRules } from "./craft-class-rule.ts";
 import { dependants } from "./dependant.ts";
 import { depotRules, lossPeriodRules, planCaseRules } from "./depot-rule.ts";

@@ -1,5 +1,5 @@
 /** The rows whose rules look at another row: they are checked again when that one changes. */
-import type { Entity, EntityKind, EntitySet } from "../entities.ts";
+import type { Entity, EntityKind, EntitySet } from "../../entity/entities.ts";
 
 export type Placed = { readonly [K in EntityKind]: { readonly kind: K; readonly row: Entity<K> } }[EntityKind];
 

@@ -1,7 +1,7 @@
 /** Rules of a flight. */
 import { causalRanks } from "../../forecast/causal-rank.ts";
-import type { Entity, EntitySet } from "../entities.ts";
-import { findEntity } from "../entity-index.ts";
+import type { Entity, EntitySet } from "../../entity/entities.ts";
+import { findEntity } from "../../entity/entity-index.ts";
 import { keyIsTaken } from "./key-rule.ts";
 import { type Rule, isAtMost, need, repeated } from "./rule.ts";
 

@@ -2,11 +2,11 @@
  * The status of a flight or sortie that happened comes from its records, so that the books and the plan say the same. By
  * hand it is changed only where no record speaks of it. What records, undo, redo and imports write is not asked here.
  */
-import { PlanningError } from "../../contract/failure.ts";
-import type { Change, EntitySet } from "../entities.ts";
-import { findEntity } from "../entity-index.ts";
-import type { Flight } from "../entity/flight.ts";
-import type { Sortie } from "../entity/sortie.ts";
+import { PlanningError } from "../../ground/failure.ts";
+import type { Change, EntitySet } from "../../entity/entities.ts";
+import { findEntity } from "../../entity/entity-index.ts";
+import type { Flight } from "../../entity/flight.ts";
+import type { Sortie } from "../../entity/sortie.ts";
 import type { EntryKind, JournalEntry } from "../journal.ts";
 
 /** What each kind of entry makes of the flight or sortie that it speaks of, and how far along that is. */

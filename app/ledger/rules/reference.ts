@@ -1,6 +1,6 @@
 /** What refers to what: every property that bears another row's id. */
-import { type Entity, type EntityKind, type EntitySet, entityKinds } from "../entities.ts";
-import { findEntity } from "../entity-index.ts";
+import { type Entity, type EntityKind, type EntitySet, entityKinds } from "../../entity/entities.ts";
+import { findEntity } from "../../entity/entity-index.ts";
 import { kindWords } from "../change-line.ts";
 import type { Fault } from "./rule.ts";
 

@@ -1,7 +1,7 @@
 /** What may be removed from a plan. */
 import { kindWords } from "../change-line.ts";
-import type { Change, Entity, EntityKind, EntitySet } from "../entities.ts";
-import { findEntity } from "../entity-index.ts";
+import type { Change, Entity, EntityKind, EntitySet } from "../../entity/entities.ts";
+import { findEntity } from "../../entity/entity-index.ts";
 import { firstReferrer } from "./reference.ts";
 
 const titleOf = (row: Entity<EntityKind>): string =>

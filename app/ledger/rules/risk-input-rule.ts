@@ -1,6 +1,6 @@
 /** Rules of risk inputs: laws whose numbers agree with each other, and one input for one quantity of one thing. */
-import type { Entity } from "../entities.ts";
-import type { LossLaw, SlipLaw } from "../entity/risk-input.ts";
+import type { Entity } from "../../entity/entities.ts";
+import type { LossLaw, SlipLaw } from "../../entity/risk-input.ts";
 import { type Fault, type Rule, need } from "./rule.ts";
 
 const LAW = "uncertainty.law";

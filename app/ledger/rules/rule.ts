@@ -1,5 +1,5 @@
 /** What a rule is: a look at one row in its plan, and the faults it finds. */
-import type { Entity, EntityKind, EntitySet } from "../entities.ts";
+import type { Entity, EntityKind, EntitySet } from "../../entity/entities.ts";
 
 export interface Fault {
   /** Path in the row, "loads.0.loadedKg"; null: the row as a whole. */

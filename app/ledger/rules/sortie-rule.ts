@@ -1,5 +1,5 @@
 /** Rules of sorties and campaigns. */
-import { findEntity } from "../entity-index.ts";
+import { findEntity } from "../../entity/entity-index.ts";
 import { keyIsTaken } from "./key-rule.ts";
 import { type Rule, need, repeated } from "./rule.ts";
 

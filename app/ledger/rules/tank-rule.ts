@@ -1,5 +1,5 @@
 /** Rules of a tank. */
-import { findEntity } from "../entity-index.ts";
+import { findEntity } from "../../entity/entity-index.ts";
 import { type Rule, isAtMost, need } from "./rule.ts";
 
 const KG_DIGITS = 3;

@@ -1,7 +1,7 @@
 /** A fit taken into the plan: a loss period from a date, with the fit attached. */
-import { PlanningError } from "../../contract/failure.ts";
-import type { MeasuredRate } from "../../ledger/entity/measured-rate.ts";
-import type { LossPeriod } from "../../ledger/entity/loss-period.ts";
+import { PlanningError } from "../../ground/failure.ts";
+import type { MeasuredRate } from "../../entity/measured-rate.ts";
+import type { LossPeriod } from "../../entity/loss-period.ts";
 import type { FitResult } from "./fit-result.ts";
 
 export interface Adoption {

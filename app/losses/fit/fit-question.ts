@@ -1,13 +1,13 @@
 /** What a fit on a tank is made from, read from the ledger as plain data; the fit of it may run in another thread. */
-import { PlanningError } from "../../contract/failure.ts";
-import type { LossRate } from "../../forecast/loss-rate.ts";
-import type { EntitySet } from "../../ledger/entities.ts";
-import { findEntity } from "../../ledger/entity-index.ts";
-import type { LossPeriod } from "../../ledger/entity/loss-period.ts";
-import type { Tank } from "../../ledger/entity/tank.ts";
+import { PlanningError } from "../../ground/failure.ts";
+import type { LossRate } from "../../storage/loss-rate.ts";
+import type { EntitySet } from "../../entity/entities.ts";
+import { findEntity } from "../../entity/entity-index.ts";
+import type { LossPeriod } from "../../entity/loss-period.ts";
+import type { Tank } from "../../entity/tank.ts";
 import type { EntryKind, Reading } from "../../ledger/journal.ts";
 import { lossesOf } from "../../ledger/past.ts";
-import type { LedgerStore, TankMovement } from "../../ledger/store.ts";
+import type { LedgerBooks, TankMovement } from "../../ledger/books.ts";
 import type { FitRequest } from "./observations.ts";
 
 export interface TankFitRequest extends Pick<FitRequest, "fitted" | "fromAt" | "untilAt" | "leftOutIds"> {
@@ -45,7 +45,7 @@ export interface TankFitQuestion {
 /** `entities` are those of one plan case. Throws "not found" for the tank and "invalid input" for a span that is none. */
 export const tankFitQuestion = (
   entities: EntitySet,
-  store: Pick<LedgerStore, "movementsOfTank" | "readings">,
+  store: Pick<LedgerBooks, "movementsOfTank" | "readings">,
   request: TankFitRequest,
 ): TankFitQuestion => {
   const tank = findEntity(entities, "tank", request.tankId);

@@ -1,6 +1,6 @@
 /** A fit on one tank of a ledger: its readings, what moved between them, the rate in force as the start. */
-import type { LossRate } from "../../forecast/loss-rate.ts";
-import type { LevelSegment } from "../../forecast/segment.ts";
+import type { LossRate } from "../../storage/loss-rate.ts";
+import type { LevelSegment } from "../../storage/segment.ts";
 import { carryForward } from "../../ledger/carry-forward.ts";
 import type { Reading } from "../../ledger/journal.ts";
 import type { TankFitQuestion, TankFitRequest } from "./fit-question.ts";

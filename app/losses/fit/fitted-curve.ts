@@ -1,5 +1,5 @@
 /** The fitted level over the span of the readings with its 95 % interval, sampled for drawing. */
-import { DAY_MS } from "../../ledger/quantity.ts";
+import { DAY_MS } from "../../ground/quantity.ts";
 import type { FittedLevel } from "./fit-result.ts";
 import { placesOf, type Solution } from "./least-squares.ts";
 import { runModel } from "./level-model.ts";

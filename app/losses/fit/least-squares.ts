@@ -1,5 +1,5 @@
 /** Weighted least squares of the level model on the readings: Gauss–Newton, each step solved by the QR of the weighted derivatives. */
-import { PlanningError } from "../../contract/failure.ts";
+import { PlanningError } from "../../ground/failure.ts";
 import { type ModelRun, runModel } from "./level-model.ts";
 import type { FitRequest, Observations } from "./observations.ts";
 import { type WeightedBasis, weightedBasis } from "./weighted-basis.ts";

@@ -1,5 +1,5 @@
 /** The level at the readings by the closed form between transfers, with its derivatives by the level at the start, k and c. */
-import { phi1, phi2 } from "../../forecast/level.ts";
+import { phi1, phi2 } from "../../storage/level.ts";
 import type { Stretch } from "./observations.ts";
 
 export interface ModelParameters {

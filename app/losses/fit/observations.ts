@@ -1,8 +1,8 @@
 /** The readings and transfers that a fit is made on, checked and in order of time. */
-import { PlanningError } from "../../contract/failure.ts";
-import { formatMinute } from "../../ledger/time.ts";
+import { PlanningError } from "../../ground/failure.ts";
+import { formatMinute } from "../../format/time.ts";
 import type { Reading } from "../../ledger/journal.ts";
-import { DAY_MS } from "../../ledger/quantity.ts";
+import { DAY_MS } from "../../ground/quantity.ts";
 
 /** Mass into (+) or out of (−) the tank at an instant, taken as exactly known. */
 export interface Transfer {

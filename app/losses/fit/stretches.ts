@@ -1,7 +1,7 @@
 /** Where the rate that a fit is after was in force, and where another was: outages, seasons, a rate adopted from a date. */
-import { PlanningError } from "../../contract/failure.ts";
-import { type LossRate, type RatePiece, ratePieces } from "../../forecast/loss-rate.ts";
-import type { LossPeriod } from "../../ledger/entity/loss-period.ts";
+import { PlanningError } from "../../ground/failure.ts";
+import { type LossRate, type RatePiece, ratePieces } from "../../storage/loss-rate.ts";
+import type { LossPeriod } from "../../entity/loss-period.ts";
 import type { Span } from "./observations.ts";
 
 export interface RateStretches {

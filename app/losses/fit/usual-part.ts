@@ -1,6 +1,6 @@
 /** Which part of a loss rate a fit is after, unless the planner says. */
-import { type LossRate, NO_LOSS, periodInForce, rateOf } from "../../forecast/loss-rate.ts";
-import type { LossPeriod } from "../../ledger/entity/loss-period.ts";
+import { type LossRate, NO_LOSS, periodInForce, rateOf } from "../../storage/loss-rate.ts";
+import type { LossPeriod } from "../../entity/loss-period.ts";
 import type { FittedPart } from "./observations.ts";
 
 /** The share, k; the steady loss, c, where the rate has nothing else (a heat balance does not depend on the level). */

@@ -1,6 +1,6 @@
 /** The weighted derivatives of a model, made orthonormal: the coordinates in which a fit is well-conditioned. */
 import { Matrix, QrDecomposition } from "ml-matrix";
-import { PlanningError } from "../../contract/failure.ts";
+import { PlanningError } from "../../ground/failure.ts";
 
 export interface WeightedBasis {
   /** Orthonormal columns, one a parameter; rows are the readings. */

@@ -5,12 +5,12 @@
  * what was called off is sent as cancelled under the same UID, so that it goes from the calendars that have it.
  */
 import ical, { type ICalCalendar, ICalCalendarMethod, ICalEventStatus, ICalEventTransparency } from "ical-generator";
-import type { PlanSnapshot } from "../../forecast/plan.ts";
+import type { PlanSnapshot } from "../../entity/plan.ts";
 import { formatMass } from "../../format/mass.ts";
-import { eventUid } from "../../exchange/calendar/event-uid.ts";
-import type { Entity } from "../../ledger/entities.ts";
-import { DAY_MS } from "../../ledger/quantity.ts";
-import { windowsBetween } from "../../ledger/windows.ts";
+import { eventUid } from "./event-uid.ts";
+import type { Entity } from "../../entity/entities.ts";
+import { DAY_MS } from "../../ground/quantity.ts";
+import { windowsBetween } from "../../entity/windows.ts";
 import type { SortieSupply } from "../../supply/report.ts";
 import { depotName, propellantName } from "../names.ts";
 

@@ -1,7 +1,7 @@
 /** Cells as text: for people (paper, page) and for machines (CSV). */
 import { shortageFigure } from "../../format/mass.ts";
 import { NARROW_SPACE, formatNumber } from "../../format/number.ts";
-import { formatDate, formatInstant } from "../../ledger/time.ts";
+import { formatDate, formatInstant } from "../../format/time.ts";
 import type { Cell, Column, ReportMassUnit } from "../model.ts";
 
 const perUnit = (unit: ReportMassUnit): number => (unit === "t" ? 1000 : 1);

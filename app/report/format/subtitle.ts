@@ -1,5 +1,5 @@
 /** The line under the title: which issue, when, by whom, in what units. */
-import { formatDate, formatMinute } from "../../ledger/time.ts";
+import { formatDate, formatMinute } from "../../format/time.ts";
 import type { ReportModel } from "../model.ts";
 
 /** So many digits of the hash tell two issues of one ledger apart, and can be read out. */

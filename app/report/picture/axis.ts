@@ -1,7 +1,7 @@
 /** Axes of a report's pictures: hairlines at the edge, few ticks, light rules. */
 import { scaleLinear, scaleUtc } from "d3-scale";
 import { NARROW_SPACE, formatNumber } from "../../format/number.ts";
-import { formatDate } from "../../ledger/time.ts";
+import { formatDate } from "../../format/time.ts";
 import { type Shape, pathShape, textShape } from "./picture.ts";
 
 /** The box of the data inside a picture, points. */

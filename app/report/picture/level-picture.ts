@@ -1,5 +1,5 @@
 /** Levels over time as one picture: a strip for each propellant of a depot, over one axis of time with the sorties marked on it. */
-import { formatDate } from "../../ledger/time.ts";
+import { formatDate } from "../../format/time.ts";
 import { type Plot, type TimeScale, round, timeAxis, timeScale } from "./axis.ts";
 import { type LevelShapesInput, levelShapes } from "./level-shapes.ts";
 import { type Picture, type Shape, pathShape, textShape } from "./picture.ts";

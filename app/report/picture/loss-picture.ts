@@ -3,7 +3,7 @@ import { scaleLinear } from "d3-scale";
 import { formatNumber, NARROW_SPACE } from "../../format/number.ts";
 import { causeStack } from "../../losses/cause-stack.ts";
 import { type LossCause, lossCauseName, lossCauses } from "../../losses/statement.ts";
-import type { StatementSums } from "../../losses/statement-sums.ts";
+import type { StatementSums } from "../../ledger/statement-sums.ts";
 import { type Plot, round, valueAxis } from "./axis.ts";
 import { type Ink, pathShape, type Picture, type Shape, textShape } from "./picture.ts";
 

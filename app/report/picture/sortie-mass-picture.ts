@@ -1,6 +1,6 @@
 /** What the craft weighs before and after every leg of a sortie: stacked bands, each with its name. */
 import { area, line } from "d3-shape";
-import type { Propellant } from "../../ledger/entity/propellant.ts";
+import type { Propellant } from "../../entity/propellant.ts";
 import { type MassBand, massBands } from "../../sortie/mass-bands.ts";
 import type { SortieSheet } from "../../sortie/sheet.ts";
 import { type Plot, round, valueAxis, valueScale } from "./axis.ts";

@@ -1,7 +1,7 @@
 /** What the numbers rest on: loss rates, transfers, demands, with their reasons. */
 import { windowSourceWords } from "../../ledger/window-words.ts";
 import { formatMass } from "../../format/mass.ts";
-import { rateOf } from "../../forecast/loss-rate.ts";
+import { rateOf } from "../../storage/loss-rate.ts";
 import {
   figureColumn,
   instant,

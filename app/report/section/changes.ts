@@ -1,7 +1,7 @@
 /** What changed since the last issue, and how this case differs from the one it is compared with. */
 import { comparePlans } from "../../ledger/compare-plans.ts";
-import { formatDate, formatMinute } from "../../ledger/time.ts";
-import type { EditRecord } from "../../contract/ledger-view.ts";
+import { formatDate, formatMinute } from "../../format/time.ts";
+import type { EditRecord } from "../../ledger/ledger-view.ts";
 import type { EarlierIssue, ReportContext } from "../context.ts";
 import type { Block } from "../model.ts";
 import { movedSince } from "./page-one-facts.ts";

@@ -1,5 +1,5 @@
 /** The engines of every lander through the campaign: what each has behind it, and when it is due. */
-import { formatDate } from "../../ledger/time.ts";
+import { formatDate } from "../../format/time.ts";
 import { neededEngines } from "../../sortie/engine-words.ts";
 import type { EngineLife, LifeRow } from "../../sortie/life.ts";
 import { lifeOfPlan } from "../../sortie/plan-life.ts";

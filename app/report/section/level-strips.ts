@@ -1,7 +1,7 @@
 /** The strips of levels of a report's charts, and their values in words for those who do not see them. */
 import { formatMass } from "../../format/mass.ts";
-import type { LevelHistory } from "../../forecast/segment.ts";
-import { formatDate } from "../../ledger/time.ts";
+import type { LevelHistory } from "../../storage/segment.ts";
+import { formatDate } from "../../format/time.ts";
 import { isShort } from "../../supply/weight.ts";
 import type { ReportContext, ReportedCase } from "../context.ts";
 import { totalPoints } from "../level-points.ts";

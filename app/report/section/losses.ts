@@ -1,11 +1,11 @@
 /** The books of every month by depot and propellant, to the gram; booked losses beside predicted; loss by cause as bars; rates measured. */
-import type { PlanSnapshot } from "../../forecast/plan.ts";
-import { DAY_MS } from "../../ledger/quantity.ts";
+import type { PlanSnapshot } from "../../entity/plan.ts";
+import { DAY_MS } from "../../ground/quantity.ts";
 import { type BookReading, bookReadingAdvice } from "../../losses/book-reading.ts";
 import type { PeriodComparison } from "../../losses/loss-book.ts";
 import { monthLabel } from "../../losses/months.ts";
 import { lossCauses, type Statement } from "../../losses/statement.ts";
-import type { StatementSums } from "../../losses/statement-sums.ts";
+import type { StatementSums } from "../../ledger/statement-sums.ts";
 import { figureColumn, mass, massColumn, nothing, number, text, wordColumn } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block, Cell } from "../model.ts";

@@ -1,10 +1,10 @@
 /** The facts of the first page: of when it is, what it rests on, what it costs, what is to be decided next, what has moved. */
 import { formatMass } from "../../format/mass.ts";
 import { formatNumber } from "../../format/number.ts";
-import type { LossBasis } from "../../ledger/entity/loss-period.ts";
-import { formatDate, formatMinute } from "../../ledger/time.ts";
+import type { LossBasis } from "../../entity/loss-period.ts";
+import { formatDate, formatMinute } from "../../format/time.ts";
 import { capitalised, counted, listed } from "../../words/counted.ts";
-import { missingCase } from "../../words/missing-case.ts";
+import { missingCase } from "../../ground/missing-case.ts";
 import type { EarlierIssue, ReportContext } from "../context.ts";
 import type { Fact } from "../model.ts";
 import { flightName, tankName } from "../names.ts";

@@ -1,6 +1,6 @@
 /** How likely the plan holds: by sortie, when it ends, what the bad runs have in common, what is assumed, and how the other case differs. */
 import { formatNumber } from "../../format/number.ts";
-import { formatDate } from "../../ledger/time.ts";
+import { formatDate } from "../../format/time.ts";
 import {
   assumedWords,
   changeText,

@@ -1,7 +1,7 @@
 /** Sortie sheets: one for each way in which the plan's sorties are flown, leg by leg, with masses, margins and checks. */
 import { formatMass } from "../../format/mass.ts";
 import { formatNumber, withUnit } from "../../format/number.ts";
-import type { Entity } from "../../ledger/entities.ts";
+import type { Entity } from "../../entity/entities.ts";
 import { checkSentence } from "../../sortie/check-sentence.ts";
 import type { SheetCheck } from "../../sortie/checks.ts";
 import type { Leg } from "../../sortie/leg.ts";

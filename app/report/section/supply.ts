@@ -1,5 +1,5 @@
 /** The supply check as a table: sortie by propellant. */
-import { formatDate } from "../../ledger/time.ts";
+import { formatDate } from "../../format/time.ts";
 import { findingSentence } from "../../supply/finding-sentence.ts";
 import { type Weight, weightOf } from "../../supply/weight.ts";
 import {

@@ -3,7 +3,7 @@
  * gravity turn at constant thrust until the high point of its orbit is the orbit's height, a coast, and an impulsive
  * circularisation there. How far it turns away is searched for in `pitch-over.ts`.
  */
-import { STANDARD_GRAVITY } from "../../ledger/quantity.ts";
+import { STANDARD_GRAVITY } from "../../ground/quantity.ts";
 import { circularSpeedMPerS, impulsiveLimitMPerS, LUNAR_GRAVITY, MOON_MU, MOON_RADIUS_M } from "../moon.ts";
 import type { Flown, PoweredSample, Propulsion, Search } from "./flown.ts";
 import { flyTurn, massShareAfter, type TurnState } from "./gravity-turn.ts";

@@ -2,7 +2,7 @@
  * Powered descent from a circular orbit: an impulsive insertion into the ellipse whose low point is the ignition
  * height, the gravity turn from there, and (if asked for) a vertical phase of constant deceleration to touchdown.
  */
-import { STANDARD_GRAVITY } from "../../ledger/quantity.ts";
+import { STANDARD_GRAVITY } from "../../ground/quantity.ts";
 import {
   apsisChangeMPerS,
   ellipseSpeedMPerS,

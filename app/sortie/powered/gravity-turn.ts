@@ -3,7 +3,7 @@
  * inverse-square gravity, no air, no rotation. Integrated by an adaptive extrapolation method (Gragg–Bulirsch–Stoer).
  */
 import { Solver } from "odex";
-import { STANDARD_GRAVITY } from "../../ledger/quantity.ts";
+import { STANDARD_GRAVITY } from "../../ground/quantity.ts";
 import { MOON_MU, MOON_RADIUS_M } from "../moon.ts";
 
 /** Height above the surface, speeds up and along the horizon, angle travelled over ground (rad), time since ignition. */

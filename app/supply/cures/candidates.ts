@@ -1,7 +1,7 @@
 /** What could be done about a short sortie, as changes of the plan; whether it helps, the forecast says. */
-import type { PlanSnapshot } from "../../forecast/plan.ts";
-import type { Change, Entity } from "../../ledger/entities.ts";
-import { DAY_MS } from "../../ledger/quantity.ts";
+import type { PlanSnapshot } from "../../entity/plan.ts";
+import type { Change, Entity } from "../../entity/entities.ts";
+import { DAY_MS } from "../../ground/quantity.ts";
 import { withReturnAlong } from "../../sortie/returns-along.ts";
 import { handoverLeadMs, usualFlight, withHull } from "../../ways/added-flight.ts";
 import { latestFreeArrival } from "../../ways/free-berth.ts";

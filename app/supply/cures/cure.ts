@@ -1,5 +1,5 @@
 /** What would make a short sortie fly: each cure with the changes that it takes and the forecast that it leads to. */
-import type { Change } from "../../ledger/entities.ts";
+import type { Change } from "../../entity/entities.ts";
 import type { SortieSupply, Verdict } from "../report.ts";
 
 /** How one sortie fares. */

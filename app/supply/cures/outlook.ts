@@ -2,7 +2,7 @@
 import { isAhead } from "../../forecast/compile-flights.ts";
 import { forecast } from "../../forecast/forecast.ts";
 import type { FlightLineForecast, Forecast } from "../../forecast/outcome.ts";
-import type { PlanSnapshot } from "../../forecast/plan.ts";
+import type { PlanSnapshot } from "../../entity/plan.ts";
 import { glance } from "../glance.ts";
 import type { SupplyGlance } from "../report.ts";
 import type { Outlook, SortieFate } from "./cure.ts";

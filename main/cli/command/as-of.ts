@@ -1,8 +1,8 @@
 /** `as-of`: pins the instant up to which the ledger is looked at, frees it again, or says where it stands. */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import { formatMinute, parseInstant } from "../../../app/ledger/time.ts";
-import { lookBackSentence } from "../../../app/words/look-back.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import { formatMinute, parseInstant } from "../../../app/format/time.ts";
+import { lookBackSentence } from "../../../app/ledger/look-back-words.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand } from "../cli-command.ts";
 

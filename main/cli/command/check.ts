@@ -1,7 +1,7 @@
 /** `check`: will every sortie be supplied, and how likely, where that is known or asked for? */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import { parseInstant } from "../../../app/ledger/time.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import { parseInstant } from "../../../app/format/time.ts";
 import type { RiskAnswer } from "../../../app/risk/answer.ts";
 import { isRiskThere } from "../../../app/risk/ask-risk.ts";
 import { verdictChance } from "../../../app/risk/verdict-chance.ts";

@@ -1,10 +1,10 @@
 /** `copies` and `restore`: the copies that are kept of a ledger, and going back to one. */
 import { existsSync } from "node:fs";
 import { basename, resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { KEPT_FIRST, copyTitle, goingBackSentences, sinceSentence } from "../../../app/copies/go-back-words.ts";
 import type { GoingBack, KeptCopy } from "../../../app/copies/kept-copy.ts";
-import { formatMinute } from "../../../app/ledger/time.ts";
+import { formatMinute } from "../../../app/format/time.ts";
 import { argument, type CliCommand, type Desk, optionText } from "../cli-command.ts";
 import { type TextColumn, textTable } from "../text-table.ts";
 

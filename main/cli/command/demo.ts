@@ -1,6 +1,6 @@
 /** `demo`: make a demonstration ledger. */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { argument, type CliCommand } from "../cli-command.ts";
 
 export const demoCommand: CliCommand = {

@@ -1,9 +1,9 @@
 /** `export`: a whole ledger as a document, or rows of a plan case as a table. */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
-import { type RowKind, rowKinds } from "../../../app/exchange/rows/column-mapping.ts";
+import { type RowKind, rowKinds } from "../../../app/ledger/column-mapping.ts";
 import { refusePlace, writeOut } from "../../page/write-out.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, type Desk, optionText, type Outcome, placeOf } from "../cli-command.ts";

@@ -1,16 +1,16 @@
 /** `import` of rows: a table or calendar into a plan case, its columns as told, as remembered, or as guessed. */
 import type { Input } from "../../../app/contract/contract.ts";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import {
   type ColumnChoice,
   type ColumnMapping,
   columnUnits,
-  dateForms,
-  decimalSigns,
   noMapping,
   rowKinds,
   separators,
-} from "../../../app/exchange/rows/column-mapping.ts";
+} from "../../../app/ledger/column-mapping.ts";
+import { dateForms } from "../../../app/format/read-date.ts";
+import { decimalSigns } from "../../../app/format/read-number.ts";
 import type { ColumnTarget, RowsPreview } from "../../../app/exchange/rows/rows-preview.ts";
 import { readRowsFile } from "../../page/rows-file.ts";
 import { chooseCase } from "../choose-case.ts";

@@ -1,6 +1,6 @@
 /** `issues`: the reports that a ledger keeps. */
 import { resolve } from "node:path";
-import { formatMinute } from "../../../app/ledger/time.ts";
+import { formatMinute } from "../../../app/format/time.ts";
 import { shortHash } from "../../../app/report/format/subtitle.ts";
 import { argument, type CliCommand } from "../cli-command.ts";
 import { type TextColumn, textTable } from "../text-table.ts";

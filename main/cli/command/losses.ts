@@ -1,9 +1,9 @@
 /** `losses`: the statement by month, or with `--fit` a loss rate fitted on the readings of a tank. */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import type { LedgerInfo, PlanView } from "../../../app/contract/ledger-view.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
-import { parseInstant } from "../../../app/ledger/time.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import type { LedgerInfo, PlanView } from "../../../app/ledger/ledger-view.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
+import { parseInstant } from "../../../app/format/time.ts";
 import { usualPartAt } from "../../../app/losses/fit/usual-part.ts";
 import { calendarMonthEdges, missionMonthEdges, monthLabel } from "../../../app/losses/months.ts";
 import { chooseCase } from "../choose-case.ts";

@@ -1,6 +1,6 @@
 /** `merge`: the records of another ledger of the same programme, brought into this one. */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import type { Choice } from "../../../app/merge/merge-choices.ts";
 import type { MergeView } from "../../../app/merge/merge-view.ts";
 import { argument, type CliCommand, type Desk, optionText } from "../cli-command.ts";

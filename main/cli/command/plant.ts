@@ -1,8 +1,8 @@
 /** `plant`: what a plant makes of its water on a day of duty, and when its loads are ready. Nothing is written. */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import type { PlanView } from "../../../app/contract/ledger-view.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import type { PlanView } from "../../../app/ledger/ledger-view.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import { flightsFromPlant } from "../../../app/plant/plant-plan.ts";
 import { dutyDays } from "../../../app/plant/ready-loads.ts";
 import { plantOutput } from "../../../app/plant/water-plant.ts";

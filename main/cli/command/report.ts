@@ -1,9 +1,14 @@
 /** `report`: a plan case as PDF, page, workbook, calendar, or one table as CSV; as a draft, as a new issue, or as one that is kept. */
 import { extname, resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
-import { parseInstant } from "../../../app/ledger/time.ts";
-import { type AskedChoices, type ReportForm, type ReportSubject, reportForms } from "../../../app/report/request.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
+import { parseInstant } from "../../../app/format/time.ts";
+import {
+  type AskedChoices,
+  type ReportForm,
+  type ReportSubject,
+  reportForms,
+} from "../../../app/ledger/report-request.ts";
 import { refusePlace, writeOut } from "../../page/write-out.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, type Desk, optionText } from "../cli-command.ts";

@@ -1,6 +1,6 @@
 /** `risk`: how likely the plan is to hold. Ctrl-C leaves the answer of the runs so far, which says so. */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, optionText } from "../cli-command.ts";
 import { differenceText, riskText } from "../risk-text.ts";

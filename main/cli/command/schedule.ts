@@ -1,12 +1,12 @@
 /** `schedule`: which further tanker flights keep every sortie supplied, what is proved of it, and when flights must leave. */
 import { randomUUID } from "node:crypto";
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import { formatMinute, parseInstant } from "../../../app/ledger/time.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import { formatMinute, parseInstant } from "../../../app/format/time.ts";
 import type { ResupplyAnswer } from "../../../app/resupply/answer.ts";
 import { answerSentences, purposeWords } from "../../../app/resupply/answer-words.ts";
 import { type ResupplyAsked, usualAsked } from "../../../app/resupply/asked.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, optionText } from "../cli-command.ts";
 import { leaveByOutcome } from "../leave-by-outcome.ts";

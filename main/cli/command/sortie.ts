@@ -1,8 +1,8 @@
 /** `sortie`: the sheet of one sortie of a ledger, or of a profile file. */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import { sheetOfSortie } from "../../../app/sortie/plan-demand.ts";
 import { neededEngines } from "../../../app/sortie/engine-words.ts";
 import { lifeOfPlan } from "../../../app/sortie/plan-life.ts";

@@ -1,11 +1,11 @@
 /** `storage`: what each tank of a plan case loses at an instant, and the heat budget behind it. */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import type { PlanView } from "../../../app/contract/ledger-view.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import type { PlanView } from "../../../app/ledger/ledger-view.ts";
 import { levelAt } from "../../../app/forecast/curve.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
 import { readTyped } from "../../../app/format/read-typed.ts";
-import { formatMinute, parseInstant } from "../../../app/ledger/time.ts";
+import { formatMinute, parseInstant } from "../../../app/format/time.ts";
 import { tankStorage } from "../../../app/storage/tank-storage.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, optionText } from "../cli-command.ts";

@@ -1,7 +1,7 @@
 /** `verify`: is the file sound, and are its books those that a report rests on? */
 import { resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import type { Books, IntegrityReport } from "../../../app/contract/ledger-view.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import type { Books, IntegrityReport } from "../../../app/ledger/ledger-view.ts";
 import { shortHash } from "../../../app/report/format/subtitle.ts";
 import { argument, type CliCommand, type Desk } from "../cli-command.ts";
 

@@ -1,14 +1,14 @@
 /** `windows`: the departure windows of a depot; with an ephemeris, its passages, taken as the depot's windows. */
 import { createHash } from "node:crypto";
 import { basename, resolve } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import type { Passage } from "../../../app/ephemeris/passages.ts";
 import { readEphemeris, windowsFrom } from "../../../app/ephemeris/windows-from.ts";
 import { formatInstant } from "../../../app/format/instant.ts";
 import { formatNumber } from "../../../app/format/number.ts";
-import type { Depot } from "../../../app/ledger/entity/depot.ts";
+import type { Depot } from "../../../app/entity/depot.ts";
 import { windowSourceWords } from "../../../app/ledger/window-words.ts";
-import { windowsBetween, windowsOf } from "../../../app/ledger/windows.ts";
+import { windowsBetween, windowsOf } from "../../../app/entity/windows.ts";
 import { readTextFile } from "../../page/text-file.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, type Desk, optionText, type Outcome } from "../cli-command.ts";

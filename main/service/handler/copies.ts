@@ -1,11 +1,11 @@
 /** Copies that are kept of the ledger: listed, made by name, looked at, gone back to. */
 import type { OperationName } from "../../../app/contract/contract.ts";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import { type LedgerState, goingBack } from "../../../app/copies/go-back.ts";
 import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
-import { formatMinute } from "../../../app/ledger/time.ts";
-import type { LedgerStore } from "../../../app/ledger/store.ts";
+import { formatMinute } from "../../../app/format/time.ts";
+import type { LedgerStore } from "../../../app/contract/store.ts";
 import type { Context, HandlersOf } from "../context.ts";
 
 const stateOf = (store: LedgerStore): LedgerState => ({

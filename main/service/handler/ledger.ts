@@ -1,9 +1,9 @@
 /** The ledger file: opening, making, checking, and where the forecast starts. */
 import type { OperationName } from "../../../app/contract/contract.ts";
-import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
+import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
-import { formatMinute } from "../../../app/ledger/time.ts";
-import type { LedgerStore } from "../../../app/ledger/store.ts";
+import { formatMinute } from "../../../app/format/time.ts";
+import type { LedgerStore } from "../../../app/contract/store.ts";
 import type { Context, HandlersOf } from "../context.ts";
 import { demonstrations } from "../demonstrations.ts";
 import { commitStep, planStep } from "../step.ts";

@@ -1,12 +1,12 @@
 /** Losses: the statement, a fit on the readings, a fit taken into the plan. */
 import type { Input, OperationName } from "../../../app/contract/contract.ts";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { adoptFit } from "../../../app/losses/fit/adopt-fit.ts";
 import { tankFitQuestion } from "../../../app/losses/fit/fit-question.ts";
 import type { TankFit } from "../../../app/losses/fit/fit-tank.ts";
 import { lossBook } from "../../../app/losses/loss-book.ts";
-import type { EntitySet } from "../../../app/ledger/entities.ts";
-import { findEntity } from "../../../app/ledger/entity-index.ts";
+import type { EntitySet } from "../../../app/entity/entities.ts";
+import { findEntity } from "../../../app/entity/entity-index.ts";
 import type { Context, HandlersOf } from "../context.ts";
 import { commitStep, planStep } from "../step.ts";
 import { ask } from "../work/ask.ts";

@@ -1,7 +1,7 @@
 /** The records of another ledger: what they would bring, and bringing them in. */
 import { basename } from "node:path";
 import type { OperationName } from "../../../app/contract/contract.ts";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import type { MergeChoices } from "../../../app/merge/merge-choices.ts";
 import { type Merge, type MergeInput, mergeLedgers } from "../../../app/merge/merge.ts";
 import type { Context, HandlersOf } from "../context.ts";

@@ -1,11 +1,11 @@
 /** The plan: viewing, editing, undo and redo, plan cases. */
 import type { OperationName } from "../../../app/contract/contract.ts";
 import { copyCase, removeCase } from "../../../app/ledger/case-copy.ts";
-import { findEntity } from "../../../app/ledger/entity-index.ts";
+import { findEntity } from "../../../app/entity/entity-index.ts";
 import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
 import type { JournalEntry } from "../../../app/ledger/journal.ts";
 import { refuseStatusByHand } from "../../../app/ledger/rules/recorded-status-rule.ts";
-import type { LedgerStore } from "../../../app/ledger/store.ts";
+import type { LedgerStore } from "../../../app/contract/store.ts";
 import { withReturnsAlong } from "../../../app/sortie/returns-along.ts";
 import type { HandlersOf } from "../context.ts";
 import { viewOf } from "../plan-of.ts";

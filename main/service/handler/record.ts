@@ -1,7 +1,8 @@
 /** What really happened, turned into steps by app/records and committed. */
-import { contract, type Input, type OperationName, type RecordName } from "../../../app/contract/contract.ts";
-import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
-import { parseInput } from "../../../app/contract/parse-input.ts";
+import { contract, type Input, type OperationName } from "../../../app/contract/contract.ts";
+import { type RecordName } from "../../../app/records/record-input.ts";
+import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
+import { parseInput } from "../../../app/ground/parse-input.ts";
 import { previewRecord, recordSteps } from "../../../app/records/preview.ts";
 import { recordEntry } from "../../../app/records/record-entry.ts";
 import { recordReverse, recordWithdrawal } from "../../../app/records/record-reverse.ts";

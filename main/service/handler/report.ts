@@ -1,8 +1,8 @@
 /** Reports: shown, written as files, and issued, which keeps them in the ledger. */
 import type { OperationName } from "../../../app/contract/contract.ts";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { type FinishedReport, finishedText, parseFinished } from "../../../app/report/finished.ts";
-import type { AskedChoices, ReportSubject } from "../../../app/report/request.ts";
+import type { AskedChoices, ReportSubject } from "../../../app/ledger/report-request.ts";
 import { type Making, reportInputs } from "../../report/report-inputs.ts";
 import type { Context, HandlersOf } from "../context.ts";
 import { reportedRisk } from "../reported-risk.ts";

@@ -1,7 +1,7 @@
 /** The risk of a proposal that no plan case has yet, beside the plan that it was made for. */
 import { createHash } from "node:crypto";
 import { toTypedJson } from "../../../app/contract/typed-json.ts";
-import type { PlanView } from "../../../app/contract/ledger-view.ts";
+import type { PlanView } from "../../../app/ledger/ledger-view.ts";
 import { proposedPlan } from "../../../app/resupply/proposed-plan.ts";
 import type { RiskBase } from "../../../app/risk/ask-risk.ts";
 import type { HandlersOf } from "../context.ts";

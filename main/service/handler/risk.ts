@@ -1,6 +1,6 @@
 /** Risk: the inputs in force, a run, what it hangs on, two cases beside each other, and the runs that are kept. */
 import type { OperationName } from "../../../app/contract/contract.ts";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import type { RunAsked } from "../../../app/risk/ask-risk.ts";
 import { inputsInForce } from "../../../app/risk/inputs-in-force.ts";
 import { answerText } from "../../../app/risk/kept-run.ts";

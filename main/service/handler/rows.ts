@@ -1,6 +1,6 @@
 /** Rows of a plan in and out: read in a thread against the ledger as it is, written in one step. */
 import type { Input } from "../../../app/contract/contract.ts";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import type { RowsTaking } from "../../../app/exchange/rows/read-rows.ts";
 import type { RowsPreview } from "../../../app/exchange/rows/rows-preview.ts";
 import { rowsTable, rowsToCsv } from "../../../app/exchange/rows/write-rows.ts";

@@ -2,7 +2,7 @@
  * A host's link to the service's process: asks, listens, and watches. When the process dies it is started again and
  * opens the same ledger; what it had acknowledged is in the file.
  */
-import { type Failure, PlanningError, type Reply } from "../../../app/contract/failure.ts";
+import { type Failure, PlanningError, type Reply } from "../../../app/ground/failure.ts";
 import type { ServiceEvent } from "../service.ts";
 import type { Child } from "./child.ts";
 

@@ -1,5 +1,5 @@
 /** What passes between a host and the service's own process. */
-import type { Reply } from "../../../app/contract/failure.ts";
+import type { Reply } from "../../../app/ground/failure.ts";
 import type { ServiceEvent } from "../service.ts";
 
 export type ToService =

@@ -1,5 +1,5 @@
 /** Where computations run: in threads, or here and now (tests). */
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import type { Lane } from "../../../app/contract/operation.ts";
 import type { Progress } from "../../../app/work/working.ts";
 import type { FindWork } from "./kind.ts";

@@ -1,6 +1,6 @@
 /** Serves as a thread of the pool: one task at a time. It keeps the bases that it was given, and looks at the flags it shares. */
 import { parentPort, workerData } from "node:worker_threads";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import type { Working } from "../../../app/work/working.ts";
 import { telling } from "./telling.ts";
 import { FLAG, type FromThread, type ToThread } from "./wire.ts";

@@ -4,7 +4,7 @@
  * its thread, which is replaced; a task whose thread dies is run once more, and fails in words if that dies too.
  */
 import { availableParallelism } from "node:os";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import type { Lane } from "../../../app/contract/operation.ts";
 import type { Progress } from "../../../app/work/working.ts";
 import type { FindWork } from "./kind.ts";

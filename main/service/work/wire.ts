@@ -1,5 +1,5 @@
 /** What passes between the service and one of its threads. */
-import type { Failure } from "../../../app/contract/failure.ts";
+import type { Failure } from "../../../app/ground/failure.ts";
 import type { Progress } from "../../../app/work/working.ts";
 
 export interface ToThread {

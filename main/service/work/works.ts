@@ -3,7 +3,7 @@ import { randomUUID } from "node:crypto";
 import type { MergeInput } from "../../../app/merge/merge.ts";
 import type { Recorder } from "../../../app/records/recorder.ts";
 import type { TankFitQuestion } from "../../../app/losses/fit/fit-question.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { ReportInputs } from "../../../app/report/context.ts";
 import type { RiskAnswer, RiskCauses, RiskDifference } from "../../../app/risk/answer.ts";
 import type { CausesAsked, ComparedBases, ComparedPart, VariantPart } from "../../../app/risk/ask-causes.ts";

@@ -1,7 +1,7 @@
 /** A first description of a lander, from what its class carries: to be corrected, field by field. */
-import type { Entity } from "../../../app/ledger/entities.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Lander } from "../../../app/sortie/lander.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Lander } from "../../../app/entity/lander.ts";
 
 /** Null where the class carries fewer than two propellants: an engine needs an oxidiser and a fuel. */
 export const firstDescription = (craftClass: Entity<"craftClass">, plan: PlanSnapshot): Lander | null => {

@@ -1,11 +1,11 @@
 /** The main engines and the thrusters of a lander. */
-import type { EngineSet, ThrusterSet } from "../../../app/sortie/lander.ts";
+import type { EngineSet, ThrusterSet } from "../../../app/entity/lander.ts";
 import { Button } from "../../widgets/button.tsx";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
 import { TextField } from "../../widgets/text-field.tsx";
-import type { LanderFieldsProps } from "./lander-form.tsx";
+import type { LanderFieldsProps } from "./lander-fields.ts";
 
 /** Which engines burn where a step lights only some. */
 const choiceWords = [

@@ -1,9 +1,10 @@
 /** A lander's data sheet as fields; each committed field is one step that can be undone. */
+import type { LanderFieldsProps } from "./lander-fields.ts";
 import { useState } from "react";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import { profileFaults } from "../../../app/sortie/plan-rule.ts";
-import { type Lander, lander as landerSchema } from "../../../app/sortie/lander.ts";
+import { type Lander, lander as landerSchema } from "../../../app/entity/lander.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
 import { Button } from "../../widgets/button.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
@@ -13,13 +14,6 @@ import { EngineFields } from "./engine-fields.tsx";
 import { TankFields } from "./tank-fields.tsx";
 import { UseFields } from "./use-fields.tsx";
 import "./lander.css";
-
-export interface LanderFieldsProps {
-  readonly lander: Lander;
-  readonly propellants: PlanSnapshot["propellants"];
-  readonly isReadOnly: boolean;
-  readonly put: (patch: Partial<Lander>, words: string) => void;
-}
 
 /** Why the plan cannot take this description; null: it can. */
 const faultWith = (plan: PlanSnapshot, craftClass: Entity<"craftClass">, lander: Lander): string | null => {

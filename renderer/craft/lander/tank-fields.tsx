@@ -1,12 +1,12 @@
 /** The tanks of a lander: volume, ullage, residual and loss aboard. */
-import type { LanderTank } from "../../../app/sortie/lander.ts";
+import type { LanderTank } from "../../../app/entity/lander.ts";
 import { kFromPercent, percentFromK } from "../../../app/storage/rate-units.ts";
 import { formatMass } from "../../format/mass.ts";
 import { Button } from "../../widgets/button.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { MenuButton } from "../../widgets/menu-button.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
-import type { LanderFieldsProps } from "./lander-form.tsx";
+import type { LanderFieldsProps } from "./lander-fields.ts";
 
 const fresh = (propellantId: string): LanderTank => ({
   propellantId,

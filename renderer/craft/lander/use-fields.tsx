@@ -1,7 +1,7 @@
 /** What power and people take from the tanks. */
 import { FormSection } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
-import type { LanderFieldsProps } from "./lander-form.tsx";
+import type { LanderFieldsProps } from "./lander-fields.ts";
 
 export const UseFields = ({ lander, propellants, isReadOnly, put }: LanderFieldsProps) => {
   const nameOf = (propellantId: string): string =>

@@ -1,5 +1,5 @@
 /** The checks of the sheet with their numbers; what is not met stands first and says so in a word and a shape. */
-import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
+import type { Propellant } from "../../../app/entity/propellant.ts";
 import { checkSentence } from "../../../app/sortie/check-sentence.ts";
 import type { SheetCheck } from "../../../app/sortie/checks.ts";
 

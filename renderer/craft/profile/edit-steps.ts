@@ -1,6 +1,6 @@
 /** Changes of a list of steps: add, move, remove, replace. A cache is added and removed whole, both its ends. */
-import type { Lander } from "../../../app/sortie/lander.ts";
-import type { ProfileStep } from "../../../app/sortie/profile.ts";
+import type { Lander } from "../../../app/entity/lander.ts";
+import type { ProfileStep } from "../../../app/entity/profile.ts";
 
 export interface StepList {
   readonly steps: readonly ProfileStep[];

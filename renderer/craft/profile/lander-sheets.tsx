@@ -1,5 +1,5 @@
 /** The sheets of one class of lander: how it flies its sorties, and what it is. */
-import type { Entity } from "../../../app/ledger/entities.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import { Tabs } from "../../widgets/tabs.tsx";
 import { LanderForm } from "../lander/lander-form.tsx";

@@ -1,5 +1,5 @@
 /** The sortie leg by leg: masses, Δv, propellant by kind, thrust to weight. */
-import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
+import type { Propellant } from "../../../app/entity/propellant.ts";
 import type { Leg } from "../../../app/sortie/leg.ts";
 import type { SortieSheet } from "../../../app/sortie/sheet.ts";
 import { massFigure } from "../../format/mass.ts";

@@ -1,10 +1,10 @@
 /** The engines of each lander of a class through the plan: what is used of the rating, sortie by sortie, and when they are due. */
 import { useMemo } from "react";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import { lifeOfPlan } from "../../../app/sortie/plan-life.ts";
 import { neededEngines } from "../../../app/sortie/engine-words.ts";
 import type { LifeRow } from "../../../app/sortie/life.ts";
-import { formatDate } from "../../../app/ledger/time.ts";
+import { formatDate } from "../../../app/format/time.ts";
 import { formatNumber } from "../../format/number.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import type { Column } from "../../widgets/data-table/column.ts";

@@ -1,5 +1,5 @@
 /** What a sortie takes of each propellant, and where it goes. */
-import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
+import type { Propellant } from "../../../app/entity/propellant.ts";
 import type { SheetLine, SortieSheet } from "../../../app/sortie/sheet.ts";
 import { formatNumber } from "../../format/number.ts";
 import type { Column } from "../../widgets/data-table/column.ts";

@@ -1,5 +1,5 @@
 /** Mass by leg: what the craft weighs before and after every step, as stacked bands of hardware and propellants. */
-import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
+import type { Propellant } from "../../../app/entity/propellant.ts";
 import { type MassBand, massBands } from "../../../app/sortie/mass-bands.ts";
 import type { SortieSheet } from "../../../app/sortie/sheet.ts";
 import { massScale } from "../../charts/mass-scale.ts";

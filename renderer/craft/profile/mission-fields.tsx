@@ -1,6 +1,6 @@
 /** Cargo and crew for which the sheet is computed, and the way to let planned sorties fly it so. */
-import type { Change, Entity } from "../../../app/ledger/entities.ts";
-import type { Mission } from "../../../app/sortie/profile.ts";
+import type { Change, Entity } from "../../../app/entity/entities.ts";
+import type { Mission } from "../../../app/entity/profile.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import { useSession } from "../../state/use-session.ts";
 import { Button } from "../../widgets/button.tsx";

@@ -1,8 +1,8 @@
 /** What a landing site off the orbit's plane costs, over the day of lift-off: picture and figures. */
 import { useCallback, useMemo } from "react";
 import { planeCurve, type PlaneCurve } from "../../../app/sortie/plane-curve.ts";
-import type { Lander } from "../../../app/sortie/lander.ts";
-import type { Mission, Profile } from "../../../app/sortie/profile.ts";
+import type { Lander } from "../../../app/entity/lander.ts";
+import type { Mission, Profile } from "../../../app/entity/profile.ts";
 import type { SortieSheet } from "../../../app/sortie/sheet.ts";
 import { formatMass } from "../../format/mass.ts";
 import { formatNumber, withUnit } from "../../format/number.ts";

@@ -1,7 +1,7 @@
 /** The sortie sheet of a lander class: its profiles, the steps of one, and everything that follows from them. */
 import { useMemo, useState } from "react";
-import type { Entity } from "../../../app/ledger/entities.ts";
-import type { Mission } from "../../../app/sortie/profile.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
+import type { Mission } from "../../../app/entity/profile.ts";
 import { nextName, uniqueId } from "../../inspector/new-id.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import { useApp, useSession } from "../../state/use-session.ts";

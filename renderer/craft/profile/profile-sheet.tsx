@@ -1,9 +1,9 @@
 /** One profile: its steps at the left, what follows from them at the right and below; redrawn with every edit. */
 import { useCallback, useMemo, useState } from "react";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
-import type { Lander } from "../../../app/sortie/lander.ts";
-import type { Mission, ProfileStep } from "../../../app/sortie/profile.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
+import type { Lander } from "../../../app/entity/lander.ts";
+import type { Mission, ProfileStep } from "../../../app/entity/profile.ts";
 import type { SortieSheet } from "../../../app/sortie/sheet.ts";
 import { formatMass } from "../../format/mass.ts";
 import { formatNumber, withUnit } from "../../format/number.ts";

@@ -1,8 +1,7 @@
 /** The fields of one step, by its kind. */
+import type { StepFieldsProps } from "./step-fields.ts";
 import type { ComponentType } from "react";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Lander } from "../../../app/sortie/lander.ts";
-import type { ProfileStep } from "../../../app/sortie/profile.ts";
+import type { ProfileStep } from "../../../app/entity/profile.ts";
 import { TextField } from "../../widgets/text-field.tsx";
 import { BurnFields } from "./fields/burn-fields.tsx";
 import { CacheFields, TakeUpFields } from "./fields/cache-fields.tsx";
@@ -10,14 +9,6 @@ import { JettisonFields } from "./fields/jettison-fields.tsx";
 import { LoadFields } from "./fields/load-fields.tsx";
 import { StayFields } from "./fields/stay-fields.tsx";
 import { ThrusterFields } from "./fields/thruster-fields.tsx";
-
-export interface StepFieldsProps<S extends ProfileStep = ProfileStep> {
-  readonly step: S;
-  readonly lander: Lander;
-  readonly propellants: PlanSnapshot["propellants"];
-  readonly isReadOnly: boolean;
-  readonly onChange: (next: S) => void;
-}
 
 type Fields = {
   readonly [K in ProfileStep["kind"]]: ComponentType<StepFieldsProps<Extract<ProfileStep, { kind: K }>>>;

@@ -1,8 +1,8 @@
 /** The steps of a profile: chosen, added, moved and removed, by mouse (drag) and by keyboard (Alt with arrows, Delete). */
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import { ListBox, ListBoxItem, useDragAndDrop } from "react-aria-components";
-import type { Lander } from "../../../app/sortie/lander.ts";
-import type { ProfileStep } from "../../../app/sortie/profile.ts";
+import type { Lander } from "../../../app/entity/lander.ts";
+import type { ProfileStep } from "../../../app/entity/profile.ts";
 import { Button } from "../../widgets/button.tsx";
 import { MenuButton } from "../../widgets/menu-button.tsx";
 import { addStep, moveStep, removeStep, type StepList as Steps } from "./edit-steps.ts";

@@ -1,5 +1,5 @@
 /** Steps of a profile in words: what each kind is called, and what one does, in a line. */
-import type { ProfileStep } from "../../../app/sortie/profile.ts";
+import type { ProfileStep } from "../../../app/entity/profile.ts";
 import { transferBurnMPerS } from "../../../app/sortie/transfer-burn.ts";
 import { formatMass, formatMassChange } from "../../format/mass.ts";
 import { formatNumber, withUnit } from "../../format/number.ts";

@@ -1,8 +1,8 @@
 /** A sheet, or why there is none. */
-import { PlanningError } from "../../../app/contract/failure.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Lander } from "../../../app/sortie/lander.ts";
-import type { Mission, Profile } from "../../../app/sortie/profile.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Lander } from "../../../app/entity/lander.ts";
+import type { Mission, Profile } from "../../../app/entity/profile.ts";
 import { sortieSheet, type SortieSheet } from "../../../app/sortie/sheet.ts";
 
 export type SheetTry =

@@ -1,7 +1,7 @@
 /** How many tanker flights each way needs, way by way as the forecast finds it; what is typed never waits. */
 import { useMemo } from "react";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import type { WayResult } from "../../../app/sortie/ways.ts";
 import type { NeededFlights } from "../../../app/ways/needed-flights.ts";
 import { type Question, useQuestion } from "../../state/use-question.ts";

@@ -1,7 +1,7 @@
 /** Editing a profile: what can be computed is saved at once, as one step; what cannot is kept aside with the reason. */
 import { useState } from "react";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import { profileFaults } from "../../../app/sortie/plan-rule.ts";
 import { checkEntity } from "../../inspector/editing.ts";
 import { useSession } from "../../state/use-session.ts";

@@ -1,9 +1,9 @@
 /** Ways to fly the sortie side by side: every profile of the class, and this one with another engine. */
 import { memo, useMemo, useState } from "react";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
-import type { Lander } from "../../../app/sortie/lander.ts";
-import type { Mission } from "../../../app/sortie/profile.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
+import type { Lander } from "../../../app/entity/lander.ts";
+import type { Mission } from "../../../app/entity/profile.ts";
 import { compareWays, type Way, type WayResult } from "../../../app/sortie/ways.ts";
 import type { NeededFlights } from "../../../app/ways/needed-flights.ts";
 import { againstPlan, neededSentence } from "../../../app/ways/needed-words.ts";

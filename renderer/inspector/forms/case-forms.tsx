@@ -1,5 +1,5 @@
 /** Plan cases and campaigns. */
-import type { Campaign, PlanCase } from "../../../app/ledger/entity/plan-case.ts";
+import type { Campaign, PlanCase } from "../../../app/entity/plan-case.ts";
 import { EditChoice, EditInstant, EditNote, EditNumber, EditText } from "../bound-fields.tsx";
 import type { FormProps } from "./flight-form.tsx";
 

@@ -1,5 +1,5 @@
 /** Craft and their classes. */
-import type { Craft, CraftClass, CraftPropellant } from "../../../app/ledger/entity/craft.ts";
+import type { Craft, CraftClass, CraftPropellant } from "../../../app/entity/craft.ts";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { MenuButton } from "../../widgets/menu-button.tsx";
 import { EditChoice, EditNote, EditNumber, EditText, choicesOf } from "../bound-fields.tsx";

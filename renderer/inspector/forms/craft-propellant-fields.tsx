@@ -1,6 +1,6 @@
 /** What a class of craft does with one propellant. */
-import type { CraftClass, CraftPropellant } from "../../../app/ledger/entity/craft.ts";
-import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
+import type { CraftClass, CraftPropellant } from "../../../app/entity/craft.ts";
+import type { Propellant } from "../../../app/entity/propellant.ts";
 import { Button } from "../../widgets/button.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";

@@ -1,5 +1,5 @@
 /** What changes in a sortie with its demand. */
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
 import { withReturnAlong } from "../../../app/sortie/returns-along.ts";
 import type { Editing } from "../editing.ts";
 

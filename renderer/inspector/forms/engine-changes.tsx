@@ -1,6 +1,6 @@
 /** When a lander's engines were or will be changed for new ones; each change is an event with its date. */
-import type { Craft } from "../../../app/ledger/entity/craft.ts";
-import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import type { Craft } from "../../../app/entity/craft.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { EngineChecks } from "../../craft/engine-checks.tsx";
 import { Button } from "../../widgets/button.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";

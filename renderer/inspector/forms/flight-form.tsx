@@ -1,7 +1,7 @@
 /** A flight: who flies it from where, when, and with what. */
-import type { Craft } from "../../../app/ledger/entity/craft.ts";
-import type { Flight } from "../../../app/ledger/entity/flight.ts";
-import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import type { Craft } from "../../../app/entity/craft.ts";
+import type { Flight } from "../../../app/entity/flight.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { InstantField } from "../../widgets/instant-field.tsx";

@@ -1,6 +1,6 @@
 /** What a flight carries, propellant by propellant. */
-import type { CraftClass } from "../../../app/ledger/entity/craft.ts";
-import type { Flight } from "../../../app/ledger/entity/flight.ts";
+import type { CraftClass } from "../../../app/entity/craft.ts";
+import type { Flight } from "../../../app/entity/flight.ts";
 import { formatMass } from "../../format/mass.ts";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";

@@ -1,5 +1,5 @@
 /** A loss period: what a tank loses between two instants, and why that is believed. */
-import type { LossPeriod } from "../../../app/ledger/entity/loss-period.ts";
+import type { LossPeriod } from "../../../app/entity/loss-period.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { EditChoice, EditInstant, EditNote, EditText } from "../bound-fields.tsx";

@@ -1,7 +1,7 @@
 /** The level with which the books of a tank open: asked for where the tank is made, and no gauge reading. */
 import { useState } from "react";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Tank } from "../../../app/ledger/entity/tank.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Tank } from "../../../app/entity/tank.ts";
 import { plainPostings } from "../../records/plain-entry.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
 import { Button } from "../../widgets/button.tsx";

@@ -1,7 +1,7 @@
 /** Propellants, sources and depots. */
-import type { Depot } from "../../../app/ledger/entity/depot.ts";
-import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
-import type { Source } from "../../../app/ledger/entity/source.ts";
+import type { Depot } from "../../../app/entity/depot.ts";
+import type { Propellant } from "../../../app/entity/propellant.ts";
+import type { Source } from "../../../app/entity/source.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { EditNote, EditNumber, EditText } from "../bound-fields.tsx";
 import type { FormProps } from "./flight-form.tsx";

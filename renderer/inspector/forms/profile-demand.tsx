@@ -1,6 +1,6 @@
 /** What a sortie flown by a profile carries: the load follows from it. */
-import type { Entity } from "../../../app/ledger/entities.ts";
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
 import { choicesOf } from "../bound-fields.tsx";

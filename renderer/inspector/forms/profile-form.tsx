@@ -1,5 +1,5 @@
 /** A sortie profile: whose it is, and with what reserve it comes home. Its steps are edited in the Craft view. */
-import type { Profile } from "../../../app/sortie/profile.ts";
+import type { Profile } from "../../../app/entity/profile.ts";
 import { useSession } from "../../state/use-session.ts";
 import { Button } from "../../widgets/button.tsx";
 import { FormSection, StatedRow } from "../../widgets/form-row.tsx";

@@ -1,5 +1,5 @@
 /** What a profile brings home beyond the residual: a mass of each propellant, a share of each load, or a Δv. */
-import type { Profile, Reserve } from "../../../app/sortie/profile.ts";
+import type { Profile, Reserve } from "../../../app/entity/profile.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";

@@ -1,6 +1,6 @@
 /** Where a profile lands, and the low orbit that it is reached from: what the plane costs hangs on these. */
 import type { Landing } from "../../../app/sortie/landing.ts";
-import type { Profile } from "../../../app/sortie/profile.ts";
+import type { Profile } from "../../../app/entity/profile.ts";
 import { Button } from "../../widgets/button.tsx";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";

@@ -1,6 +1,6 @@
 /** What a sortie needs aboard and brings home: as the lander's class says, or stated for this one. */
-import type { CraftClass } from "../../../app/ledger/entity/craft.ts";
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { CraftClass } from "../../../app/entity/craft.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
 import { formatMass } from "../../format/mass.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import { FormSection, StatedRow } from "../../widgets/form-row.tsx";

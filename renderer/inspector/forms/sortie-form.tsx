@@ -1,10 +1,10 @@
 /** A sortie: which lander, when, and what it needs. */
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { CraftClass } from "../../../app/ledger/entity/craft.ts";
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { CraftClass } from "../../../app/entity/craft.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
 import { usualDaysAway } from "../../../app/sortie/returns-along.ts";
-import { DAY_MS } from "../../../app/ledger/quantity.ts";
-import { nextWindow } from "../../../app/ledger/windows.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
+import { nextWindow } from "../../../app/entity/windows.ts";
 import { formatInstant } from "../../format/instant.ts";
 import { Button } from "../../widgets/button.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";

@@ -1,9 +1,9 @@
 /** A tank: whose it is, what it holds and how much it may, must and should. */
-import { daysToEmpty } from "../../../app/forecast/level.ts";
-import type { Tank } from "../../../app/ledger/entity/tank.ts";
+import { daysToEmpty } from "../../../app/storage/level.ts";
+import type { Tank } from "../../../app/entity/tank.ts";
 import { formatMass } from "../../format/mass.ts";
 import { formatSpan } from "../../format/instant.ts";
-import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { FormSection, StatedRow } from "../../widgets/form-row.tsx";
 import { EditChoice, EditNumber, EditText, choicesOf } from "../bound-fields.tsx";
 import { levelNow, rateNow } from "../../depots/tank-now.ts";

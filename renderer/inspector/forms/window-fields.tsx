@@ -1,12 +1,12 @@
 /** A depot's departure windows: by period, as a list typed or pasted, or as passages read from an orbit ephemeris. */
 import { useState } from "react";
 import { FileTrigger } from "react-aria-components";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { type EphemerisRead, readEphemeris, windowsFrom } from "../../../app/ephemeris/windows-from.ts";
 import type { Passage } from "../../../app/ephemeris/passages.ts";
-import type { Depot } from "../../../app/ledger/entity/depot.ts";
-import type { WindowList } from "../../../app/ledger/entity/window-list.ts";
-import { formatInstant as exactInstant, parseInstant } from "../../../app/ledger/time.ts";
+import type { Depot } from "../../../app/entity/depot.ts";
+import type { WindowList } from "../../../app/entity/window-list.ts";
+import { formatInstant as exactInstant, parseInstant } from "../../../app/format/time.ts";
 import { windowSourceWords } from "../../../app/ledger/window-words.ts";
 import { counted } from "../../../app/words/counted.ts";
 import { formatInstant } from "../../format/instant.ts";

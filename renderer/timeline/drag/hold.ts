@@ -2,7 +2,7 @@
  * Something held in the hand, by pointer or by keys: proposals are joined per frame, each frame computes the forecast
  * of the moved plan and hands it to the painter. Nothing of React, no state of the page, until it is put down.
  */
-import type { Change } from "../../../app/ledger/entities.ts";
+import type { Change } from "../../../app/entity/entities.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { beginMeasures, measureFrame } from "./measures.ts";
 import { type Grab, isUnmoved, moved } from "./move.ts";

@@ -1,9 +1,9 @@
 /** What a move of a flight or a sortie makes of it: pure, from the plan as it was and how far the pointer went. */
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Change } from "../../../app/ledger/entities.ts";
-import type { Flight } from "../../../app/ledger/entity/flight.ts";
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
-import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Change } from "../../../app/entity/entities.ts";
+import type { Flight } from "../../../app/entity/flight.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
 import type { Grip } from "../layout/hit-test.ts";
 import { berthEndAt } from "../model/timeline-model.ts";
 

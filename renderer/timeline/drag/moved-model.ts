@@ -1,7 +1,7 @@
 /** The timeline's model of a changed plan: the forecast anew, everything that the change does not touch as it was. */
 import { forecast } from "../../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Change } from "../../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Change } from "../../../app/entity/entities.ts";
 import { glance } from "../../../app/supply/glance.ts";
 import { applyChanges } from "../../../app/forecast/apply-changes.ts";
 import { withForecast } from "../model/level-source.ts";

@@ -1,8 +1,8 @@
 /** The cursor: an upright line at an instant with the mass of every propellant there; and what is held, in dates. */
 import { levelOf } from "../../charts/curve.ts";
 import { type Group, type Shape, line, propellantInk } from "../../charts/shape.ts";
-import type { Flight } from "../../../app/ledger/entity/flight.ts";
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { Flight } from "../../../app/entity/flight.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
 import type { SupplyStatus } from "../../../app/supply/report.ts";
 import { formatInstant } from "../../format/instant.ts";
 import { formatMass } from "../../format/mass.ts";

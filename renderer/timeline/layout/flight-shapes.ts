@@ -4,7 +4,7 @@
  *   ├──────────────▐██▌ Packhorse 7
  *   departs  arrives  leaves the port
  */
-import type { Flight } from "../../../app/ledger/entity/flight.ts";
+import type { Flight } from "../../../app/entity/flight.ts";
 import { type Ink, type Shape, line } from "../../charts/shape.ts";
 import { type FlightBar, flightBar } from "./bar.ts";
 import type { Place } from "./place.ts";

@@ -1,5 +1,5 @@
 /** Where lanes and charts stand, top to bottom. Kept through a drag, so that nothing jumps under the pointer. */
-import type { Flight } from "../../../app/ledger/entity/flight.ts";
+import type { Flight } from "../../../app/entity/flight.ts";
 import type { Box } from "../../charts/shape.ts";
 import { asFlown } from "../model/as-flown.ts";
 import { type TimelineModel, berthEndAt } from "../model/timeline-model.ts";

@@ -1,5 +1,5 @@
 /** Sorties: a bar from loading to return with the name in it, and the status in shape and word below it. */
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
 import type { SortieSupply } from "../../../app/supply/report.ts";
 import { statusInk } from "../../charts/draw.ts";
 import type { Ink, Shape } from "../../charts/shape.ts";

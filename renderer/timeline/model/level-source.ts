@@ -1,8 +1,8 @@
 /** What one level chart shows: one propellant of the chosen depot, its limits, its past, its forecast, its readings. */
 import { type SummedStretch, sumLevels } from "../../../app/forecast/curve.ts";
-import type { LevelHistory } from "../../../app/forecast/segment.ts";
-import type { Propellant } from "../../../app/ledger/entity/propellant.ts";
-import type { Tank } from "../../../app/ledger/entity/tank.ts";
+import type { LevelHistory } from "../../../app/storage/segment.ts";
+import type { Propellant } from "../../../app/entity/propellant.ts";
+import type { Tank } from "../../../app/entity/tank.ts";
 import type { Reading } from "../../../app/ledger/journal.ts";
 import type { Band } from "../../../app/risk/answer.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";

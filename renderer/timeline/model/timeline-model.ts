@@ -1,9 +1,9 @@
 /** What the timeline shows, before any pixel: one plan case as seen from one depot. */
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Depot } from "../../../app/ledger/entity/depot.ts";
-import type { Flight } from "../../../app/ledger/entity/flight.ts";
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
-import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Depot } from "../../../app/entity/depot.ts";
+import type { Flight } from "../../../app/entity/flight.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
 import type { SupplyGlance } from "../../../app/supply/report.ts";
 import type { Stretch } from "../../charts/time-scale.ts";
 import type { Band } from "../../../app/risk/answer.ts";

@@ -2,11 +2,11 @@
  * The pointer over the timeline's body: cursor, pan, drag of flights and sorties, wheel, double-click. Listens on the
  * element itself; in the frame of a drag nothing of React runs.
  */
-import type { Change } from "../../../app/ledger/entities.ts";
+import type { Change } from "../../../app/entity/entities.ts";
 import type { SupplyGlance } from "../../../app/supply/report.ts";
 import type { Stretch } from "../../charts/time-scale.ts";
 import { panBy, zoomAbout } from "../../charts/time-scale.ts";
-import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { type Stage, paintAtRest, paintCursor, takeHold } from "../body/stage.ts";
 import type { Hold } from "../drag/hold.ts";
 import { type Grab, snapped, whyFixed } from "../drag/move.ts";

@@ -1,6 +1,6 @@
 /** The columns of the timeline's tables. */
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Flight } from "../../../app/ledger/entity/flight.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Flight } from "../../../app/entity/flight.ts";
 import { formatInstant, formatWithWeekday } from "../../format/instant.ts";
 import { type MassUnit, formatMass } from "../../format/mass.ts";
 import { formatNumber } from "../../format/number.ts";

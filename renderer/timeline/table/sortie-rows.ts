@@ -1,5 +1,5 @@
 /** Sorties with their supply and lander, for the table. */
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
 import type { SortieSupply } from "../../../app/supply/report.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 

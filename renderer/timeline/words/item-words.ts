@@ -1,9 +1,9 @@
 /** What is said of a flight, a sortie, a level: for those who hear the timeline, and for the hint at the pointer. */
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Flight } from "../../../app/ledger/entity/flight.ts";
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Flight } from "../../../app/entity/flight.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
 import { shortReason } from "../../../app/supply/sortie-sentence.ts";
-import { missingCase } from "../../../app/words/missing-case.ts";
+import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { SortieSupply } from "../../../app/supply/report.ts";
 import { levelOf } from "../../charts/curve.ts";
 import { formatDate, formatInstant } from "../../format/instant.ts";

@@ -1,7 +1,7 @@
 /** The timeline in two or three sentences, for those who hear it. */
 import { formatDate } from "../../format/instant.ts";
 import { findingSentence } from "../../../app/supply/finding-sentence.ts";
-import { lookBackSentence } from "../../../app/words/look-back.ts";
+import { lookBackSentence } from "../../../app/ledger/look-back-words.ts";
 import { counted } from "../../../app/words/counted.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 

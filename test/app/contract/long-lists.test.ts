@@ -2,8 +2,8 @@
 import * as fc from "fast-check";
 import { expect, it } from "vitest";
 import { z } from "zod";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import { parseInput } from "../../../app/contract/parse-input.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import { parseInput } from "../../../app/ground/parse-input.ts";
 
 const entry = z.strictObject({
   name: z.string().min(1),

@@ -7,7 +7,7 @@ import { demoBeck } from "../../../app/demo/beck.ts";
 import { demoTarn } from "../../../app/demo/tarn.ts";
 import { heronCached, heronDirect, heronIntegrated, heronLander, heronMission } from "../../../app/demo/heron.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
-import { rateOf } from "../../../app/forecast/loss-rate.ts";
+import { rateOf } from "../../../app/storage/loss-rate.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
 import { sortieSheet } from "../../../app/sortie/sheet.ts";
 import { glance } from "../../../app/supply/glance.ts";

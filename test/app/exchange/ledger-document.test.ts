@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { assert, constantFrom, integer, json, oneof, property, string } from "fast-check";
 import { expect, test } from "vitest";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { demoBeck } from "../../../app/demo/beck.ts";
 import { demoTarn } from "../../../app/demo/tarn.ts";
 import { documentText, ledgerDocumentSchema, parseDocument } from "../../../app/exchange/ledger-document.ts";

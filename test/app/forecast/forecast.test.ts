@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { imbalanceKg } from "../../../app/forecast/balance.ts";
 import { levelAt, levelBefore } from "../../../app/forecast/curve.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { type SmallPlan, carries, day, depot, flight, lossPeriod, smallPlan, sortie, tank } from "./small-plan.ts";
 
 const of = (wanted: SmallPlan) => forecast(smallPlan(wanted));

@@ -1,7 +1,7 @@
 /** Builds small plans for tests: one depot or two, rows with sensible blanks, days counted from the as-of instant. */
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
-import type { CraftPropellant } from "../../../app/ledger/entity/craft.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
+import type { CraftPropellant } from "../../../app/entity/craft.ts";
 
 export const DAY = 86_400_000;
 export const START = Date.UTC(2031, 0, 1);

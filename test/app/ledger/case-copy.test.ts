@@ -1,9 +1,9 @@
 /** Copies of plan cases: the same plan under other ids, and nothing left when one is deleted. */
 import { describe, expect, it } from "vitest";
 import { demoTarn } from "../../../app/demo/tarn.ts";
-import { applyChanges } from "../../../app/ledger/apply-changes.ts";
+import { applyChanges } from "../../../app/entity/apply-changes.ts";
 import { copyCase, removeCase } from "../../../app/ledger/case-copy.ts";
-import type { EntitySet } from "../../../app/ledger/entities.ts";
+import type { EntitySet } from "../../../app/entity/entities.ts";
 
 const sorted = (set: EntitySet): EntitySet =>
   Object.fromEntries(

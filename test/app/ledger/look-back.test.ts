@@ -2,11 +2,11 @@
 import { afterAll, expect, it } from "vitest";
 import { forecast } from "../../../app/forecast/forecast.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
-import type { LedgerStore } from "../../../app/ledger/store.ts";
+import type { LedgerStore } from "../../../app/contract/store.ts";
 import { recordArrival } from "../../../app/records/record-arrival.ts";
 import { recordDeparture } from "../../../app/records/record-departure.ts";
 import { recordReading } from "../../../app/records/record-reading.ts";
-import { lookBackSentence } from "../../../app/words/look-back.ts";
+import { lookBackSentence } from "../../../app/ledger/look-back-words.ts";
 import { day, handLedger, recorder, stepWith, temporaryFolder } from "../records/hand-ledger.ts";
 
 const folder = temporaryFolder();

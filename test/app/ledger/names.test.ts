@@ -1,6 +1,6 @@
 /** Names of nothing, and names that hide something, are refused by the schema of every name. */
 import { expect, it } from "vitest";
-import { label, note } from "../../../app/ledger/quantity.ts";
+import { label, note } from "../../../app/ground/quantity.ts";
 
 const sentence = (text: string): string | undefined => label.safeParse(text).error?.issues[0]?.message;
 

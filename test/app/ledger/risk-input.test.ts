@@ -1,11 +1,11 @@
 /** Risk inputs: what is refused, and by which name; what becomes of them when a plan case is copied. */
 import { describe, expect, test } from "vitest";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import { parseInput } from "../../../app/contract/parse-input.ts";
-import { applyChanges } from "../../../app/ledger/apply-changes.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import { parseInput } from "../../../app/ground/parse-input.ts";
+import { applyChanges } from "../../../app/entity/apply-changes.ts";
 import { copyCase } from "../../../app/ledger/case-copy.ts";
-import type { Change, Entity } from "../../../app/ledger/entities.ts";
-import { type Uncertainty, riskInput } from "../../../app/ledger/entity/risk-input.ts";
+import type { Change, Entity } from "../../../app/entity/entities.ts";
+import { type Uncertainty, riskInput } from "../../../app/entity/risk-input.ts";
 import { checkPlan } from "../../../app/ledger/rules/check-plan.ts";
 import { demoTarn } from "../../../app/demo/tarn.ts";
 

@@ -1,9 +1,9 @@
 /** What a plan may not be: each rule broken once, through the store, so that no door is open beside the rules. */
 import { afterAll, describe, expect, test } from "vitest";
-import { PlanningError } from "../../../app/contract/failure.ts";
-import { applyChanges, settleChanges } from "../../../app/ledger/apply-changes.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import { applyChanges, settleChanges } from "../../../app/entity/apply-changes.ts";
 import { changeLine } from "../../../app/ledger/change-line.ts";
-import type { Change, Entity, EntityKind } from "../../../app/ledger/entities.ts";
+import type { Change, Entity, EntityKind } from "../../../app/entity/entities.ts";
 import { planFaults } from "../../../app/ledger/rules/check-plan.ts";
 import { recordDeparture } from "../../../app/records/record-departure.ts";
 import { day, handLedger, handPlan, recorder, stepWith, temporaryFolder } from "../records/hand-ledger.ts";

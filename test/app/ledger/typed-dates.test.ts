@@ -1,6 +1,6 @@
 /** Dates as people type them in forms and on the command line. */
 import { expect, it } from "vitest";
-import { parseInstant, readInstant } from "../../../app/ledger/time.ts";
+import { parseInstant, readInstant } from "../../../app/format/time.ts";
 
 const june = Date.UTC(2031, 5, 1);
 

@@ -1,10 +1,10 @@
 /** A plan with an outage beside the plan: kilograms, flights, sorties; by coolers of a heat balance or by a stated rate. */
 import { describe, expect, test } from "vitest";
 import { demoTarn } from "../../../app/demo/tarn.ts";
-import { lossOver } from "../../../app/forecast/level.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { LossPeriod } from "../../../app/ledger/entity/loss-period.ts";
-import type { HeatBalance } from "../../../app/ledger/entity/heat-balance.ts";
+import { lossOver } from "../../../app/storage/level.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { LossPeriod } from "../../../app/entity/loss-period.ts";
+import type { HeatBalance } from "../../../app/entity/heat-balance.ts";
 import { planOutageCost, planWithOutage } from "../../../app/losses/plan-outage.ts";
 
 const DAY = 86_400_000;

@@ -1,10 +1,10 @@
 /** Statement lines, months, predicted beside booked, and what waiting costs. */
 import { describe, expect, test } from "vitest";
-import type { TankMovement } from "../../../app/ledger/store.ts";
+import type { TankMovement } from "../../../app/ledger/books.ts";
 import { calendarMonthEdges, missionMonthEdges, monthLabel } from "../../../app/losses/months.ts";
 import { compareLoss, modelledLoss } from "../../../app/losses/predicted.ts";
 import { composeStatements, imbalance } from "../../../app/losses/statement.ts";
-import type { StatementSums } from "../../../app/losses/statement-sums.ts";
+import type { StatementSums } from "../../../app/ledger/statement-sums.ts";
 import { outageCost, waitingCost } from "../../../app/losses/waiting-cost.ts";
 
 const DAY = 86_400_000;

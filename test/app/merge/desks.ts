@@ -1,8 +1,9 @@
 /** Two desks, each with a copy of the hand-made ledger, that record on their own. */
 import Sqlite from "better-sqlite3";
-import type { Input, RecordName } from "../../../app/contract/contract.ts";
-import type { LedgerDocument } from "../../../app/contract/ledger-view.ts";
-import type { LedgerStore } from "../../../app/ledger/store.ts";
+import type { Input } from "../../../app/contract/contract.ts";
+import type { RecordName } from "../../../app/records/record-input.ts";
+import type { LedgerDocument } from "../../../app/ledger/ledger-view.ts";
+import type { LedgerStore } from "../../../app/contract/store.ts";
 import type { Choice } from "../../../app/merge/merge-choices.ts";
 import { type Merge, mergeLedgers } from "../../../app/merge/merge.ts";
 import { recordSteps } from "../../../app/records/preview.ts";

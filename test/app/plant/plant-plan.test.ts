@@ -2,9 +2,9 @@
 import { describe, expect, test } from "vitest";
 import { levelAt } from "../../../app/forecast/curve.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
-import { entitySchemas } from "../../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
+import { entitySchemas } from "../../../app/entity/entities.ts";
 import { demoTarn } from "../../../app/demo/tarn.ts";
 import { flightsFromPlant, inflowFromPlant } from "../../../app/plant/plant-plan.ts";
 import { FUEL_CELL_HYDROGEN_KG_PER_KWH, FUEL_CELL_OXYGEN_KG_PER_KWH } from "../../../app/plant/water-plant.ts";

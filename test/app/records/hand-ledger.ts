@@ -3,9 +3,10 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
-import type { Change, EntitySet } from "../../../app/ledger/entities.ts";
-import { emptyEntitySet } from "../../../app/ledger/apply-changes.ts";
-import type { LedgerStore, Step } from "../../../app/ledger/store.ts";
+import type { Change, EntitySet } from "../../../app/entity/entities.ts";
+import { emptyEntitySet } from "../../../app/entity/apply-changes.ts";
+import type { Step } from "../../../app/ledger/books.ts";
+import type { LedgerStore } from "../../../app/contract/store.ts";
 import type { Recorder } from "../../../app/records/recorder.ts";
 import { createLedger } from "../../../db/ledger.ts";
 

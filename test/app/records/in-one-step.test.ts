@@ -1,8 +1,8 @@
 /** Several records as one step: the books are those of one after the other, and one undo takes all of it back. */
 import { afterAll, expect, it } from "vitest";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
-import type { LedgerStore } from "../../../app/ledger/store.ts";
+import type { LedgerStore } from "../../../app/contract/store.ts";
 import { bookingWords, bookReadings } from "../../../app/records/book-readings.ts";
 import { recordSteps } from "../../../app/records/preview.ts";
 import { glance } from "../../../app/supply/glance.ts";

@@ -1,10 +1,10 @@
 /** What records book, worked by hand: 1,000 kg of hydrogen at 1 %/day (m = m0·e^(−k·t), an exponentially decaying stock). */
 import { afterAll, describe, expect, test } from "vitest";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { levelAt } from "../../../app/forecast/curve.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
-import type { LedgerStore } from "../../../app/ledger/store.ts";
+import type { LedgerStore } from "../../../app/contract/store.ts";
 import { recordArrival } from "../../../app/records/record-arrival.ts";
 import { recordClosing } from "../../../app/records/record-closing.ts";
 import { recordDeparture } from "../../../app/records/record-departure.ts";

@@ -2,7 +2,7 @@
 import { composeStatements } from "../../../app/losses/statement.ts";
 import type { ReportContext } from "../../../app/report/context.ts";
 import { allSectionIds } from "../../../app/report/sections.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 
 const day = 86_400_000;
 const asOfAt = Date.UTC(2031, 0, 1);

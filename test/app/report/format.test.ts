@@ -3,7 +3,7 @@ import { parse } from "csv-parse/sync";
 import ICAL from "ical.js";
 import { expect, test } from "vitest";
 import { buildReport } from "../../../app/report/build.ts";
-import { ownKind } from "../../../app/exchange/calendar/event-uid.ts";
+import { ownKind } from "../../../app/report/format/event-uid.ts";
 import { planToCalendar } from "../../../app/report/format/calendar.ts";
 import { neutralise } from "../../../app/format/neutralise.ts";
 import { tableToCsv } from "../../../app/report/format/csv.ts";

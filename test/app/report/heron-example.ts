@@ -1,6 +1,6 @@
 /** The small report context with sorties that Heron flies by a profile: two alike, one with a cache, one stated. */
 import { heronCached, heronDirect, heronLander, heronMission } from "../../../app/demo/heron.ts";
-import type { Lander } from "../../../app/sortie/lander.ts";
+import type { Lander } from "../../../app/entity/lander.ts";
 import type { ReportContext } from "../../../app/report/context.ts";
 import { exampleContext } from "./example.ts";
 

@@ -1,7 +1,8 @@
 /** Every choice of flights, by the engine alone: what a search is compared with. */
 import { compile } from "../../../app/forecast/compile.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
-import { type Run, STATUS } from "../../../app/forecast/run.ts";
+import { STATUS } from "../../../app/forecast/run.ts";
+import type { Run } from "../../../app/forecast/run-state.ts";
 import { type Candidates, type Choice, chosenPlan } from "../../../app/resupply/candidates.ts";
 import type { Problem, Resource } from "../../../app/resupply/problem.ts";
 

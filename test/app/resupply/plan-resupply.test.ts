@@ -1,6 +1,6 @@
 /** The whole answer: what is proposed holds in the forecast; what cannot be asked or held is said in words, with numbers. */
 import { describe, expect, it } from "vitest";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
 import type { ResupplyAnswer } from "../../../app/resupply/answer.ts";
 import { answerSentences, unheldSentence } from "../../../app/resupply/answer-words.ts";

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { compile } from "../../../app/forecast/compile.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
 import { usualAsked } from "../../../app/resupply/asked.ts";
 import { makeProblem } from "../../../app/resupply/make-problem.ts";

@@ -1,6 +1,6 @@
 /** A run led over threads: the same answer whatever their number, stopped and failed parts, the stop rule, causes. */
 import { describe, expect, test } from "vitest";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import type { RiskAnswer, RiskCauses } from "../../../app/risk/answer.ts";
 import { leadCauses, leadCompared, runCompared, runVariant, type VariantPart } from "../../../app/risk/ask-causes.ts";
 import { type BlockRange, leadRun, type RiskBase, type RunAsked, runPart } from "../../../app/risk/ask-risk.ts";

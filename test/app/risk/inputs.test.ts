@@ -1,7 +1,7 @@
 /** Which input holds for what, how it is said, and what the records offer. */
 import { describe, expect, test } from "vitest";
 import type { Reading } from "../../../app/ledger/journal.ts";
-import type { Uncertainty } from "../../../app/ledger/entity/risk-input.ts";
+import type { Uncertainty } from "../../../app/entity/risk-input.ts";
 import { inputsInForce } from "../../../app/risk/inputs-in-force.ts";
 import { inputTitle, lawWords } from "../../../app/risk/input-words.ts";
 import { observedInputs } from "../../../app/risk/observed.ts";

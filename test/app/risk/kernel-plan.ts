@@ -1,6 +1,6 @@
 /** Small plans with stated risk inputs, for tests of the risk. Everything that is not stated is certain. */
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import { type Uncertainty, quantities } from "../../../app/ledger/entity/risk-input.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import { type Uncertainty, quantities } from "../../../app/entity/risk-input.ts";
 import type { RiskJob, RiskVariant } from "../../../app/risk/risk-job.ts";
 import { createKernel, emptyTally, runBlocks } from "../../../app/risk/run-blocks.ts";
 import { answerOf } from "../../../app/risk/answer-of.ts";

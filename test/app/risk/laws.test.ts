@@ -3,8 +3,8 @@
  * Figures of the exponential, log-normal and triangular laws: closed forms of any statistics text, recomputed.
  */
 import { describe, expect, test } from "vitest";
-import type { SlipLaw } from "../../../app/ledger/entity/risk-input.ts";
-import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import type { SlipLaw } from "../../../app/entity/risk-input.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { drawFactors, drawLossProbabilities } from "../../../app/risk/factor-column.ts";
 import { normalQuantile } from "../../../app/risk/normal.ts";
 import { drawSlips, slipSampler } from "../../../app/risk/slip-column.ts";

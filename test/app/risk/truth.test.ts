@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { compile } from "../../../app/forecast/compile.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
 import { lostKg, massKg } from "../../../app/forecast/read-run.ts";
-import type { Uncertainty } from "../../../app/ledger/entity/risk-input.ts";
+import type { Uncertainty } from "../../../app/entity/risk-input.ts";
 import { createReplicator, drawFor, replicate } from "../../../app/risk/replication.ts";
 import { riskModel } from "../../../app/risk/risk-model.ts";
 import { BLOCK } from "../../../app/risk/stream.ts";

@@ -2,9 +2,9 @@
 import { describe, expect, test } from "vitest";
 import { chosenEngines, type EngineBurn, newEngines } from "../../../app/sortie/engine-use.ts";
 import { neededEngines } from "../../../app/sortie/engine-words.ts";
-import { lander as landerSchema } from "../../../app/sortie/lander.ts";
+import { lander as landerSchema } from "../../../app/entity/lander.ts";
 import { engineLife } from "../../../app/sortie/life.ts";
-import { profile as profileSchema } from "../../../app/sortie/profile.ts";
+import { profile as profileSchema } from "../../../app/entity/profile.ts";
 import { sortieSheet } from "../../../app/sortie/sheet.ts";
 import { burn, densities, nothingAboard, plainLander, profileOf } from "./example.ts";
 

@@ -1,6 +1,6 @@
 /** A small lander and the densities by which its tanks are filled, for the tests of the sortie. */
-import type { Lander } from "../../../app/sortie/lander.ts";
-import type { BurnStep, Mission, Profile, ProfileStep } from "../../../app/sortie/profile.ts";
+import type { Lander } from "../../../app/entity/lander.ts";
+import type { BurnStep, Mission, Profile, ProfileStep } from "../../../app/entity/profile.ts";
 
 export const densities = [
   { id: "hydrogen", densityKgPerM3: 70.8 },

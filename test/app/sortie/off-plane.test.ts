@@ -1,7 +1,7 @@
 /** What a landing site off the orbit's plane takes, and burns between stated orbits, in the sheet. */
 import { describe, expect, it } from "vitest";
 import type { Landing } from "../../../app/sortie/landing.ts";
-import type { BurnDeltaV } from "../../../app/sortie/profile.ts";
+import type { BurnDeltaV } from "../../../app/entity/profile.ts";
 import { sortieSheet } from "../../../app/sortie/sheet.ts";
 import { burn, densities, nothingAboard, plainLander, profileOf, stay } from "./example.ts";
 

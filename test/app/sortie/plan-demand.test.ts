@@ -1,11 +1,11 @@
 /** Demands, engine life and the profile rule over the rows of a plan. */
 import { expect, test } from "vitest";
 import { heronCached, heronDirect, heronLander, heronMission } from "../../../app/demo/heron.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import { demandLines, sheetOfSortie } from "../../../app/sortie/plan-demand.ts";
 import { lifeOfPlan } from "../../../app/sortie/plan-life.ts";
 import { checkProfiles, profileFaults } from "../../../app/sortie/plan-rule.ts";
-import { emptyEntitySet } from "../../../app/ledger/apply-changes.ts";
+import { emptyEntitySet } from "../../../app/entity/apply-changes.ts";
 import { densities } from "./example.ts";
 
 const DAY = 86_400_000;

@@ -1,8 +1,8 @@
 /** A sortie's return follows its profile's stays unless it was stated; in every plan case, and never one already flown. */
 import { expect, test } from "vitest";
 import { demoTarn } from "../../../app/demo/tarn.ts";
-import type { Change, Entity } from "../../../app/ledger/entities.ts";
-import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import type { Change, Entity } from "../../../app/entity/entities.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { withReturnsAlong } from "../../../app/sortie/returns-along.ts";
 
 const { entities: rows } = demoTarn();

@@ -3,8 +3,8 @@ import { describe, expect, test } from "vitest";
 import { heronCached, heronDirect, heronIntegrated, heronLander, heronMission } from "../../../app/demo/heron.ts";
 import { checkSentence } from "../../../app/sortie/check-sentence.ts";
 import { demandOf } from "../../../app/sortie/demand.ts";
-import { lander as landerSchema } from "../../../app/sortie/lander.ts";
-import { profile as profileSchema } from "../../../app/sortie/profile.ts";
+import { lander as landerSchema } from "../../../app/entity/lander.ts";
+import { profile as profileSchema } from "../../../app/entity/profile.ts";
 import { sortieSheet } from "../../../app/sortie/sheet.ts";
 import { burn, densities, nothingAboard, plainLander, profileOf, stay } from "./example.ts";
 

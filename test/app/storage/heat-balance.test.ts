@@ -1,7 +1,7 @@
 /** The heat balance as a ledger keeps it, its budget, coolers, seasons; what cannot be is refused with its field. */
 import { describe, expect, test } from "vitest";
-import { type Cooler, heatBalance, type HeatBalance } from "../../../app/ledger/entity/heat-balance.ts";
-import { lossBasis } from "../../../app/ledger/entity/loss-period.ts";
+import { type Cooler, heatBalance, type HeatBalance } from "../../../app/entity/heat-balance.ts";
+import { lossBasis } from "../../../app/entity/loss-period.ts";
 import { liftAt } from "../../../app/storage/cooler.ts";
 import { heatBalanceRate } from "../../../app/storage/heat-balance-rate.ts";
 import { heatBudget } from "../../../app/storage/heat-budget.ts";

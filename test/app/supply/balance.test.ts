@@ -1,6 +1,6 @@
 /** A forecast that does not add up gives no verdict, in any form. */
 import { describe, expect, it } from "vitest";
-import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
+import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import { demoBeck } from "../../../app/demo/beck.ts";
 import { type Forecast, forecast } from "../../../app/forecast/forecast.ts";
 import { unbalanced } from "../../../app/forecast/balance.ts";

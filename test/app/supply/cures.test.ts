@@ -3,7 +3,7 @@ import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { applyChanges } from "../../../app/forecast/apply-changes.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { CureAnswer, CureKind } from "../../../app/supply/cures/cure.ts";
 import { findCures } from "../../../app/supply/cures/find-cures.ts";
 import { carries, day, flight, type SmallPlan, smallPlan, sortie } from "../forecast/small-plan.ts";

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { afterAll, expect, test } from "vitest";
 import { demoTarn } from "../../../app/demo/tarn.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
 import { findingSentence } from "../../../app/supply/finding-sentence.ts";
 import { glance } from "../../../app/supply/glance.ts";

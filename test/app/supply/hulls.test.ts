@@ -1,8 +1,8 @@
 /** One hull, one place: flights of one tanker, worked by hand. Berths last 2 days. */
 import { expect, it } from "vitest";
 import { check } from "../../../app/supply/check.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import { day, flight, smallPlan, sortie } from "../forecast/small-plan.ts";
 
 const withTurnaround = (turnaroundDays: number, flights: readonly Entity<"flight">[]): PlanSnapshot => {

@@ -1,7 +1,7 @@
 /** What is tried with failing calls: each with a ledger of its own, and what must be true of the files after its answer. */
 import { copyFileSync, existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
 import { openLedger } from "../../../db/ledger.ts";
 import { readLedgerFile } from "../../../db/read-only-copy.ts";

@@ -14,7 +14,7 @@ import { read as readWorkbook, utils } from "@e965/xlsx";
 import { type Browser, type Page, chromium } from "@playwright/test";
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
 import type { Bridge } from "../../../app/contract/bridge.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { findElectron } from "../equipment/electron.ts";
 import { root } from "../equipment/project.ts";
 import { type MadePackage, layOut, makePackage } from "../equipment/package.ts";

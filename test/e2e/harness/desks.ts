@@ -1,5 +1,5 @@
 /** Two desks' documents made of one exported ledger: both read a gauge at one instant, theirs also vented. */
-import type { LedgerDocument } from "../../../app/contract/ledger-view.ts";
+import type { LedgerDocument } from "../../../app/ledger/ledger-view.ts";
 import type { JournalEntry, Reading } from "../../../app/ledger/journal.ts";
 
 const DAY_MS = 86_400_000;

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { Input, OperationName, Output } from "../../../app/contract/contract.ts";
 import { demoTarn } from "../../../app/demo/tarn.ts";
-import type { HeatBalance } from "../../../app/ledger/entity/heat-balance.ts";
+import type { HeatBalance } from "../../../app/entity/heat-balance.ts";
 import type { FitResult } from "../../../app/losses/fit/fit-result.ts";
 import type { LossBook } from "../../../app/losses/loss-book.ts";
 import { imbalance } from "../../../app/losses/statement.ts";

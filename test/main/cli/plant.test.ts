@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { demoTarn } from "../../../app/demo/tarn.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import type { PlantOutput } from "../../../app/plant/water-plant.ts";
 import { loadDocument } from "../../../db/ledger.ts";
 import { run } from "./terminal.ts";

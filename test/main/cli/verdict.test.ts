@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
-import type { LedgerDocument } from "../../../app/contract/ledger-view.ts";
+import type { LedgerDocument } from "../../../app/ledger/ledger-view.ts";
 import { demoBeck } from "../../../app/demo/beck.ts";
 import type { SupplyReport } from "../../../app/supply/report.ts";
 import { loadDocument } from "../../../db/ledger.ts";

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, it } from "vitest";
 import type { HeldFile } from "../../../app/contract/bridge.ts";
-import type { Reply } from "../../../app/contract/failure.ts";
+import type { Reply } from "../../../app/ground/failure.ts";
 import { heldFileMethods } from "../../../main/desktop/held-files.ts";
 import { answerHostMethod } from "../../../main/page/door.ts";
 import { makeLedgerTokens } from "../../../main/page/ledger-tokens.ts";

@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import type { Reply } from "../../../app/contract/failure.ts";
+import type { Reply } from "../../../app/ground/failure.ts";
 import {
   type DesktopState,
   FIRST_STATE,

@@ -12,7 +12,7 @@ import { documentText } from "../../../app/exchange/ledger-document.ts";
 import { cellForPeople } from "../../../app/report/format/cell-text.ts";
 import { shortHash } from "../../../app/report/format/subtitle.ts";
 import type { ReportModel, Table } from "../../../app/report/model.ts";
-import { type AskedChoices, type ReportForm, reportForms } from "../../../app/report/request.ts";
+import { type AskedChoices, type ReportForm, reportForms } from "../../../app/ledger/report-request.ts";
 import { forFont } from "../../../main/report/pdf-page.ts";
 import { threadPool } from "../../../main/service/work/thread-pool.ts";
 import { startTestService, type TestService } from "../service/test-service.ts";

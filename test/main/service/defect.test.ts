@@ -1,6 +1,6 @@
 /** A fault of the program itself: logged with its stack under an id, told to the page without it. */
 import { expect, it } from "vitest";
-import { PlanningError } from "../../../app/contract/failure.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
 import { keepCopies } from "../../../main/copies/keep-copies.ts";
 import { inlineRunner } from "../../../main/service/work/runner.ts";
 import { makeService } from "../../../main/service/service.ts";

@@ -1,7 +1,7 @@
 /** The service's door, name by name: what no operation may take, whatever it is called. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { contract, type OperationName } from "../../../app/contract/contract.ts";
-import type { Reply } from "../../../app/contract/failure.ts";
+import type { Reply } from "../../../app/ground/failure.ts";
 import { startTestService, type TestService } from "./test-service.ts";
 
 const names = Object.keys(contract) as OperationName[];

@@ -17,7 +17,7 @@ import {
 } from "fast-check";
 import { afterAll, beforeAll, expect, it } from "vitest";
 import { contract, type OperationName } from "../../../app/contract/contract.ts";
-import { entityKinds } from "../../../app/ledger/entities.ts";
+import { entityKinds } from "../../../app/entity/entities.ts";
 import { startTestService, type TestService } from "./test-service.ts";
 
 const RUNS = 1500;

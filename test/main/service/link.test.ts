@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
-import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
+import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import type { Child } from "../../../main/service/link/child.ts";
 import { startNodeChild } from "../../../main/service/link/node-child.ts";
 import { linkService, RESTARTED, type ServiceLink } from "../../../main/service/link/service-link.ts";

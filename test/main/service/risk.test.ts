@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { AskedChoices } from "../../../app/report/request.ts";
+import type { AskedChoices } from "../../../app/ledger/report-request.ts";
 import { threadPool } from "../../../main/service/work/thread-pool.ts";
 import { startTestService, type TestService } from "./test-service.ts";
 import { workerProgram } from "../../suite/programs.ts";

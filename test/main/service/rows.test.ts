@@ -1,7 +1,7 @@
 /** Rows in and out through the service: one step that can be undone, all or nothing, remembered columns, a ledger that moves. */
 import { afterEach, beforeEach, expect, test } from "vitest";
 import type { Input, OperationName, Output } from "../../../app/contract/contract.ts";
-import { noMapping } from "../../../app/exchange/rows/column-mapping.ts";
+import { noMapping } from "../../../app/ledger/column-mapping.ts";
 import { inlineRunner, type WorkRunner } from "../../../main/service/work/runner.ts";
 import { startTestService, type TestService } from "./test-service.ts";
 

@@ -1,7 +1,7 @@
 /** A status that records made is changed by records alone; by hand only where the books say nothing. */
 import { afterEach, beforeEach, expect, it } from "vitest";
 import type { Input, OperationName } from "../../../app/contract/contract.ts";
-import type { Entity } from "../../../app/ledger/entities.ts";
+import type { Entity } from "../../../app/entity/entities.ts";
 import { startTestService, type TestService } from "./test-service.ts";
 
 let test: TestService;

@@ -1,6 +1,6 @@
 /** Long computations in worker threads: the same answer, progress, stopping, and commands that do not wait. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { inlineRunner, isStopped, type WorkRunner } from "../../../main/service/work/runner.ts";
 import { threadPool } from "../../../main/service/work/thread-pool.ts";
 import type { ServiceEvent } from "../../../main/service/service.ts";

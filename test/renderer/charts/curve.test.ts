@@ -1,7 +1,7 @@
 /** The drawn curve keeps to the exact one; events are upright; a tank that runs empty bends where it does. */
 import { describe, expect, it } from "vitest";
 import { type SummedStretch, sumLevels } from "../../../app/forecast/curve.ts";
-import type { LevelSegment } from "../../../app/forecast/segment.ts";
+import type { LevelSegment } from "../../../app/storage/segment.ts";
 import { curve, levelOf } from "../../../renderer/charts/curve.ts";
 import { timeScale } from "../../../renderer/charts/time-scale.ts";
 

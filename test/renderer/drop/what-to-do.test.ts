@@ -1,6 +1,6 @@
 /** What a dropped file leads to. */
 import { expect, it } from "vitest";
-import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
+import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import { hoverWords, whatToDo } from "../../../renderer/drop/what-to-do.ts";
 import { smallPlan } from "../timeline/small-plan.ts";
 

@@ -1,6 +1,6 @@
 /** What is found by a few letters, and in which order; where it leads. */
 import { describe, expect, it } from "vitest";
-import { DAY_MS } from "../../../app/ledger/quantity.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
 import type { FindItem } from "../../../renderer/find/find-items.ts";
 import { windowAround } from "../../../renderer/find/jump.ts";
 import { MAX_FOUND, matching } from "../../../renderer/find/matching.ts";

@@ -3,7 +3,7 @@ import { expect, it } from "vitest";
 import { checkEntity, faultOfFailure, wordsBeside, wordsFor } from "../../../renderer/inspector/editing.ts";
 import { freshEntity } from "../../../renderer/inspector/fresh.ts";
 import { withNewId } from "../../../renderer/inspector/place-entity.ts";
-import { entityKinds } from "../../../app/ledger/entities.ts";
+import { entityKinds } from "../../../app/entity/entities.ts";
 import { smallPlan } from "../timeline/small-plan.ts";
 
 it("a refusal of the service is laid at the field of the thing", () => {

@@ -1,7 +1,7 @@
 /** Ids and names for new things. */
 import * as fc from "fast-check";
 import { expect, it } from "vitest";
-import { id as idSchema } from "../../../app/ledger/quantity.ts";
+import { id as idSchema } from "../../../app/ground/quantity.ts";
 import { nextName, slug, uniqueId } from "../../../renderer/inspector/new-id.ts";
 
 it("a slug is what a person can read", () => {

@@ -1,6 +1,6 @@
 /** What hangs on a thing, and the order in which all of it is removed. */
 import { expect, it } from "vitest";
-import { entityKinds } from "../../../app/ledger/entities.ts";
+import { entityKinds } from "../../../app/entity/entities.ts";
 import { applyChanges } from "../../../app/forecast/apply-changes.ts";
 import { rowsOf } from "../../../renderer/inspector/entity-words.ts";
 import { dependentWords, dependents, removals } from "../../../renderer/inspector/references.ts";

@@ -2,7 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { fitRate } from "../../../app/losses/fit/fit-rate.ts";
 import type { TankFit } from "../../../app/losses/fit/fit-tank.ts";
-import type { StatementSums } from "../../../app/losses/statement-sums.ts";
+import type { StatementSums } from "../../../app/ledger/statement-sums.ts";
 import { heatBudget } from "../../../app/storage/heat-budget.ts";
 import type { Picture } from "../../../renderer/charts/shape.ts";
 import { toSvg } from "../../../renderer/charts/svg.ts";

@@ -2,9 +2,9 @@
 import type { Bridge, BridgeEventName, BridgeEvents } from "../../../app/contract/bridge.ts";
 import { CONTRACT_VERSION } from "../../../app/contract/contract.ts";
 import type { EditInput } from "../../../app/contract/edit.ts";
-import type { Failure, Reply } from "../../../app/contract/failure.ts";
-import type { LedgerInfo } from "../../../app/contract/ledger-view.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
+import type { Failure, Reply } from "../../../app/ground/failure.ts";
+import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { applyChanges } from "../../../app/forecast/apply-changes.ts";
 import { smallPlan, smallView } from "../timeline/small-plan.ts";
 

@@ -1,7 +1,7 @@
 /** The page's questions: shared, asked anew, marked as old, stopped. */
 import { beforeEach, describe, expect, it } from "vitest";
 import type { Bridge, BridgeEvents } from "../../../app/contract/bridge.ts";
-import type { Reply } from "../../../app/contract/failure.ts";
+import type { Reply } from "../../../app/ground/failure.ts";
 import { createClient } from "../../../renderer/client.ts";
 import { type AppState, initialState } from "../../../renderer/state/app-state.ts";
 import { createQuestions, type QuestionOf } from "../../../renderer/state/questions.ts";

@@ -1,8 +1,8 @@
 /** A plan small enough to see whole, made in code: one depot, two propellants, three flights, two sorties, one reading. */
-import type { PlanView } from "../../../app/contract/ledger-view.ts";
-import type { PlanSnapshot } from "../../../app/forecast/plan.ts";
-import type { Flight } from "../../../app/ledger/entity/flight.ts";
-import type { Sortie } from "../../../app/ledger/entity/sortie.ts";
+import type { PlanView } from "../../../app/ledger/ledger-view.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import type { Flight } from "../../../app/entity/flight.ts";
+import type { Sortie } from "../../../app/entity/sortie.ts";
 import { type CaseForecast, forecastCase } from "../../../renderer/state/case-forecast.ts";
 
 const DAY = 86_400_000;

@@ -1,9 +1,9 @@
 /** A burn of the main engines: where its Δv comes from, margin, engines, ignitions, throttle. */
-import type { BurnStep } from "../../../../app/sortie/profile.ts";
+import type { BurnStep } from "../../../../app/entity/profile.ts";
 import { transferBurnMPerS } from "../../../../app/sortie/transfer-burn.ts";
 import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
-import type { StepFieldsProps } from "../step-form.tsx";
+import type { StepFieldsProps } from "../step-fields.ts";
 import { DeltaVFields } from "./delta-v-fields.tsx";
 import { LitFields } from "./lit-fields.tsx";
 

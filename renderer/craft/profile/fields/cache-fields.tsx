@@ -1,11 +1,11 @@
 /** Leaving a cache in orbit, and taking it up again. */
-import type { ProfileStep } from "../../../../app/sortie/profile.ts";
+import type { ProfileStep } from "../../../../app/entity/profile.ts";
 import { kFromPercent, percentFromK } from "../../../../app/storage/rate-units.ts";
 import { CheckField } from "../../../widgets/check-field.tsx";
 import { FormSection } from "../../../widgets/form-row.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import { TextField } from "../../../widgets/text-field.tsx";
-import type { StepFieldsProps } from "../step-form.tsx";
+import type { StepFieldsProps } from "../step-fields.ts";
 import { TankVolumes } from "./tank-volumes.tsx";
 
 type LeaveStep = Extract<ProfileStep, { kind: "leave cache" }>;

@@ -1,5 +1,5 @@
 /** Where a burn's Δv comes from: stated with its source, computed between two orbits, or integrated as a gravity turn. */
-import type { BurnDeltaV, BurnStep } from "../../../../app/sortie/profile.ts";
+import type { BurnDeltaV, BurnStep } from "../../../../app/entity/profile.ts";
 import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import { TextField } from "../../../widgets/text-field.tsx";

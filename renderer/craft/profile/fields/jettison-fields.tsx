@@ -1,7 +1,7 @@
 /** What is dropped: its mass, and the tank volume that goes with it. */
-import type { ProfileStep } from "../../../../app/sortie/profile.ts";
+import type { ProfileStep } from "../../../../app/entity/profile.ts";
 import { NumberField } from "../../../widgets/number-field.tsx";
-import type { StepFieldsProps } from "../step-form.tsx";
+import type { StepFieldsProps } from "../step-fields.ts";
 import { TankVolumes } from "./tank-volumes.tsx";
 
 type Step = Extract<ProfileStep, { kind: "jettison" }>;

@@ -1,9 +1,9 @@
 /** How many engines a burn lights, and which: by the lander's rule, or by name. */
-import type { BurnStep } from "../../../../app/sortie/profile.ts";
+import type { BurnStep } from "../../../../app/entity/profile.ts";
 import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import { EngineChecks } from "../../engine-checks.tsx";
-import type { StepFieldsProps } from "../step-form.tsx";
+import type { StepFieldsProps } from "../step-fields.ts";
 
 /** The step with so many engines, left to the rule. */
 const byRule = (step: BurnStep, enginesLit: number | null): BurnStep => {

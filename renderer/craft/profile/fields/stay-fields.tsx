@@ -1,7 +1,7 @@
 /** A coast or stay: how long, what power it draws, who lives from the tanks, what is lost where that differs. */
-import type { ProfileStep } from "../../../../app/sortie/profile.ts";
+import type { ProfileStep } from "../../../../app/entity/profile.ts";
 import { NumberField } from "../../../widgets/number-field.tsx";
-import type { StepFieldsProps } from "../step-form.tsx";
+import type { StepFieldsProps } from "../step-fields.ts";
 import { StayLosses } from "./stay-losses.tsx";
 
 type Step = Extract<ProfileStep, { kind: "stay" }>;

@@ -1,7 +1,7 @@
 /** Losses aboard that differ from the lander's for one stay: an attitude that is hotter, a cooler that is off. */
-import type { PlanSnapshot } from "../../../../app/forecast/plan.ts";
-import type { Lander } from "../../../../app/sortie/lander.ts";
-import type { ProfileStep } from "../../../../app/sortie/profile.ts";
+import type { PlanSnapshot } from "../../../../app/entity/plan.ts";
+import type { Lander } from "../../../../app/entity/lander.ts";
+import type { ProfileStep } from "../../../../app/entity/profile.ts";
 import { kFromPercent, percentFromK } from "../../../../app/storage/rate-units.ts";
 import { formatNumber, withUnit } from "../../../format/number.ts";
 import { Button } from "../../../widgets/button.tsx";

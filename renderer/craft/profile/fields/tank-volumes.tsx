@@ -1,6 +1,6 @@
 /** Tanks that come with a step (drop tanks, cache tanks): a volume for each propellant, and what else is to be said of it. */
-import type { PlanSnapshot } from "../../../../app/forecast/plan.ts";
-import type { Lander } from "../../../../app/sortie/lander.ts";
+import type { PlanSnapshot } from "../../../../app/entity/plan.ts";
+import type { Lander } from "../../../../app/entity/lander.ts";
 import { Button } from "../../../widgets/button.tsx";
 import { FormSection } from "../../../widgets/form-row.tsx";
 import { MenuButton } from "../../../widgets/menu-button.tsx";

@@ -1,8 +1,8 @@
 /** A burn of the small thrusters: for a Δv, or of a mass. */
-import type { ProfileStep } from "../../../../app/sortie/profile.ts";
+import type { ProfileStep } from "../../../../app/entity/profile.ts";
 import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
-import type { StepFieldsProps } from "../step-form.tsx";
+import type { StepFieldsProps } from "../step-fields.ts";
 
 type Step = Extract<ProfileStep, { kind: "thruster burn" }>;
 

@@ -1,6 +1,6 @@
 /** Where a loss rate comes from: stated, by heat balance, or measured; and the fields of each. */
-import type { LossBasis, LossPeriod } from "../../../../app/ledger/entity/loss-period.ts";
-import { rateOf } from "../../../../app/forecast/loss-rate.ts";
+import type { LossBasis, LossPeriod } from "../../../../app/entity/loss-period.ts";
+import { rateOf } from "../../../../app/storage/loss-rate.ts";
 import { levelNow } from "../../../depots/tank-now.ts";
 import { type Choice, ChoiceField } from "../../../widgets/choice-field.tsx";
 import type { Editing } from "../../editing.ts";

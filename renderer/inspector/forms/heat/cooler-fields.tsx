@@ -1,5 +1,5 @@
 /** The coolers of a tank: lift by temperature, power, mass, and whether each runs in this period. */
-import type { Cooler, HeatBalance } from "../../../../app/ledger/entity/heat-balance.ts";
+import type { Cooler, HeatBalance } from "../../../../app/entity/heat-balance.ts";
 import { Button } from "../../../widgets/button.tsx";
 import { CheckField } from "../../../widgets/check-field.tsx";
 import { FormSection } from "../../../widgets/form-row.tsx";

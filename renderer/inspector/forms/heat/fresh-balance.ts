@@ -1,11 +1,11 @@
 /** The heat balance that a form begins with, from what the tank is. */
-import type { PlanSnapshot } from "../../../../app/forecast/plan.ts";
-import type { Cooler, HeatBalance, HeatPath, Insulation } from "../../../../app/ledger/entity/heat-balance.ts";
+import type { PlanSnapshot } from "../../../../app/entity/plan.ts";
+import type { Cooler, HeatBalance, HeatPath, Insulation } from "../../../../app/entity/heat-balance.ts";
 import {
   DEFAULT_DEGRADATION_FACTOR,
   doubleAluminisedMylarSilkNet,
 } from "../../../../app/storage/insulation-material.ts";
-import { STANDARD_PRESSURE_KPA, saturationAtPressure } from "../../../../app/storage/saturation.ts";
+import { STANDARD_PRESSURE_KPA, saturationAtPressure } from "../../../../app/fluid/saturation.ts";
 
 /** Area of a sphere of so many m³, to 0.1 m²: the least that a tank can have. */
 const sphereM2 = (volumeM3: number): number => Math.round(10 * Math.cbrt(36 * Math.PI * volumeM3 ** 2)) / 10;

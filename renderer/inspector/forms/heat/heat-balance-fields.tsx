@@ -1,8 +1,8 @@
 /** The heat balance of a tank: pressure, insulation, further paths, environment, coolers; what follows from it as one types. */
 import { useState } from "react";
-import type { PlanSnapshot } from "../../../../app/forecast/plan.ts";
-import type { HeatBalance } from "../../../../app/ledger/entity/heat-balance.ts";
-import { HIGHEST_PRESSURE_KPA, LOWEST_PRESSURE_KPA } from "../../../../app/storage/saturation.ts";
+import type { PlanSnapshot } from "../../../../app/entity/plan.ts";
+import type { HeatBalance } from "../../../../app/entity/heat-balance.ts";
+import { HIGHEST_PRESSURE_KPA, LOWEST_PRESSURE_KPA } from "../../../../app/fluid/saturation.ts";
 import { FormSection } from "../../../widgets/form-row.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import { CoolerFields } from "./cooler-fields.tsx";

@@ -1,5 +1,5 @@
 /** Further ways for heat to get in: penetrations, supports, mixing, other loads; each a line with a note. */
-import { heatCauses, type HeatCause, type HeatPath } from "../../../../app/ledger/entity/heat-balance.ts";
+import { heatCauses, type HeatCause, type HeatPath } from "../../../../app/entity/heat-balance.ts";
 import { Button } from "../../../widgets/button.tsx";
 import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { FormSection } from "../../../widgets/form-row.tsx";

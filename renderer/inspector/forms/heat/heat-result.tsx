@@ -1,9 +1,9 @@
 /** What follows from a heat balance: W, kg/day, %/day, how long it holds closed; kept up with every stroke of typing. */
 import { useState } from "react";
-import { PlanningError } from "../../../../app/contract/failure.ts";
-import type { PlanSnapshot } from "../../../../app/forecast/plan.ts";
-import type { HeatBalance } from "../../../../app/ledger/entity/heat-balance.ts";
-import { HIGHEST_PRESSURE_KPA } from "../../../../app/storage/saturation.ts";
+import { PlanningError } from "../../../../app/ground/failure.ts";
+import type { PlanSnapshot } from "../../../../app/entity/plan.ts";
+import type { HeatBalance } from "../../../../app/entity/heat-balance.ts";
+import { HIGHEST_PRESSURE_KPA } from "../../../../app/fluid/saturation.ts";
 import { type StorageSheet, storageSheet } from "../../../../app/storage/storage-sheet.ts";
 import { levelNow } from "../../../depots/tank-now.ts";
 import { formatMass } from "../../../format/mass.ts";

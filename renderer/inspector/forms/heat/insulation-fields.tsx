@@ -1,7 +1,7 @@
 /** The insulation: multilayer by its layers, a flux that somebody states, or none. */
 import { insulationMaterials } from "../../../../app/storage/insulation-material.ts";
 import { DEFAULT_DEGRADATION_FACTOR } from "../../../../app/storage/insulation-material.ts";
-import type { Insulation, InsulationMaterial } from "../../../../app/ledger/entity/heat-balance.ts";
+import type { Insulation, InsulationMaterial } from "../../../../app/entity/heat-balance.ts";
 import { type Choice, ChoiceField } from "../../../widgets/choice-field.tsx";
 import { FormSection } from "../../../widgets/form-row.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";

@@ -1,5 +1,5 @@
 /** A rate that was fitted on readings, with what the fit said of itself. Shown, not edited: another fit replaces it. */
-import type { MeasuredRate } from "../../../../app/ledger/entity/measured-rate.ts";
+import type { MeasuredRate } from "../../../../app/entity/measured-rate.ts";
 import { percentFromK } from "../../../../app/storage/rate-units.ts";
 import { formatDate } from "../../../format/instant.ts";
 import { formatNumber } from "../../../format/number.ts";

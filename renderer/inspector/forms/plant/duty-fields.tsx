@@ -1,6 +1,6 @@
 /** When a plant works: periods in order of time. */
-import type { WaterPlant } from "../../../../app/ledger/entity/water-plant.ts";
-import { DAY_MS } from "../../../../app/ledger/quantity.ts";
+import type { WaterPlant } from "../../../../app/entity/water-plant.ts";
+import { DAY_MS } from "../../../../app/ground/quantity.ts";
 import { formatDate } from "../../../format/instant.ts";
 import { Button } from "../../../widgets/button.tsx";
 import { FormSection } from "../../../widgets/form-row.tsx";

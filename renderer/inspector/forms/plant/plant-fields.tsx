@@ -1,7 +1,7 @@
 /** A plant that makes propellant from water: what comes in, what is made of it, what it takes; the result as one types. */
 import { useState } from "react";
-import type { Source } from "../../../../app/ledger/entity/source.ts";
-import type { WaterPlant } from "../../../../app/ledger/entity/water-plant.ts";
+import type { Source } from "../../../../app/entity/source.ts";
+import type { WaterPlant } from "../../../../app/entity/water-plant.ts";
 import { freshPlant, plantOrigins } from "../../../../app/plant/fresh-plant.ts";
 import { useSession } from "../../../state/use-session.ts";
 import { Button } from "../../../widgets/button.tsx";

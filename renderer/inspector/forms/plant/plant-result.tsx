@@ -1,8 +1,8 @@
 /** What follows from a plant's figures: pairs a day, oxygen left over and its fate, power; kept up with every stroke of typing. */
 import { useCallback } from "react";
-import { PlanningError } from "../../../../app/contract/failure.ts";
+import { PlanningError } from "../../../../app/ground/failure.ts";
 import { dutyDays } from "../../../../app/plant/ready-loads.ts";
-import type { WaterPlant } from "../../../../app/ledger/entity/water-plant.ts";
+import type { WaterPlant } from "../../../../app/entity/water-plant.ts";
 import { type PlantOutput, plantOutput } from "../../../../app/plant/water-plant.ts";
 import { formatMass } from "../../../format/mass.ts";
 import { formatNumber, withUnit } from "../../../format/number.ts";

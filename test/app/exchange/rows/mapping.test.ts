@@ -1,6 +1,6 @@
 /** Columns of foreign tables: guessed, asked about, corrected, remembered. */
 import { expect, it, test } from "vitest";
-import type { ColumnChoice } from "../../../../app/exchange/rows/column-mapping.ts";
+import type { ColumnChoice } from "../../../../app/ledger/column-mapping.ts";
 import { ourColumns } from "../../../../app/exchange/rows/our-columns.ts";
 import { headingWords, readHeading } from "../../../../app/exchange/rows/read-heading.ts";
 import { separatorOf } from "../../../../app/exchange/rows/separator.ts";

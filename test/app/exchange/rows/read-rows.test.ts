@@ -1,7 +1,7 @@
 /** Rows of flights, sorties and readings: what comes in, what it changes, and what is said of what does not. */
 import * as fc from "fast-check";
 import { expect, test } from "vitest";
-import { PlanningError } from "../../../../app/contract/failure.ts";
+import { PlanningError } from "../../../../app/ground/failure.ts";
 import { refusal, take, tarnEntities, tarnReadings } from "./tarn-rows.ts";
 
 const HEAD = "name,craft,from,to,departs,arrives,hydrogen kg,note";

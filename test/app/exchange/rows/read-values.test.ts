@@ -3,8 +3,8 @@ import { addDays } from "date-fns";
 import { UTCDate } from "@date-fns/utc";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { dateFormOf, instantOfSerial, readDate } from "../../../../app/exchange/rows/read-date.ts";
-import { decimalSignOf, readNumber } from "../../../../app/exchange/rows/read-number.ts";
+import { dateFormOf, instantOfSerial, readDate } from "../../../../app/format/read-date.ts";
+import { decimalSignOf, readNumber } from "../../../../app/format/read-number.ts";
 
 describe("a figure", () => {
   it.each([

@@ -1,11 +1,11 @@
 /** What the exporter writes the importer takes back: CSV and workbook, whatever people called things. */
 import * as fc from "fast-check";
 import { parse } from "csv-parse/sync";
-import { label } from "../../../../app/ledger/quantity.ts";
+import { label } from "../../../../app/ground/quantity.ts";
 import { expect, it, test } from "vitest";
-import { type RowKind, rowKinds } from "../../../../app/exchange/rows/column-mapping.ts";
+import { type RowKind, rowKinds } from "../../../../app/ledger/column-mapping.ts";
 import { rowsTable, rowsToCsv } from "../../../../app/exchange/rows/write-rows.ts";
-import type { EntitySet } from "../../../../app/ledger/entities.ts";
+import type { EntitySet } from "../../../../app/entity/entities.ts";
 import { rowsToWorkbook } from "../../../../main/exchange/rows-workbook.ts";
 import { take, tarnEntities, tarnReadings } from "./tarn-rows.ts";
 

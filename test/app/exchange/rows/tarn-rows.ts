@@ -5,9 +5,9 @@ import {
   noMapping,
   type RememberedMapping,
   type RowKind,
-} from "../../../../app/exchange/rows/column-mapping.ts";
+} from "../../../../app/ledger/column-mapping.ts";
 import type { RowsTaking } from "../../../../app/exchange/rows/read-rows.ts";
-import type { EntitySet } from "../../../../app/ledger/entities.ts";
+import type { EntitySet } from "../../../../app/entity/entities.ts";
 import type { Reading } from "../../../../app/ledger/journal.ts";
 import { takeSource } from "../../../../main/exchange/take-source.ts";
 

@@ -4,7 +4,7 @@ import { describe, expect, test } from "vitest";
 import { adoptFit } from "../../../../app/losses/fit/adopt-fit.ts";
 import { fitRate } from "../../../../app/losses/fit/fit-rate.ts";
 import type { FitRequest } from "../../../../app/losses/fit/observations.ts";
-import { lossPeriod } from "../../../../app/ledger/entity/loss-period.ts";
+import { lossPeriod } from "../../../../app/entity/loss-period.ts";
 import {
   asTransfers,
   DAY,

@@ -3,14 +3,14 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { rateOf } from "../../../../app/forecast/loss-rate.ts";
+import { rateOf } from "../../../../app/storage/loss-rate.ts";
 import { demoTarn } from "../../../../app/demo/tarn.ts";
 import { fitRate } from "../../../../app/losses/fit/fit-rate.ts";
 import { tankFitQuestion } from "../../../../app/losses/fit/fit-question.ts";
 import { fitTank } from "../../../../app/losses/fit/fit-tank.ts";
 import type { FitRequest } from "../../../../app/losses/fit/observations.ts";
 import { rateStretches } from "../../../../app/losses/fit/stretches.ts";
-import type { LossPeriod } from "../../../../app/ledger/entity/loss-period.ts";
+import type { LossPeriod } from "../../../../app/entity/loss-period.ts";
 import { loadDocument } from "../../../../db/ledger.ts";
 import { DAY, gaussian, readingAt, seeded, START_AT, trueLevels } from "./simulated-gauge.ts";
 

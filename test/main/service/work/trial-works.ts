@@ -1,6 +1,6 @@
 /** Computations that do what a pool must stand: count, look whether to stop or not, die, spread, need memory. */
 import { readFileSync, writeFileSync } from "node:fs";
-import { PlanningError } from "../../../../app/contract/failure.ts";
+import { PlanningError } from "../../../../app/ground/failure.ts";
 import { stopped, type Working } from "../../../../app/work/working.ts";
 import { alone, type FindWork, spread } from "../../../../main/service/work/kind.ts";
 

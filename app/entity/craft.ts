@@ -1,0 +1,74 @@
+/** Classes of craft, and the single craft of a class. */
+import { z } from "zod";
+import { lander } from "./lander.ts";
+import {
+  days,
+  engineNumbers,
+  fraction,
+  id,
+  instant,
+  label,
+  massKg,
+  note,
+  rateKgPerDay,
+  ratePerDay,
+} from "../ground/quantity.ts";
+
+/** What a class of craft does with one propellant. */
+export const craftPropellant = z.strictObject({
+  propellantId: id,
+  /** What its tank may hold, kg. */
+  capacityKg: massKg,
+  /** Tanker: loaded at departure unless the flight says otherwise. Lander: needed aboard for one sortie. kg */
+  loadKg: massKg,
+  /** Lander: expected aboard at return unless the sortie says otherwise, kg. Tanker: 0. */
+  returnKg: massKg,
+  /** Loss in transit (tanker) or docked between sorties (lander). */
+  kPerDay: ratePerDay,
+  cKgPerDay: rateKgPerDay,
+  /** Tanker: what cannot be drawn at the depot, kg. */
+  residualKg: massKg,
+  /** Lost to cool the line before each transfer, kg. */
+  chilldownKg: massKg,
+  /** Lost of what flows. */
+  lossFraction: fraction,
+  /** Metered transfer rate; null: the whole transfer takes effect at once, at the end of the handover. */
+  rateKgPerDay: z.number().min(1).max(1e7).nullable(),
+});
+
+export const craftClass = z.strictObject({
+  id,
+  name: label,
+  role: z.enum(["tanker", "lander"]),
+  propellants: z.array(craftPropellant).max(12),
+  /** Tanker: usual coast to the depot. Lander: usual time from loading to return. */
+  tripDays: days,
+  /** Tanker: usual time at the port. Lander: 0. */
+  berthDays: days,
+  note,
+  /** Lander: its data sheet, from which a profile computes the demand; null: not described. */
+  lander: lander.nullable().default(null),
+  /** Tanker: least time from the end of a stay at the port to the next departure of the same hull. Lander: 0. */
+  turnaroundDays: days.default(0),
+  /** Tanker: what one flight costs, in `costUnit`; null: not stated. */
+  costPerFlight: z.number().min(0).max(1e12).nullable().default(null),
+  /** The word or symbol beside the costs of this ledger; no currency is known here, none is converted. May be empty. */
+  costUnit: z.string().max(20, "a unit has 20 characters at most").default(""),
+});
+
+/** One serial of a class. */
+export const craft = z.strictObject({
+  id,
+  classId: id,
+  name: label,
+  note,
+  /** Lander: when its engines were or will be changed for new ones; which, or without `engineNumbers` all of them. */
+  engineChanges: z
+    .array(z.strictObject({ at: instant, note, engineNumbers: engineNumbers.optional() }))
+    .max(100)
+    .default([]),
+});
+
+export type CraftPropellant = Readonly<z.infer<typeof craftPropellant>>;
+export type CraftClass = Readonly<z.infer<typeof craftClass>>;
+export type Craft = Readonly<z.infer<typeof craft>>;

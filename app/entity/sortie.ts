@@ -1,0 +1,45 @@
+/** A sortie: one trip of a lander from the depot to the surface and back. */
+import { z } from "zod";
+import { id, instant, label, massKg, note } from "../ground/quantity.ts";
+
+/** What a sortie needs. Each further way to state it is one more member here. */
+export const sortieDemand = z.discriminatedUnion("kind", [
+  /** The load and return of the lander's class. */
+  z.strictObject({ kind: z.literal("class") }),
+  /** Stated for this sortie. */
+  z.strictObject({
+    kind: z.literal("stated"),
+    lines: z.array(z.strictObject({ propellantId: id, loadKg: massKg, returnKg: massKg })).max(12),
+  }),
+  /** Computed from the lander's data sheet by a profile, for this cargo (kg) and crew. */
+  z.strictObject({
+    kind: z.literal("profile"),
+    profileId: id,
+    /** Down to the surface. */
+    cargoDownKg: massKg,
+    /** Up from the surface. */
+    cargoUpKg: massKg,
+    /** Persons aboard at departure. */
+    crew: z.int().min(0).max(100),
+  }),
+]);
+
+export const sortie = z.strictObject({
+  id,
+  planCaseId: id,
+  /** The same sortie bears the same key in every plan case. */
+  key: id,
+  campaignId: id,
+  /** The craft that flies it. */
+  landerId: id,
+  depotId: id,
+  name: label,
+  /** Loading and departure, one instant. */
+  loadAt: instant,
+  returnAt: instant,
+  demand: sortieDemand,
+  status: z.enum(["planned", "departed", "flown", "stood down", "cancelled"]),
+  note,
+});
+
+export type Sortie = Readonly<z.infer<typeof sortie>>;
