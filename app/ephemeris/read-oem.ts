@@ -133,7 +133,7 @@ const statesOf = (block: Block, system: TimeSystem): StateTable => {
     if ((numbers.length !== 6 && numbers.length !== 9) || !numbers.every(Number.isFinite))
       refuse(number, "a state is an epoch, a position (3 numbers, km) and a velocity (3, km/s).");
     taiMs[i] = epochOf(epoch, system, number, "The epoch");
-    if (i > 0 && !((taiMs[i] as number) > (taiMs[i - 1] as number)))
+    if (i > 0 && !(taiMs[i] > (taiMs[i - 1] as number)))
       refuse(number, `the epoch ${epoch} is not after the one before it; states must stand in order of time.`);
     states.set(numbers.slice(0, 6), 6 * i);
   });

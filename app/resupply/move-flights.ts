@@ -141,7 +141,7 @@ export const moveFlights = (scene: MoveScene, most = MOST_MOVES): Moves | null =
     for (const { moves, standing } of kept)
       for (const further of furtherMoves(scene, standing, moves)) {
         if (scene.shouldStop()) return null;
-        const key = JSON.stringify([...further].toSorted());
+        const key = JSON.stringify([...further].toSorted(([a], [b]) => (a < b ? -1 : 1)));
         if (seen.has(key)) continue;
         seen.add(key);
         const after = standingOf(scene, runWith(scene, further));

@@ -7,8 +7,8 @@ import { argument, type CliCommand, type Desk } from "../cli-command.ts";
 
 /** As a person copies it from paper: spaces, capitals, an ending that they left out. */
 const typedDigest = (typed: unknown): string | null => {
-  if (typed === undefined) return null;
-  const digest = String(typed).replaceAll(/\s/g, "").toLowerCase();
+  if (typeof typed !== "string") return null;
+  const digest = typed.replaceAll(/\s/g, "").toLowerCase();
   if (!/^[0-9a-f]{8,64}$/.test(digest))
     throw new PlanningError(
       "invalid input",

@@ -95,7 +95,7 @@ test("a heading stands on the page of the chart or table that it heads", async (
     const [first] = blocks;
     if (first === undefined || (first.kind !== "chart" && first.kind !== "table")) continue;
     const page = pages.find(({ text }) => text.includes(plain(title + first.caption)));
-    expect(page, title).toBeDefined();
+    expect({ title, isThere: page !== undefined }).toEqual({ title, isThere: true });
   }
 });
 

@@ -74,7 +74,7 @@ it("leaves out and moves planned flights, with what is stated of one that goes",
 it("refuses what is over, what there is not, and nothing at all", async () => {
   const nothing = { planCaseId, added: [], craft: [], leftOutIds: [] };
   const said = async (over: object): Promise<string> => {
-    const reply = await test.service.call("resupply.takeHere", { ...nothing, ...over } as never);
+    const reply = await test.service.call("resupply.takeHere", { ...nothing, ...over });
     return reply.ok ? "taken" : reply.failure.message;
   };
   expect(await said({})).toMatch(/nothing to take/);
