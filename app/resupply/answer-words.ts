@@ -4,6 +4,7 @@ import { formatMass } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { findingSentence } from "../supply/finding-sentence.ts";
+import { costText } from "./bracket-words.ts";
 import type { Binding, Cure, FlightChange, ResupplyAnswer, Unheld } from "./answer.ts";
 
 const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
@@ -18,12 +19,11 @@ const withLost = (lost: ResupplyAnswer["lost"]): string =>
   lost === 0 ? "" : lost === 1 ? ", also with any one flight lost" : ", also with any two flights lost";
 
 const amount = ({ measure }: ResupplyAnswer, value: number): string =>
-  measure === "flights" ? flights(value) : `a cost of ${formatNumber(value)}`;
+  measure === "flights" ? flights(value) : `a cost of ${costText(value, Math.ceil)}`;
 
 /** "3 further flights; fewer than 3 are impossible." */
 export const proofSentence = (answer: ResupplyAnswer): string => {
   const { bracket, isProved, isStopped, measure, instants, unheld } = answer;
-  const what = measure === "flights" ? "fewer" : "less";
   const scope = `with arrivals at ${formatNumber(instants)} instants${withLost(answer.lost)}`;
   const sorties = unheld.length > 0 ? "the other sorties" : "every sortie";
   if (bracket.upper === null)
@@ -42,7 +42,9 @@ export const proofSentence = (answer: ResupplyAnswer): string => {
   const open =
     bracket.lower === null || bracket.lower <= 0
       ? ""
-      : `; ${what} than ${formatNumber(bracket.lower)} ${measure === "flights" ? "are" : "is"} impossible so far`;
+      : measure === "flights"
+        ? `; fewer than ${formatNumber(Math.ceil(bracket.lower - 1e-9))} are impossible so far`
+        : `; less than ${costText(bracket.lower, Math.floor)} is impossible so far`;
   return `${holds}${open}, ${scope}${isStopped ? "; the search was stopped" : ""}.`;
 };
 
@@ -52,7 +54,9 @@ export const lossSentence = ({ loss }: ResupplyAnswer): string | null => {
   if (loss.upperKg === Infinity) return null;
   const best = `${formatMass(loss.upperKg)} of what the sorties draw is lost on the way, in the tanks and by overflow`;
   if (loss.isProved) return `${best}; that many flights cannot lose less.`;
-  return `${best}; less than ${formatMass(Math.max(0, loss.lowerKg))} is ruled out so far.`;
+  // Rounded down, so that the claim stays true as it is read.
+  const step = loss.lowerKg >= 1000 ? 100 : 1;
+  return `${best}; less than ${formatMass(Math.max(0, Math.floor(loss.lowerKg / step) * step))} is ruled out so far.`;
 };
 
 export const tightestSentence = (plan: PlanSnapshot, { tightest }: ResupplyAnswer): string | null =>
@@ -60,10 +64,17 @@ export const tightestSentence = (plan: PlanSnapshot, { tightest }: ResupplyAnswe
     ? null
     : `What binds: ${propellant(plan, tightest.propellantId)} for ${nameIn(plan.sorties, tightest.sortieId)}, with ${formatMass(tightest.marginKg)} to spare.`;
 
-export const unheldSentence = (plan: PlanSnapshot, { sortieId, propellantId, missingKg, why }: Unheld): string => {
+/** What lacks is counted as the goal asks: to be supplied, the reserve has to stay too. */
+export const unheldSentence = (
+  plan: PlanSnapshot,
+  { sortieId, propellantId, missingKg, why }: Unheld,
+  goal: ResupplyAnswer["goal"],
+): string => {
   const sortie = nameIn(plan.sorties, sortieId);
   if (why === "lander away") return `${sortie} cannot be held: its lander is still away.`;
-  const short = propellantId === null ? "" : ` by ${formatMass(missingKg)} of ${propellant(plan, propellantId)}`;
+  const counted = goal === "supplied" ? ", the reserve counted" : "";
+  const short =
+    propellantId === null ? "" : ` by ${formatMass(missingKg)} of ${propellant(plan, propellantId)}${counted}`;
   return why === "maximum fill"
     ? `${sortie} is short${short}: full tanks are not enough.`
     : `${sortie} is short${short}: no flight within the limits brings it in time.`;
@@ -135,7 +146,7 @@ export const answerSentences = (plan: PlanSnapshot, answer: ResupplyAnswer): rea
   proofSentence(answer),
   ...[lossSentence(answer), tightestSentence(plan, answer)].filter((sentence) => sentence !== null),
   ...answer.contradictions.map((row) => `Firm flights contradict each other: ${findingSentence(plan, row)}`),
-  ...answer.unheld.map((row) => unheldSentence(plan, row)),
+  ...answer.unheld.map((row) => unheldSentence(plan, row, answer.goal)),
   ...[bindingSentence(plan, answer)].filter((sentence) => sentence !== null),
   ...(answer.cures.length > 0
     ? [`Any one of these would cure it: ${answer.cures.map((row) => cureSentence(plan, row)).join(" ")}`]

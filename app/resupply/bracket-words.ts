@@ -3,7 +3,7 @@ import { formatNumber } from "../format/number.ts";
 import type { ResupplyBracket } from "./answer.ts";
 
 /** A cost to the hundredth, rounded to the side on which the claim stays true. */
-const costText = (cost: number, round: (value: number) => number): string => {
+export const costText = (cost: number, round: (value: number) => number): string => {
   const rounded = round(cost * 100) / 100;
   return formatNumber(rounded, Number.isInteger(rounded) ? 0 : 2);
 };

@@ -39,7 +39,7 @@ export const waySentence = ({ goal }: RepairAnswer, { moved, added, changes, isP
 
 /** All that is said of a repair, first things first. */
 export const repairSentences = (plan: PlanSnapshot, answer: RepairAnswer): readonly string[] => {
-  const { standing, broken, ways, unheld, cures, isStopped } = answer;
+  const { standing, broken, ways, unheld, cures, isStopped, goal } = answer;
   if (standing === "holds") return ["Every sortie is held: nothing need change."];
   const short = broken.map(({ sortieId, propellantId, missingKg }) =>
     propellantId === null
@@ -51,7 +51,7 @@ export const repairSentences = (plan: PlanSnapshot, answer: RepairAnswer): reado
   return [
     first,
     isStopped ? "The search was stopped before a repair was found." : "No repair within the limits holds every sortie.",
-    ...unheld.map((row) => unheldSentence(plan, row)),
+    ...unheld.map((row) => unheldSentence(plan, row, goal)),
     ...(cures.length === 0
       ? []
       : [`Any one of these would cure it: ${cures.map((row) => cureSentence(plan, row)).join(" ")}`]),

@@ -114,7 +114,7 @@ export const AnswerPart = ({ plan, asked, answer, isOld }: AnswerPartProps) => {
             {answer.unheld.map((row) => (
               <li key={row.sortieId}>
                 <Button look="link" onPress={() => session.select({ kind: "sortie", id: row.sortieId })}>
-                  {unheldSentence(plan, row)}
+                  {unheldSentence(plan, row, answer.goal)}
                 </Button>
               </li>
             ))}
