@@ -82,7 +82,13 @@ export const makeService = (parts: ServiceParts): Service => {
   /** After what may have opened or changed a ledger; in the background, between other calls. */
   const keepDaily = (after: unknown): void => {
     if (parts.keepsDaily !== true || !isOperation(after) || contract[after].kind !== "command") return;
-    if (session.stamp() !== null) void parts.copies.daily(session.store(), parts.environment.now());
+    // A file that was spoiled under the program ends no call that was answered, and not the service.
+    const fail = (error: unknown): void => void parts.environment.logDefect("keeping a daily copy", error);
+    try {
+      if (session.stamp() !== null) void parts.copies.daily(session.store(), parts.environment.now()).catch(fail);
+    } catch (error) {
+      fail(error);
+    }
   };
   const contextOf = (jobId: string | null, stop: AbortController): Context => ({
     ...parts,

@@ -196,7 +196,7 @@ const withDesks = (check: (north: Desk, south: Desk) => void) => (shared: Deed[]
   }
 };
 
-const RUNS = Number(process.env["MERGE_RUNS"] ?? 150);
+const RUNS = Number(process.env["MERGE_RUNS"] ?? 40);
 
 /** Merges, unless a tank would be overdrawn or the books open later: then it writes nothing. */
 const mergeOrNot = (here: Desk, there: Desk, choice: Choice): boolean => {

@@ -129,5 +129,5 @@ test("some sections alone, in the order given", async () => {
   const target = join(folder, "some.html");
   expect((await run("report", kept, target, "--sections", "supply, verdict")).status).toBe(0);
   const titles = [...readFileSync(target, "utf8").matchAll(/<h2>([^<]+)<\/h2>/g)].map(([, title]) => title);
-  expect(titles).toEqual(["Supply check", "Go or no-go", "Caution"]);
+  expect(titles).toEqual(["Supply check", "Go or no-go", "The books that this rests on", "Caution"]);
 });
