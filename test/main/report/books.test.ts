@@ -61,7 +61,7 @@ describe("the digest of the books", () => {
     const text = await pdfText(readFileSync(at("tarn.pdf")));
     expect(text).toContain(printed);
     const short = `${printed.slice(0, 4)} ${printed.slice(4, 8)} ${printed.slice(8, 12)}`;
-    expect(text).toContain(plain(`draft, books ${short}`));
+    expect(text).toContain(plain(`· books ${short}`));
   });
 
   it("is what the check prints of the same ledger", async () => {

@@ -2,11 +2,24 @@
 /** The table: walked as a grid, sorted, selected, copied as text. */
 import { cleanup, render, screen, within } from "@testing-library/react";
 import userEvent from "@testing-library/user-event";
-import { afterEach, expect, it, vi } from "vitest";
+import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import type { Column } from "../../../renderer/widgets/data-table/column.ts";
 import { DataTable } from "../../../renderer/widgets/data-table/data-table.tsx";
 
-afterEach(cleanup);
+beforeEach(() => {
+  // A page without layout has no sizes that could change.
+  vi.stubGlobal(
+    "ResizeObserver",
+    class {
+      observe = vi.fn<() => void>();
+      disconnect = vi.fn<() => void>();
+    },
+  );
+});
+afterEach(() => {
+  cleanup();
+  vi.unstubAllGlobals();
+});
 
 interface Row {
   readonly id: string;
