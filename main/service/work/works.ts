@@ -67,13 +67,17 @@ export const works = {
     // The best plan found is forecast anew, and what each flight is for is worked out.
     stopMs: 5000,
   },
-  "resupply.repair": alone(async (plan: PlanSnapshot, asked: RepairAsked, working) => {
-    const [{ loadLinearSolver }, { repair }] = await Promise.all([
-      import("../linear-solver.ts"),
-      import("../../../app/resupply/repair.ts"),
-    ]);
-    return repair(plan, asked, await loadLinearSolver(), working);
-  }),
+  "resupply.repair": {
+    ...alone(async (plan: PlanSnapshot, asked: RepairAsked, working) => {
+      const [{ loadLinearSolver }, { repair }] = await Promise.all([
+        import("../linear-solver.ts"),
+        import("../../../app/resupply/repair.ts"),
+      ]);
+      return repair(plan, asked, await loadLinearSolver(), working);
+    }),
+    // The repairs found so far are forecast anew.
+    stopMs: 5000,
+  },
   "resupply.leaveBy": alone(async (plan: PlanSnapshot, _asked: None, working) =>
     (await import("../../../app/resupply/leave-by.ts")).leaveBy(plan, working),
   ),
