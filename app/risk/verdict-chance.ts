@@ -29,6 +29,8 @@ export const verdictChance = (
   { findings }: Pick<SupplyGlance, "findings">,
 ): VerdictChance | null => {
   if (replications === 0 || sorties.length === 0) return null;
+  // Where the forecast's own sums do not close, its runs are worth no more than its verdict.
+  if (findings.some(({ kind }) => kind === "does not balance")) return null;
   const many = sorties.length === 2 ? "both sorties fly" : `all ${formatNumber(sorties.length)} sorties fly`;
   const runs = `${formatNumber(replications)} runs`;
   const isPart = end === "stopped" || end === "not finished";

@@ -6,12 +6,12 @@ import { type Forecast, forecast } from "../../../app/forecast/forecast.ts";
 import { unbalanced } from "../../../app/forecast/balance.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
 import { verdictBlocks } from "../../../app/report/section/verdict.ts";
-import type { ReportContext } from "../../../app/report/context.ts";
 import { check } from "../../../app/supply/check.ts";
 import { glance } from "../../../app/supply/glance.ts";
 import { supplyText } from "../../../main/cli/supply-text.ts";
 import { verdictTone } from "../../../renderer/widgets/verdict-tone.ts";
 import { deskWith } from "../merge/desks.ts";
+import { exampleContext } from "../report/example.ts";
 
 const desk = deskWith("Beck", demoBeck());
 const view = planView(desk.store, desk.store.entities().planCase[0]!.id);
@@ -50,7 +50,10 @@ describe("the balance of a forecast", () => {
     expect(report.holds).toBe(false);
     const ledger = { fileName: "beck.coldstock" } as LedgerInfo;
     expect(supplyText(ledger, plan, report, null)).toContain(`\nNo verdict: ${seen.verdict.sentence}\n`);
-    const [block] = verdictBlocks({ main: { supply: report, view } } as unknown as ReportContext);
+    const context = exampleContext();
+    const { verdict, holds } = report;
+    const main = { ...context.main, supply: { ...context.main.supply, verdict, holds } };
+    const [block] = verdictBlocks({ ...context, risk: null, main });
     expect(block).toMatchObject({ kind: "verdict", holds: false, word: "No verdict" });
     expect(JSON.parse(JSON.stringify(report.findings))).toContainEqual({
       kind: "does not balance",
