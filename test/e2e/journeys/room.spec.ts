@@ -67,10 +67,10 @@ test("no column and no flight is out of sight without a sign, on small screens a
     await planner.choose("view.supply");
     await page.getByRole("button", { name: "Drover 4" }).first().waitFor();
     const sign = page.getByRole("button", { name: /more columns? at the right/ });
-    if (width === 1280) expect(await unseenHeadings(page)).toEqual([]);
+    if (width === 1280) await expect.poll(() => unseenHeadings(page)).toEqual([]);
     await page.getByRole("rowheader", { name: "Sortie 5" }).first().click();
     await expect(inspector(page)).toBeVisible();
-    expect((await unseenHeadings(page)).length).toBeGreaterThan(0);
+    await expect.poll(async () => (await unseenHeadings(page)).length).toBeGreaterThan(0);
     await expect(sign.first()).toBeVisible();
     // Followed to the end, the sign brings every column in and goes.
     for (let press = 0; press < 6 && (await sign.count()) > 0; press++) await sign.first().click();
@@ -83,6 +83,6 @@ test("no column and no flight is out of sight without a sign, on small screens a
   await planner.choose("view.timeline");
   await itemOf(page, "Sortie 2").scrollIntoViewIfNeeded();
   await expect(itemOf(page, "Sortie 2")).toBeInViewport();
-  const body = await page.locator(".timeline-scroller").boundingBox();
-  expect(body?.height).toBeGreaterThan(120);
+  const height = async () => (await page.locator(".timeline-scroller").boundingBox())?.height ?? 0;
+  await expect.poll(height).toBeGreaterThan(120);
 });
