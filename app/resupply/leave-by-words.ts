@@ -32,7 +32,7 @@ export const worseWords = (plan: PlanSnapshot, { sortieId, becomes }: FaresWorse
 export const earliestWords = (plan: PlanSnapshot, by: EarliestBy): string => {
   switch (by.kind) {
     case "as-of":
-      return "that is the as-of instant";
+      return "earlier lies before the as-of instant";
     case "tank room":
       return `earlier, there is no room for all that ${nameIn(plan.flights, by.flightId)} brings`;
     case "origin":
