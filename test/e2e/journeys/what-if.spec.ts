@@ -64,6 +64,8 @@ test("the cures of a short sortie stand side by side, and one press takes one", 
   await cures.getByRole("button", { name: /^Take: One more Packhorse/ }).click();
   await expect(standing(page)).toContainText("5 supplied");
   await expect(cures).toBeHidden();
+  // What is taken is shown before the service has answered; only then it can be undone.
+  await expect(page.getByRole("contentinfo").getByRole("button", { name: /^Undo/ })).toBeEnabled();
   await planner.choose("edit.undo");
   await expect(standing(page)).toContainText("1 short");
 });
