@@ -6,10 +6,10 @@ import { itemOf, standing } from "../harness/timeline.ts";
 
 const inspector = (page: Page) => page.getByRole("complementary", { name: "Inspector" });
 
-/** Headings of the first table that no eye sees. */
+/** Headings of the table of sorties that no eye sees. */
 const unseenHeadings = (page: Page): Promise<readonly string[]> =>
   page
-    .locator(".data-table-scroll")
+    .locator(".data-table-scroll", { has: page.getByRole("columnheader", { name: "Hinges on" }) })
     .first()
     .evaluate((element) => {
       const box = element.getBoundingClientRect();
@@ -73,7 +73,7 @@ test("no column and no flight is out of sight without a sign, on small screens a
     await expect.poll(async () => (await unseenHeadings(page)).length).toBeGreaterThan(0);
     await expect(sign.first()).toBeVisible();
     // Followed to the end, the sign brings every column in and goes.
-    for (let press = 0; press < 6 && (await sign.count()) > 0; press++) await sign.first().click();
+    for (let press = 0; press < 12 && (await sign.count()) > 0; press++) await sign.first().click();
     await expect(page.getByRole("columnheader", { name: "Hinges on" })).toBeInViewport();
     await inspector(page).getByRole("button", { name: "Clear selection" }).click();
     await expect(inspector(page)).toBeHidden();
