@@ -55,7 +55,10 @@ test("the inspector comes with a selection, is drawn wider, and folds away", asy
   expect((await page.getByRole("main").boundingBox())?.width).toBe(wide);
 });
 
-test("no column and no flight is out of sight without a sign, on small screens and enlarged", async ({ planner }) => {
+test("no column and no flight is out of sight without a sign, on small screens and enlarged", async ({
+  planner,
+  host,
+}) => {
   test.slow();
   const { page } = planner;
   await expect(standing(page)).toBeVisible();
@@ -78,7 +81,8 @@ test("no column and no flight is out of sight without a sign, on small screens a
     await inspector(page).getByRole("button", { name: "Clear selection" }).click();
     await expect(inspector(page)).toBeHidden();
   }
-  // A window of 1280 by 800 at 200 %.
+  // A window of 1280 by 800 at 200 %. On the desktop the window has a least size, which no test can go below.
+  if (host === "desktop") return;
   await planner.resize(640, 400);
   await planner.choose("view.timeline");
   await itemOf(page, "Sortie 2").scrollIntoViewIfNeeded();
