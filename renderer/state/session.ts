@@ -8,7 +8,7 @@ import type { Client } from "../client.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { type ThemeChoice, applyTheme } from "../theme/theme-choice.ts";
 import { type AppState, type DialogRequest, type Notice, type Selection, type ViewId } from "./app-state.ts";
-import { applyChanges } from "../../app/forecast/apply-changes.ts";
+import { applyChanges } from "../../app/entity/plan-changes.ts";
 import { forecastCase } from "./case-forecast.ts";
 import { inspectorAfterSelecting } from "./inspector-choice.ts";
 import { createLoading } from "./loading.ts";

@@ -1,6 +1,6 @@
 /** Lays what is supposed over the plan on screen: every view follows, nothing is saved, and the plan cannot be edited meanwhile. */
 import type { Failure } from "../../app/ground/failure.ts";
-import { applyChanges } from "../../app/forecast/apply-changes.ts";
+import { applyChanges } from "../../app/entity/plan-changes.ts";
 import { type Supposed, isAsPlanned, supposedChanges } from "../../app/supply/supposed.ts";
 import type { AppState } from "./app-state.ts";
 import { forecastCase } from "./case-forecast.ts";

@@ -1,6 +1,6 @@
 /** The cures of a short sortie side by side: each laid over the plan and forecast as exactly as the plan itself. */
 import { PlanningError } from "../../ground/failure.ts";
-import { applyChanges } from "../../forecast/apply-changes.ts";
+import { applyChanges } from "../../entity/plan-changes.ts";
 import type { PlanSnapshot } from "../../entity/plan.ts";
 import { type Working, stopped } from "../../work/working.ts";
 import { candidates } from "./candidates.ts";

@@ -3,7 +3,7 @@ import { forecast } from "../../../app/forecast/forecast.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { Change } from "../../../app/entity/entities.ts";
 import { glance } from "../../../app/supply/glance.ts";
-import { applyChanges } from "../../../app/forecast/apply-changes.ts";
+import { applyChanges } from "../../../app/entity/plan-changes.ts";
 import { withForecast } from "../model/level-source.ts";
 import { type TimelineModel, flightsOf, sortiesOf } from "../model/timeline-model.ts";
 

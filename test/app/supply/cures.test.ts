@@ -1,7 +1,7 @@
 /** Cures of a short sortie: cases worked by hand, and every claim tried against a plain forecast of the changed plan. */
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { applyChanges } from "../../../app/forecast/apply-changes.ts";
+import { applyChanges } from "../../../app/entity/plan-changes.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { CureAnswer, CureKind } from "../../../app/supply/cures/cure.ts";

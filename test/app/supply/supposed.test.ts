@@ -1,7 +1,7 @@
 /** What is supposed of flights, against the engine's own inputs for losses and slips, which know nothing of changed plans. */
 import * as fc from "fast-check";
 import { expect, test } from "vitest";
-import { applyChanges } from "../../../app/forecast/apply-changes.ts";
+import { applyChanges } from "../../../app/entity/plan-changes.ts";
 import { compile } from "../../../app/forecast/compile.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";

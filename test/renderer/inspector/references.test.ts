@@ -1,7 +1,7 @@
 /** What hangs on a thing, and the order in which all of it is removed. */
 import { expect, it } from "vitest";
 import { entityKinds } from "../../../app/entity/entities.ts";
-import { applyChanges } from "../../../app/forecast/apply-changes.ts";
+import { applyChanges } from "../../../app/entity/plan-changes.ts";
 import { rowsOf } from "../../../renderer/inspector/entity-words.ts";
 import { dependentWords, dependents, removals } from "../../../renderer/inspector/references.ts";
 import { smallPlan } from "../timeline/small-plan.ts";

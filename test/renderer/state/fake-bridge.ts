@@ -5,7 +5,7 @@ import type { EditInput } from "../../../app/contract/edit.ts";
 import type { Failure, Reply } from "../../../app/ground/failure.ts";
 import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
-import { applyChanges } from "../../../app/forecast/apply-changes.ts";
+import { applyChanges } from "../../../app/entity/plan-changes.ts";
 import { smallPlan, smallView } from "../timeline/small-plan.ts";
 
 export interface FakeBridge {

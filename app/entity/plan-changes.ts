@@ -1,4 +1,4 @@
-/** A plan with changes laid over it, for what is shown before the service has answered: a drag, an edit under way. */
+/** A plan case with changes laid over it, for what is shown or supposed before it is written: a drag, an edit under way, a what-if. */
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Change, EntityKind } from "../entity/entities.ts";
 
