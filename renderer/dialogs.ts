@@ -9,7 +9,7 @@ import { ImportDialog } from "./exchange/import-dialog.tsx";
 import { VerifyDialog } from "./exchange/verify-dialog.tsx";
 import { FindDialog } from "./find/find-dialog.tsx";
 import { MergeDialog } from "./merge/merge-dialog.tsx";
-import { AddFlightDialog, AddLossPeriodDialog, AddSortieDialog } from "./inspector/add-dialog.tsx";
+import { AddFlightDialog, AddLossPeriodDialog, AddSortieDialog } from "./forms/add-dialog.tsx";
 import { AsOfDialog } from "./plan-cases/as-of-dialog.tsx";
 import { CompareDialog, NewCaseDialog, RemoveCaseDialog, RenameCaseDialog } from "./plan-cases/case-dialogs.tsx";
 import { ClosingDialog } from "./records/closing-record.tsx";
@@ -18,8 +18,8 @@ import { ArrivalDialog, DepartureDialog, LossDialog } from "./records/flight-rec
 import { ReadingDialog } from "./records/reading-record.tsx";
 import { LoadingDialog, ReturnDialog, StandDownDialog } from "./records/sortie-records.tsx";
 import { IssueDialog } from "./reports/issue-dialog.tsx";
-import { AboutDialog } from "./shell/about-dialog.tsx";
-import { KeyboardDialog } from "./shell/keyboard-dialog.tsx";
+import { AboutDialog } from "./about/about-dialog.tsx";
+import { KeyboardDialog } from "./about/keyboard-dialog.tsx";
 import { NewLedgerDialog } from "./start/new-ledger-dialog.tsx";
 
 export interface DialogEntry {

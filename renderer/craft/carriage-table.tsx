@@ -2,7 +2,7 @@
 import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { CraftClass, CraftPropellant } from "../../app/entity/craft.ts";
-import { rateWords } from "../depots/rate-words.ts";
+import { rateWords } from "../names/rate-words.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
 import { useApp, useSession } from "../state/use-session.ts";

@@ -2,7 +2,7 @@
 import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Craft, CraftClass } from "../../app/entity/craft.ts";
-import { EntityTable } from "../inspector/entity-table.tsx";
+import { EntityTable } from "../forms/entity-table.tsx";
 import { formatNumber } from "../format/number.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp } from "../state/use-session.ts";

@@ -3,12 +3,12 @@ import { useMemo } from "react";
 import { ratePieces } from "../../app/storage/loss-rate.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { formatInstant } from "../format/instant.ts";
-import { tankName } from "../inspector/entity-words.ts";
+import { tankName } from "../names/entity-words.ts";
 import { type ChartSource } from "../plot/chart-list.ts";
 import { ChartPlace } from "../plot/chart-place.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { periodPicture } from "./period-picture.ts";
-import { rateWords } from "./rate-words.ts";
+import { rateWords } from "../names/rate-words.ts";
 
 interface PeriodChartProps {
   readonly plan: PlanSnapshot;

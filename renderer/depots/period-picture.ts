@@ -8,8 +8,8 @@ import { line, type Measure, type Picture, type Shape } from "../charts/shape.ts
 import { timeScale } from "../charts/time-scale.ts";
 import { timeTicks } from "../charts/time-ticks.ts";
 import { formatInstant } from "../format/instant.ts";
-import { tankName } from "../inspector/entity-words.ts";
-import { rateWords } from "./rate-words.ts";
+import { tankName } from "../names/entity-words.ts";
+import { rateWords } from "../names/rate-words.ts";
 
 const ROW = 28;
 const BAR = 22;

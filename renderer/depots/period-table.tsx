@@ -5,8 +5,8 @@ import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { LossPeriod } from "../../app/entity/loss-period.ts";
 import { percentFromK, RATE_MONTH_DAYS } from "../../app/storage/rate-units.ts";
 import { formatNumber } from "../format/number.ts";
-import { EntityTable } from "../inspector/entity-table.tsx";
-import { tankName } from "../inspector/entity-words.ts";
+import { EntityTable } from "../forms/entity-table.tsx";
+import { tankName } from "../names/entity-words.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { instantColumn } from "../widgets/instant-column.ts";
 

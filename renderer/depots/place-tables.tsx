@@ -3,7 +3,7 @@ import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { nextWindow, windowsOf } from "../../app/entity/windows.ts";
 import { formatNumber } from "../format/number.ts";
-import { EntityTable } from "../inspector/entity-table.tsx";
+import { EntityTable } from "../forms/entity-table.tsx";
 import type { Depot } from "../../app/entity/depot.ts";
 import type { Propellant } from "../../app/entity/propellant.ts";
 import type { Source } from "../../app/entity/source.ts";

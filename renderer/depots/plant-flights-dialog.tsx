@@ -5,7 +5,7 @@ import type { Entity } from "../../app/entity/entities.ts";
 import { type PlantEffect, plantEffect } from "../../app/plant/plant-effect.ts";
 import type { DialogProps } from "../widgets/dialog-props.ts";
 import { formatMass } from "../format/mass.ts";
-import { countWords } from "../inspector/entity-words.ts";
+import { countWords } from "../names/entity-words.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";

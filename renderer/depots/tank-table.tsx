@@ -6,14 +6,14 @@ import type { Tank } from "../../app/entity/tank.ts";
 import { rateInUnits } from "../../app/storage/rate-units.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
-import { EntityTable } from "../inspector/entity-table.tsx";
-import { tankName } from "../inspector/entity-words.ts";
+import { EntityTable } from "../forms/entity-table.tsx";
+import { tankName } from "../names/entity-words.ts";
 import { useApp } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { massColumn } from "../widgets/mass-column.ts";
 import { PropellantMark } from "../widgets/propellant-mark.tsx";
 import { FillBar } from "./fill-bar.tsx";
-import { levelNow, rateNow } from "./tank-now.ts";
+import { levelNow, rateNow } from "../state/tank-now.ts";
 
 const columnsFor = (plan: PlanSnapshot, rows: readonly Tank[], unit: MassUnit): readonly Column<Tank>[] => {
   const lossOf = (tank: Tank) => rateInUnits(rateNow(plan, tank.id), levelNow(plan, tank.id), null);

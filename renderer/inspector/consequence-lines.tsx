@@ -2,7 +2,7 @@
 import type { Flight } from "../../app/entity/flight.ts";
 import type { Sortie } from "../../app/entity/sortie.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
-import { RepairOffer } from "../resupply/repair-offer.tsx";
+import { RepairOffer } from "../repair/repair-offer.tsx";
 import { useApp } from "../state/use-session.ts";
 import { useSupply } from "../state/use-supply.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";

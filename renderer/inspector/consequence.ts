@@ -4,6 +4,7 @@ import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Flight } from "../../app/entity/flight.ts";
 import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
+import { tightestSlack } from "../../app/supply/tightest-slack.ts";
 import { shortReason, sortieSentence } from "../../app/supply/sortie-sentence.ts";
 import { capitalised, listed } from "../../app/words/counted.ts";
 import { formatInstant, formatMonthDay, formatSpan } from "../format/instant.ts";
@@ -107,18 +108,4 @@ export const sortieConsequence = (
       );
   }
   return sentences;
-};
-
-/** The flight that may slip least with a sortie's status kept; null: any may slip. */
-export const tightestSlack = (
-  report: SupplyReport | null,
-  sortieId: string,
-): { readonly flightId: string; readonly slackDays: number } | null => {
-  let tightest: { flightId: string; slackDays: number } | null = null;
-  for (const slack of report?.slack ?? []) {
-    if (slack.sortieId !== sortieId || slack.slackDays === "any") continue;
-    if (tightest === null || slack.slackDays < tightest.slackDays)
-      tightest = { flightId: slack.flightId, slackDays: slack.slackDays };
-  }
-  return tightest;
 };

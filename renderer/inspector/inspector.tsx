@@ -4,7 +4,7 @@ import { kindWords } from "../../app/ledger/change-line.ts";
 import { NoCase } from "../start/no-case.tsx";
 import { useApp } from "../state/use-session.ts";
 import { EntityInspector } from "./entity-inspector.tsx";
-import { findRow } from "./entity-words.ts";
+import { findRow } from "../names/entity-words.ts";
 import { NothingSelected } from "./nothing-selected.tsx";
 import { EntryInspector } from "./entry-inspector.tsx";
 import { ReadingInspector } from "./reading-inspector.tsx";

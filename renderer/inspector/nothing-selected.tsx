@@ -1,6 +1,6 @@
 /** Nothing is selected: what an empty ledger needs first, or what there is to select. */
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
-import { countWords } from "./entity-words.ts";
+import { countWords } from "../names/entity-words.ts";
 import { SetupGuide } from "../start/setup-guide.tsx";
 import { isSetUp } from "../start/setup-steps.ts";
 

@@ -5,12 +5,12 @@ import { levelBefore } from "../../app/forecast/curve.ts";
 import { formatInstant, formatWithWeekday } from "../format/instant.ts";
 import { formatMass, formatMassChange } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
-import { WithdrawDialog } from "../journal/take-back-dialogs.tsx";
+import { WithdrawDialog } from "../entries/take-back-dialogs.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { StatedRow } from "../widgets/form-row.tsx";
 import { Deselect } from "./deselect.tsx";
-import { tankName } from "./entity-words.ts";
+import { tankName } from "../names/entity-words.ts";
 
 export const ReadingInspector = ({ readingId, view }: { readingId: string; view: PlanView }) => {
   const session = useSession();

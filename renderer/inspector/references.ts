@@ -2,7 +2,7 @@
 import type { Change, Entity, EntityKind } from "../../app/entity/entities.ts";
 import { entityKinds } from "../../app/entity/entities.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
-import { countWords, rowsOf } from "./entity-words.ts";
+import { countWords, rowsOf } from "../names/entity-words.ts";
 
 export interface RowRef {
   readonly kind: EntityKind;

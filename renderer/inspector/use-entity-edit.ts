@@ -3,8 +3,8 @@ import { useState } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Change, Entity, EntityKind } from "../../app/entity/entities.ts";
 import { useApp, useSession } from "../state/use-session.ts";
-import { type Editing, type Fault, checkEntity, faultOfFailure, wordsBeside, wordsFor } from "./editing.ts";
-import { nameOf } from "./entity-words.ts";
+import { type Editing, type Fault, checkEntity, faultOfFailure, wordsBeside, wordsFor } from "../editing/editing.ts";
+import { nameOf } from "../names/entity-words.ts";
 
 export interface EntityEdit<K extends EntityKind> extends Editing<Entity<K>> {
   /** A refusal that concerns no field. */

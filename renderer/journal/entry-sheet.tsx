@@ -8,10 +8,10 @@ import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";
-import { accountWords, entryTitle } from "./account-words.ts";
+import { accountWords, entryTitle } from "../names/account-words.ts";
 import { FilterBar } from "./filter-bar.tsx";
 import { PAGE_ROWS, isFiltered, wholeJournal } from "./journal-filter.ts";
-import { PostingList, kgOfGrams } from "./posting-list.tsx";
+import { PostingList, kgOfGrams } from "../entries/posting-list.tsx";
 import { SumTable } from "./sum-table.tsx";
 import { useJournalPage } from "./use-page.ts";
 

@@ -2,9 +2,9 @@
 import type { Input } from "../../app/contract/contract.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { accountKinds } from "../../app/ledger/journal.ts";
-import { tankName } from "../inspector/entity-words.ts";
+import { tankName } from "../names/entity-words.ts";
 import type { Choice } from "../widgets/choice-field.tsx";
-import { accountKindWords } from "./account-words.ts";
+import { accountKindWords } from "../names/account-words.ts";
 
 export type JournalFilter = Input<"journal.page">;
 

@@ -3,7 +3,7 @@ import { useMemo } from "react";
 import type { PlanView } from "../../app/ledger/ledger-view.ts";
 import type { Reading } from "../../app/ledger/journal.ts";
 import type { MassUnit } from "../format/mass.ts";
-import { tankName } from "../inspector/entity-words.ts";
+import { tankName } from "../names/entity-words.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";

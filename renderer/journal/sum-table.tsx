@@ -7,7 +7,7 @@ import { formatSigned } from "../format/number.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { PropellantMark } from "../widgets/propellant-mark.tsx";
-import { accountKindWords, accountWords } from "./account-words.ts";
+import { accountKindWords, accountWords } from "../names/account-words.ts";
 
 const columnsFor = (plan: PlanSnapshot): readonly Column<JournalSum>[] => {
   const propellantOf = ({ propellantId }: JournalSum) => plan.propellants.find(({ id }) => id === propellantId);

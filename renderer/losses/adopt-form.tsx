@@ -2,7 +2,7 @@
 import { memo, useState } from "react";
 import type { Input } from "../../app/contract/contract.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
-import { uniqueId } from "../inspector/new-id.ts";
+import { uniqueId } from "../names/new-id.ts";
 import { formatDate } from "../format/instant.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";

@@ -4,7 +4,7 @@ import type { Input } from "../../app/contract/contract.ts";
 import { ratePieces } from "../../app/storage/loss-rate.ts";
 import type { Tank } from "../../app/entity/tank.ts";
 import { usualPart } from "../../app/losses/fit/usual-part.ts";
-import { rateNow } from "../depots/tank-now.ts";
+import { rateNow } from "../state/tank-now.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";

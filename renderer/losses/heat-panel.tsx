@@ -4,13 +4,13 @@ import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { HeatBalance } from "../../app/entity/heat-balance.ts";
 import type { Tank } from "../../app/entity/tank.ts";
 import { tankStorage } from "../../app/storage/tank-storage.ts";
-import { levelNow } from "../depots/tank-now.ts";
+import { levelNow } from "../state/tank-now.ts";
 import { formatNumber, withUnit } from "../format/number.ts";
-import { freshBalance } from "../inspector/forms/heat/fresh-balance.ts";
-import { uniqueId } from "../inspector/new-id.ts";
+import { freshBalance } from "../heat/fresh-balance.ts";
+import { uniqueId } from "../names/new-id.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
-import { HeatBar } from "./heat-bar.tsx";
+import { HeatBar } from "../heat/heat-bar.tsx";
 
 export const HeatPanel = memo(function HeatPanel({ plan, tank }: { plan: PlanSnapshot; tank: Tank }) {
   const session = useSession();

@@ -6,7 +6,7 @@ import type { Tank } from "../../app/entity/tank.ts";
 import { meanDeliveryKg, type OutageWhatIf, planOutageCost } from "../../app/losses/plan-outage.ts";
 import { waitingCost } from "../../app/losses/waiting-cost.ts";
 import { kFromPercent, percentFromK, RATE_MONTH_DAYS } from "../../app/storage/rate-units.ts";
-import { levelNow, rateNow } from "../depots/tank-now.ts";
+import { levelNow, rateNow } from "../state/tank-now.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";

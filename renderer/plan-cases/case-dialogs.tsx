@@ -2,8 +2,8 @@
 import { useState } from "react";
 import type { PlanCase } from "../../app/entity/plan-case.ts";
 import type { DialogProps } from "../widgets/dialog-props.ts";
-import { countWords } from "../inspector/entity-words.ts";
-import { nextName, uniqueId } from "../inspector/new-id.ts";
+import { countWords } from "../names/entity-words.ts";
+import { nextName, uniqueId } from "../names/new-id.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { Dialog } from "../widgets/dialog.tsx";

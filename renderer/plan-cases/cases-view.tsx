@@ -4,7 +4,7 @@ import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 import type { Campaign, PlanCase } from "../../app/entity/plan-case.ts";
 import { useActions } from "../actions/use-actions.ts";
 import { formatInstant } from "../format/instant.ts";
-import { EntityTable } from "../inspector/entity-table.tsx";
+import { EntityTable } from "../forms/entity-table.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";

@@ -1,7 +1,7 @@
 /** Booking the boil-off of a depot up to an instant: by the loss model, or as measured. */
 import { useState } from "react";
 import type { DialogProps } from "../widgets/dialog-props.ts";
-import { tankName } from "../inspector/entity-words.ts";
+import { tankName } from "../names/entity-words.ts";
 import { useApp } from "../state/use-session.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";

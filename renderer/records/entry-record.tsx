@@ -1,8 +1,8 @@
 /** A journal entry as it stands: an opening level, a transfer between tanks, a vent. */
 import { useState } from "react";
 import type { DialogProps } from "../widgets/dialog-props.ts";
-import { tankName } from "../inspector/entity-words.ts";
-import { PostingList } from "../journal/posting-list.tsx";
+import { tankName } from "../names/entity-words.ts";
+import { PostingList } from "../entries/posting-list.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { Dialog } from "../widgets/dialog.tsx";
@@ -10,7 +10,7 @@ import { FormSection } from "../widgets/form-row.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
-import { type PlainKind, plainPostings } from "./plain-entry.ts";
+import { type PlainKind, plainPostings } from "../entries/plain-entry.ts";
 import "./records.css";
 
 const kinds = [

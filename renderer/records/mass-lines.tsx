@@ -2,7 +2,7 @@
 import type { TankAmount } from "../../app/forecast/outcome.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { formatMass } from "../format/mass.ts";
-import { tankName } from "../inspector/entity-words.ts";
+import { tankName } from "../names/entity-words.ts";
 import { FormSection } from "../widgets/form-row.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import type { PropellantMass } from "./prefill.ts";

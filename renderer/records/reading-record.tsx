@@ -1,9 +1,9 @@
 /** A gauge reading: a level in kg or in per cent of the maximum fill, with its uncertainty. */
 import { useState } from "react";
 import type { DialogProps } from "../widgets/dialog-props.ts";
-import { levelNow } from "../depots/tank-now.ts";
+import { levelNow } from "../state/tank-now.ts";
 import { formatMass } from "../format/mass.ts";
-import { tankName } from "../inspector/entity-words.ts";
+import { tankName } from "../names/entity-words.ts";
 import { useApp } from "../state/use-session.ts";
 import { CheckField } from "../widgets/check-field.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";

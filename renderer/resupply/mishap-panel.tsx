@@ -8,8 +8,8 @@ import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
-import { repairAskedBy } from "./repair-asked.ts";
-import { RepairWays } from "./repair-ways.tsx";
+import { repairAskedBy } from "../repair/repair-asked.ts";
+import { RepairWays } from "../repair/repair-ways.tsx";
 
 type Mishap = RepairAsked["mishaps"][number];
 

@@ -3,7 +3,7 @@ import { useState } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { forecast } from "../../app/forecast/forecast.ts";
 import { glance } from "../../app/supply/glance.ts";
-import { uniqueId } from "../inspector/new-id.ts";
+import { uniqueId } from "../names/new-id.ts";
 import { setTaken, type ShownResupply, showOnTimeline } from "../state/use-resupply.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";

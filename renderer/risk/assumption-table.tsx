@@ -8,9 +8,9 @@ import { formatNumber } from "../format/number.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
-import { AddButton } from "../inspector/add-button.tsx";
+import { AddButton } from "../forms/add-button.tsx";
 import { ObservedOffers } from "./observed-offers.tsx";
-import { LawFigure } from "./law-figure.tsx";
+import { LawFigure } from "../uncertainty/law-figure.tsx";
 import { namesOf } from "./names.ts";
 
 const columnsFor = (nameOf: (id: string) => string): readonly Column<InputInForce>[] => [

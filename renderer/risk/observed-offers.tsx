@@ -3,7 +3,7 @@ import type { Change } from "../../app/entity/entities.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { inputTitle } from "../../app/risk/input-words.ts";
 import type { ObservedInput } from "../../app/risk/observed.ts";
-import { uniqueId } from "../inspector/new-id.ts";
+import { uniqueId } from "../names/new-id.ts";
 import { useQuestion } from "../state/use-question.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";

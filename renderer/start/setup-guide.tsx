@@ -2,7 +2,7 @@
 import { useState } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { EntityKind } from "../../app/entity/entities.ts";
-import { AddDialog } from "../inspector/add-dialog.tsx";
+import { AddDialog } from "../forms/add-dialog.tsx";
 import { Button } from "../widgets/button.tsx";
 import { setupSteps } from "./setup-steps.ts";
 import "./setup-guide.css";

@@ -1,7 +1,7 @@
 /** What stays selected when the plan changes: what is still in it. */
 import { entityKinds } from "../../app/entity/entities.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
-import { findRow } from "../inspector/entity-words.ts";
+import { findRow } from "../names/entity-words.ts";
 import type { Selection } from "./app-state.ts";
 
 /** The selection, or null where what it names is not in the plan any more. Records and cases are not of the plan. */

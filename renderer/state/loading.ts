@@ -4,7 +4,7 @@
  */
 import type { Failure } from "../../app/ground/failure.ts";
 import type { LedgerInfo, PlanView } from "../../app/ledger/ledger-view.ts";
-import type { Client } from "../client.ts";
+import type { Client } from "./client.ts";
 import type { AppState } from "./app-state.ts";
 import { type CaseForecast, forecastCase } from "./case-forecast.ts";
 import { keptSelection } from "./kept-selection.ts";

@@ -4,7 +4,7 @@ import type { Input, Output, PageOperation } from "../../app/contract/contract.t
 import type { Failure, Reply } from "../../app/ground/failure.ts";
 import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 import type { Change } from "../../app/entity/entities.ts";
-import type { Client } from "../client.ts";
+import type { Client } from "./client.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { type ThemeChoice, applyTheme } from "../theme/theme-choice.ts";
 import { type AppState, type DialogRequest, type Notice, type Selection, type ViewId } from "./app-state.ts";

@@ -1,7 +1,7 @@
 /** Starts the page's session: first fetch, and listening to what the host tells. */
 import type { Bridge } from "../../app/contract/bridge.ts";
 import { CONTRACT_VERSION } from "../../app/contract/contract.ts";
-import { createClient } from "../client.ts";
+import { createClient } from "./client.ts";
 import { applyTheme, storedTheme } from "../theme/theme-choice.ts";
 import { type AppState, initialState } from "./app-state.ts";
 import { rememberedMassUnit } from "./remembered.ts";

@@ -2,7 +2,7 @@
 import type { Input, Output, PageOperation, PartialAnswer } from "../../app/contract/contract.ts";
 import type { Reply } from "../../app/ground/failure.ts";
 import type { Progress } from "../../app/work/working.ts";
-import type { Client } from "../client.ts";
+import type { Client } from "./client.ts";
 import type { AppState, RunningWork } from "./app-state.ts";
 import type { Store } from "./store.ts";
 

@@ -1,8 +1,8 @@
 /** Changes of a cure made fit to be kept: what they add gets a name, an id and a key of its own in this plan case. */
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Change } from "../../app/entity/entities.ts";
-import { nextName } from "../inspector/new-id.ts";
-import { withNewId } from "../inspector/place-entity.ts";
+import { nextName } from "../names/new-id.ts";
+import { withNewId } from "../forms/place-entity.ts";
 
 /** The name of the last of its kind with the next number, as a person would go on: "Packhorse 10". */
 const namedOn = (names: readonly string[], stem: string): string => {

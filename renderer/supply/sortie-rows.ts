@@ -1,7 +1,7 @@
 /** The supply check as rows: one a sortie, and one a sortie and propellant. */
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { SortieSupply, SupplyGlance, SupplyLine, SupplyReport } from "../../app/supply/report.ts";
-import { tightestSlack } from "../inspector/consequence.ts";
+import { tightestSlack } from "../../app/supply/tightest-slack.ts";
 
 export interface SortieRow {
   readonly supply: SortieSupply;

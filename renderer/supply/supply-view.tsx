@@ -1,7 +1,7 @@
 /** The supply check: will each sortie be fuelled, with what margin, and what that hangs on. Statuses at once, slack after. */
 import { assumedWords } from "../../app/risk/answer-words.ts";
 import { useAction } from "../actions/use-actions.ts";
-import { RepairOffer } from "../resupply/repair-offer.tsx";
+import { RepairOffer } from "../repair/repair-offer.tsx";
 import { useRisk } from "../state/use-risk.ts";
 import { useApp } from "../state/use-session.ts";
 import { LookBackLine } from "../widgets/look-back.tsx";

@@ -1,6 +1,6 @@
 /** Keeps what is supposed as a plan case of its own: the case shown is copied, and the copy changed. */
 import { supposedChanges, supposedWords } from "../../app/supply/supposed.ts";
-import { nextName, uniqueId } from "../inspector/new-id.ts";
+import { nextName, uniqueId } from "../names/new-id.ts";
 import type { Session } from "../state/session.ts";
 import { endTrial } from "../state/trial.ts";
 

@@ -9,7 +9,7 @@ import type { Bridge } from "../../app/contract/bridge.ts";
 import { composeService } from "../../main/service/compose.ts";
 import { createActionRegistry } from "../../renderer/actions/registry.ts";
 import { ActionsContext } from "../../renderer/actions/use-actions.ts";
-import { createClient } from "../../renderer/client.ts";
+import { createClient } from "../../renderer/state/client.ts";
 import { type AppState, initialState } from "../../renderer/state/app-state.ts";
 import { createSession } from "../../renderer/state/session.ts";
 import { createStore } from "../../renderer/state/store.ts";

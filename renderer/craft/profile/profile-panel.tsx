@@ -2,7 +2,7 @@
 import { useMemo, useState } from "react";
 import type { Entity } from "../../../app/entity/entities.ts";
 import type { Mission } from "../../../app/entity/profile.ts";
-import { nextName, uniqueId } from "../../inspector/new-id.ts";
+import { nextName, uniqueId } from "../../names/new-id.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
 import { Button } from "../../widgets/button.tsx";

@@ -3,7 +3,7 @@ import { useState } from "react";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { Entity } from "../../../app/entity/entities.ts";
 import { profileFaults } from "../../../app/sortie/plan-rule.ts";
-import { checkEntity } from "../../inspector/editing.ts";
+import { checkEntity } from "../../editing/editing.ts";
 import { useSession } from "../../state/use-session.ts";
 
 type Profile = Entity<"profile">;

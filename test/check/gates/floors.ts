@@ -1,28 +1,35 @@
 /**
- * The floors of `app`: no room imports from a room above or beside it, types included, and no files anywhere import each
- * other in a circle. What a lower room needs of a higher one belongs below, or is handed in.
+ * The floors of `app` and `renderer`: no room imports from a room above or beside it, types included; each room's README
+ * names what the room imports, as it is; and no files anywhere import each other in a circle. What a lower room needs of a
+ * higher one belongs below, or is handed in.
  */
 import { posix } from "node:path";
-import { appFloors, floorDrawing } from "../floors.ts";
+import { floorDrawing, floorsOf } from "../floors.ts";
 import type { Gate, Look } from "../gate.ts";
 import { type SourceFile, fixtureFiles, isScript, projectFiles } from "../source-files.ts";
 import { reachedModules } from "../syntax.ts";
 
-const floorOf = new Map(appFloors.flatMap((rooms, floor) => rooms.map((room) => [room, floor] as const)));
+/** "app/ledger" → its floor. */
+const floorOf = new Map<string, number>(
+  Object.entries(floorsOf).flatMap(([folder, floors]) =>
+    floors.flatMap((rooms, floor) => rooms.map((room) => [`${folder}/${room}`, floor] as const)),
+  ),
+);
 
+/** "app/ledger" for a file in that room, "renderer/views.ts" for a file beside the rooms; null: not on floors. */
 const roomOf = (path: string): string | null => {
-  const [folder, room, ...rest] = path.split("/");
-  return folder === "app" && room !== undefined && rest.length > 0 ? room : null;
+  const [folder, room] = path.split("/");
+  return folder === undefined || room === undefined || floorsOf[folder] === undefined ? null : `${folder}/${room}`;
 };
 
 /** Why a file of one room may not import from another; null: it may. */
 const againstFloor = (from: string, to: string): string | null => {
-  if (from === to) return null;
+  if (from === to || from.split("/")[0] !== to.split("/")[0]) return null;
   const [here, there] = [floorOf.get(from), floorOf.get(to)];
-  if (here === undefined) return `app/${from} stands on no floor`;
-  if (there === undefined) return `app/${to} stands on no floor`;
-  if (there > here) return `app/${from} imports from app/${to}, which stands above it`;
-  return there === here ? `app/${from} imports from app/${to}, which stands beside it` : null;
+  if (here === undefined) return `${from} stands on no floor`;
+  if (there === undefined) return `${to} stands on no floor`;
+  if (there > here) return `${from} imports from ${to}, which stands above it`;
+  return there === here ? `${from} imports from ${to}, which stands beside it` : null;
 };
 
 interface Arrow {
@@ -64,6 +71,37 @@ const circlesOf = (arrows: readonly Arrow[]): readonly (readonly string[])[] => 
   return circles;
 };
 
+/** What a room imports, as its README has to say it: rooms of its own folder by name, `app` as a whole from elsewhere. */
+const importsOf = (room: string, arrows: readonly Arrow[]): string => {
+  const folder = room.split("/")[0];
+  const names = arrows.flatMap(({ from, to }) => {
+    const there = roomOf(to);
+    if (roomOf(from) !== room || there === null || there === room) return [];
+    const [otherFolder, name] = there.split("/");
+    return [otherFolder === folder ? (name ?? "") : (otherFolder ?? "")];
+  });
+  return names.length === 0 ? "Imports: nothing." : `Imports: ${[...new Set(names)].toSorted().join(", ")}.`;
+};
+
+const againstReadmes = (files: readonly SourceFile[], arrows: readonly Arrow[]): readonly string[] => {
+  const rooms = new Set(files.flatMap(({ path }) => (path.split("/").length > 2 ? (roomOf(path) ?? []) : [])));
+  return [...rooms].toSorted().flatMap((room) => {
+    const readme = files.find(({ path }) => path === `${room}/README.md`);
+    const line = importsOf(room, arrows);
+    if (readme === undefined) return [`${room}/README.md: there is none; among its lines: ${line}`];
+    return readme.text.split("\n").includes(line) ? [] : [`${room}/README.md: has no line "${line}"`];
+  });
+};
+
+const againstDrawings = (files: readonly SourceFile[]): readonly string[] => {
+  const guide = files.find((file) => file.path === "DEVELOPERS.md");
+  return Object.entries(floorsOf).flatMap(([folder, floors]) =>
+    guide?.text.includes(floorDrawing(floors)) === true
+      ? []
+      : [`DEVELOPERS.md does not draw the floors of ${folder} as they are:\n${floorDrawing(floors)}`],
+  );
+};
+
 const lookAt = (files: readonly SourceFile[]): Look => {
   const scripts = files.filter((file) => isScript(file.path) && /^(app|db|main|renderer)\//.test(file.path));
   const arrows = scripts.flatMap(arrowsOf);
@@ -73,12 +111,10 @@ const lookAt = (files: readonly SourceFile[]): Look => {
     return why === null ? [] : [`${from}:${line}: ${why} (${to})`];
   });
   const circles = circlesOf(arrows).map((circle) => `${circle[0]}: files import each other: ${circle.join(", ")}`);
-  const guide = files.find((file) => file.path === "DEVELOPERS.md");
-  const drawn =
-    guide?.text.includes(floorDrawing()) === true
-      ? []
-      : [`DEVELOPERS.md does not draw the floors as they are:\n${floorDrawing()}`];
-  return { files: scripts.length, faults: [...between, ...circles, ...drawn] };
+  return {
+    files: scripts.length,
+    faults: [...between, ...circles, ...againstReadmes(files, arrows), ...againstDrawings(files)],
+  };
 };
 
 export const floorGate: Gate = {
@@ -93,7 +129,12 @@ export const floorGate: Gate = {
         /app\/ground\/wrong\.ts:\d+: app\/ground imports from app\/ledger, which stands above it/,
         /app\/losses\/wrong\.ts:\d+: app\/losses imports from app\/plant, which stands beside it/,
         /app\/attic\/wrong\.ts:\d+: app\/attic stands on no floor/,
-        /DEVELOPERS\.md does not draw the floors/,
+        /renderer\/supply\/wrong\.ts:\d+: renderer\/supply imports from renderer\/timeline, which stands beside it/,
+        /renderer\/state\/wrong\.ts:\d+: renderer\/state imports from renderer\/views\.ts, which stands above it/,
+        /app\/losses\/README\.md: has no line "Imports: plant\."/,
+        /app\/attic\/README\.md: there is none; among its lines: Imports: ground\./,
+        /DEVELOPERS\.md does not draw the floors of app/,
+        /DEVELOPERS\.md does not draw the floors of renderer/,
         /app\/ledger\/one\.ts: files import each other: app\/ledger\/one\.ts, app\/ledger\/two\.ts/,
       ],
     },

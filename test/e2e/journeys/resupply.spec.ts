@@ -128,7 +128,7 @@ test("a short sortie is repaired where it is shown, and a loss that is supposed 
   await page.getByRole("button", { name: /^nothing further happens If/ }).click();
   await page.getByRole("option", { name: "Drover 4", exact: true }).click();
   await expect(page.getByText(/^Unrepaired, /)).toBeVisible();
-  await expect(page.locator(".resupply-ways li").first()).toContainText(/every sortie is supplied/);
+  await expect(page.locator(".repair-ways li").first()).toContainText(/every sortie is supplied/);
   await isForEverybody(page, host, "repair");
   await page.getByRole("tab", { name: "Leave by" }).click();
   const dates = page.getByRole("grid", { name: /^Leave by: each flight alone/ });

@@ -1,7 +1,8 @@
 /** The sentences at the top of the inspector. */
 import { expect, it } from "vitest";
 import type { SortieSupply, SupplyReport } from "../../../app/supply/report.ts";
-import { flightConsequence, sortieConsequence, tightestSlack } from "../../../renderer/inspector/consequence.ts";
+import { tightestSlack } from "../../../app/supply/tightest-slack.ts";
+import { flightConsequence, sortieConsequence } from "../../../renderer/inspector/consequence.ts";
 import { forecastCase } from "../../../renderer/state/case-forecast.ts";
 import { day, smallPlan, smallView } from "../timeline/small-plan.ts";
 

@@ -2,7 +2,7 @@
 import "../with-dom.ts";
 import { screen, waitFor, within } from "@testing-library/react";
 import { afterEach, beforeEach, expect, it } from "vitest";
-import { AddDialog } from "../../../renderer/inspector/add-dialog.tsx";
+import { AddDialog } from "../../../renderer/forms/add-dialog.tsx";
 import { Inspector } from "../../../renderer/inspector/inspector.tsx";
 import { ArrivalDialog } from "../../../renderer/records/flight-records.tsx";
 import { withoutPictures } from "../bare-pictures.ts";

@@ -2,7 +2,7 @@
 import { expect, it } from "vitest";
 import { entityKinds } from "../../../app/entity/entities.ts";
 import { applyChanges } from "../../../app/entity/plan-changes.ts";
-import { rowsOf } from "../../../renderer/inspector/entity-words.ts";
+import { rowsOf } from "../../../renderer/names/entity-words.ts";
 import { dependentWords, dependents, removals } from "../../../renderer/inspector/references.ts";
 import { smallPlan } from "../timeline/small-plan.ts";
 

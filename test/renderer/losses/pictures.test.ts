@@ -6,7 +6,7 @@ import type { StatementSums } from "../../../app/ledger/statement-sums.ts";
 import { heatBudget } from "../../../app/storage/heat-budget.ts";
 import type { Picture } from "../../../renderer/charts/shape.ts";
 import { toSvg } from "../../../renderer/charts/svg.ts";
-import { heatHeight, heatPicture, heatWords } from "../../../renderer/losses/heat-picture.ts";
+import { heatHeight, heatPicture, heatWords } from "../../../renderer/heat/heat-picture.ts";
 import { levelPicture } from "../../../renderer/losses/level-picture.ts";
 import { monthPicture } from "../../../renderer/losses/month-picture.ts";
 import { expectGolden, goldenTheme } from "../golden/golden.ts";

@@ -2,7 +2,7 @@
 import * as fc from "fast-check";
 import { expect, it } from "vitest";
 import { toGrams } from "../../../app/ledger/journal.ts";
-import { plainPostings } from "../../../renderer/records/plain-entry.ts";
+import { plainPostings } from "../../../renderer/entries/plain-entry.ts";
 import { arrivalPrefill, loadingPrefill, returnPrefill, wholeGrams } from "../../../renderer/records/prefill.ts";
 import { lastSigma } from "../../../renderer/records/last-sigma.ts";
 import { flightsFor, sortiesFor, subjectAmong } from "../../../renderer/records/choose-subject.ts";

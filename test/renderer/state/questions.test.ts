@@ -2,7 +2,7 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import type { Bridge, BridgeEvents } from "../../../app/contract/bridge.ts";
 import type { Reply } from "../../../app/ground/failure.ts";
-import { createClient } from "../../../renderer/client.ts";
+import { createClient } from "../../../renderer/state/client.ts";
 import { type AppState, initialState } from "../../../renderer/state/app-state.ts";
 import { createQuestions, type QuestionOf } from "../../../renderer/state/questions.ts";
 import { createStore, type Store } from "../../../renderer/state/store.ts";

@@ -1,6 +1,6 @@
 /** The session: shows an edit at once, takes it back when it is refused, follows what changes elsewhere. */
 import { describe, expect, it } from "vitest";
-import { createClient } from "../../../renderer/client.ts";
+import { createClient } from "../../../renderer/state/client.ts";
 import { type AppState, initialState } from "../../../renderer/state/app-state.ts";
 import { createSession } from "../../../renderer/state/session.ts";
 import { AS_PLANNED } from "../../../app/supply/supposed.ts";

@@ -2,7 +2,7 @@
 import type { BurnStep } from "../../../../app/entity/profile.ts";
 import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
-import { EngineChecks } from "../../engine-checks.tsx";
+import { EngineChecks } from "../../../widgets/engine-checks.tsx";
 import type { StepFieldsProps } from "../step-fields.ts";
 
 /** The step with so many engines, left to the rule. */

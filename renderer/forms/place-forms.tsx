@@ -1,0 +1,82 @@
+/** Propellants, sources and depots. */
+import type { FormProps } from "../editing/editing.ts";
+import type { Depot } from "../../app/entity/depot.ts";
+import type { Propellant } from "../../app/entity/propellant.ts";
+import type { Source } from "../../app/entity/source.ts";
+import { ChoiceField } from "../widgets/choice-field.tsx";
+import { EditNote, EditNumber, EditText } from "../editing/bound-fields.tsx";
+import { WindowFields } from "./window-fields.tsx";
+import { PlantFields } from "./plant/plant-fields.tsx";
+
+const fluids = [
+  { id: "none", name: "none" },
+  { id: "H2", name: "hydrogen" },
+  { id: "O2", name: "oxygen" },
+  { id: "CH4", name: "methane" },
+] as const;
+
+export const PropellantForm = ({ edit }: FormProps<Propellant>) => (
+  <>
+    <EditText edit={edit} field="name" label="Name" isRequired />
+    <EditText edit={edit} field="symbol" label="Symbol" most={8} isRequired placeholder="LH2" />
+    <EditNumber edit={edit} field="densityKgPerM3" label="Density as stored" unit="kg/m³" min={10} max={3000} />
+    <ChoiceField
+      label="Property table"
+      value={edit.value.fluid ?? "none"}
+      choices={fluids}
+      isReadOnly={edit.isReadOnly}
+      onCommit={(id) => edit.change({ fluid: id === "none" ? null : id }, "property table")}
+    />
+    <EditNumber
+      edit={edit}
+      field="position"
+      label="Place in lists"
+      unit=""
+      min={0}
+      max={99}
+      isWhole
+      origin="gives its colour, too"
+    />
+  </>
+);
+
+const sourceKinds = [
+  { id: "ground", name: "ground" },
+  { id: "plant", name: "production plant", note: "propellant from water" },
+] as const;
+
+export const SourceForm = ({ edit }: FormProps<Source>) => (
+  <>
+    <EditText edit={edit} field="name" label="Name" isRequired />
+    <ChoiceField
+      label="Kind"
+      value={edit.value.kind}
+      choices={sourceKinds}
+      isReadOnly={edit.isReadOnly}
+      fault={edit.faultOf("kind")}
+      // What ground makes nobody describes; undo brings the plant back.
+      onCommit={(kind) => edit.change({ kind, ...(kind === "ground" ? { plant: null } : {}) }, "kind")}
+    />
+    {edit.value.kind === "plant" && <PlantFields edit={edit} />}
+    <EditNote edit={edit} field="note" label="Note" />
+  </>
+);
+
+export const DepotForm = ({ edit }: FormProps<Depot>) => (
+  <>
+    <EditText edit={edit} field="name" label="Name" isRequired />
+    <EditText edit={edit} field="orbit" label="Orbit" most={120} placeholder="near-rectilinear halo, 9:2" />
+    <EditNumber
+      edit={edit}
+      field="ports"
+      label="Ports for tankers"
+      unit=""
+      min={0}
+      max={99}
+      isWhole
+      origin="landers have a port of their own"
+    />
+    <WindowFields edit={edit} />
+    <EditNote edit={edit} field="note" label="Note" />
+  </>
+);

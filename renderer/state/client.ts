@@ -1,0 +1,30 @@
+/** The page's one client of the service: calls over the bridge, long calls with progress and stop. */
+import type { Bridge } from "../../app/contract/bridge.ts";
+import type { Input, Output, PageOperation } from "../../app/contract/contract.ts";
+import type { Reply } from "../../app/ground/failure.ts";
+
+export interface Client {
+  /** Asks the service; what goes wrong is a failure in the reply, never a rejection. */
+  readonly call: <N extends PageOperation>(name: N, input: Input<N>, jobId?: string) => Promise<Reply<Output<N>>>;
+  /**
+   * The same for long work: `call` is handed a job id, under which progress is told; `stop` asks the service to stop it.
+   * A newer call of the same asker stops the older one.
+   */
+  readonly begin: <T>(
+    call: (jobId: string) => Promise<Reply<T>>,
+    asker?: string,
+  ) => { readonly jobId: string; readonly reply: Promise<Reply<T>>; readonly stop: () => void };
+  readonly on: Bridge["on"];
+  readonly host: Bridge["host"];
+}
+
+export const createClient = (bridge: Bridge): Client => ({
+  call: (name, input, jobId) => bridge.call(name, input, jobId),
+  begin: (call, asker) => {
+    const id = crypto.randomUUID();
+    const jobId = asker === undefined ? id : `${asker}#${id}`;
+    return { jobId, reply: call(jobId), stop: () => void bridge.call("job.cancel", { jobId }) };
+  },
+  on: (event, listener) => bridge.on(event, listener),
+  host: bridge.host,
+});
