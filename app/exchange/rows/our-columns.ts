@@ -2,7 +2,8 @@
 import type { EntitySet } from "../../entity/entities.ts";
 import type { ColumnUnit, RowKind } from "../../ledger/column-mapping.ts";
 
-export type Quantity = "text" | "instant" | "mass" | "span" | "share";
+/** "clock": the time of day of an instant whose date stands in another column. */
+export type Quantity = "text" | "instant" | "clock" | "mass" | "span" | "share";
 
 export interface OurColumn {
   /** "arrives", "load.hydrogen" */
@@ -171,7 +172,28 @@ const readingColumns: readonly OurColumn[] = [
   note,
 ];
 
-export const ourColumns = (kind: RowKind, entities: EntitySet): readonly OurColumn[] => {
+/** The id of the column with the time of day of an instant of ours. */
+export const clockOf = (instantId: string): string => `${instantId}.time`;
+
+/** No heading means it by its words alone: a column of times under the heading of an instant does. */
+const clockColumn = ({ id, name, heading }: OurColumn): OurColumn => ({
+  id: clockOf(id),
+  name: `${name}: time of day`,
+  heading: `${heading} time`,
+  quantity: "clock",
+  isNeeded: false,
+  synonyms: [],
+});
+
+const withClocks = (columns: readonly OurColumn[]): readonly OurColumn[] =>
+  columns.flatMap((each) => (each.quantity === "instant" ? [each, clockColumn(each)] : [each]));
+
+/** What an exported table has: instants whole, in one column. */
+export const exportedColumns = (kind: RowKind, entities: EntitySet): readonly OurColumn[] => {
   if (kind === "flights") return flightColumns(entities);
   return kind === "sorties" ? sortieColumns(entities) : readingColumns;
 };
+
+/** What a column of a foreign table can be: each instant also as a date and a time of day in two columns. */
+export const ourColumns = (kind: RowKind, entities: EntitySet): readonly OurColumn[] =>
+  withClocks(exportedColumns(kind, entities));

@@ -73,6 +73,7 @@ const unitFor = (
         ? { unit: known, fits: true }
         : { unit: null, fits: false };
     case "instant":
+    case "clock":
       return { unit: null, fits: utcWords.has(unit) };
     case "share":
       return { unit: null, fits: percentWords.has(unit) };

@@ -2,7 +2,8 @@
 import { type ColumnMapping, type ColumnUnit, noMapping, type RememberedMapping } from "../../ledger/column-mapping.ts";
 import { type DateForm } from "../../format/read-date.ts";
 import { type DecimalSign } from "../../format/read-number.ts";
-import { type OurColumn, unitsOf } from "./our-columns.ts";
+import { clockOfCell, readClock } from "../../format/read-clock.ts";
+import { clockOf, type OurColumn, unitsOf } from "./our-columns.ts";
 import { readHeading, unitInHeading } from "./read-heading.ts";
 import { dateFormOf } from "../../format/read-date.ts";
 import { decimalSignOf } from "../../format/read-number.ts";
@@ -28,12 +29,13 @@ interface Meaning {
   readonly note: string | null;
 }
 
+/** A workbook's time of day is a date of 1899. */
 const shownCell = (cell: SourceCell): string =>
   cell instanceof Date
     ? cell
         .toISOString()
         .replace(/:00\.000Z$/, "")
-        .replace("T", " ")
+        .replace(clockOfCell(cell) === null ? "T" : /^.*T/, clockOfCell(cell) === null ? " " : "")
     : String(cell).slice(0, 60);
 
 const samplesOf = (table: SourceTable, index: number): readonly string[] => {
@@ -45,6 +47,23 @@ const samplesOf = (table: SourceTable, index: number): readonly string[] => {
     if (samples.length === MOST_SAMPLES) break;
   }
   return samples;
+};
+
+const isClock = (cell: SourceCell): boolean => {
+  if (typeof cell === "string") return readClock(cell) !== null;
+  return (cell instanceof Date || typeof cell === "number") && clockOfCell(cell) !== null;
+};
+
+/** Whether a column holds times of day and nothing else. */
+const areClocks = (table: SourceTable, index: number): boolean => {
+  let found = false;
+  for (const { cells } of table.rows.slice(0, MOST_LOOKED_AT)) {
+    const cell = cells[index];
+    if (cell === undefined || isBlank(cell)) continue;
+    if (!isClock(cell)) return false;
+    found = true;
+  }
+  return found;
 };
 
 const quoted = (text: string): string => `“${text.slice(0, 40)}”`;
@@ -70,7 +89,13 @@ const decided = (
   return { to: choice.to, unit, decision, note: null };
 };
 
-const guessed = (heading: string, isEmpty: boolean, columns: readonly OurColumn[]): Meaning => {
+/** `hasClocks`: it holds times of day alone, so under the heading of an instant they are its time. */
+const guessed = (
+  heading: string,
+  isEmpty: boolean,
+  hasClocks: () => boolean,
+  columns: readonly OurColumn[],
+): Meaning => {
   const meaning = readHeading(heading, columns);
   if (meaning === null)
     return isEmpty
@@ -91,7 +116,8 @@ const guessed = (heading: string, isEmpty: boolean, columns: readonly OurColumn[
   const column = columns.find(({ id }) => id === meaning.to);
   if (lacksUnit(column, meaning.unit))
     return { to: meaning.to, unit: null, decision: "undecided", note: `In which unit is ${quoted(heading)}?` };
-  return { to: meaning.to, unit: meaning.unit, decision: "guessed", note: null };
+  const to = column?.quantity === "instant" && hasClocks() ? clockOf(meaning.to) : meaning.to;
+  return { to, unit: meaning.unit, decision: "guessed", note: null };
 };
 
 /** Two columns that mean the same are asked about, unless one of them alone was chosen or remembered. */
@@ -183,6 +209,15 @@ const missingOf = (meanings: readonly Meaning[], columns: readonly OurColumn[]):
   return missing;
 };
 
+/** Times of day without the column that says their dates. */
+const datelessOf = (headings: readonly string[], meanings: readonly Meaning[], columns: readonly OurColumn[]) =>
+  columns.flatMap(({ id, quantity, name }) => {
+    const index = meanings.findIndex(({ to }) => quantity === "instant" && to === clockOf(id));
+    return index < 0 || meanings.some(({ to }) => to === id)
+      ? []
+      : [`${quoted(headings[index] ?? "")} holds times of day: which column holds their dates (${name})?`];
+  });
+
 /** Of what is remembered, only what was kept for just these headings counts. */
 export const resolveMapping = (
   table: SourceTable,
@@ -198,7 +233,7 @@ export const resolveMapping = (
       (heading, index) =>
         decided(heading, chosen, "chosen", columns) ??
         decided(heading, kept, "remembered", columns) ??
-        guessed(heading, samples[index]?.length === 0, columns),
+        guessed(heading, samples[index]?.length === 0, () => areClocks(table, index), columns),
     ),
   );
   const indexesOf = (quantities: readonly OurColumn["quantity"][]): readonly number[] =>
@@ -227,6 +262,7 @@ export const resolveMapping = (
     },
     questions: [
       ...new Set(meanings.flatMap(({ decision, note }) => (decision === "undecided" && note !== null ? [note] : []))),
+      ...datelessOf(table.headings, meanings, columns),
       ...(missing.length > 0 ? [`No column says: ${missing.join(", ")}.`] : []),
       ...(dates.value === null
         ? ["Does the day or the month stand first in the dates? 3/4/2031 can be 3 April or March the 4th."]

@@ -3,8 +3,11 @@ import { withoutGuard } from "../../format/neutralise.ts";
 import type { ColumnUnit } from "../../ledger/column-mapping.ts";
 import type { DateForm } from "../../format/read-date.ts";
 import type { DecimalSign } from "../../format/read-number.ts";
+import { DAY_MS } from "../../ground/quantity.ts";
+import { clockOfCell, readClock } from "../../format/read-clock.ts";
 import { instantOfSerial, readDate } from "../../format/read-date.ts";
 import { readNumber } from "../../format/read-number.ts";
+import { clockOf } from "./our-columns.ts";
 import type { ResolvedMapping } from "./resolve-mapping.ts";
 import type { RowFault } from "./rows-preview.ts";
 import { FORMULA_WITHOUT_VALUE, isBlank, type SourceCell, type SourceLine } from "./source-table.ts";
@@ -19,6 +22,8 @@ export interface Layout {
   readonly width: number;
   readonly places: ReadonlyMap<string, { readonly index: number; readonly unit: ColumnUnit | null }>;
   readonly headings: readonly string[];
+  /** Instants whose time of day has a column of its own. */
+  readonly clocks: readonly { readonly date: string; readonly clock: string }[];
   readonly dates: DateForm;
   readonly decimals: DecimalSign;
   readonly isWorkbook: boolean;
@@ -72,18 +77,24 @@ const isUncomputed = (cell: SourceCell): boolean => typeof cell === "string" && 
 const shown = (cell: SourceCell): string =>
   `“${(cell instanceof Date ? cell.toISOString() : String(cell)).slice(0, 40)}”`;
 
-export const layoutOf = (mapping: ResolvedMapping, isWorkbook: boolean): Layout => ({
-  width: mapping.columns.length,
-  places: new Map(
+export const layoutOf = (mapping: ResolvedMapping, isWorkbook: boolean): Layout => {
+  const places = new Map(
     mapping.columns.flatMap(({ to, unit, decision }, index) =>
       to === null || decision === "undecided" ? [] : [[to, { index, unit }] as const],
     ),
-  ),
-  headings: mapping.columns.map(({ heading }) => heading),
-  dates: mapping.dates.value ?? "year first",
-  decimals: mapping.decimals.value ?? "point",
-  isWorkbook,
-});
+  );
+  return {
+    width: mapping.columns.length,
+    places,
+    headings: mapping.columns.map(({ heading }) => heading),
+    clocks: [...places.keys()].flatMap((date) =>
+      places.has(clockOf(date)) ? [{ date, clock: clockOf(date) }] : [],
+    ),
+    dates: mapping.dates.value ?? "year first",
+    decimals: mapping.decimals.value ?? "point",
+    isWorkbook,
+  };
+};
 
 /** Made once and turned from row to row where there are very many; rows that are looked at again have their own. */
 export const rowCells = (layout: Layout): RowCells => {
@@ -112,6 +123,60 @@ export const rowCells = (layout: Layout): RowCells => {
     }
     return cell instanceof Date ? cell.toISOString() : withoutGuard(String(cell));
   };
+  /** The date and, where it stands in the same cell, its time. */
+  const dateOf = (column: string): number | null => {
+    const cell = cellOf(column);
+    if (cell instanceof Date) return wholeSecond(cell.getTime());
+    if (typeof cell === "number" && layout.isWorkbook) {
+      const at = instantOfSerial(cell);
+      if (at !== null) return wholeSecond(at);
+    }
+    if (isUncomputed(cell)) {
+      textOf(column);
+      return null;
+    }
+    const at = isBlank(cell) ? null : readDate(textOf(column), layout.dates);
+    if (at === null)
+      fault(
+        column,
+        isBlank(cell)
+          ? "A date is needed here."
+          : `${shown(cell)} is not a date${layout.dates === "year first" ? "" : ` (${layout.dates})`}. Write 2031-02-20 or 2031-02-20T14:05Z (UTC).`,
+      );
+    return layout.dates === "serial" && at !== null ? wholeSecond(at) : at;
+  };
+  const clockIn = (column: string): number | null => {
+    const cell = cellOf(column);
+    if (isUncomputed(cell)) {
+      textOf(column);
+      return null;
+    }
+    const clock =
+      cell instanceof Date || (typeof cell === "number" && (layout.isWorkbook || layout.dates === "serial"))
+        ? clockOfCell(cell)
+        : readClock(isBlank(cell) ? "" : textOf(column));
+    if (clock === null)
+      fault(
+        column,
+        isBlank(cell)
+          ? "A time of day is needed here, as 14:05 (UTC); 00:00 for midnight."
+          : `${shown(cell)} is not a time of day. Write 14:05, or 14:05+02:00 where it is not UTC.`,
+      );
+    return clock;
+  };
+  const instantOf = (column: string): number | null => {
+    const at = dateOf(column);
+    const clockColumn = clockOf(column);
+    if (at === null || !layout.places.has(clockColumn)) return at;
+    const clock = clockIn(clockColumn);
+    if (clock === null) return null;
+    if (at % DAY_MS === 0) return wholeSecond(at + clock);
+    fault(
+      column,
+      `${shown(cellOf(column))} has a time of its own, and so has “${headingOf(clockColumn)}”. Leave one of the two out.`,
+    );
+    return null;
+  };
   return {
     faults,
     turnTo: (next) => {
@@ -120,6 +185,9 @@ export const rowCells = (layout: Layout): RowCells => {
       // A workbook leaves out empty cells at the end of a row; text that does so has lost a cell somewhere.
       if (!layout.isWorkbook && row.cells.length !== layout.width)
         fault(null, `This row has ${row.cells.length} cells; the heading has ${layout.width}.`);
+      for (const { date, clock } of layout.clocks)
+        if (isBlank(cellOf(date)) && !isBlank(cellOf(clock)))
+          fault(clock, `${shown(cellOf(clock))} has no date: “${headingOf(date)}” is empty.`);
     },
     fault,
     covers: (column) => layout.places.has(column),
@@ -140,27 +208,7 @@ export const rowCells = (layout: Layout): RowCells => {
       fault(column, `${shown(cell)} is not a number with a decimal ${layout.decimals}.`);
       return null;
     },
-    instant: (column) => {
-      const cell = cellOf(column);
-      if (cell instanceof Date) return wholeSecond(cell.getTime());
-      if (typeof cell === "number" && layout.isWorkbook) {
-        const at = instantOfSerial(cell);
-        if (at !== null) return wholeSecond(at);
-      }
-      if (isUncomputed(cell)) {
-        textOf(column);
-        return null;
-      }
-      const at = isBlank(cell) ? null : readDate(textOf(column), layout.dates);
-      if (at === null)
-        fault(
-          column,
-          isBlank(cell)
-            ? "A date is needed here."
-            : `${shown(cell)} is not a date${layout.dates === "year first" ? "" : ` (${layout.dates})`}. Write 2031-02-20 or 2031-02-20T14:05Z (UTC).`,
-        );
-      return layout.dates === "serial" && at !== null ? wholeSecond(at) : at;
-    },
+    instant: instantOf,
     one: (column, what, rows) => {
       const text = textOf(column).trim();
       const found = rows.find(text);

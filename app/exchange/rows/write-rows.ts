@@ -6,7 +6,7 @@ import { byId } from "../../entity/entity-index.ts";
 import type { Reading } from "../../ledger/journal.ts";
 import { formatInstant } from "../../format/time.ts";
 import type { RowKind } from "../../ledger/column-mapping.ts";
-import { exportedHeading, type OurColumn, ourColumns } from "./our-columns.ts";
+import { exportedColumns, exportedHeading, type OurColumn } from "./our-columns.ts";
 
 /** An instant is a Date, in UTC. */
 export type RowCell = string | number | Date | null;
@@ -106,7 +106,7 @@ const readingCells = (reading: Reading, entities: EntitySet): CellOf => {
  * by their ids where two are called alike; tanks by their ids always.
  */
 export const rowsTable = (kind: RowKind, entities: EntitySet, readings: readonly Reading[]): RowsTable => {
-  const columns = ourColumns(kind, entities).filter(({ id }) => id !== "share");
+  const columns = exportedColumns(kind, entities).filter(({ id }) => id !== "share");
   const handles = handlesIn(entities);
   const inOrder = <T>(rows: readonly T[], at: (row: T) => number): readonly T[] =>
     rows.toSorted((a, b) => at(a) - at(b));

@@ -36,7 +36,7 @@ const choiceOf = (text: string, targets: readonly ColumnTarget[], headings: read
   if (!headings.includes(heading))
     throw refused(`The file has no column “${heading}”. It has: ${headings.join(", ")}.`);
   if (ours === "") return { heading, to: null, unit: null };
-  const parts = /^(.*?)\s*(kg|t|days|hours)?$/i.exec(ours);
+  const parts = /^(.*?)(?:(?:^|\s+)(kg|t|lb|days|hours))?$/i.exec(ours);
   const unit = columnUnits.find((each) => each === parts?.[2]?.toLowerCase()) ?? null;
   const plain = (parts?.[1] ?? "").trim().toLowerCase();
   const target = targets.find(({ id, name, heading: own }) => [id, name.toLowerCase(), own].includes(plain));

@@ -21,7 +21,7 @@ export const importCommand: CliCommand = {
       .option("--sheet <name>", "workbook: which sheet (default: the one whose headings fit best)")
       .option(
         "--map <their=ours>",
-        'what a column is, "H2 [t]=hydrogen t"; "Remark=" leaves it out; as often as needed',
+        'what a column is, "H2 [t]=hydrogen t", "Clock=arrives time"; "Remark=" leaves it out; as often as needed',
         gathered,
       )
       .option("--dates <form>", "year first, day first, month first or serial (days as spreadsheets count)")

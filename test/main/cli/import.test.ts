@@ -84,6 +84,21 @@ it.each([
   expect(err).toMatch(words);
 });
 
+test("a date and a time in two columns are found, or said with --map; pounds, too", async () => {
+  const split = file("split.csv", "Name,Day,Clock,Propellant\nPackhorse 20,2032-03-04,14:05,4000\n");
+  const asked = await run("import", split, ledger, "--rows", "flights");
+  expect(asked).toMatchObject({ status: 2, err: expect.stringMatching(/“Clock” means nothing here/) as string });
+  const told = ["Day=arrives", "Clock=arrives time", "Propellant=hydrogen lb"].flatMap((each) => ["--map", each]);
+  const preview = await found(split, ledger, "--rows", "flights", "--preview", ...told);
+  // 4000 lb × 0.45359237 kg/lb
+  expect(preview.effects[0]?.fields).toEqual(
+    expect.arrayContaining([
+      expect.objectContaining({ field: "arrives", after: "2032-03-04 14:05 UTC" }),
+      expect.objectContaining({ field: "hydrogen loaded", after: "1.81\u202ft" }),
+    ]) as unknown,
+  );
+});
+
 test("a file of a gigabyte is refused by its size", async () => {
   const huge = file("huge.csv", "name,arrives\n");
   truncateSync(huge, 1_000_000_000);

@@ -127,6 +127,28 @@ describe("what a workbook shows", () => {
     expect(preview.remarks).toContain("1 row of the sheet is hidden in the workbook and read all the same.");
   });
 
+  it("may have its dates and times in two columns: cells that show a time, parts of a day, or words", async () => {
+    const book = bookOf(
+      {
+        Plan: [
+          ["Flight", "Vehicle", "Launch site", "Depot", "Arrival date", "Arrival time"],
+          ["Packhorse 20", "Packhorse hull 2", "Ground", "Tarn", new Date(Date.UTC(2032, 2, 7)), 0.25],
+          ["Packhorse 21", "Packhorse hull 3", "Ground", "Tarn", new Date(Date.UTC(2032, 3, 17)), 0.75],
+          ["Packhorse 22", "Packhorse hull 3", "Ground", "Tarn", new Date(Date.UTC(2032, 4, 17)), "18:05"],
+        ],
+      },
+      ({ Sheets }) => void ((Sheets["Plan"]!["F2"] as { z: string }).z = "h:mm"),
+    );
+    const { preview, changes } = await take(null, book);
+    expect(preview.questions).toEqual([]);
+    expect(preview.columns.at(-1)).toMatchObject({ to: "arrives.time", samples: ["06:00", "0.75", "18:05"] });
+    expect(arrivals(changes)).toEqual([
+      Date.UTC(2032, 2, 7, 6),
+      Date.UTC(2032, 3, 17, 18),
+      Date.UTC(2032, 4, 17, 18, 5),
+    ]);
+  });
+
   it("may be in pounds", async () => {
     const book = bookOf({
       Plan: [
