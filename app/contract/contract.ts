@@ -7,6 +7,7 @@ import { type ReportIssue, issueNote } from "../ledger/report-issue.ts";
 import type { ReportModel } from "../report/model.ts";
 import { type ReportFile, reportChoices, reportRequest, reportSubject } from "../ledger/report-request.ts";
 import { columnMapping, rowKinds } from "../ledger/column-mapping.ts";
+import { calendarForms } from "../exchange/calendar/calendar-forms.ts";
 import type { RowsPreview } from "../exchange/rows/rows-preview.ts";
 import { type RowsFile, rowsSource } from "../exchange/rows/rows-source.ts";
 import { type JournalEntry } from "../ledger/journal.ts";
@@ -56,6 +57,8 @@ const rowsQuestion = z.strictObject({
   source: rowsSource,
   sheet: z.string().max(200).nullable(),
   mapping: columnMapping,
+  /** What is said of a calendar's times; absent: nothing yet. */
+  calendar: calendarForms.optional(),
 });
 
 export const contract = {

@@ -6,8 +6,7 @@ const MINUTE_MS = 60_000;
 /** A spreadsheet's time of day, shown as a date: the days up to 1900-01-01, from which its calendars count. */
 const LAST_DATELESS = Date.UTC(1900, 0, 2);
 
-const CLOCK =
-  /^T?(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,9}))?)?\s*(am|pm)?\s*(Z|UTC|GMT|[+-]\d{2}:?\d{2})?$/i;
+const CLOCK = /^T?(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,9}))?)?\s*(am|pm)?\s*(Z|UTC|GMT|[+-]\d{2}:?\d{2})?$/i;
 
 const zoneMs = (zone: string): number => {
   const found = /^([+-])(\d{2}):?(\d{2})$/.exec(zone);

@@ -1,6 +1,7 @@
 /** A file that somebody chose, read as rows of one kind: what it is is seen from its bytes. Runs in a worker thread. */
 import { PlanningError } from "../../app/ground/failure.ts";
 import { isCalendar } from "../../app/exchange/calendar/calendar-event.ts";
+import type { CalendarForms } from "../../app/exchange/calendar/calendar-forms.ts";
 import { readCalendar } from "../../app/exchange/calendar/read-calendar.ts";
 import type { ColumnMapping, RememberedMapping, RowKind } from "../../app/ledger/column-mapping.ts";
 import { ourColumns } from "../../app/exchange/rows/our-columns.ts";
@@ -22,6 +23,8 @@ export interface SourceQuestion {
   /** null: the sheet that fits best. */
   readonly sheet: string | null;
   readonly mapping: ColumnMapping;
+  /** What was said of a calendar's times. */
+  readonly calendar: CalendarForms;
   readonly remembered: readonly RememberedMapping[];
   readonly target: Omit<RowsTarget, "kind">;
 }
@@ -121,6 +124,7 @@ const takeText = (question: SourceQuestion, { text, encoding, remark }: DecodedT
   if (isCalendar(text)) {
     const taken = readCalendar(
       text,
+      question.calendar,
       { ...question.target, kind: question.kind ?? "flights" },
       `${encoding} text`,
       onShare,

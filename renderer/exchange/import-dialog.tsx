@@ -12,6 +12,7 @@ import { ChoiceField } from "../widgets/choice-field.tsx";
 import { Dialog } from "../widgets/dialog.tsx";
 import { Notice } from "../widgets/notice.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
+import { CalendarChoices } from "./calendar-choices.tsx";
 import { ColumnTable } from "./column-table.tsx";
 import { FormChoices } from "./form-choices.tsx";
 import { PasteField } from "./paste-field.tsx";
@@ -68,6 +69,7 @@ const Found = ({ preview, rows }: { readonly preview: RowsPreview; readonly rows
         </Notice>
       ))}
       {isAsking && <Questions preview={preview} rows={rows} />}
+      {preview.calendar !== null && <CalendarChoices calendar={preview.calendar} onChoose={rows.chooseCalendar} />}
       {preview.columns.length > 0 && (
         <>
           <FormChoices preview={preview} onChoose={rows.chooseForm} />

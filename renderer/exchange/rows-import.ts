@@ -1,6 +1,7 @@
 /** A file of rows on its way in: chosen, looked at, its columns decided one by one, taken. */
 import { useRef, useState } from "react";
 import type { Input, Output } from "../../app/contract/contract.ts";
+import { type CalendarForms, noForms } from "../../app/exchange/calendar/calendar-forms.ts";
 import type { Reply } from "../../app/ground/failure.ts";
 import { type ColumnChoice, type ColumnMapping, noMapping, type RowKind } from "../../app/ledger/column-mapping.ts";
 import type { RowsPreview } from "../../app/exchange/rows/rows-preview.ts";
@@ -80,6 +81,10 @@ export const useRowsImport = (planCaseId: string) => {
       // Parted elsewhere there are other columns.
       const columns = form.separator === undefined ? mapping.columns : [];
       decide({ mapping: { ...mapping, ...form, columns } });
+    },
+    chooseCalendar: (forms: Partial<CalendarForms>) => {
+      const calendar = { ...noForms, ...question?.calendar, ...forms };
+      if (question !== null) void look({ ...question, calendar });
     },
     /** Whether all that was asked for was taken. */
     take: async (goodRowsOnly: boolean, bookReadings: boolean): Promise<RowsPreview | null> => {

@@ -1,9 +1,9 @@
 /** An iCalendar (RFC 5545) as events with instants in UTC: zones of the file, zones by name, times without a zone, whole days. */
-import { CalendarDateTime, toZoned } from "@internationalized/date";
 import ICAL from "ical.js";
 import { findIana } from "windows-iana";
 import { PlanningError } from "../../ground/failure.ts";
 import { DAY_MS } from "../../ground/quantity.ts";
+import { beginOfDays, type CalendarForms, endOfDays, inZone } from "./calendar-forms.ts";
 import { readDate } from "../../format/read-date.ts";
 
 export interface CalendarEvent {
@@ -17,7 +17,7 @@ export interface CalendarEvent {
   /** null: the event says no end. */
   readonly endAt: number | null;
   readonly isWholeDays: boolean;
-  /** Its times bear no zone and were read as UTC. */
+  /** Its times bear no zone and were read in the zone that was said; as UTC where none was. */
   readonly isFloating: boolean;
   readonly isCancelled: boolean;
   /** null: the event says nothing of it. */
@@ -34,7 +34,7 @@ interface When {
 const WHEN: Readonly<Record<string, string>> = { dtstart: "start", dtend: "end" };
 
 /** Throws a sentence as an Error where the value names no instant. */
-const whenOf = (event: ICAL.Component, name: "dtstart" | "dtend"): When | null => {
+const whenOf = (event: ICAL.Component, name: "dtstart" | "dtend", forms: CalendarForms): When | null => {
   const property = event.getFirstProperty(name);
   if (property === null) return null;
   const value: unknown = property.getFirstValue();
@@ -43,16 +43,19 @@ const whenOf = (event: ICAL.Component, name: "dtstart" | "dtend"): When | null =
   const wallAt = readDate(written.replace(/Z$/, ""), "year first");
   if (!(value instanceof ICAL.Time) || wallAt === null)
     throw new Error(`Its ${WHEN[name]} “${written.slice(0, 40)}” is not a date.`);
-  if (value.isDate) return { at: wallAt, isDate: true, isFloating: false };
+  if (value.isDate) {
+    const at = name === "dtstart" ? beginOfDays(wallAt, forms) : endOfDays(wallAt, forms);
+    return { at, isDate: true, isFloating: false };
+  }
   if (value.zone !== ICAL.Timezone.localTimezone)
     return { at: value.toUnixTime() * 1000, isDate: false, isFloating: false };
   const zone = property.getFirstParameter("tzid");
-  if (zone === undefined || zone === null || zone === "") return { at: wallAt, isDate: false, isFloating: true };
+  if (zone === undefined || zone === null || zone === "")
+    return { at: inZone(wallAt, forms.zone ?? "UTC"), isDate: false, isFloating: true };
   try {
-    const wall = new CalendarDateTime(value.year, value.month, value.day, value.hour, value.minute, value.second);
     // Mail programs of one large system name zones in its own words: "W. Europe Standard Time".
     const named = findIana(zone)[0] ?? zone;
-    return { at: toZoned(wall, named).toDate().getTime(), isDate: false, isFloating: false };
+    return { at: inZone(wallAt, named), isDate: false, isFloating: false };
   } catch {
     throw new Error(
       `The time zone “${zone.slice(0, 40)}” is not described in the file, and is no zone that is known by name.`,
@@ -60,13 +63,17 @@ const whenOf = (event: ICAL.Component, name: "dtstart" | "dtend"): When | null =
   }
 };
 
-const endOf = (event: ICAL.Component, start: When | null): number | null => {
-  const end = whenOf(event, "dtend");
+const endOf = (event: ICAL.Component, start: When | null, forms: CalendarForms): number | null => {
+  const end = whenOf(event, "dtend", forms);
   if (end !== null) return end.at;
   const duration: unknown = event.getFirstPropertyValue("duration");
   if (start === null) return null;
-  if (duration instanceof ICAL.Duration) return start.at + duration.toSeconds() * 1000;
-  return start.isDate ? start.at + DAY_MS : null;
+  const spanMs = duration instanceof ICAL.Duration ? duration.toSeconds() * 1000 : start.isDate ? DAY_MS : null;
+  if (spanMs === null) return null;
+  if (!start.isDate) return start.at + spanMs;
+  const at = endOfDays(start.at - beginOfDays(0, forms) + spanMs, forms);
+  // One day that begins and ends at one instant says no end.
+  return at > start.at ? at : null;
 };
 
 const textOf = (event: ICAL.Component, name: string): string => {
@@ -74,13 +81,13 @@ const textOf = (event: ICAL.Component, name: string): string => {
   return typeof value === "string" ? value : "";
 };
 
-const eventOf = (event: ICAL.Component, line: number, isWithdrawn: boolean): CalendarEvent => {
+const eventOf = (event: ICAL.Component, line: number, isWithdrawn: boolean, forms: CalendarForms): CalendarEvent => {
   const faults: string[] = [];
   let start: When | null = null;
   let endAt: number | null = null;
   try {
-    start = whenOf(event, "dtstart");
-    endAt = endOf(event, start);
+    start = whenOf(event, "dtstart", forms);
+    endAt = endOf(event, start, forms);
     if (start === null) faults.push("It has no start.");
   } catch (error) {
     faults.push(error instanceof Error ? error.message : String(error));
@@ -116,7 +123,7 @@ export const MOST_EVENTS = 20_000;
 export const isCalendar = (text: string): boolean => /^\uFEFF?\s*BEGIN:VCALENDAR/i.test(text.slice(0, 200));
 
 /** Throws "invalid input" for a text that is no calendar, is cut off, has no events or far too many. */
-export const readEvents = (text: string): readonly CalendarEvent[] => {
+export const readEvents = (text: string, forms: CalendarForms): readonly CalendarEvent[] => {
   const refused = (message: string) => new PlanningError("invalid input", message, "content");
   const lines = eventLines(text);
   if (lines.length > MOST_EVENTS)
@@ -138,5 +145,5 @@ export const readEvents = (text: string): readonly CalendarEvent[] => {
     return calendar.getAllSubcomponents("vevent").map((event) => ({ event, isWithdrawn }));
   });
   if (events.length === 0) throw refused("The calendar has no events.");
-  return events.map(({ event, isWithdrawn }, index) => eventOf(event, lines[index] ?? 1, isWithdrawn));
+  return events.map(({ event, isWithdrawn }, index) => eventOf(event, lines[index] ?? 1, isWithdrawn, forms));
 };

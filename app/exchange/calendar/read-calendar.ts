@@ -5,6 +5,7 @@ import { type PlanContext, planContext } from "../rows/plan-context.ts";
 import { gather, type OnShare, type RowsTaking, type RowsTarget } from "../rows/read-rows.ts";
 import type { RowFault } from "../rows/rows-preview.ts";
 import { type CalendarEvent, readEvents } from "./calendar-event.ts";
+import { type CalendarForms, checkZone, MIDNIGHTS } from "./calendar-forms.ts";
 import { type EventRow, foreignFlight, knownFlight, knownSortie, rowsByUid } from "./event-rows.ts";
 import { eventUid, ownKind } from "../../report/format/event-uid.ts";
 import { PlanningError } from "../../ground/failure.ts";
@@ -15,13 +16,20 @@ interface Sorted {
   readonly drafts: readonly DraftRow<EventRow>[];
   readonly faults: readonly RowFault[];
   readonly remarks: readonly string[];
+  readonly floating: number;
+  readonly wholeDays: number;
   readonly rows: number;
 }
 
 type Make = (event: CalendarEvent, say: (reason: string) => void) => EventRow | "pass over" | null;
 
+const wholeDaysWords = (wholeDays: string): string =>
+  wholeDays === MIDNIGHTS
+    ? "from midnight to midnight, UTC"
+    : `from ${wholeDays} of the first day to ${wholeDays} of the last, UTC`;
+
 /** Each event as a draft; those that are of another kind, or cancelled and unknown, are counted and passed over. */
-const sortEvents = (events: readonly CalendarEvent[], make: Make): Sorted => {
+const sortEvents = (events: readonly CalendarEvent[], forms: CalendarForms, make: Make): Sorted => {
   const faults: RowFault[] = [];
   const drafts: DraftRow<EventRow>[] = [];
   const seen = new Map<string, number>();
@@ -48,16 +56,30 @@ const sortEvents = (events: readonly CalendarEvent[], make: Make): Sorted => {
     drafts.push({ line: event.line, faults: own, fault, made: made ?? { value: null, before: null } });
   }
   const remarks = [
-    ...(floating > 0
-      ? [`${plural(floating, "event states", "events state")} times without a time zone; they are read as UTC.`]
+    ...(floating > 0 && forms.zone !== null
+      ? [
+          `${plural(floating, "event states", "events state")} times without a time zone; they are read in ${forms.zone}.`,
+        ]
       : []),
-    ...(wholeDays > 0
-      ? [`${plural(wholeDays, "event takes", "events take")} whole days; they are read from midnight to midnight, UTC.`]
+    ...(wholeDays > 0 && forms.wholeDays !== null
+      ? [`${plural(wholeDays, "event takes", "events take")} whole days; read ${wholeDaysWords(forms.wholeDays)}.`]
       : []),
     ...(passedOver > 0 ? [`${plural(passedOver, "event is", "events are")} of another kind, and passed over.`] : []),
   ];
-  return { drafts, faults, remarks, rows: drafts.length };
+  return { drafts, faults, remarks, floating, wholeDays, rows: drafts.length };
 };
+
+/** What only a person can say of these events, and has not. */
+const questionsOf = ({ floating, wholeDays }: Sorted, forms: CalendarForms): readonly string[] => [
+  ...(floating > 0 && forms.zone === null
+    ? [`${plural(floating, "event states", "events state")} times without a time zone: in which zone are they?`]
+    : []),
+  ...(wholeDays > 0 && forms.wholeDays === null
+    ? [
+        `${plural(wholeDays, "event takes", "events take")} whole days: at which time of day (UTC) ${wholeDays === 1 ? "does it" : "do they"} begin and end?`,
+      ]
+    : []),
+];
 
 const flightMaker = (context: PlanContext, events: readonly CalendarEvent[]): Make => {
   const caseIds = context.entities.planCase.map(({ id }) => id);
@@ -99,14 +121,26 @@ const sortieMaker = (context: PlanContext): Make => {
 };
 
 /** Throws "invalid input" for a text that is no calendar, and for gauge readings, which no calendar holds. */
-export const readCalendar = (text: string, target: RowsTarget, readAs: string, onShare: OnShare): RowsTaking => {
+export const readCalendar = (
+  text: string,
+  forms: CalendarForms,
+  target: RowsTarget,
+  readAs: string,
+  onShare: OnShare,
+): RowsTaking => {
   if (target.kind === "readings")
     throw new PlanningError("invalid input", "A calendar holds flights and sorties, not gauge readings.", "kind");
-  const events = readEvents(text);
+  checkZone(forms.zone);
+  const events = readEvents(text, forms);
   const context = planContext(target.entities, target.planCaseId);
-  const sorted = sortEvents(events, target.kind === "flights" ? flightMaker(context, events) : sortieMaker(context));
+  const make = target.kind === "flights" ? flightMaker(context, events) : sortieMaker(context);
+  const sorted = sortEvents(events, forms, make);
   const entityKind = target.kind === "flights" ? "flight" : "sortie";
-  const good = checkPlanRows(entityKind, target.entities, sorted.drafts, (done) => onShare(done / sorted.rows));
+  const questions = questionsOf(sorted, forms);
+  const isAsking = questions.length > 0;
+  const good = isAsking
+    ? []
+    : checkPlanRows(entityKind, target.entities, sorted.drafts, (done) => onShare(done / sorted.rows));
   return {
     preview: {
       kind: target.kind,
@@ -120,10 +154,12 @@ export const readCalendar = (text: string, target: RowsTarget, readAs: string, o
       decimals: { value: null, decision: "guessed", isAsked: false },
       separator: null,
       mapping: noMapping,
-      questions: [],
+      calendar: { ...forms, floating: sorted.floating, dated: sorted.wholeDays },
+      questions,
       remarks: sorted.remarks,
       // The drafts tell of their faults into this list, those of the check as well.
-      ...gather(sorted.rows, good, sorted.faults),
+      ...gather(sorted.rows, good, isAsking ? [] : sorted.faults),
+      ...(isAsking ? { faultyRows: 0 } : {}),
     },
     changes: good.flatMap(({ change }) => (change === null ? [] : [change])),
     readings: [],

@@ -121,6 +121,7 @@ export const readRows = (
       dates: mapping.dates,
       decimals: mapping.decimals,
       separator: table.separator,
+      calendar: null,
       mapping: mapping.mapping,
       questions: mapping.questions,
       remarks: [],

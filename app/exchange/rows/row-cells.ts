@@ -87,9 +87,7 @@ export const layoutOf = (mapping: ResolvedMapping, isWorkbook: boolean): Layout 
     width: mapping.columns.length,
     places,
     headings: mapping.columns.map(({ heading }) => heading),
-    clocks: [...places.keys()].flatMap((date) =>
-      places.has(clockOf(date)) ? [{ date, clock: clockOf(date) }] : [],
-    ),
+    clocks: [...places.keys()].flatMap((date) => (places.has(clockOf(date)) ? [{ date, clock: clockOf(date) }] : [])),
     dates: mapping.dates.value ?? "year first",
     decimals: mapping.decimals.value ?? "point",
     isWorkbook,

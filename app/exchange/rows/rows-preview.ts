@@ -1,4 +1,5 @@
 /** What reading a table or a calendar found: how its columns are understood, what each row would do, what is wrong. */
+import type { CalendarForms } from "../calendar/calendar-forms.ts";
 import type { ColumnMapping, ColumnUnit, RowKind, Separator } from "../../ledger/column-mapping.ts";
 import type { DateForm } from "../../format/read-date.ts";
 import type { DecimalSign } from "../../format/read-number.ts";
@@ -57,6 +58,13 @@ export interface RowEffect {
   readonly fields: readonly FieldChange[];
 }
 
+export interface CalendarPreview extends CalendarForms {
+  /** Events whose times bear no zone. */
+  readonly floating: number;
+  /** Events of whole days. */
+  readonly dated: number;
+}
+
 export interface RowsPreview {
   readonly kind: RowKind;
   readonly format: "text" | "workbook" | "calendar";
@@ -69,6 +77,8 @@ export interface RowsPreview {
   readonly dates: Decided<DateForm>;
   readonly decimals: Decided<DecimalSign>;
   readonly separator: Separator | null;
+  /** A calendar: what was said of its times, and how many events hang on it; null: a table. */
+  readonly calendar: CalendarPreview | null;
   /** All that was decided, guessed and remembered: what is kept for the next file with these headings. */
   readonly mapping: ColumnMapping;
   /** What must be decided before any row can be taken, a sentence each. */

@@ -50,13 +50,16 @@ const choiceOf = (text: string, targets: readonly ColumnTarget[], headings: read
 const refuseQuestions = (preview: RowsPreview): void => {
   if (preview.questions.length === 0) return;
   const lines = columnLines(preview).map((line) => `  ${line}`);
+  const { calendar } = preview;
   throw new PlanningError(
     "invalid input",
     [
-      `${preview.kind}: ${preview.readAs}. Not every column is clear, so nothing was read:`,
+      `${preview.kind}: ${preview.readAs}. Not every ${calendar === null ? "column" : "time"} is clear, so nothing was read:`,
       ...preview.questions.map((question) => `- ${question}`),
       ...lines,
-      'Say it with --map "their heading=our column unit" ("their heading=" leaves it out), --dates, --decimals.',
+      calendar === null
+        ? 'Say it with --map "their heading=our column unit" ("their heading=" leaves it out), --dates, --decimals.'
+        : "Say it with --zone (UTC, Europe/Paris) and --whole-days (midnights, or a time of day as 06:00).",
     ].join("\n"),
   );
 };
@@ -73,7 +76,8 @@ export const importRows = async (desk: Desk, file: string, ledgerPath: string, o
   const ledger = await desk.ask("ledger.open", { path: ledgerPath });
   const planCaseId = chooseCase(ledger, optionText(options, "case")).id;
   const sheet = optionText(options, "sheet") ?? null;
-  const asked: Input<"rows.preview"> = { kind, planCaseId, source, sheet, mapping: forms };
+  const calendar = { zone: optionText(options, "zone") ?? null, wholeDays: optionText(options, "wholeDays") ?? null };
+  const asked: Input<"rows.preview"> = { kind, planCaseId, source, sheet, mapping: forms, calendar };
   const first = await desk.ask("rows.preview", asked);
   const told = (options["map"] ?? []) as readonly string[];
   const headings = first.columns.map(({ heading }) => heading);

@@ -27,6 +27,11 @@ export const importCommand: CliCommand = {
       .option("--dates <form>", "year first, day first, month first or serial (days as spreadsheets count)")
       .option("--decimals <sign>", "point or comma")
       .option("--separator <sign>", "comma, semicolon, tab or bar")
+      .option("--zone <name>", "calendar: time zone of times that bear none (UTC, Europe/Paris)")
+      .option(
+        "--whole-days <time>",
+        'calendar: when events of whole days begin and end (UTC): "midnights", or a time of day as 06:00',
+      )
       .option("--book", "gauge readings: take each into the books; without it they stand beside them and move nothing")
       .option("--preview", "say what would come in, and change nothing")
       .option("--good-rows-only", "take the good rows although others are bad");

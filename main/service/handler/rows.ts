@@ -1,6 +1,7 @@
 /** Rows of a plan in and out: read in a thread against the ledger as it is, written in one step. */
 import type { Input } from "../../../app/contract/contract.ts";
 import { PlanningError } from "../../../app/ground/failure.ts";
+import { noForms } from "../../../app/exchange/calendar/calendar-forms.ts";
 import type { RowsTaking } from "../../../app/exchange/rows/read-rows.ts";
 import type { RowsPreview } from "../../../app/exchange/rows/rows-preview.ts";
 import { rowsTable, rowsToCsv } from "../../../app/exchange/rows/write-rows.ts";
@@ -10,13 +11,13 @@ import { planStep, recorderOf } from "../step.ts";
 import { ask } from "../work/ask.ts";
 
 const read = async (
-  { kind, planCaseId, source, sheet, mapping }: Input<"rows.preview">,
+  { kind, planCaseId, source, sheet, mapping, calendar = noForms }: Input<"rows.preview">,
   context: Context,
 ): Promise<RowsTaking> => {
   const store = context.session.store();
   const known = kind === "readings" || kind === null ? store.readings() : [];
   const target = { entities: store.entitiesOfCase(planCaseId), planCaseId, known, openings: store.openings() };
-  const question = { source, kind, sheet, mapping, remembered: store.columnMappings(), target };
+  const question = { source, kind, sheet, mapping, calendar, remembered: store.columnMappings(), target };
   return await ask(context, "rows.read", null, question);
 };
 

@@ -136,15 +136,44 @@ describe("an event of another program", () => {
     expect(changes[0]).toMatchObject({ value: { departAt: at, arriveAt: at + 6 * 86_400_000 + 1_800_000 } });
   });
 
-  it("without a zone, or of whole days, is read as UTC, which is said", async () => {
-    const floating = await foreign(NAMED, "DTSTART:20320701T120000", "DTEND:20320708T120000");
-    expect(floating.changes[0]).toMatchObject({ value: { departAt: Date.UTC(2032, 6, 1, 12) } });
-    expect(floating.preview.remarks[0]).toMatch(/without a time zone; they are read as UTC/);
-    const whole = await foreign(NAMED, "DTSTART;VALUE=DATE:20320701", "DTEND;VALUE=DATE:20320708");
-    expect(whole.changes[0]).toMatchObject({
+  it("without a zone is asked about, and read in the zone that is said", async () => {
+    const floating = (zone: string | null) =>
+      take("flights", calendar(...event(NAMED, "DTSTART:20320701T120000", "DTEND:20320708T120000")), {
+        calendar: { zone },
+      });
+    const asked = await floating(null);
+    expect(asked.preview.questions).toEqual(["1 event states times without a time zone: in which zone are they?"]);
+    expect(asked.changes).toEqual([]);
+    // 1 July: Paris is two hours east of Greenwich, New York four west.
+    expect((await floating("UTC")).changes[0]).toMatchObject({ value: { departAt: Date.UTC(2032, 6, 1, 12) } });
+    expect((await floating("Europe/Paris")).changes[0]).toMatchObject({
+      value: { departAt: Date.UTC(2032, 6, 1, 10) },
+    });
+    const far = await floating("America/New_York");
+    expect(far.changes[0]).toMatchObject({ value: { departAt: Date.UTC(2032, 6, 1, 16) } });
+    expect(far.preview.remarks[0]).toMatch(
+      /1 event states times without a time zone; they are read in America\/New_York/,
+    );
+    expect(await refusal(floating("Moon/Tranquillity"))).toMatch(/“Moon\/Tranquillity” is not a time zone/);
+  });
+
+  it("of whole days is asked about, and begins and ends at the time of day that is said", async () => {
+    // RFC 5545, 3.6.1: the date of the end is the day after the last one.
+    const whole = (wholeDays: string | null) =>
+      take("flights", calendar(...event(NAMED, "DTSTART;VALUE=DATE:20320701", "DTEND;VALUE=DATE:20320708")), {
+        calendar: { wholeDays },
+      });
+    const asked = await whole(null);
+    expect(asked.preview.questions.join()).toMatch(/takes whole days: at which time of day \(UTC\) does it begin/);
+    expect(asked.changes).toEqual([]);
+    expect((await whole("midnights")).changes[0]).toMatchObject({
       value: { departAt: Date.UTC(2032, 6, 1), arriveAt: Date.UTC(2032, 6, 8) },
     });
-    expect(whole.preview.remarks[0]).toMatch(/whole days/);
+    const atSix = await whole("06:00");
+    expect(atSix.changes[0]).toMatchObject({
+      value: { departAt: Date.UTC(2032, 6, 1, 6), arriveAt: Date.UTC(2032, 6, 7, 6) },
+    });
+    expect(atSix.preview.remarks[0]).toMatch(/whole days; read from 06:00 of the first day/);
   });
 
   it("without an end takes the usual trip of its tanker", async () => {

@@ -99,6 +99,36 @@ test("a date and a time in two columns are found, or said with --map; pounds, to
   );
 });
 
+test("a calendar's floating times and whole days are asked about, unless an option says", async () => {
+  const events = file(
+    "desk.ics",
+    [
+      "BEGIN:VCALENDAR",
+      "VERSION:2.0",
+      "PRODID:-//Other desk//EN",
+      ...["DTSTART:20320701T120000", "DTSTART;VALUE=DATE:20320801"].flatMap((start, index) => [
+        "BEGIN:VEVENT",
+        `UID:launch-${index}@other`,
+        `SUMMARY:Packhorse hull 2 to Tarn ${index}`,
+        start,
+        "END:VEVENT",
+      ]),
+      "END:VCALENDAR",
+      "",
+    ].join("\r\n"),
+  );
+  const asked = await run("import", events, ledger);
+  expect(asked.status).toBe(2);
+  expect(asked.err).toMatch(/in which zone are they\?\n.*at which time of day[^]*--zone .* --whole-days/);
+  expect((await run("import", events, ledger, "--zone", "Nowhere", "--whole-days", "06:00")).status).toBe(2);
+  expect((await run("import", events, ledger, "--zone", "UTC", "--whole-days", "noon")).status).toBe(2);
+  const told = await found(events, ledger, "--zone", "Europe/Paris", "--whole-days", "06:00", "--preview");
+  expect(told.effects.map(({ fields }) => fields.find(({ field }) => field === "departs")?.after)).toEqual([
+    "2032-07-01 10:00 UTC",
+    "2032-08-01 06:00 UTC",
+  ]);
+});
+
 test("a file of a gigabyte is refused by its size", async () => {
   const huge = file("huge.csv", "name,arrives\n");
   truncateSync(huge, 1_000_000_000);

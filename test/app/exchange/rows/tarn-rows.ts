@@ -6,6 +6,7 @@ import {
   type RememberedMapping,
   type RowKind,
 } from "../../../../app/ledger/column-mapping.ts";
+import { type CalendarForms, noForms } from "../../../../app/exchange/calendar/calendar-forms.ts";
 import type { RowsTaking } from "../../../../app/exchange/rows/read-rows.ts";
 import type { EntitySet } from "../../../../app/entity/entities.ts";
 import type { Reading } from "../../../../app/ledger/journal.ts";
@@ -27,6 +28,7 @@ export const tarnEntities: EntitySet = {
 
 interface Taken {
   readonly mapping?: Partial<ColumnMapping>;
+  readonly calendar?: Partial<CalendarForms>;
   readonly remembered?: readonly RememberedMapping[];
   readonly sheet?: string;
   readonly entities?: EntitySet;
@@ -44,6 +46,7 @@ export const take = async (
       source: { fileName: more.fileName ?? "rows.csv", base64: Buffer.from(content as string).toString("base64") },
       kind,
       sheet: more.sheet ?? null,
+      calendar: { ...noForms, ...more.calendar },
       mapping: { ...noMapping, ...more.mapping },
       remembered: more.remembered ?? [],
       target: { entities: more.entities ?? tarnEntities, planCaseId, known: more.known ?? tarnReadings, openings: [] },
