@@ -94,10 +94,16 @@ const rawVerdict = () => {
   }
 };
 
+/** Of the whole run, told at its end. */
+let [kills, acknowledgedInAll] = [0, 0];
+
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "coldstock-kill-"));
 });
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true });
+  console.log(`${kills} kills, ${acknowledgedInAll} acknowledged edits looked for and found (seed ${seed})`);
+});
 
 describe.each(upTo(LEDGERS))(`ledger %i, killed ${KILLS_EACH} times within ${EDITS} edits (seed ${seed})`, (ledger) => {
   beforeAll(async () => {
@@ -139,5 +145,7 @@ describe.each(upTo(LEDGERS))(`ledger %i, killed ${KILLS_EACH} times within ${EDI
     const tank = sums.sums.find((sum) => sum.account.kind === "tank" && sum.account.ownerId === "tarn-lox");
     expect(tank?.grams).toBe(tankGramsAfter(held));
     nextNumber = last + 1;
+    kills += 1;
+    acknowledgedInAll += acknowledged.length;
   });
 });
