@@ -6,6 +6,7 @@ import type { Input, OperationName } from "../../app/contract/contract.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 import { valueOf } from "../page/door.ts";
 import { composeService } from "../service/compose.ts";
+import { editsLedger } from "../service/edits.ts";
 import type { Service } from "../service/service.ts";
 import type { CliCommand, Desk, Outcome } from "./cli-command.ts";
 import { cliCommands } from "./commands.ts";
@@ -36,8 +37,16 @@ const blameFile = async (service: Service): Promise<void> => {
   );
 };
 
+/** An edit without a copy of the day behind it is done all the same, and told of. */
+const warnOfCopy = async (service: Service, tell: (line: string) => void): Promise<void> => {
+  const kept = await service.call("copies.list", {});
+  const why = kept.ok ? kept.value.fault : kept.failure.message;
+  if (why !== null) tell(`The ledger was changed without a copy of the day. ${why}`);
+};
+
 const deskOf = (service: Service, terminal: Terminal): Desk => {
   const progress = progressLine(terminal.err, terminal.isScreen);
+  const tell = (line: string): void => terminal.err(`${line}\n`);
   service.listen(({ event, payload }) => {
     if (event === "progress") progress.show(payload.share, payload.words);
   });
@@ -46,12 +55,13 @@ const deskOf = (service: Service, terminal: Terminal): Desk => {
       try {
         const reply = await service.call(name, input, JOB);
         if (!reply.ok && reply.failure.code === "defect") await blameFile(service);
+        if (reply.ok && editsLedger(name)) await warnOfCopy(service, tell);
         return valueOf(reply);
       } finally {
         progress.end();
       }
     },
-    tell: (line) => terminal.err(`${line}\n`),
+    tell,
   };
 };
 

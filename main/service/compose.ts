@@ -8,12 +8,12 @@ import { makeService, type Service } from "./service.ts";
 import { threadPool } from "./work/thread-pool.ts";
 import { workerFile } from "./work/worker-file.ts";
 
-/** `isLasting`: a thread for long computations stands ready; false for a command that does one thing and ends, which keeps no copy of the day either. */
+/** `isLasting`: a thread for long computations stands ready; false for a command that does one thing and ends, which makes the day's copy before it edits. */
 export const composeService = (isLasting: boolean, log: (line: string) => void): Service =>
   makeService({
     environment: systemEnvironment(log),
     files: databaseFiles,
     copies: keepCopies(dataFolder, revisionIn),
-    keepsDaily: isLasting,
+    keepsDaily: isLasting ? "beside" : "before edits",
     runner: threadPool(workerFile, isLasting),
   });

@@ -6,6 +6,7 @@ import type { Reply } from "../../app/ground/failure.ts";
 import type { CopyKeeper } from "../copies/keep-copies.ts";
 import type { Context } from "./context.ts";
 import { dispatch, isOperation } from "./dispatch.ts";
+import { editsLedger } from "./edits.ts";
 import type { Environment } from "./environment.ts";
 import type { LedgerFiles } from "./ledger-files.ts";
 import { makeSession, type Stamp } from "./session.ts";
@@ -52,8 +53,11 @@ interface ServiceParts {
   readonly files: LedgerFiles;
   readonly copies: CopyKeeper;
   readonly runner: WorkRunner;
-  /** Whether a copy of the ledger is made on each day on which it changes; absent: no. */
-  readonly keepsDaily?: boolean;
+  /**
+   * When a copy of the ledger is made on each day on which it changes: beside the work once it is open, or before the
+   * first edit, which waits for it (who does one thing and ends has no later); absent: never.
+   */
+  readonly keepsDaily?: "beside" | "before edits";
 }
 
 export const makeService = (parts: ServiceParts): Service => {
@@ -81,13 +85,22 @@ export const makeService = (parts: ServiceParts): Service => {
   };
   /** After what may have opened or changed a ledger; in the background, between other calls. */
   const keepDaily = (after: unknown): void => {
-    if (parts.keepsDaily !== true || !isOperation(after) || contract[after].kind !== "command") return;
+    if (parts.keepsDaily !== "beside" || !isOperation(after) || contract[after].kind !== "command") return;
     // A file that was spoiled under the program ends no call that was answered, and not the service.
     const fail = (error: unknown): void => void parts.environment.logDefect("keeping a daily copy", error);
     try {
       if (session.stamp() !== null) void parts.copies.daily(session.store(), parts.environment.now()).catch(fail);
     } catch (error) {
       fail(error);
+    }
+  };
+  /** The state before an edit. That no copy can be made stops no edit: `copies.list` says why. */
+  const keepBefore = async (name: unknown): Promise<void> => {
+    if (parts.keepsDaily !== "before edits" || !isOperation(name) || !editsLedger(name)) return;
+    try {
+      if (session.stamp() !== null) await parts.copies.daily(session.store(), parts.environment.now());
+    } catch (error) {
+      parts.environment.logDefect("keeping a daily copy", error);
     }
   };
   const contextOf = (jobId: string | null, stop: AbortController): Context => ({
@@ -122,6 +135,7 @@ export const makeService = (parts: ServiceParts): Service => {
       running.set(jobId, stop);
     }
     try {
+      await keepBefore(name);
       return await dispatch(name, rawInput, contextOf(jobId, stop));
     } finally {
       if (jobId !== null) running.delete(jobId);

@@ -16,7 +16,8 @@ const columns: readonly TextColumn[] = [
 
 export const copiesCommand: CliCommand = {
   name: "copies",
-  summary: "List the copies that are kept of a ledger: one a day by the window, and states that were named",
+  summary:
+    "List the copies that are kept of a ledger: one of each day on which it was changed, and states that were named",
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file; it need not be there any more")

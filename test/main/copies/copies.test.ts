@@ -14,6 +14,7 @@ import { basename, join } from "node:path";
 import Sqlite from "better-sqlite3";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import type { Input, OperationName, Output } from "../../../app/contract/contract.ts";
+import type { KeptCopies, KeptCopy } from "../../../app/copies/kept-copy.ts";
 import { openLedger } from "../../../db/ledger.ts";
 import { revisionIn } from "../../../db/read-only-copy.ts";
 import { keepCopies } from "../../../main/copies/keep-copies.ts";
@@ -247,5 +248,43 @@ describe("the copy of the day", () => {
     const { folder } = await ask("copies.list", {});
     expect((await run("verify", join(folder, copy.id))).status).toBe(0);
     expect(basename(copy.id)).toBe(copy.id);
+  });
+});
+
+describe("a command that edits", () => {
+  const prepare = async (): Promise<string> => {
+    const path = desk.path("tarn");
+    expect((await run("demo", "tarn", path)).status).toBe(0);
+    return path;
+  };
+  const kept = async (path: string): Promise<readonly KeptCopy[]> =>
+    (JSON.parse((await run("copies", path, "--json")).out) as KeptCopies).copies;
+
+  it("first makes the day's copy, of the ledger as it was before it, and once a day", async () => {
+    const path = await prepare();
+    const before = (await run("export", path)).out;
+    // Looking at a ledger is no edit.
+    await run("check", path);
+    expect(await kept(path)).toEqual([]);
+    expect((await run("as-of", path, "2031-05-01")).status).toBe(0);
+    expect(await kept(path)).toMatchObject([{ kind: "day", name: new Date().toISOString().slice(0, 10) }]);
+    expect((await run("as-of", path, "2031-05-02")).status).toBe(0);
+    const [copy, ...more] = await kept(path);
+    expect(more).toEqual([]);
+    const { folder } = JSON.parse((await run("copies", path, "--json")).out) as KeptCopies;
+    const held = await run("export", join(folder, copy?.id ?? ""));
+    expect(JSON.parse(held.out)).toEqual(JSON.parse(before));
+  });
+
+  it("is done where no copy can be made, and says why there is none", async () => {
+    const path = await prepare();
+    const blocked = join(home, "blocked");
+    writeFileSync(blocked, "");
+    vi.stubEnv("COLDSTOCK_HOME", blocked);
+    const done = await run("as-of", path, "2031-05-01");
+    expect(done.status).toBe(0);
+    expect(done.out).toMatch(/stands as of 2031-05-01/);
+    expect(done.err).toMatch(/changed without a copy of the day\. The folder for ledgers.*cannot be used/);
+    expect((await run("verify", path)).status).toBe(0);
   });
 });
