@@ -40,6 +40,16 @@ export interface Replay {
   readonly records: readonly ReplayedRecord[];
 }
 
+/** What a sortie that is under way left with, by its record. kg */
+export interface LeftWith {
+  readonly sortieId: string;
+  readonly propellantId: string;
+  /** All that is aboard. */
+  readonly massKg: number;
+  /** Of it, what the depot gave, without what was lost in the handover. */
+  readonly givenKg: number;
+}
+
 /** A pinned as-of instant leaves out records that came later: how many, and when the last of them was. */
 export interface LookBack {
   readonly leftOut: number;
@@ -71,6 +81,8 @@ export interface PlanSnapshot {
   readonly replay?: Replay | undefined;
   /** Levels where the forecast begins. Tanks without an opening are empty. */
   readonly opening: readonly OpeningLevel[];
+  /** What sorties under way left with; absent: each with what it needs. */
+  readonly leftWith?: readonly LeftWith[];
   /** The as-of instant is pinned before records that exist; absent: none is left out. */
   readonly lookBack?: LookBack;
   /** Loss periods of this case alone that begin before the latest record, which was booked without them; absent: none do. */

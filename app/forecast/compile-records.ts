@@ -23,7 +23,10 @@ export interface RecordEvent {
 interface Trip {
   readonly lander: number;
   readonly depotId: string;
+  /** Lander's tanks that leave empty. */
   readonly tanks: readonly number[];
+  /** The needs with which it leaves, and what the depot gave to each, kg; empty: its return is known, too. */
+  readonly needs: readonly { readonly need: number; readonly givenKg: number }[];
   readonly leavesAt: number;
   readonly backAt: number | null;
 }
@@ -37,12 +40,17 @@ export const compileRecords = (plan: PlanSnapshot, tankIds: readonly string[], t
     column.kg.push(kg);
   };
   const tanks = new Map(tankIds.map((id, index) => [id, index]));
+  // What leaves with a trip is reckoned from the level that the run finds: the books may not yet know how it came there.
+  const leavingKey = (tank: number, at: number, order: ReplayedRecord["order"]): string => `${tank}/${at}/${order}`;
+  const leaving = new Set(trips.flatMap((trip) => trip.tanks.map((tank) => leavingKey(tank, trip.leavesAt, "out"))));
   const owners = new Map(plan.tanks.map((tank) => [tank.id, tank.ownerKind === "depot" ? tank.ownerId : null]));
   for (const { at, tankId, what, kg, order } of plan.replay?.records ?? []) {
     const tank = tanks.get(tankId);
-    if (tank !== undefined) add(at, owners.get(tankId) ?? null, slotOf[order], RECORD[what], tank, kg);
+    if (tank !== undefined && !leaving.has(leavingKey(tank, at, order)))
+      add(at, owners.get(tankId) ?? null, slotOf[order], RECORD[what], tank, kg);
   }
-  for (const { lander, depotId, tanks: aboard, leavesAt, backAt } of trips) {
+  for (const { lander, depotId, tanks: aboard, needs, leavesAt, backAt } of trips) {
+    for (const { need, givenKg } of needs) add(leavesAt, depotId, EVENT.load, RECORD.loaded, need, givenKg);
     for (const tank of aboard) add(leavesAt, depotId, EVENT.load, RECORD.level, tank, 0);
     add(leavesAt, depotId, EVENT.load, RECORD.leaves, lander, 0);
     if (backAt !== null) add(backAt, depotId, EVENT.return, RECORD.back, lander, 0);

@@ -31,6 +31,15 @@ export const sortieNeeds = (plan: DemandPlan, sortie: Entity<"sortie">): readonl
   return [...needs.values()];
 };
 
+/** What a sortie under way needed, and what else it left with. */
+const needsUnderWay = (plan: PlanSnapshot, sortie: Entity<"sortie">): readonly SortieNeed[] => {
+  const needs = sortieNeeds(plan, sortie);
+  const others = (plan.leftWith ?? []).filter(
+    (row) => row.sortieId === sortie.id && !needs.some(({ propellantId }) => propellantId === row.propellantId),
+  );
+  return [...needs, ...others.map(({ propellantId }) => ({ propellantId, loadKg: 0, returnKg: 0 }))];
+};
+
 export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
   const classes = byId(plan.craftClasses);
   const craft = byId(plan.craft);
@@ -41,7 +50,7 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
     .toSorted((a, b) => a.loadAt - b.loadAt);
   const column = columns("loadAt", "returnAt", "hold", "lander", "start", "isOut");
   const windows: (Windows | null)[] = [];
-  const need = columns("pool", "tank", "load", "return", "chill", "keep");
+  const need = columns("pool", "tank", "load", "return", "surplus", "chill", "keep");
   const propellantIds: string[] = [];
   // Landers that are away by the records while something else is replayed.
   const away = plan.sorties.filter(
@@ -51,6 +60,9 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
   const landerIds = [...new Set([...sorties, ...away].map((sortie) => sortie.landerId))].toSorted();
   const landerIndex = new Map(landerIds.map((id, index) => [id, index]));
   const overdueIds: string[] = [];
+  const leftKey = (sortieId: string, propellantId: string): string => JSON.stringify([sortieId, propellantId]);
+  const leftWith = new Map((plan.leftWith ?? []).map((row) => [leftKey(row.sortieId, row.propellantId), row]));
+  const leavingWith = new Map<string, readonly { readonly need: number; readonly givenKg: number }[]>();
   for (const sortie of sorties) {
     const isOut = sortie.status === "departed";
     const late = isOut ? 0 : Math.max(0, startOf(plan) - sortie.loadAt);
@@ -64,23 +76,30 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
     column.start.push(propellantIds.length);
     column.isOut.push(isOut ? 1 : 0);
     const lander = craft.get(sortie.landerId);
-    for (const wanted of sortieNeeds(plan, sortie)) {
+    const isLeaving = isOut && sortie.loadAt > startOf(plan);
+    const leaving: { need: number; givenKg: number }[] = [];
+    for (const wanted of isOut ? needsUnderWay(plan, sortie) : sortieNeeds(plan, sortie)) {
       const carried = carriage(classes, lander, wanted.propellantId);
       propellantIds.push(wanted.propellantId);
       need.pool.push(tanks.poolOf(sortie.depotId, wanted.propellantId));
       need.tank.push(tanks.landerTankOf(sortie.landerId, wanted.propellantId));
       need.load.push(wanted.loadKg);
       need.return.push(wanted.returnKg);
+      const left = isOut ? leftWith.get(leftKey(sortie.id, wanted.propellantId)) : undefined;
+      need.surplus.push(isLeaving ? 0 : Math.max(0, (left?.massKg ?? 0) - wanted.loadKg));
+      if (isLeaving) leaving.push({ need: propellantIds.length - 1, givenKg: left?.givenKg ?? wanted.loadKg });
       need.chill.push(carried?.chilldownKg ?? 0);
       need.keep.push(keptShare(carried?.lossFraction ?? 0));
     }
+    if (isLeaving) leavingWith.set(sortie.id, leaving);
   }
   column.start.push(propellantIds.length);
   const trips = away.map((sortie) => ({
     lander: landerIndex.get(sortie.landerId) ?? 0,
     depotId: sortie.depotId,
-    // All that is aboard goes with it.
-    tanks: sortieNeeds(plan, sortie).map((wanted) => tanks.landerTankOf(sortie.landerId, wanted.propellantId)),
+    needs: leavingWith.get(sortie.id) ?? [],
+    // All that is aboard of what it needs goes with it.
+    tanks: needsUnderWay(plan, sortie).map((wanted) => tanks.landerTankOf(sortie.landerId, wanted.propellantId)),
     leavesAt: Math.max(sortie.loadAt, startOf(plan)),
     // One that is not back yet comes home as planned.
     backAt: sortie.status === "flown" ? sortie.returnAt : null,

@@ -123,6 +123,7 @@ export const compile = (plan: PlanSnapshot): CompiledPlan => {
     needTank: integers(need.tank),
     needLoadKg: doubles(need.load),
     needReturnKg: doubles(need.return),
+    needSurplusKg: doubles(need.surplus),
     needChillKg: doubles(need.chill),
     needKeep: doubles(need.keep),
     landerIds: sorties.landerIds,

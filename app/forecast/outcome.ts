@@ -65,6 +65,8 @@ export interface SortieLineForecast {
   readonly handoverLossKg: number;
   /** Aboard at departure; 0 when it stands down. */
   readonly loadedKg: number;
+  /** Of it, what the sortie does not need: it stays aboard, and is among what comes home. Carrying it is not counted. */
+  readonly surplusKg: number;
   readonly returnedKg: number;
 }
 

@@ -26,6 +26,7 @@ export const readSorties = (run: Run, trace: Trace): readonly SortieForecast[] =
     const chill = drawn > 0 ? Math.min(at(plan.needChillKg, need), drawn) : 0;
     const load = at(plan.needLoadKg, need);
     const loaded = isLoaded ? Math.max(load, aboard) : 0;
+    const surplusKg = isLoaded || isOut ? at(run.surplusKg, need) : 0;
     return {
       propellantId: plan.needPropellantIds[need] ?? "",
       availableKg: needAvailableKg(run, need),
@@ -37,7 +38,8 @@ export const readSorties = (run: Run, trace: Trace): readonly SortieForecast[] =
       chilldownKg: chill,
       handoverLossKg: isLoaded ? Math.max(0, aboard + drawn - chill - loaded) : 0,
       loadedKg: loaded,
-      returnedKg: isBack && (isLoaded || isOut) ? at(plan.needReturnKg, need) : 0,
+      surplusKg,
+      returnedKg: isBack && (isLoaded || isOut) ? at(plan.needReturnKg, need) + surplusKg : 0,
     };
   };
 

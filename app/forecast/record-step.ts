@@ -1,9 +1,19 @@
 /** A recorded fact within a run: a level that was measured, mass that was moved, a lander that left or came back. */
 import { DAY_MS } from "../ground/quantity.ts";
 import { RECORD } from "./compiled-plan.ts";
-import { CHANGED, FLOW, FLOW_SINCE, MASS, RECORDED_FLOW, RECORD_WIDTH, TANK_WIDTH } from "./layout.ts";
+import {
+  CHANGED,
+  FLOW,
+  FLOW_SINCE,
+  LOAD,
+  MASS,
+  NEED_WIDTH,
+  RECORDED_FLOW,
+  RECORD_WIDTH,
+  TANK_WIDTH,
+} from "./layout.ts";
 import { isRunningInto, redirectIfRunning, settle } from "./metered-flow.ts";
-import type { Run } from "./run-state.ts";
+import { NEED_TANKS, type Run } from "./run-state.ts";
 import { advance, setInflow } from "./tank-step.ts";
 
 /** Carries a tank to the instant, with what flows into its pool. */
@@ -50,6 +60,14 @@ const setFlow = (run: Run, tank: number, kgPerDay: number, at: number): void => 
 const isWaking = (beforeKgPerDay: number, kgPerDay: number): boolean =>
   beforeKgPerDay === 0 || kgPerDay < 0.98 * beforeKgPerDay;
 
+/** What is aboard leaves, and so many kg from the depot; what of it the need does not ask for comes home again. */
+const leaveWith = (run: Run, need: number, givenKg: number, at: number): void => {
+  const row = run.needTanks[NEED_TANKS * need] as number;
+  const over = advance(run, run.tanks, row, at) + givenKg - (run.needs[NEED_WIDTH * need + LOAD] as number);
+  run.surplusKg[need] = over > 0 ? over : 0;
+  setLevel(run, row / TANK_WIDTH, 0, at);
+};
+
 /** Lets a record take effect; whether sorties that wait for a delivery should look again. */
 export const takeRecord = (run: Run, record: number, at: number): boolean => {
   const { plan } = run;
@@ -69,6 +87,9 @@ export const takeRecord = (run: Run, record: number, at: number): boolean => {
       setFlow(run, subject, kg, at);
       return isWaking(before, kg);
     }
+    case RECORD.loaded:
+      leaveWith(run, subject, kg, at);
+      return false;
     case RECORD.leaves:
       run.landerIsAway[subject] = 1;
       return false;

@@ -58,6 +58,8 @@ export interface Run {
   readonly sortieLanderAway: Uint8Array;
   /** By need: rows of SURVEY_WIDTH. Without meaning for a sortie that has not tried to load. */
   readonly surveys: Float64Array;
+  /** By need: what left beyond it, and comes home with what is left of it. */
+  readonly surplusKg: Float64Array;
 
   /** Running metered handovers (lines) and, per line, what is still to flow into the tanks and its throttling. */
   readonly flows: Int32Array;
@@ -145,6 +147,7 @@ const carve = (plan: CompiledPlan, isDrawing: boolean, take: Carver, imageEnd: (
     poolFlowAt: take.doubles(pools),
     poolSettledAt: take.doubles(pools),
     lineDeliverableKg: take.doubles(isDrawing ? lines : 0),
+    surplusKg: take.doubles(plan.needPropellantIds.length),
     counters: take.integers(COUNTERS),
     fillOrder: take.integers(plan.poolTanks.length),
     drawOrder: take.integers(plan.poolTanks.length),
@@ -233,6 +236,7 @@ const writeImage = (plan: CompiledPlan, state: State): void => {
   state.poolFlowTank.fill(-1);
   state.poolFlowLine.fill(-1);
   state.sortieOutcome.fill(OUTCOME.pending);
+  state.surplusKg.set(plan.needSurplusKg);
   plan.sortieIsOut.forEach((_, sortie) => {
     if (isOutAtStart(plan, sortie)) state.landerIsAway[plan.sortieLander[sortie] as number] = 1;
   });
@@ -300,6 +304,7 @@ export const createRun = (plan: CompiledPlan, input: RunInput): Run => {
     sortieLoadedAt: state.sortieLoadedAt,
     sortieLanderAway: state.sortieLanderAway,
     surveys: state.surveys,
+    surplusKg: state.surplusKg,
     fillOrder: state.fillOrder,
     drawOrder: state.drawOrder,
     flows: state.flows,

@@ -76,14 +76,16 @@ const takeFrom = (run: Run, tank: number, drawn: number, need: number): void => 
   redirectIfRunning(run, run.plan.needPool[need] as number, run.clocks[NOW] as number);
 };
 
-/** Takes what was surveyed at this instant. */
+/** Takes what was surveyed at this instant. All that is aboard goes along, also what the need does not ask for. */
 const take = (run: Run, from: number, to: number, again: number): void => {
-  const { tanks, needTanks, surveys } = run;
+  const { tanks, needTanks, surveys, needs, surplusKg } = run;
   for (let need = from; need < to; need += 1) {
     const found = SURVEY_WIDTH * need + again;
     const wanted = surveys[found + WANTED] as number;
     const free = surveys[found + FREE] as number;
     const drawn = wanted < free ? wanted : free;
+    const over = (surveys[found + ABOARD] as number) - (needs[NEED_WIDTH * need + LOAD] as number);
+    surplusKg[need] = over > 0 ? over : 0;
     tanks[(needTanks[NEED_TANKS * need] as number) + MASS] = 0;
     if (drawn > 0) takeFrom(run, needTanks[NEED_TANKS * need + 1] as number, drawn, need);
   }
@@ -138,15 +140,15 @@ export const tryToLoad = (run: Run, sortie: number, from: number, to: number): v
   leave(run, sortie);
 };
 
-/** The lander is back with what the sortie, its needs from … to, leaves aboard. */
+/** The lander is back with what the sortie, its needs from … to, leaves aboard, and with what it left with beyond them. */
 export const comeHome = (run: Run, sortie: number, from: number, to: number): void => {
-  const { tanks, needs, needTanks } = run;
+  const { tanks, needs, needTanks, surplusKg } = run;
   const at = run.clocks[NOW] as number;
   run.landerIsAway[run.plan.sortieLander[sortie] as number] = 0;
   for (let need = from; need < to; need += 1) {
     const row = needTanks[NEED_TANKS * need] as number;
     advance(run, tanks, row, at);
-    tanks[row + MASS] = needs[NEED_WIDTH * need + RETURNED] as number;
+    tanks[row + MASS] = (needs[NEED_WIDTH * need + RETURNED] as number) + (surplusKg[need] as number);
   }
 };
 

@@ -6,6 +6,7 @@ import type { PlanSnapshot } from "../entity/plan.ts";
 import type { LevelHistory } from "../storage/segment.ts";
 import type { EntitySet } from "../entity/entities.ts";
 import { farReadings } from "./far-readings.ts";
+import { leftWithOf } from "./left-with.ts";
 import { lookBackOf } from "./look-back.ts";
 import { recordedPast } from "./past.ts";
 import { replayOf } from "./replay.ts";
@@ -97,6 +98,7 @@ export const planView = (store: LedgerBooks, planCaseId: string, pinnedAt?: numb
     ({ planCaseId: own, fromAt }) => own !== null && recordAt !== null && (fromAt ?? -Infinity) < recordAt,
   );
   const readings = lookBack === null ? store.readings() : store.readings().filter(({ at }) => at <= asOfAt);
+  const leftWith = leftWithOf(sorties, entities.tank, store);
   const plan: PlanSnapshot = {
     planCase,
     asOfAt,
@@ -116,6 +118,7 @@ export const planView = (store: LedgerBooks, planCaseId: string, pinnedAt?: numb
     opening: past.opening,
     farReadings: [],
     ...(replay === null ? {} : { replay }),
+    ...(leftWith.length === 0 ? {} : { leftWith }),
     ...(lookBack === null ? {} : { lookBack }),
     ...(backdated.length === 0
       ? {}

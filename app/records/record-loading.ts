@@ -1,6 +1,7 @@
 /** A lander was loaded and left: the depot's tanks gave, part was lost in the handover, and all aboard went on its way. */
 import type { RecordInput } from "./record-input.ts";
 import { PlanningError } from "../ground/failure.ts";
+import { sortieNeeds } from "../forecast/compile-sorties.ts";
 import { madeUpTankId } from "../forecast/compile-tanks.ts";
 import type { Change, EntitySet } from "../entity/entities.ts";
 import { findEntity } from "../entity/entity-index.ts";
@@ -70,6 +71,26 @@ const linesOf = (
   ];
 };
 
+/**
+ * Propellants that the sortie needs and its lander has tanks for. Others stay in the lander's tanks and boil off there, as
+ * the forecast has it. Where its profile cannot be computed, all that the lander has tanks for.
+ */
+const neededAboard = (entities: EntitySet, sortie: Sortie): readonly string[] => {
+  const craft = findEntity(entities, "craft", sortie.landerId);
+  const carried = (craft === null ? null : findEntity(entities, "craftClass", craft.classId))?.propellants ?? [];
+  const kept = entities.tank.filter((row) => row.ownerKind === "craft" && row.ownerId === sortie.landerId);
+  const held = new Set([...kept, ...carried].map(({ propellantId }) => propellantId));
+  const { craftClass: craftClasses, profile: profiles, propellant: propellants } = entities;
+  try {
+    return sortieNeeds({ craft: entities.craft, craftClasses, profiles, propellants }, sortie)
+      .map(({ propellantId }) => propellantId)
+      .filter((propellantId) => held.has(propellantId));
+  } catch (error) {
+    if (error instanceof PlanningError) return [...held];
+    throw error;
+  }
+};
+
 export const recordLoading = (books: RecordBooks, input: RecordInput<"record.loading">, recorder: Recorder): Step => {
   const entities = books.entities();
   const sortie = sortieIn(entities, input.sortieId, ["planned"]);
@@ -78,11 +99,10 @@ export const recordLoading = (books: RecordBooks, input: RecordInput<"record.loa
     tank: tankOf(entities, tankId, sortie.depotId, `drawn.${i}.tankId`),
     grams: toGrams(massKg),
   }));
-  const kept = entities.tank.filter((row) => row.ownerKind === "craft" && row.ownerId === sortie.landerId);
   const propellantIds = new Set([
     ...drawn.map((row) => row.tank.propellantId),
     ...lost.keys(),
-    ...kept.map((row) => row.propellantId),
+    ...neededAboard(entities, sortie),
   ]);
   const newTanks: Change[] = [];
   const lines = [...propellantIds].flatMap((id) => {
@@ -91,7 +111,11 @@ export const recordLoading = (books: RecordBooks, input: RecordInput<"record.loa
     const ofThis = drawn.filter((row) => row.tank.propellantId === id);
     return linesOf(entities, books, sortie, input.at, tank, ofThis, lost.get(id) ?? 0);
   });
-  const moved = lines.filter((posting) => posting.grams !== 0);
+  // A lander's tank is left empty, which is said even where nothing was in it: what comes in before, later recorded, left too.
+  const landerTanks = new Set([...propellantIds].map((id) => landerTank(entities, sortie.landerId, id).tank.id));
+  const moved = lines.filter(
+    ({ account, grams }) => grams !== 0 || account.kind === "transit" || landerTanks.has(account.ownerId),
+  );
   const entry = entryOf({ at: input.at, kind: "loading", subjectKey: sortie.key, note: input.note }, moved, recorder);
   const changes = sortieEverywhere(entities, sortie.key, (row) => ({
     ...row,

@@ -7,7 +7,8 @@ import type { Sortie } from "../entity/sortie.ts";
 import type { EntryKind, JournalEntry } from "../ledger/journal.ts";
 import type { Step } from "../ledger/books.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
-import { entriesOf, withRestatement } from "./restate.ts";
+import { entriesOf } from "../ledger/entries-of.ts";
+import { withRestatement } from "./restate.ts";
 import { flightEverywhere, sortieEverywhere } from "./subject.ts";
 
 /** For each kind of entry that made a status: that status, and the one before it. */

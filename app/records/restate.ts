@@ -11,6 +11,7 @@ import { type JournalEntry, type Posting, type Reading, toGrams, toKg } from "..
 import { lossesOf } from "../ledger/past.ts";
 import type { TankMovement } from "../ledger/books.ts";
 import { formatMinute } from "../format/time.ts";
+import { entryInForce } from "../ledger/entries-of.ts";
 import { splitFlow } from "./split-flows.ts";
 import { gathered, line, statingLines } from "./postings.ts";
 import type { RecordBooks, RecordDraft, Recorder } from "./recorder.ts";
@@ -137,27 +138,6 @@ interface Changed {
   readonly readings: readonly Reading[];
 }
 
-/** Every entry that speaks of a flight or sortie, those taken back among them. */
-export const entriesOf = (books: Pick<RecordBooks, "journal">, subjectKey: string) =>
-  books.journal({
-    fromAt: null,
-    untilAt: null,
-    accountKind: null,
-    ownerId: null,
-    propellantId: null,
-    subjectKey,
-    text: "",
-    offset: 0,
-    limit: 1000,
-  });
-
-/** The return in force of a sortie; null: it is not back by the records. */
-const returnOf = (books: RecordBooks, sortieKey: string, reversed: ReadonlySet<string>): JournalEntry | null => {
-  const { entries } = entriesOf(books, sortieKey);
-  const gone = new Set(entries.map(({ reversesId }) => reversesId));
-  return entries.find(({ id, kind }) => kind === "return" && !gone.has(id) && !reversed.has(id)) ?? null;
-};
-
 /** A return whose sortie turns out to have left with more: that much more was burned. */
 const burnedMore = (entry: JournalEntry, tank: Tank, grams: number): JournalEntry => ({
   ...entry,
@@ -254,7 +234,7 @@ export const withRestatement = (books: RecordBooks, asked: RecordDraft, recorder
       const restated = restatedLines({ ...entry, postings }, tank, books, lossesOf(entities, tank), changed);
       postings = restated.postings;
       if (restated.carriedOffGrams === 0) continue;
-      back ??= returnOf(books, entry.subjectKey ?? "", reversed);
+      back ??= entryInForce(books, entry.subjectKey ?? "", "return", reversed);
       if (back !== null) back = burnedMore(back, tank, restated.carriedOffGrams);
     }
     return [anew(entry.id, { ...entry, postings }), ...(back === null ? [] : [anew(back.id, back)])];

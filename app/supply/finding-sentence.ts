@@ -49,6 +49,8 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
       return `${name(plan.craft, finding.landerId)} cannot fly ${sortie(finding.sortieIds[0])} and ${sortie(finding.sortieIds[1])} at the same time.`;
     case "lander cannot hold":
       return `${sortie(finding.sortieId)} needs ${formatMass(finding.loadKg)} of ${propellant(finding.propellantId)}; the lander's tank holds ${formatMass(finding.capacityKg)}.`;
+    case "surplus aboard":
+      return `${sortie(finding.sortieId)} leaves with ${listed(finding.surplus.map(({ propellantId, massKg }) => `${formatMass(massKg)} of ${propellant(propellantId)}`))} more than it needs: that stays aboard and is counted when it is home again. What it costs to carry is not counted.`;
     case "engine change due":
       return `${name(plan.craft, finding.landerId)} ${neededEngines(finding.engineNumbers, finding.engines)} before ${sortie(finding.sortieId)} on ${formatDate(finding.at)}, which would take ${finding.exceeds.join(" and ")} over the rating.`;
     case "sortie check":

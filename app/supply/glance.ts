@@ -7,7 +7,7 @@ import { createEngine } from "../forecast/propagate.ts";
 import { enginesDue, sheetFindings } from "./engine-findings.ts";
 import { firstPossible } from "./first-possible.ts";
 import { hullFindings } from "./hulls.ts";
-import { landerLimits, landerOverlaps } from "./lander-findings.ts";
+import { landerLimits, landerOverlaps, surplusAboard } from "./lander-findings.ts";
 import { belowReserve, emptyTanks } from "./level-findings.ts";
 import { nearEqualNames } from "./near-equal-names.ts";
 import { overflowFindings } from "./overflow.ts";
@@ -48,6 +48,7 @@ export const glance = (plan: PlanSnapshot, seen: Forecast): SupplyGlance => {
     ...belowReserve(plan, seen),
     ...landerOverlaps(plan, seen),
     ...landerLimits(plan, seen),
+    ...surplusAboard(seen),
     ...sheetFindings(plan, seen),
     ...enginesDue(plan, seen),
     ...timeAwayFindings(plan, seen),

@@ -1,4 +1,4 @@
-/** Sorties of one lander that overlap, and loads that its tanks cannot hold. */
+/** Sorties of one lander that overlap, loads that its tanks cannot hold, and what they do not ask for but take along. */
 import { carriage } from "../forecast/compile-tanks.ts";
 import { sortieNeeds } from "../forecast/compile-sorties.ts";
 import { byId } from "../forecast/draft.ts";
@@ -26,6 +26,18 @@ export const landerOverlaps = (plan: PlanSnapshot, seen: Forecast): readonly Pla
     });
   return found;
 };
+
+/** Less than this more than needed is rounding of what was written down. kg */
+const LEAST_SURPLUS_KG = 0.5;
+
+/** Sorties that leave, or left, with more aboard than they need. */
+export const surplusAboard = (seen: Forecast): readonly PlanFinding[] =>
+  seen.sorties.flatMap(({ sortieId, lines }): readonly PlanFinding[] => {
+    const surplus = lines.flatMap(({ propellantId, surplusKg }) =>
+      surplusKg < LEAST_SURPLUS_KG ? [] : [{ propellantId, massKg: surplusKg }],
+    );
+    return surplus.length === 0 ? [] : [{ kind: "surplus aboard", sortieId, surplus }];
+  });
 
 /** A load is more than the lander's tank may hold. */
 export const landerLimits = (plan: PlanSnapshot, seen: Forecast): readonly PlanFinding[] => {

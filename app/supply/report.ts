@@ -158,6 +158,12 @@ export type PlanFinding =
       readonly capacityKg: number;
       readonly loadKg: number;
     }
+  /** It leaves with more than it needs, which stays aboard and comes home. */
+  | {
+      readonly kind: "surplus aboard";
+      readonly sortieId: string;
+      readonly surplus: readonly { readonly propellantId: string; readonly massKg: number }[];
+    }
   /** The rating of engines runs out: they must be changed before this sortie. Numbers from 1, of so many. */
   | {
       readonly kind: "engine change due";

@@ -65,6 +65,7 @@ export const weightOf = (finding: PlanFinding): Weight => {
     case "overflow":
     case "full depot":
     case "unused flight":
+    case "surplus aboard":
       return "note";
     default:
       return missingCase(finding);
@@ -128,6 +129,7 @@ export const conditionOf = (plan: PlanSnapshot, finding: PlanFinding): string =>
     case "overflow":
     case "full depot":
     case "unused flight":
+    case "surplus aboard":
       return "";
     default:
       return missingCase(finding);

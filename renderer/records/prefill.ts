@@ -149,8 +149,10 @@ export const returnPrefill = (
 ): readonly PropellantMass[] => {
   const classId = plan.craft.find(({ id }) => id === sortie.landerId)?.classId;
   const carried = plan.craftClasses.find(({ id }) => id === classId)?.propellants ?? [];
+  const expectedKg = (propellantId: string): number =>
+    forecast?.lines.find((line) => line.propellantId === propellantId)?.returnedKg ?? 0;
   return carried.map(({ propellantId, returnKg }) => ({
     propellantId,
-    massKg: wholeGrams(forecast?.lines.find((line) => line.propellantId === propellantId)?.returnedKg ?? returnKg),
+    massKg: forecast === undefined ? returnKg : wholeGrams(expectedKg(propellantId)),
   }));
 };

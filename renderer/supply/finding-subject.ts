@@ -37,6 +37,7 @@ export const findingSubject = (plan: PlanSnapshot, finding: PlanFinding): Select
     case "time away differs":
     case "sortie check":
     case "lander cannot hold":
+    case "surplus aboard":
       return { kind: "sortie", id: finding.sortieId };
     case "overdue":
       return { kind: plan.flights.some(({ id }) => id === finding.id) ? "flight" : "sortie", id: finding.id };

@@ -52,7 +52,14 @@ export const randomPlan = (range: Range): fc.Arbitrary<PlanSnapshot> => {
     { minLength: 1, maxLength: range.flights },
   );
   const sorties = fc.array(
-    fc.record({ load: when(range.days), trip: fc.constantFrom(0.5, 1, 3), loadKg: kg(50, 1500), lander: fc.nat(1) }),
+    fc.record({
+      load: when(range.days),
+      trip: fc.constantFrom(0.5, 1, 3),
+      loadKg: kg(50, 1500),
+      lander: fc.nat(1),
+      // One that comes home with much leaves more aboard than a small one after it needs.
+      returnShare: fc.constantFrom(0.05, 0.05, 0.6, 1),
+    }),
     { minLength: 1, maxLength: range.sorties },
   );
   const handling = fc.record({
@@ -95,7 +102,7 @@ const build = (
       overflow: "keep aboard" | "vent";
       from: string;
     }[];
-    sorties: readonly { load: number; trip: number; loadKg: number; lander: number }[];
+    sorties: readonly { load: number; trip: number; loadKg: number; lander: number; returnShare: number }[];
     handling: {
       chilldownKg: number;
       lossFraction: number;
@@ -140,7 +147,7 @@ const build = (
       sortie(`s${n}`, row.load, row.loadKg, {
         returnAt: day(row.load + row.trip),
         landerId: `heron-${row.lander + 1}`,
-        returnKg: row.loadKg * 0.05,
+        returnKg: row.loadKg * row.returnShare,
       }),
     ),
     horizonDay: range.days,

@@ -4,6 +4,7 @@ import { PlanningError } from "../../../app/ground/failure.ts";
 import { levelAt } from "../../../app/forecast/curve.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
+import { glance } from "../../../app/supply/glance.ts";
 import type { LedgerStore } from "../../../app/contract/store.ts";
 import { recordArrival } from "../../../app/records/record-arrival.ts";
 import { recordClosing } from "../../../app/records/record-closing.ts";
@@ -188,7 +189,7 @@ describe("a flight", () => {
 });
 
 describe("a sortie", () => {
-  const load = (store: LedgerStore) =>
+  const load = (store: LedgerStore, hydrogenKg = 310) =>
     store.commit(
       recordLoading(
         store,
@@ -196,7 +197,7 @@ describe("a sortie", () => {
           sortieId: "base.first",
           at: day(30),
           drawn: [
-            { tankId: "mere-lh2", massKg: 310 },
+            { tankId: "mere-lh2", massKg: hydrogenKg },
             { tankId: "mere-lox", massKg: 1500 },
           ],
           handoverLoss: [{ propellantId: "lh2", massKg: 10 }],
@@ -235,6 +236,20 @@ describe("a sortie", () => {
     // The flight that has no record is replayed from before this instant; the lander's level is read off the forecast.
     const aboard = forecast(planView(store, "base").plan).levels.find((level) => level.tankId === "wren:lh2");
     expect(levelAt(aboard?.segments ?? [], day(51))).toBeCloseTo(25 * Math.exp(-0.2), 9);
+  });
+
+  test("given more than it needs, it is forecast to bring home what is over, and that is said", () => {
+    const store = fresh();
+    load(store, 380);
+    expect(on(store, "transit/first")).toBe(370);
+    const { plan } = planView(store, "base");
+    expect(plan.leftWith).toContainEqual({ sortieId: "base.first", propellantId: "lh2", massKg: 370, givenKg: 370 });
+    const seen = forecast(plan);
+    // 300 is needed, of which 20 come home: 370 − 300 + 20.
+    expect(seen.sorties[0]?.lines[0]).toMatchObject({ surplusKg: 70, returnedKg: 90 });
+    expect(glance(plan, seen).verdict.notes).toContain(
+      "First leaves with 70\u202fkg of hydrogen more than it needs: that stays aboard and is counted when it is home again. What it costs to carry is not counted.",
+    );
   });
 
   test("cannot come home with more than it left with, nor lose more than was drawn", () => {
