@@ -23,12 +23,41 @@ import type { Run } from "./run-state.ts";
 const DAYS_A_MS = 1 / DAY_MS;
 
 /**
+ * Notes the levels of a stretch at the watched instants before its end; the first that is not noted. What the stretch has
+ * in common is read once; the levels are those of {@link levelAhead}, to the bit.
+ */
+const noteLevels = (run: Run, tanks: Float64Array, row: number, until: number): number => {
+  const watchAt = run.watchAt as Float64Array;
+  const { watchedKg } = run;
+  // Whole numbers for the processor: places read as doubles would be turned round at each instant.
+  const from = ((row / TANK_WIDTH) | 0) * watchAt.length;
+  const m0 = tanks[row + MASS] as number;
+  const since = tanks[row + AT] as number;
+  const k = tanks[row + K] as number;
+  const flow = tanks[row + FLOW] as number;
+  const fall = k * m0 + (tanks[row + C] as number) - flow;
+  const isStill = fall === 0 && flow === 0;
+  let place = (tanks[row + WATCHED] as number) | 0;
+  for (; place < watchAt.length; place += 1) {
+    const at = watchAt[place] as number;
+    if (at >= until) break;
+    if (isStill || at <= since) watchedKg[from + place] = m0;
+    else {
+      const days = (at - since) * DAYS_A_MS;
+      const level = m0 - fall * days * phi1(k * days);
+      watchedKg[from + place] = level > 0 ? level : 0;
+    }
+  }
+  return place;
+};
+
+/**
  * The same where something flows in, or where the step is to be noted: as a segment of the trace, and at the watched
  * instants before its end. All in one function on purpose: the compiler takes short ones into their callers, and this
  * one must not make `advance` too long for that.
  */
 const advanceNoted = (run: Run, tanks: Float64Array, row: number, at: number): number => {
-  const { trace, watchAt, watchedKg } = run;
+  const { trace, watchAt } = run;
   const m0 = tanks[row + MASS] as number;
   const since = tanks[row + AT] as number;
   const k = tanks[row + K] as number;
@@ -44,10 +73,7 @@ const advanceNoted = (run: Run, tanks: Float64Array, row: number, at: number): n
     trace.f.push(flow);
   }
   if (watchAt !== null) {
-    const from = (row / TANK_WIDTH) * watchAt.length;
-    let place = tanks[row + WATCHED] as number;
-    for (; place < watchAt.length && (watchAt[place] as number) < at; place += 1)
-      watchedKg[from + place] = levelAhead(tanks, row, watchAt[place] as number);
+    const place = noteLevels(run, tanks, row, at);
     tanks[row + WATCHED] = place;
     const isNoted = trace !== null || flow !== 0;
     tanks[row + WATCH] = isNoted ? -Infinity : place < watchAt.length ? (watchAt[place] as number) : Infinity;

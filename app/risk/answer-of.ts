@@ -2,7 +2,7 @@
 import { DAY_MS } from "../ground/quantity.ts";
 import type { Band, Histogram, PoolRisk, RiskAnswer, RiskIdentity, RunEnd, SortieRisk } from "./answer.ts";
 import { commonCauses } from "./common-causes.ts";
-import { histogramOf, meanOf, quantileOf, shareOf } from "./estimate.ts";
+import { histogramOf, meanOf, quantilesOf, shareOf } from "./estimate.ts";
 import type { RiskModel } from "./risk-model.ts";
 import { COUNT, LEVEL_BINS, MASS, MASSES, MISSING_BINS, type Tally } from "./tally.ts";
 
@@ -14,6 +14,8 @@ const WITHIN_DAYS: readonly number[] = [0, 7, 14, 30, 60, 90, 180];
 
 /** Bins of a drawn distribution. */
 const DRAWN_BINS = 40;
+
+const BAND_SHARES: readonly number[] = [0.05, 0.1, 0.5, 0.9, 0.95];
 
 const countOf = (tally: Tally, place: number): number => tally.counts[place] as number;
 
@@ -37,19 +39,19 @@ const extraKg = (model: RiskModel, tally: Tally, need: number): SortieRisk["extr
   // The last bin holds what is more than the span: there is no number for it.
   const kgAt = (bin: number, share: number): number =>
     bin === 0 ? 0 : bin > MISSING_BINS ? Number.NaN : ((bin - 1 + share) / MISSING_BINS) * span;
-  const finite = (p: number) => {
-    const found = quantileOf(counts, p, kgAt);
-    return found === null || Number.isNaN(found.high + found.value) ? null : found;
+  const found = quantilesOf(counts, [0.9, 0.95], kgAt);
+  const finite = (place: number) => {
+    const one = found?.[place] ?? null;
+    return one === null || Number.isNaN(one.high + one.value) ? null : one;
   };
-  return { propellantId: model.plan.needPropellantIds[need] ?? "", for90: finite(0.9), for95: finite(0.95) };
+  return { propellantId: model.plan.needPropellantIds[need] ?? "", for90: finite(0), for95: finite(1) };
 };
 
 const sortieRisk = (model: RiskModel, tally: Tally, sortie: number): SortieRisk => {
   const { plan, snapshot } = model;
   const n = countOf(tally, COUNT.replications);
   const delays = tally.delays.subarray(tally.shape.delayStart[sortie], tally.shape.delayStart[sortie + 1]);
-  const at = (p: number) => quantileOf(delays, p, daysAt);
-  const [p50, p80, p90] = [at(0.5), at(0.8), at(0.9)];
+  const [p50, p80, p90] = quantilesOf(delays, [0.5, 0.8, 0.9], daysAt) ?? [];
   const needs = Array.from(
     { length: (plan.sortieLineStart[sortie + 1] as number) - (plan.sortieLineStart[sortie] as number) },
     (_, place) => (plan.sortieLineStart[sortie] as number) + place,
@@ -60,7 +62,7 @@ const sortieRisk = (model: RiskModel, tally: Tally, sortie: number): SortieRisk 
     key: snapshot.sorties.find((row) => row.id === sortieId)?.key ?? sortieId,
     fliesWhenPlanned: shareOf(tally.firstTry[sortie] as number, n),
     flies: shareOf(tally.flown[sortie] as number, n),
-    delayDays: p50 === null || p80 === null || p90 === null ? null : { p50, p80, p90 },
+    delayDays: p50 === undefined || p80 === undefined || p90 === undefined ? null : { p50, p80, p90 },
     flownWithin: flownWithin(delays, n),
     delays: histogramOf(delays, DRAWN_BINS, (bin) => daysAt(bin, 0)),
     shortOf: needs.map((need) => ({
@@ -84,20 +86,20 @@ const bandOf = (model: RiskModel, tally: Tally, pool: number): Band => {
   const width = LEVEL_BINS + 1;
   const kgAt = (bin: number, share: number): number =>
     bin >= LEVEL_BINS ? maximumKg : ((bin + share) / LEVEL_BINS) * maximumKg;
-  const curve = (p: number): number[] =>
-    Array.from(bandsAt, (_, instant) => {
-      const from = (pool * bandsAt.length + instant) * width;
-      return quantileOf(tally.levels.subarray(from, from + width), p, kgAt)?.value ?? 0;
-    });
+  const columns = Array.from(bandsAt, (_, instant) => {
+    const from = (pool * bandsAt.length + instant) * width;
+    return quantilesOf(tally.levels.subarray(from, from + width), BAND_SHARES, kgAt);
+  });
+  const curve = (place: number): number[] => columns.map((column) => column?.[place]?.value ?? 0);
   return {
     depotId: key?.depotId ?? "",
     propellantId: key?.propellantId ?? "",
     at: [...bandsAt],
-    p5: curve(0.05),
-    p10: curve(0.1),
-    p50: curve(0.5),
-    p90: curve(0.9),
-    p95: curve(0.95),
+    p5: curve(0),
+    p10: curve(1),
+    p50: curve(2),
+    p90: curve(3),
+    p95: curve(4),
   };
 };
 
@@ -119,9 +121,8 @@ const poolRisk = (model: RiskModel, tally: Tally, pool: number): PoolRisk => {
 
 const campaignEnd = (model: RiskModel, tally: Tally): RiskAnswer["campaignEndAt"] => {
   const atHour = (bin: number, share: number): number => Math.round(model.plan.asOfAt + (bin - 1 + share) * HOUR_MS);
-  const at = (p: number) => quantileOf(tally.ends, p, atHour);
-  const [p50, p80, p90] = [at(0.5), at(0.8), at(0.9)];
-  if (p50 === null || p80 === null || p90 === null) return null;
+  const [p50, p80, p90] = quantilesOf(tally.ends, [0.5, 0.8, 0.9], atHour) ?? [];
+  if (p50 === undefined || p80 === undefined || p90 === undefined) return null;
   const histogram: Histogram = histogramOf(tally.ends, DRAWN_BINS, (bin) => atHour(bin, 0));
   return { p50, p80, p90, histogram };
 };

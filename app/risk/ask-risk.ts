@@ -10,9 +10,10 @@ import type { RiskAnswer, RunEnd } from "./answer.ts";
 import { bandInstants } from "./band-instants.ts";
 import { shareOf } from "./estimate.ts";
 import { KERNEL_VERSION, type RiskJob } from "./risk-job.ts";
+import { riskModel } from "./risk-model.ts";
 import { BANDED_BLOCKS, type RiskKernel, createKernel, runBlocks, tallyFor } from "./run-blocks.ts";
 import { BLOCK } from "./stream.ts";
-import { COUNT, type Tally, addTally } from "./tally.ts";
+import { COUNT, type Tally, addTally, createTally, tallyShape } from "./tally.ts";
 
 /** The most replications of one run: counts stay exact far beyond, this is hours of one machine. */
 export const MAX_RUNS = 100_000_000;
@@ -94,8 +95,8 @@ export const runPart = (base: RiskBase, asked: RunAsked, { from, until }: BlockR
   return tally;
 };
 
-/** The first marks: few blocks, so that a large plan soon says something, too. */
-const FIRST_MARKS = [2, 8, 32];
+/** The first marks: few blocks, so that a large plan soon says something, too; not more, for each costs a round of all threads. */
+const FIRST_MARKS = [2, 16];
 
 /**
  * Marks at which a run tells what is known and, from the first 64 blocks on, looks whether it is done: by number, never by
@@ -130,9 +131,8 @@ export const leadRun = async (
   leading: Leading<RiskAnswer, BlockRange, Tally>,
 ): Promise<RiskAnswer> => {
   refuseEmpty(base.plan);
-  const kernel = createKernel(jobOf(base, asked));
-  const { model } = kernel.replicator;
-  const sum = tallyFor(kernel, 0);
+  const model = riskModel(jobOf(base, asked));
+  const sum = createTally(tallyShape(model));
   const last = Math.ceil(asked.runs / BLOCK);
   const identity = { seed: asked.seed, inputHash: base.inputHash, kernelVersion: KERNEL_VERSION };
   const answer = (end: RunEnd): RiskAnswer => answerOf(model, sum, identity, end);

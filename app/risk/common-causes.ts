@@ -30,30 +30,39 @@ const candidate = (
   excess: bad / badN - all / allN,
 });
 
+/** Of one flight, cases from a slip class on; a lost flight is late for good: it counts with every lateness. */
+const badFrom = new Float64Array(SLIP_CLASSES);
+const allFrom = new Float64Array(SLIP_CLASSES);
+
+const sumFrom = (sums: Float64Array, column: Uint32Array, row: number): void => {
+  let sum = 0;
+  for (let place = LOST_CLASS; place > 0; place -= 1) {
+    sum += column[row + place] as number;
+    sums[place] = sum;
+  }
+};
+
 /** The strongest of a flight's circumstances: lost, or later than one of the edges. */
-const ofFlight = (model: RiskModel, tally: Tally, sortie: number, flight: number): Candidate | null => {
+const ofFlight = (model: RiskModel, tally: Tally, sortie: number, flight: number): Candidate => {
   const badN = tally.badCount[sortie] as number;
   const allN = tally.counts[COUNT.banded] as number;
   const flightId = model.plan.flightIds[flight] ?? "";
-  const badRow = (sortie * tally.shape.flights + flight) * SLIP_CLASSES;
-  const allRow = flight * SLIP_CLASSES;
-  const from = (column: Uint32Array, row: number, first: number): number => {
-    let sum = 0;
-    // A lost flight is late for good: it counts with every lateness.
-    for (let place = first; place <= LOST_CLASS; place += 1) sum += column[row + place] as number;
-    return sum;
-  };
-  const counts = (first: number) => ({
-    bad: from(tally.badSlips, badRow, first),
-    badN,
-    all: from(tally.allSlips, allRow, first),
-    allN,
-  });
-  const late = SLIP_EDGES.map((moreThanDays, place) =>
-    candidate({ kind: "flight late", flightId, moreThanDays }, counts(place + 1)),
+  sumFrom(badFrom, tally.badSlips, (sortie * tally.shape.flights + flight) * SLIP_CLASSES);
+  sumFrom(allFrom, tally.allSlips, flight * SLIP_CLASSES);
+  let strongest = LOST_CLASS;
+  let excess = (badFrom[LOST_CLASS] as number) / badN - (allFrom[LOST_CLASS] as number) / allN;
+  for (let first = 1; first < LOST_CLASS; first += 1) {
+    const other = (badFrom[first] as number) / badN - (allFrom[first] as number) / allN;
+    if (other <= excess) continue;
+    excess = other;
+    strongest = first;
+  }
+  return candidate(
+    strongest === LOST_CLASS
+      ? { kind: "flight lost", flightId }
+      : { kind: "flight late", flightId, moreThanDays: SLIP_EDGES[strongest - 1] as number },
+    { bad: badFrom[strongest] as number, badN, all: allFrom[strongest] as number, allN },
   );
-  const lost = candidate({ kind: "flight lost", flightId }, counts(LOST_CLASS));
-  return [lost, ...late].reduce((best, other) => (other.excess > best.excess ? other : best));
 };
 
 /** Strongest first; only what is met clearly more often (3 standard errors) than in general. */
@@ -67,8 +76,7 @@ export const commonCauses = (model: RiskModel, tally: Tally, sortie: number): re
   const found: Candidate[] = [];
   for (let flight = 0; flight < flights; flight += 1) {
     if ((model.plan.flightArriveAt[flight] as number) > loadAt) continue;
-    const best = ofFlight(model, tally, sortie, flight);
-    if (best !== null) found.push(best);
+    found.push(ofFlight(model, tally, sortie, flight));
   }
   const other = (what: CommonCause["what"], place: number): void => {
     const bad = tally.badOthers[sortie * others + place] as number;

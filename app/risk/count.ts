@@ -22,6 +22,9 @@ const HOUR_MS = DAY_MS / 24;
 /** A boil-off factor above this many σ is high: the upper tenth. */
 const HIGH_SIGMA = 1.281_551_565_544_6;
 
+/** Replications whose bins are kept until they are counted: the more, the seldomer each curve's counts are fetched. */
+const KEPT = 4 * BLOCK;
+
 /** What counting needs to know of a plan beside the run: worked out once. */
 export interface Counting {
   /** The most that a sortie may need of a propellant, kg: the span of what can be missing. */
@@ -38,11 +41,15 @@ export interface Counting {
   readonly blockSquares: Float64Array;
   /** Of one block, by need: tries at which nothing was missing. */
   readonly blockEnough: Float64Array;
-  /** Of one block: bins of the levels, [replication × places + place]; how many replications stand there. */
-  readonly blockBins: Uint16Array;
+  /** Of a few blocks: bins of the levels, [replication × places + place]; how many replications stand there. */
+  readonly keptBins: Uint16Array;
   banded: number;
-  /** Of this replication, by flight: the place of its slip class among the classes of all flights. */
-  readonly slipPlace: Int32Array;
+  /** Flights by planned arrival, and how many of them arrive before each sortie loads: the others are nothing to it. */
+  readonly byArrival: Int32Array;
+  readonly flightsBefore: Int32Array;
+  /** Of this replication: late and lost flights by planned arrival, each as its place there and among all slip classes. */
+  readonly latePlace: Int32Array;
+  readonly lateClass: Int32Array;
 }
 
 export const createCounting = ({ model }: Replicator): Counting => {
@@ -52,6 +59,10 @@ export const createCounting = ({ model }: Replicator): Counting => {
   plan.tankPool.forEach((pool, tank) => {
     if (pool >= 0) poolMaximumKg[pool] = (poolMaximumKg[pool] as number) + (plan.tankMaximumKg[tank] as number);
   });
+  const { flightArriveAt } = plan;
+  const byArrival = Int32Array.from(flightArriveAt.keys()).sort(
+    (a, b) => (flightArriveAt[a] as number) - (flightArriveAt[b] as number) || a - b,
+  );
   return {
     missingSpanKg: Float64Array.from(
       plan.needLoadKg,
@@ -68,9 +79,15 @@ export const createCounting = ({ model }: Replicator): Counting => {
     blockGrams: new Float64Array(plan.poolKeys.length * MASSES),
     blockSquares: new Float64Array(plan.poolKeys.length * MASSES),
     blockEnough: new Float64Array(plan.needLoadKg.length),
-    blockBins: new Uint16Array(model.bandsAt.length * plan.poolKeys.length * BLOCK),
+    keptBins: new Uint16Array(model.bandsAt.length * plan.poolKeys.length * KEPT),
     banded: 0,
-    slipPlace: new Int32Array(model.flights.length),
+    byArrival,
+    flightsBefore: Int32Array.from(
+      plan.sortieLoadAt,
+      (loadAt) => byArrival.filter((flight) => (flightArriveAt[flight] as number) <= loadAt).length,
+    ),
+    latePlace: new Int32Array(model.flights.length),
+    lateClass: new Int32Array(model.flights.length),
   };
 };
 
@@ -181,71 +198,92 @@ const countFlights = ({ model, departures }: Replicator, tally: Tally): void => 
   add(tally.counts, COUNT.lostSquared, lost * lost);
 };
 
-/** Keeps the bins of the levels: they are counted block by block, curve by curve, which the cache bears far better. */
+/** Keeps the bins of the levels: they are counted a few blocks at a time, curve by curve, which the cache bears far better. */
 const keepLevels = ({ model, bandKg }: Replicator, counting: Counting): void => {
   const instants = model.bandsAt.length;
-  const { poolMaximumKg, blockBins } = counting;
+  const { poolMaximumKg, keptBins } = counting;
   let to = counting.banded * bandKg.length;
   for (let pool = 0; pool < poolMaximumKg.length; pool += 1) {
     const maximum = poolMaximumKg[pool] as number;
     const from = pool * instants;
     for (let place = from; place < from + instants; place += 1) {
       const share = maximum > 0 ? (bandKg[place] as number) / maximum : 0;
-      blockBins[to] = share >= 1 ? LEVEL_BINS : Math.floor(share * LEVEL_BINS);
+      keptBins[to] = share >= 1 ? LEVEL_BINS : Math.floor(share * LEVEL_BINS);
       to += 1;
     }
   }
   counting.banded += 1;
 };
 
-const countLevels = (counting: Counting, tally: Tally, places: number): void => {
-  const { blockBins, banded } = counting;
-  const { levels } = tally;
-  for (let place = 0; place < places; place += 1) {
-    const from = place * (LEVEL_BINS + 1);
-    for (let r = 0; r < banded; r += 1) addWhole(levels, from + (blockBins[r * places + place] as number), 1);
-  }
+const countCurve = (levels: Uint32Array, from: number, { keptBins, banded }: Counting, place: number): void => {
+  const places = keptBins.length / KEPT;
+  for (let r = 0, at = place; r < banded; r += 1, at += places) addWhole(levels, from + (keptBins[at] as number), 1);
+};
+
+/** Carries the bins that are kept into the tally. */
+export const countLevels = (counting: Counting, tally: Tally): void => {
+  const { keptBins, banded } = counting;
+  if (banded === 0) return;
+  const places = keptBins.length / KEPT;
+  for (let place = 0; place < places; place += 1) countCurve(tally.levels, place * (LEVEL_BINS + 1), counting, place);
   counting.banded = 0;
 };
 
+/** The class of a slip above 0. */
 const slipClassOf = (slipMs: number): number => {
-  if (slipMs <= 0) return 0;
   const days = slipMs / DAY_MS;
   let place = 1;
   while (place < SLIP_EDGES.length && days > (SLIP_EDGES[place] as number)) place += 1;
   return place;
 };
 
-/** What happened to flights, coolers and boil-off: in all replications, and in those in which a sortie did not go at its first try. */
-const countCircumstances = (replicator: Replicator, counting: Counting, tally: Tally): void => {
-  const { model, run, departures, input, coolerFailed } = replicator;
-  const { flights, coolers, tanks, sorties } = tally.shape;
-  const others = coolers + tanks;
+/** Finds the flights that are late or lost, and counts them; how many there are. One on time is nobody's reason. */
+const countLate = ({ departures }: Replicator, counting: Counting, { allSlips, shape }: Tally): number => {
   const { slipMs, isLost } = departures;
-  const { slipPlace } = counting;
-  const { allSlips, badSlips } = tally;
-  for (let flight = 0; flight < flights; flight += 1) {
+  const { byArrival, latePlace, lateClass } = counting;
+  let late = 0;
+  for (let n = 0; n < shape.flights; n += 1) {
+    const flight = byArrival[n] as number;
     // A flight whose hull was lost before does not depart: for those that wait for it, it is lost too.
     const slip = slipMs[flight] as number;
     const isGone = isLost[flight] === 1 || slip === Infinity;
+    if (!isGone && slip <= 0) continue;
     const place = flight * SLIP_CLASSES + (isGone ? LOST_CLASS : slipClassOf(slip));
-    slipPlace[flight] = place;
     addWhole(allSlips, place, 1);
+    latePlace[late] = n;
+    lateClass[late] = place;
+    late += 1;
   }
-  for (let place = 0; place < coolers; place += 1) addWhole(tally.allOthers, place, coolerFailed[place] as number);
+  return late;
+};
+
+/** Counts coolers that failed and boil-off that is high into a row of circumstances. */
+const countOthers = (replicator: Replicator, counting: Counting, others: Uint32Array, row: number): void => {
+  const { input, coolerFailed } = replicator;
+  const coolers = coolerFailed.length;
+  const tanks = counting.highFactor.length;
+  for (let place = 0; place < coolers; place += 1) addWhole(others, row + place, coolerFailed[place] as number);
   for (let tank = 0; tank < tanks; tank += 1)
     if ((input.rateFactor[tank] as number) > (counting.highFactor[tank] as number))
-      addWhole(tally.allOthers, coolers + tank, 1);
+      addWhole(others, row + coolers + tank, 1);
+};
+
+/** What happened to flights, coolers and boil-off: in all replications, and in those in which a sortie did not go at its first try. */
+const countCircumstances = (replicator: Replicator, counting: Counting, tally: Tally): void => {
+  const { model, run } = replicator;
+  const { flights, coolers, tanks, sorties } = tally.shape;
+  const { badSlips } = tally;
+  const { flightsBefore, latePlace, lateClass } = counting;
+  const late = countLate(replicator, counting, tally);
+  countOthers(replicator, counting, tally.allOthers, 0);
   for (let sortie = 0; sortie < sorties; sortie += 1) {
     if (run.sortieOutcome[sortie] === OUTCOME.flies || model.plan.sortieIsOut[sortie] === 1) continue;
     add(tally.badCount, sortie, 1);
     const row = sortie * flights * SLIP_CLASSES;
-    for (let flight = 0; flight < flights; flight += 1) addWhole(badSlips, row + (slipPlace[flight] as number), 1);
-    for (let place = 0; place < coolers; place += 1)
-      addWhole(tally.badOthers, sortie * others + place, coolerFailed[place] as number);
-    for (let tank = 0; tank < tanks; tank += 1)
-      if ((input.rateFactor[tank] as number) > (counting.highFactor[tank] as number))
-        addWhole(tally.badOthers, sortie * others + coolers + tank, 1);
+    const before = flightsBefore[sortie] as number;
+    for (let n = 0; n < late && (latePlace[n] as number) < before; n += 1)
+      addWhole(badSlips, row + (lateClass[n] as number), 1);
+    countOthers(replicator, counting, tally.badOthers, sortie * (coolers + tanks));
   }
 };
 
@@ -263,9 +301,9 @@ export const countReplication = (replicator: Replicator, counting: Counting, tal
   if (replicator.model.bandsAt.length > 0) keepLevels(replicator, counting);
 };
 
-/** Carries a block into the tally: its masses (whole numbers that fit a double within a block, not beyond) and levels. */
+/** Carries a block into the tally: its masses (whole numbers that fit a double within a block, not beyond), and levels now and then. */
 export const closeBlock = (counting: Counting, tally: Tally): void => {
-  if (counting.banded > 0) countLevels(counting, tally, counting.blockBins.length / BLOCK);
+  if (counting.banded === KEPT) countLevels(counting, tally);
   for (let need = 0; need < counting.blockEnough.length; need += 1)
     addWhole(tally.missing, need * (MISSING_BINS + 2), counting.blockEnough[need] as number);
   counting.blockEnough.fill(0);

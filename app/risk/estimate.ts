@@ -31,42 +31,48 @@ const totalOf = (counts: Counts): number => {
   return total;
 };
 
-/** The bin of the k-th smallest (from 1), and how far into the bin it lies if its values are spread evenly over it. */
-const placeOf = (counts: Counts, k: number): { readonly bin: number; readonly share: number } => {
-  let before = 0;
-  for (let bin = 0; bin < counts.length; bin += 1) {
-    const here = counts[bin] as number;
-    if (before + here >= k) return { bin, share: here === 0 ? 0 : (k - before) / here };
-    before += here;
-  }
-  return { bin: counts.length - 1, share: 1 };
+/** The first and the last bin that hold something; null: none does. */
+const spanOf = (counts: Counts): { readonly first: number; readonly last: number } | null => {
+  let last = counts.length - 1;
+  while (last >= 0 && counts[last] === 0) last -= 1;
+  if (last < 0) return null;
+  let first = 0;
+  while (counts[first] === 0) first += 1;
+  return { first, last };
 };
 
 /**
- * The p-quantile of what was counted in bins, with its 95 % interval from the order statistics (binomial); null: fewer
- * than 20 cases. `valueOf(bin, share)` is the value at a place in a bin.
+ * The quantiles, for rising p, of what was counted in bins, each with its 95 % interval from the order statistics
+ * (binomial); null: fewer than 20 cases. `valueOf(bin, share)` is the value at a place in a bin, whose values are taken
+ * to lie evenly over it. One walk through the bins: there are many.
  */
-export const quantileOf = (
+export const quantilesOf = (
   counts: Counts,
-  p: number,
+  shares: readonly number[],
   valueOf: (bin: number, share: number) => number,
-): QuantileEstimate | null => {
+): readonly QuantileEstimate[] | null => {
+  const span = spanOf(counts);
   const n = totalOf(counts);
-  if (n < 20) return null;
-  const at = (k: number): number => {
-    const { bin, share } = placeOf(counts, Math.min(n, Math.max(1, k)));
-    return valueOf(bin, share);
-  };
-  const half = TWO_SIDED_95 * Math.sqrt(n * p * (1 - p));
-  return { value: at(Math.ceil(n * p)), low: at(Math.floor(n * p - half)), high: at(Math.ceil(n * p + half) + 1) };
+  if (span === null || n < 20) return null;
+  const ranks = shares.flatMap((p) => {
+    const half = TWO_SIDED_95 * Math.sqrt(n * p * (1 - p));
+    return [Math.floor(n * p - half), Math.ceil(n * p), Math.ceil(n * p + half) + 1];
+  });
+  const kept = ranks.map((k) => Math.min(n, Math.max(1, k)));
+  const values = new Map<number, number>();
+  let bin = span.first;
+  let before = 0;
+  for (const k of kept.toSorted((a, b) => a - b)) {
+    for (; before + (counts[bin] as number) < k; bin += 1) before += counts[bin] as number;
+    values.set(k, valueOf(bin, (k - before) / (counts[bin] as number)));
+  }
+  const at = (place: number): number => values.get(kept[place] ?? 0) ?? Number.NaN;
+  return shares.map((_, place) => ({ low: at(3 * place), value: at(3 * place + 1), high: at(3 * place + 2) }));
 };
 
 /** Counts of equal bins drawn together to at most `most` bins that hold something; edges in the unit of `edgeOf`. */
 export const histogramOf = (counts: Counts, most: number, edgeOf: (bin: number) => number): Histogram => {
-  let last = counts.length - 1;
-  while (last > 0 && counts[last] === 0) last -= 1;
-  let first = 0;
-  while (first < last && counts[first] === 0) first += 1;
+  const { first, last } = spanOf(counts) ?? { first: 0, last: 0 };
   const width = Math.max(1, Math.ceil((last - first + 1) / most));
   const edges: number[] = [edgeOf(first)];
   const drawn: number[] = [];

@@ -1,5 +1,5 @@
 /** Runs blocks of a job: the part that a worker does. */
-import { type Counting, closeBlock, countReplication, createCounting } from "./count.ts";
+import { type Counting, closeBlock, countLevels, countReplication, createCounting } from "./count.ts";
 import { type Replicator, createReplicator, drawFor, replicate } from "./replication.ts";
 import { BAND_REPLICATIONS, type RiskJob } from "./risk-job.ts";
 import { riskModel } from "./risk-model.ts";
@@ -38,8 +38,8 @@ export const runBlocks = (
   isStopped: () => boolean = () => false,
 ): number => {
   const { replicator, counting } = kernel;
-  for (let block = from; block < until; block += 1) {
-    if (isStopped()) return block;
+  let block = from;
+  for (; block < until && !isStopped(); block += 1) {
     const isBanded = block < BANDED_BLOCKS;
     drawFor(replicator, block);
     for (let r = 0; r < BLOCK; r += 1) {
@@ -48,7 +48,8 @@ export const runBlocks = (
     }
     closeBlock(counting, tally);
   }
-  return until;
+  countLevels(counting, tally);
+  return block;
 };
 
 /** What became of one sortie in one replication, for pairing. */

@@ -8,7 +8,7 @@ import type { RiskModel } from "./risk-model.ts";
 /** Bins of a level between empty and maximum fill; one more for exactly full (or above). */
 export const LEVEL_BINS = 1024;
 
-/** Edges of slip classes for what bad replications have in common, days; class 0 is no slip, the last is "lost". */
+/** Edges of slip classes for what bad replications have in common, days; class 0 is no slip (never counted), the last is "lost". */
 export const SLIP_EDGES: readonly number[] = [0, 5, 10, 20, 40, 80, 160];
 export const SLIP_CLASSES = SLIP_EDGES.length + 2;
 export const LOST_CLASS = SLIP_CLASSES - 1;
@@ -80,7 +80,10 @@ export interface Tally {
   readonly squares: BigInt64Array;
   /** levels[(pool × instants + instant) × bins + bin]. */
   readonly levels: Uint32Array;
-  /** Circumstances of all and of bad replications (of the banded ones): slips by class, coolers, boil-off above its P90. */
+  /**
+   * Circumstances of all and of bad replications (of the banded ones): slips by class, coolers, boil-off above its P90. Of
+   * the bad ones only slips of flights planned to arrive before the sortie loads.
+   */
   readonly allSlips: Uint32Array;
   readonly badSlips: Uint32Array;
   readonly allOthers: Uint32Array;
@@ -132,8 +135,14 @@ export const createTally = (shape: TallyShape, isBanded = true): Tally => {
   };
 };
 
-const addNumbers = (to: Float64Array | Uint32Array, from: Float64Array | Uint32Array): void => {
+// One function a kind of array: one for all would be slow for each.
+const addNumbers = (to: Float64Array, from: Float64Array): void => {
   for (let i = 0; i < from.length; i += 1) to[i] = (to[i] as number) + (from[i] as number);
+};
+
+const addCounts = (to: Uint32Array, from: Uint32Array): void => {
+  // Most are 0: what is not read need not be written.
+  for (let i = 0; i < from.length; i += 1) if (from[i] !== 0) to[i] = (to[i] as number) + (from[i] as number);
 };
 
 const addWhole = (to: BigInt64Array, from: BigInt64Array): void => {
@@ -146,6 +155,7 @@ export const addTally = (to: Tally, part: Tally): void => {
     if (column === part.shape) continue;
     const sum = to[name as keyof Tally];
     if (column instanceof BigInt64Array) addWhole(sum as BigInt64Array, column);
-    else addNumbers(sum as Float64Array | Uint32Array, column as Float64Array | Uint32Array);
+    else if (column instanceof Uint32Array) addCounts(sum as Uint32Array, column);
+    else addNumbers(sum as Float64Array, column as Float64Array);
   }
 };

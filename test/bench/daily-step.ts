@@ -138,3 +138,12 @@ export const dailyStep = (sheet: Sheet, dockedShareADay: Readonly<Record<string,
   }
   return { rows, shortIds };
 };
+
+/** What a docked lander loses in a day, as a share. */
+export const dockedLosses = (plan: PlanSnapshot): Record<string, number> =>
+  Object.fromEntries(
+    (plan.craftClasses.find((row) => row.id === "heron")?.propellants ?? []).map((line) => [
+      line.propellantId,
+      1 - Math.exp(-line.kPerDay),
+    ]),
+  );

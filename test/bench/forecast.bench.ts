@@ -8,26 +8,18 @@ import { STATUS } from "../../app/forecast/run.ts";
 import { check } from "../../app/supply/check.ts";
 import { glance } from "../../app/supply/glance.ts";
 import { type Bench, type BenchFigure, median, medianOf } from "./bench.ts";
-import { dailyStep, sheetOf } from "./daily-step.ts";
+import { dailyStep, dockedLosses, sheetOf } from "./daily-step.ts";
 import { REFERENCE, campaign, referenceCampaign } from "./reference-campaign.ts";
 
 const DAY = 86_400_000;
 const CAMPAIGNS = 200;
-
-const docked = (plan: PlanSnapshot): Record<string, number> =>
-  Object.fromEntries(
-    (plan.craftClasses.find((row) => row.id === "heron")?.propellants ?? []).map((line) => [
-      line.propellantId,
-      1 - Math.exp(-line.kPerDay),
-    ]),
-  );
 
 /** The sheet's worst error in any level at a day's end, kg, and whether a sortie's answer differs. */
 const compare = (plan: PlanSnapshot): { readonly worstKg: number; readonly flips: boolean } => {
   const engine = createEngine(compile(plan));
   const run = engine.go();
   const isShort = plan.sorties.map((row) => run.sortieStatus[run.plan.sortieIds.indexOf(row.id)] === STATUS.short);
-  const sheet = dailyStep(sheetOf(plan, run.plan, run.lineDeliverableKg), docked(plan));
+  const sheet = dailyStep(sheetOf(plan, run.plan, run.lineDeliverableKg), dockedLosses(plan));
   const flips = plan.sorties.some((row, n) => sheet.shortIds.has(row.id) !== isShort[n]);
   const { levels } = forecast(plan);
   let worstKg = 0;
@@ -46,7 +38,7 @@ const compare = (plan: PlanSnapshot): { readonly worstKg: number; readonly flips
 const spreadsheet = (plan: PlanSnapshot): readonly BenchFigure[] => {
   const run = createEngine(compile(plan)).go();
   const sheet = sheetOf(plan, run.plan, run.lineDeliverableKg);
-  const losses = docked(plan);
+  const losses = dockedLosses(plan);
   const compared = Array.from({ length: CAMPAIGNS }, (_, seed) =>
     compare(campaign({ ...REFERENCE, plenty: 1.03 }, seed + 1)),
   );

@@ -1,12 +1,12 @@
 /** The reference campaign as a ledger file, for benches that go through a host. */
+import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { LedgerDocument } from "../../app/ledger/ledger-view.ts";
 import { toGrams } from "../../app/ledger/journal.ts";
 import { loadDocument } from "../../db/ledger.ts";
 import { referenceCampaign } from "./reference-campaign.ts";
 
-/** The reference campaign as a whole ledger. */
-export const referenceDocument = (): LedgerDocument => {
-  const plan = referenceCampaign();
+/** A campaign as a whole ledger. */
+export const referenceDocument = (plan: PlanSnapshot = referenceCampaign()): LedgerDocument => {
   const tankOf = (tankId: string) => {
     const tank = plan.tanks.find((candidate) => candidate.id === tankId);
     if (tank === undefined) throw new Error(`no tank ${tankId}`);
@@ -63,4 +63,5 @@ export const referenceDocument = (): LedgerDocument => {
 };
 
 /** Writes it. */
-export const writeReferenceLedger = (path: string): void => loadDocument(path, referenceDocument()).close();
+export const writeReferenceLedger = (path: string, plan?: PlanSnapshot): void =>
+  loadDocument(path, referenceDocument(plan)).close();
