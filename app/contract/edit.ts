@@ -1,6 +1,7 @@
 /** The input of an edit: changes of the plan, as one undoable step. Derived from the list of entities. */
 import { z } from "zod";
 import { type Change, type EntityKind, entityKinds, entitySchemas } from "../entity/entities.ts";
+import { recordInputs } from "../records/record-input.ts";
 import { id } from "../ground/quantity.ts";
 
 const put = <K extends EntityKind>(kind: K) =>
@@ -22,5 +23,10 @@ export const editInput = z.strictObject({
   /** Why, in the person's words. */
   reason: z.string().max(500),
   changes: z.array(change).min(1).max(MOST_CHANGES),
+  /** The levels with which the books of tanks open that are made in this step; absent: they stay unopened. */
+  openings: z
+    .array(recordInputs["record.entry"].extend({ kind: z.literal("opening") }))
+    .max(60)
+    .optional(),
 });
 export type EditInput = Readonly<z.infer<typeof editInput>>;

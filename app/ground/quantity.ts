@@ -12,7 +12,10 @@ const EARLIEST_AT = Date.UTC(1970, 0, 1);
 const LATEST_AT = Date.UTC(2200, 0, 1);
 
 /** A UTC instant: whole milliseconds since 1970, from 1970 to 2200. Names of instants end in `At`. */
-export const instant = z.int().min(EARLIEST_AT).max(LATEST_AT);
+export const instant = z
+  .int()
+  .min(EARLIEST_AT, "a date here lies in 1970 or later: is its year right?")
+  .max(LATEST_AT, "a date here lies before 2200: is its year right?");
 
 /** A mass in kilograms, not negative, at most a million tonnes. */
 export const massKg = z.number().min(0).max(1e9);

@@ -3,7 +3,19 @@ import { formatMass } from "../format/mass.ts";
 import type { EntitySet } from "../entity/entities.ts";
 import { findEntity } from "../entity/entity-index.ts";
 import type { Reading } from "./journal.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import { formatMinute } from "../format/time.ts";
+
+/**
+ * Why an instant lies too far ahead for anything to have happened then, a sentence: later than `graceDays` after the end of
+ * every plan case, as where the year was mistyped; null: it does not.
+ */
+export const farAhead = (entities: EntitySet, at: number, graceDays: number): string | null => {
+  const endsAt = entities.planCase.reduce((last, { horizonAt }) => Math.max(last, horizonAt), -Infinity);
+  return endsAt > -Infinity && at > endsAt + graceDays * DAY_MS
+    ? `${formatMinute(at)} lies after the end of every plan case, ${formatMinute(endsAt)}: is its year right?`
+    : null;
+};
 
 /**
  * Why a reading cannot be, a sentence; null: it can. More than the whole volume holds at the stated density of the liquid is
@@ -28,5 +40,6 @@ export const impossibleReading = (
       field: "at",
       reason: `The books of ${tank.name} open on ${formatMinute(openedAt)}; ${formatMinute(at)} lies before.`,
     };
-  return null;
+  const ahead = farAhead(entities, at, 0);
+  return ahead === null ? null : { field: "at", reason: ahead };
 };

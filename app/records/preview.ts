@@ -1,6 +1,8 @@
 /** What a record would write, found by making its step and not committing it. */
 import type { RecordInput, RecordName } from "./record-input.ts";
 import type { RecordPreview } from "../ledger/ledger-view.ts";
+import { PlanningError } from "../ground/failure.ts";
+import { farAhead } from "../ledger/impossible-reading.ts";
 import type { LedgerBooks, Step } from "../ledger/books.ts";
 import { composeSteps } from "./compose-steps.ts";
 import { recordArrival } from "./record-arrival.ts";
@@ -38,16 +40,28 @@ const comingHome: Make<"record.return"> = (store, { loading, ...input }, recorde
 const bothOf = (store: LedgerBooks, earlier: (books: RecordBooks) => Step, later: (books: RecordBooks) => Step): Step =>
   composeSteps(store, [earlier, later]);
 
+/** So long after the end of the last plan case a late event may still be recorded, days; later, its year is mistyped. */
+const GRACE_DAYS = 366;
+
+const notFarAhead =
+  <N extends RecordName>(make: Make<N>): Make<N> =>
+  (store, input, recorder) => {
+    const { at } = input as { readonly at?: number };
+    const reason = at === undefined ? null : farAhead(store.entities(), at, GRACE_DAYS);
+    if (reason !== null) throw new PlanningError("refused", reason, "at");
+    return make(store, input, recorder);
+  };
+
 /** The step of each record; the commands that write and the preview take it from here. */
 export const recordSteps: { readonly [N in RecordName]: Make<N> } = {
   "record.reading": recordReading,
-  "record.departure": recordDeparture,
-  "record.arrival": arrival,
-  "record.loss": recordLoss,
-  "record.loading": recordLoading,
-  "record.return": comingHome,
+  "record.departure": notFarAhead<"record.departure">(recordDeparture),
+  "record.arrival": notFarAhead(arrival),
+  "record.loss": notFarAhead<"record.loss">(recordLoss),
+  "record.loading": notFarAhead<"record.loading">(recordLoading),
+  "record.return": notFarAhead(comingHome),
   "record.standDown": recordStandDown,
-  "record.closing": recordClosing,
+  "record.closing": notFarAhead<"record.closing">(recordClosing),
 };
 
 /** Input already checked against the contract. Throws as the record itself would. */

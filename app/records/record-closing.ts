@@ -2,6 +2,7 @@
 import type { RecordInput } from "./record-input.ts";
 import { PlanningError } from "../ground/failure.ts";
 import { findEntity } from "../entity/entity-index.ts";
+import { impossibleReading } from "../ledger/impossible-reading.ts";
 import { toGrams } from "../ledger/journal.ts";
 import { formatMinute } from "../format/time.ts";
 import type { Step } from "../ledger/books.ts";
@@ -20,6 +21,13 @@ export const recordClosing = (books: RecordBooks, input: RecordInput<"record.clo
   );
   if (measured.size < input.measured.length)
     throw new PlanningError("invalid input", "A tank stands here twice.", "measured");
+  const openedAt = new Map(books.openings().map((row) => [row.tankId, row.at]));
+  input.measured.forEach((row, i) => {
+    const impossible = impossibleReading(entities, { ...row, at: input.at }, openedAt.get(row.tankId) ?? null);
+    if (impossible === null) return;
+    const field = impossible.field === "at" ? "at" : `measured.${i}.${impossible.field}`;
+    throw new PlanningError("refused", impossible.reason, field);
+  });
   const tanks = entities.tank.filter((tank) => tank.ownerKind === "depot" && tank.ownerId === depot.id);
   const lines = tanks.flatMap((tank) => {
     const { bookGrams, modelGrams } = tankGrams(entities, books, tank, input.at);

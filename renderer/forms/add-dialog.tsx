@@ -3,12 +3,15 @@ import { useState } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Change, Entity, EntityKind } from "../../app/entity/entities.ts";
 import { kindWords } from "../../app/ledger/change-line.ts";
+import type { Tank } from "../../app/entity/tank.ts";
 import type { DialogProps } from "../widgets/dialog-props.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
+import { FormSection } from "../widgets/form-row.tsx";
 import { type Editing, type Fault, checkEntity, faultOfFailure, wordsBeside, wordsFor } from "../editing/editing.ts";
 import { EntityForm } from "./entity-form.tsx";
 import { nameOf } from "../names/entity-words.ts";
+import { freshOpening, OpeningFields, openingEntry } from "./opening-fields.tsx";
 import { freshEntity } from "./fresh.ts";
 import { withNewId } from "./place-entity.ts";
 
@@ -51,6 +54,7 @@ const AddForm = <K extends EntityKind>({ kind, initial, plan, isSelecting, onClo
   const session = useSession();
   const [value, setValue] = useState(initial);
   const [fault, setFault] = useState<Fault | null>(null);
+  const [opening, setOpening] = useState(() => freshOpening(plan));
   const edit: Editing<Entity<K>> = {
     value,
     plan,
@@ -70,7 +74,12 @@ const AddForm = <K extends EntityKind>({ kind, initial, plan, isSelecting, onClo
       return false;
     }
     const label = `Add ${kindWords[kind]} ${nameOf(plan, kind, placed)}`.slice(0, 120);
-    const reply = await session.edit(label, [{ op: "put", kind, value: placed } as unknown as Change]);
+    const changes = [{ op: "put", kind, value: placed } as unknown as Change];
+    const entry = kind === "tank" ? openingEntry(opening, placed as Tank, plan) : null;
+    const reply =
+      entry === null
+        ? await session.edit(label, changes)
+        : await session.command("plan.edit", { label, reason: "", changes, openings: [entry] });
     if (!reply.ok) setFault(faultOfFailure(reply.failure));
     else if (isSelecting) session.select({ kind, id: placed.id });
     return reply.ok;
@@ -84,6 +93,24 @@ const AddForm = <K extends EntityKind>({ kind, initial, plan, isSelecting, onClo
       fault={wordsBeside(fault, value)}
     >
       <EntityForm kind={kind} edit={edit} />
+      {kind === "tank" && (
+        <FormSection title="Opening level">
+          <p className="form-advice">
+            What is in it already: stated here, once, with where it came from. It is no gauge reading, and nothing of it
+            is unaccounted.
+          </p>
+          <OpeningFields
+            opening={opening}
+            tank={value as Tank}
+            plan={plan}
+            emptyWords="empty"
+            onChange={(next) => {
+              setFault(null);
+              setOpening(next);
+            }}
+          />
+        </FormSection>
+      )}
     </Dialog>
   );
 };

@@ -32,11 +32,7 @@ export const TankForm = ({ edit }: FormProps<Tank>) => {
         along={(id): Partial<Tank> => ({ ownerKind: plan.depots.some((depot) => depot.id === id) ? "depot" : "craft" })}
       />
       <EditChoice edit={edit} field="propellantId" label="Propellant" choices={choicesOf(plan.propellants)} />
-      {edit.isNew ? (
-        <p className="form-advice">Once the tank is added, its form asks for the level with which its books open.</p>
-      ) : (
-        <OpeningLevel tank={value} plan={plan} />
-      )}
+      {!edit.isNew && <OpeningLevel tank={value} plan={plan} />}
       {!edit.isNew && (
         <FormSection title="Now">
           <StatedRow label="Level as of today’s books">

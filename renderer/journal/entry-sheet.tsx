@@ -57,7 +57,7 @@ export const EntrySheet = ({ plan }: { plan: PlanSnapshot }) => {
         empty={
           isFiltered(filter)
             ? "No entry passes the filter."
-            : "Nothing is recorded yet. Begin with the opening levels: Record, Gauge reading."
+            : "Nothing is recorded yet. Begin with the opening levels, in the form of each tank."
         }
         tools={
           total > PAGE_ROWS && (

@@ -44,6 +44,13 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
     setMeasured((before) => ({ ...before, [tankId]: { ...rowOf(tankId), ...patch } }));
   const sigmaOf = (tankId: string): number | null => rowOf(tankId).sigmaKg ?? lastSigma(view.readings, tankId);
   const filled = tanks.filter(({ id }) => rowOf(id).massKg !== null);
+  /** The fault of this tank's level; of all together, at the first. */
+  const placed = (faultOf: (field: string) => string | null, tankId: string, index: number): string | null => {
+    const place = filled.findIndex(({ id }) => id === tankId);
+    if (place >= 0 && faultOf(`measured.${place}`) !== null) return faultOf(`measured.${place}`);
+    const isOfOne = filled.some((_tank, other) => faultOf(`measured.${other}`) !== null);
+    return index === 0 && !isOfOne ? faultOf("measured") : null;
+  };
   const isComplete = filled.every(({ id }) => sigmaOf(id) !== null);
   const input = isComplete
     ? {
@@ -81,7 +88,7 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
                 max={1e9}
                 value={rowOf(id).massKg}
                 placeholder="by the loss model"
-                fault={index === 0 ? faultOf("measured") : null}
+                fault={placed(faultOf, id, index)}
                 onCommit={(massKg) => put(id, { massKg })}
                 onClear={() => put(id, { massKg: null })}
               />

@@ -15,9 +15,9 @@ export const setupSteps = (plan: PlanSnapshot): readonly SetupStep[] => {
   return [
     { kind: "propellant", words: "The propellants that are stored", isDone: plan.propellants.length > 0 },
     { kind: "depot", words: "A depot, with its orbit and ports", isDone: plan.depots.length > 0 },
-    { kind: "tank", words: "Its tanks, one propellant each", isDone: plan.tanks.length > 0 },
-    { kind: "lossPeriod", words: "What each tank loses", isDone: plan.lossPeriods.length > 0 },
     { kind: "source", words: "Where propellant comes from", isDone: plan.sources.length > 0 },
+    { kind: "tank", words: "Its tanks, one propellant each, and what is in them", isDone: plan.tanks.length > 0 },
+    { kind: "lossPeriod", words: "What each tank loses", isDone: plan.lossPeriods.length > 0 },
     {
       kind: "craftClass",
       words: "A tanker class and a lander class",

@@ -2,7 +2,6 @@
 import type { Entity, EntitySet } from "../../entity/entities.ts";
 import type { Reading } from "../../ledger/journal.ts";
 import { impossibleReading } from "../../ledger/impossible-reading.ts";
-import { formatMinute } from "../../format/time.ts";
 import { formatMass } from "../../format/mass.ts";
 import { type Lookup, lookupOf, type RowCells } from "./row-cells.ts";
 
@@ -29,14 +28,6 @@ export const readingContext = (
   openings: readonly { readonly tankId: string; readonly at: number }[],
 ): ReadingContext => {
   const openedAt = new Map(openings.map(({ tankId, at }) => [tankId, at]));
-  const endsAt = entities.planCase.reduce((last, { horizonAt }) => Math.max(last, horizonAt), -Infinity);
-  const farAhead = (at: number): ReturnType<typeof impossibleReading> =>
-    at > endsAt && endsAt > -Infinity
-      ? {
-          field: "at",
-          reason: `${formatMinute(at)} lies after the end of every plan case, ${formatMinute(endsAt)}: is its year right?`,
-        }
-      : null;
   const inForce = new Map<string, Map<number, Reading>>();
   const keep = (reading: Reading): void => {
     const ofTank = inForce.get(reading.tankId) ?? new Map<number, Reading>();
@@ -46,8 +37,7 @@ export const readingContext = (
   const ids = new Set(known.map(({ id }) => id));
   const byDepot = new Map<string | null, Lookup<Entity<"tank">>>();
   return {
-    impossible: (reading) =>
-      impossibleReading(entities, reading, openedAt.get(reading.tankId) ?? null) ?? farAhead(reading.at),
+    impossible: (reading) => impossibleReading(entities, reading, openedAt.get(reading.tankId) ?? null),
     depots: lookupOf(entities.depot),
     tanks: new Map(entities.tank.map((tank) => [tank.id, tank])),
     tanksOf: (depotId) => {

@@ -4,12 +4,15 @@ import { copyCase, removeCase } from "../../../app/ledger/case-copy.ts";
 import { findEntity } from "../../../app/entity/entity-index.ts";
 import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
 import type { JournalEntry } from "../../../app/ledger/journal.ts";
+import { composeSteps } from "../../../app/records/compose-steps.ts";
+import { recordEntry } from "../../../app/records/record-entry.ts";
+import type { RecordBooks } from "../../../app/records/recorder.ts";
 import { refuseStatusByHand } from "../../../app/ledger/rules/recorded-status-rule.ts";
 import type { LedgerStore } from "../../../app/contract/store.ts";
 import { withReturnsAlong } from "../../../app/sortie/returns-along.ts";
 import type { HandlersOf } from "../context.ts";
 import { viewOf } from "../plan-of.ts";
-import { commitStep, planStep } from "../step.ts";
+import { commitStep, planStep, recorderOf } from "../step.ts";
 
 /** More than any flight or sortie ever has. */
 const MOST_ENTRIES = 1000;
@@ -29,11 +32,14 @@ const entriesOf = (store: LedgerStore, subjectKey: string): readonly JournalEntr
 
 export const planHandlers: HandlersOf<Extract<OperationName, `plan.${string}` | `case.${string}`>> = {
   "plan.view": ({ planCaseId, asOfAt }, { session }) => viewOf(session.store(), planCaseId, asOfAt),
-  "plan.edit": ({ label, reason, changes }, context) => {
+  "plan.edit": ({ label, reason, changes, openings = [] }, context) => {
     const store = context.session.store();
     const entities = store.entities();
     refuseStatusByHand(changes, entities, (key) => entriesOf(store, key));
-    return commitStep(context, planStep(context, label, { reason, changes: withReturnsAlong(entities, changes) }));
+    const step = planStep(context, label, { reason, changes: withReturnsAlong(entities, changes) });
+    if (openings.length === 0) return commitStep(context, step);
+    const opened = openings.map((entry) => (books: RecordBooks) => recordEntry(books, entry, recorderOf(context)));
+    return commitStep(context, composeSteps(store, [() => step, ...opened], label));
   },
   "plan.undo": (_input, { session, environment }) => {
     const store = session.store();
