@@ -82,13 +82,13 @@ test("it tells how far it is, and what is known so far", async () => {
   expect(told.shares.at(-1)).toBe(1);
   expect(told.shares.every((share, n) => n === 0 || (share ?? 0) >= (told.shares[n - 1] ?? 0))).toBe(true);
   expect(told.partials.map(({ end }) => end)).toEqual(told.partials.map(() => "not finished"));
-  expect(told.partials.map(({ replications }) => replications)).toEqual([128, 512, 2048, 4096, 8192, 10_048]);
+  expect(told.partials.map(({ replications }) => replications)).toEqual([128, 1024, 4096, 8192, 10_048]);
   expect(told.partials.at(-1)?.allFly).toEqual(answer.allFly);
 });
 
 test("stopped, it answers with what is whole, says so, and the same number asked for gives the same", async () => {
   const { answer } = await led(2, {}, 3);
-  expect(answer).toMatchObject({ end: "stopped", replications: (1 + 1 + 3) * 64 });
+  expect(answer).toMatchObject({ end: "stopped", replications: (1 + 1 + 7) * 64 });
   const again = (await led(7, { runs: answer.replications })).answer;
   expect({ ...again, end: answer.end }).toEqual(answer);
 });
