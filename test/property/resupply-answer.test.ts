@@ -14,6 +14,7 @@ import { smallProblem } from "../app/resupply/random-problem.ts";
 import { familyAsked, familyPlan } from "../bench/resupply-family.ts";
 
 const LEDGERS = Number(process.env["COLDSTOCK_RESUPPLY_LEDGERS"] ?? 40);
+/** Of the reference family. With more than one they are of full length: five years. */
 const SEEDS = Number(process.env["COLDSTOCK_RESUPPLY_SEEDS"] ?? 1);
 const solve = await loadLinearSolver();
 const quiet = { report: () => undefined, shouldStop: () => false };
@@ -57,8 +58,16 @@ describe("an answer", () => {
 
   it("with any one flight lost holds with each of its flights lost, one after the other", () => {
     for (let seed = 1; seed <= SEEDS; seed += 1) {
-      const plan = familyPlan(seed, 52, 16);
-      const answer = planResupply(plan, familyAsked(plan, { lost: 1 }), solve, quiet);
+      const plan = SEEDS > 1 ? familyPlan(seed) : familyPlan(seed, 52, 16);
+      // Within one flight of what is proved is near enough: it is the plan that is tried here.
+      let isNear = false;
+      const answer = planResupply(plan, familyAsked(plan, { lost: 1 }), solve, {
+        report: (progress) => {
+          const { partial } = typeof progress === "function" ? progress() : progress;
+          isNear = SEEDS > 1 && partial?.upper != null && partial.upper - (partial.lower ?? 0) <= 1;
+        },
+        shouldStop: () => isNear,
+      });
       expect(answer.standing).toBe("plan");
       const { flights } = proposedPlan(plan, proposalOf(answer));
       const whole = proposedPlan(plan, proposalOf(answer));
