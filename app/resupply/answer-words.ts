@@ -51,12 +51,14 @@ export const proofSentence = (answer: ResupplyAnswer): string => {
 /** What is lost at the least, where that was asked. */
 export const lossSentence = ({ loss }: ResupplyAnswer): string | null => {
   if (loss === null) return null;
-  if (loss.upperKg === Infinity) return null;
   const best = `${formatMass(loss.upperKg)} of what the sorties draw is lost on the way, in the tanks and by overflow`;
-  if (loss.isProved) return `${best}; that many flights cannot lose less.`;
+  if (loss.isProved && loss.upperKg - loss.lowerKg <= 1) return `${best}; that many flights cannot lose less.`;
   // Rounded down, so that the claim stays true as it is read.
-  const step = loss.lowerKg >= 1000 ? 100 : 1;
-  return `${best}; less than ${formatMass(Math.max(0, Math.floor(loss.lowerKg / step) * step))} is ruled out so far.`;
+  const step = loss.isProved || loss.lowerKg < 1000 ? 1 : 100;
+  const least = formatNumber(Math.max(0, Math.floor(loss.lowerKg / step) * step));
+  return loss.isProved
+    ? `${best}; that many flights cannot lose less than ${least} kg.`
+    : `${best}; less than ${least} kg is ruled out so far.`;
 };
 
 export const tightestSentence = (plan: PlanSnapshot, { tightest }: ResupplyAnswer): string | null =>

@@ -3,6 +3,7 @@
  * share a cell: every real plan is shadowed by one that is at least as full and no dearer, so an empty end rules the
  * target out. A plan run keeps the best-bounded label of a cell, real ones only, and the best so many of a window.
  */
+import { makeCellTable } from "./cell-table.ts";
 import type { LabelStep } from "./label-step.ts";
 import type { Move } from "./moves.ts";
 
@@ -37,9 +38,13 @@ export interface LabelRunAnswer {
 /** A proof run forgives this much in every part, kg or days: rounding must not prove too much. */
 const FORGIVEN = 1e-3;
 /** Labels compared with before one is kept. */
-const COMPARED = 400;
-const HASH_PRIME = 1009;
-const HASH_ROOM = 2 ** 43;
+const COMPARED = 120;
+/** Odd numbers that spread cells: the golden ratio and a prime of the same kind, of 32 bits. */
+const SPREAD = [0x9e3779b1, 0x85ebca77] as const;
+const mixed = (hash: number): number => {
+  const once = Math.imul(hash ^ (hash >>> 15), SPREAD[1]);
+  return once ^ (once >>> 13);
+};
 /** Labels between two looks whether to stop. */
 const LOOK_EVERY = 64;
 
@@ -77,38 +82,95 @@ const makeRoom = (shelf: Shelf, width: number): void => {
   shelf.move = grown(shelf.move, new Uint16Array(2 * room));
 };
 
-/** Labels that no label at most as dear, compared with, is at least as full as; those with least cost first. */
-const undominated = (shelf: Shelf, width: number, length: number, scale: Float64Array, beam: number): Int32Array => {
-  const { count, vectors, cost, score } = shelf;
-  let order = Int32Array.from({ length: count }, (_, n) => n);
-  if (count > beam) {
-    order.sort(
-      (a, b) => (cost[a] as number) + (score[a] as number) - (cost[b] as number) - (score[b] as number) || a - b,
-    );
-    order = order.slice(0, beam);
+/**
+ * Cheapest first, of equal cost the fullest. Rank of the cost, fullness and place in the list packed into one number
+ * each, for a sort without calls; fullness to the bits that are left, for its order is only a matter of speed.
+ */
+const byCostThenFullest = (order: Int32Array, cost: Float64Array, sum: Float64Array): void => {
+  const rankOf = new Map<number, number>();
+  let least = Infinity;
+  let most = -Infinity;
+  for (let n = 0; n < order.length; n += 1) {
+    const label = order[n] as number;
+    rankOf.set(cost[label] as number, 0);
+    least = Math.min(least, sum[label] as number);
+    most = Math.max(most, sum[label] as number);
   }
-  const sum = new Float64Array(count);
-  for (let n = 0; n < count; n += 1)
+  const costs = Float64Array.from(rankOf.keys()).sort();
+  for (let rank = 0; rank < costs.length; rank += 1) rankOf.set(costs[rank] as number, rank);
+  const places = 2 ** Math.ceil(Math.log2(order.length + 1));
+  const levels = Math.min(2 ** 24, 2 ** (52 - Math.ceil(Math.log2(costs.length + 1))) / places);
+  const fine = most > least ? (levels - 1) / (most - least) : 0;
+  const keys = new Float64Array(order.length);
+  const listed = order.slice();
+  for (let n = 0; n < order.length; n += 1) {
+    const label = order[n] as number;
+    const emptiness = Math.floor((most - (sum[label] as number)) * fine);
+    keys[n] = ((rankOf.get(cost[label] as number) as number) * levels + emptiness) * places + n;
+  }
+  keys.sort();
+  for (let n = 0; n < order.length; n += 1) {
+    const key = keys[n] as number;
+    order[n] = listed[key - Math.floor(key / places) * places] as number;
+  }
+};
+
+/** The best so many by cost with what is still to come. */
+const best = ({ count, cost, score }: Shelf, beam: number): Int32Array => {
+  const order = new Int32Array(count);
+  for (let n = 0; n < count; n += 1) order[n] = n;
+  if (count <= beam) return order;
+  order.sort(
+    (a, b) => (cost[a] as number) + (score[a] as number) - (cost[b] as number) - (score[b] as number) || a - b,
+  );
+  return order.slice(0, beam);
+};
+
+/** What a window leaves: vectors one behind the other, cost, and where each came from. */
+interface Kept {
+  readonly count: number;
+  readonly vectors: Float64Array;
+  readonly cost: Float64Array;
+  readonly parent: Int32Array;
+  readonly move: Uint16Array;
+}
+
+/** Labels that no label at most as dear, compared with, is at least as full as; those with least cost first. */
+const undominated = (shelf: Shelf, width: number, length: number, scale: Float64Array, beam: number): Kept => {
+  const order = best(shelf, beam);
+  const sum = new Float64Array(shelf.count);
+  for (let n = 0; n < shelf.count; n += 1)
     for (let part = 0; part < length; part += 1)
-      sum[n] = (sum[n] as number) + (vectors[n * width + part] as number) / (scale[part] as number);
-  order.sort((a, b) => (cost[a] as number) - (cost[b] as number) || (sum[b] as number) - (sum[a] as number) || a - b);
-  const kept = new Int32Array(order.length);
+      sum[n] = (sum[n] as number) + (shelf.vectors[n * width + part] as number) / (scale[part] as number);
+  byCostThenFullest(order, shelf.cost, sum);
+  const vectors = new Float64Array(Math.max(1, order.length) * width);
+  const sums = new Float64Array(order.length);
+  const cost = new Float64Array(order.length);
+  const parent = new Int32Array(order.length);
+  const move = new Uint16Array(order.length);
   let size = 0;
-  for (const label of order) {
+  for (let place = 0; place < order.length; place += 1) {
+    const label = order[place] as number;
+    const own = sum[label] as number;
+    const at = size * width;
+    // Written where it would come to lie; one that is dominated is written over.
+    for (let part = 0; part < length; part += 1) vectors[at + part] = shelf.vectors[label * width + part] as number;
     let isDominated = false;
     for (let n = size - 1; n >= Math.max(0, size - COMPARED) && !isDominated; n -= 1) {
-      const other = kept[n] as number;
-      if ((sum[other] as number) < (sum[label] as number)) continue;
+      if ((sums[n] as number) < own) continue;
+      const other = n * width;
       let part = 0;
-      while (part < length && (vectors[other * width + part] as number) >= (vectors[label * width + part] as number))
-        part += 1;
+      while (part < length && (vectors[other + part] as number) >= (vectors[at + part] as number)) part += 1;
       isDominated = part === length;
     }
     if (isDominated) continue;
-    kept[size] = label;
+    sums[size] = own;
+    cost[size] = shelf.cost[label] as number;
+    parent[size] = shelf.parent[label] as number;
+    move[size] = shelf.move[label] as number;
     size += 1;
   }
-  return kept.subarray(0, size);
+  return { count: size, vectors, cost, parent: parent.slice(0, size), move: move.slice(0, size) };
 };
 
 export const runLabels = (
@@ -121,6 +183,8 @@ export const runLabels = (
   const windows = movesOf.length;
   const width = labelStep.mostSize;
   const none = new Int32Array(0);
+  let shelf = makeShelf(width);
+  const cells = makeCellTable((label) => shelf.cost[label] as number);
   const ended = (status: "empty" | "limit", labels: number, endedAt: number): LabelRunAnswer => ({
     status,
     cost: Number.NaN,
@@ -129,9 +193,9 @@ export const runLabels = (
     endedAt,
   });
   if (labelStep.start === null) return ended("empty", 0, -1);
-  let vectors = new Float64Array(width);
+  let vectors: Float64Array = new Float64Array(width);
   vectors.set(labelStep.start);
-  let cost = new Float64Array(1);
+  let cost: Float64Array = new Float64Array(1);
   let count = 1;
   let labels = 0;
   const history: { parent: Int32Array; move: Uint16Array }[] = [];
@@ -139,12 +203,12 @@ export const runLabels = (
   const next = new Float64Array(width);
   let looked = 0;
   for (let window = 0; window < windows; window += 1) {
-    const shelf = makeShelf(width);
+    shelf = makeShelf(width);
     const moves = movesOf[window] as readonly Move[];
     const length = labelStep.size[window + 1] as number;
     const before = labelStep.size[window] as number;
     const scale = labelStep.scale[window + 1] as Float64Array;
-    const cells = new Map<number, Map<number, number>>();
+    cells.clear();
     for (let label = 0; label < count; label += 1) {
       looked += 1;
       if (looked % LOOK_EVERY === 0 && asked.shouldStop()) return ended("limit", labels, window);
@@ -157,21 +221,20 @@ export const runLabels = (
         if (!labelStep.step(window, from, 0, move, next, 0)) continue;
         const score = asked.stillToCome(window + 1, next, 0);
         if (spent + score > target + 1e-6) continue;
-        let ofCost = cells.get(spent);
-        if (ofCost === undefined) cells.set(spent, (ofCost = new Map<number, number>()));
-        let key = 0;
-        for (let part = 0; part < length; part += 1)
-          key =
-            (key * HASH_PRIME + Math.floor((next[part] as number) / (cell * (scale[part] as number))) + HASH_ROOM) %
-            HASH_ROOM;
+        let first = Math.imul(Math.round(spent * 1024), SPREAD[0]);
+        let second = first;
+        for (let part = 0; part < length; part += 1) {
+          const place = Math.floor((next[part] as number) / (cell * (scale[part] as number)));
+          first = Math.imul(first ^ place, SPREAD[0]);
+          second = Math.imul(second, SPREAD[1]) + place;
+        }
         // Two cells of one key are joined: that only weakens a proof, and costs a plan a label.
-        let place = ofCost.get(key);
-        const isNew = place === undefined;
-        if (place === undefined) {
+        let place = cells.findOrPut(mixed(first), mixed(second), spent, shelf.count);
+        const isNew = place < 0;
+        if (isNew) {
           makeRoom(shelf, width);
           place = shelf.count;
           shelf.count += 1;
-          ofCost.set(key, place);
         }
         const isBetter = isNew || score < (shelf.score[place] as number);
         if (isProof && !isNew) {
@@ -188,30 +251,19 @@ export const runLabels = (
       }
     }
     const kept = undominated(shelf, width, length, scale, beam);
-    count = kept.length;
+    ({ count, vectors, cost } = kept);
     labels += count;
-    vectors = new Float64Array(Math.max(1, count) * width);
-    cost = new Float64Array(count);
-    const parent = new Int32Array(count);
-    const move = new Uint16Array(count);
-    for (let n = 0; n < count; n += 1) {
-      const label = kept[n] as number;
-      vectors.set(shelf.vectors.subarray(label * width, label * width + length), n * width);
-      cost[n] = shelf.cost[label] as number;
-      parent[n] = shelf.parent[label] as number;
-      move[n] = shelf.move[label] as number;
-    }
-    history.push({ parent, move });
+    history.push({ parent: kept.parent, move: kept.move });
     if (count === 0) return ended("empty", labels, window);
     if (count > mostLabels) return ended("limit", labels, window);
   }
   const whole = (label: number): number => (cost[label] as number) + asked.stillToCome(windows, vectors, label * width);
-  let best = 0;
-  for (let label = 1; label < count; label += 1) if (whole(label) < whole(best)) best = label;
+  let least = 0;
+  for (let label = 1; label < count; label += 1) if (whole(label) < whole(least)) least = label;
   const answer = new Int32Array(windows);
-  for (let window = windows - 1, label = best; window >= 0; window -= 1) {
+  for (let window = windows - 1, label = least; window >= 0; window -= 1) {
     answer[window] = history[window]?.move[label] ?? 0;
     label = history[window]?.parent[label] ?? 0;
   }
-  return { status: "found", cost: whole(best), moves: answer, labels, endedAt: windows };
+  return { status: "found", cost: whole(least), moves: answer, labels, endedAt: windows };
 };

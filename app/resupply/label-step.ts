@@ -19,6 +19,8 @@ export interface LabelStep {
   readonly isExact: boolean;
   /** Where the levels after the worst loss of one flight begin; −1: flights are not lost. */
   lostFrom(boundary: number): number;
+  /** Where what is spent of each purse begins, as minus what is spent. */
+  spentFrom(boundary: number): number;
   step(window: number, label: Float64Array, from: number, move: Move, next: Float64Array, to: number): boolean;
 }
 
@@ -41,12 +43,12 @@ const losses = (list: readonly number[], most: number): readonly (readonly numbe
 
 const NOTHING_LOST: readonly number[] = [];
 
-/** `withWaiting` false: a relaxation, for proofs. */
-export const makeLabelStep = (candidates: Candidates, steps: Steps, withWaiting: boolean): LabelStep => {
+/** `withResources` false: a relaxation without ports that are taken and hulls that are away, for proofs. */
+export const makeLabelStep = (candidates: Candidates, steps: Steps, withResources: boolean): LabelStep => {
   const { problem } = candidates;
   const { form, keptIn } = steps;
   const blocks = problem.lost + 1;
-  const waiting = withWaiting ? waitingParts(problem) : null;
+  const waiting = waitingParts(withResources ? problem : { ...problem, resources: [] });
   const size = form.size.map((length) => length * blocks + (waiting?.size ?? 0));
   const scale = form.scale.map((row) =>
     Float64Array.from([...Array.from({ length: blocks }, () => [...row]).flat(), ...(waiting?.scale ?? [])]),
@@ -101,6 +103,7 @@ export const makeLabelStep = (candidates: Candidates, steps: Steps, withWaiting:
     start: startLabel(),
     isExact: isExact(candidates, steps),
     lostFrom: (boundary) => (blocks > 1 ? (form.size[boundary] as number) : -1),
+    spentFrom: (boundary) => (size[boundary] as number) - problem.purses.length,
     step: (window, label, from, move, next, to) => {
       const before = form.size[window] as number;
       const after = form.size[window + 1] as number;
@@ -117,4 +120,5 @@ export const makeLabelStep = (candidates: Candidates, steps: Steps, withWaiting:
   };
 };
 
-export const waitingSize = (candidates: Candidates): number => waitingParts(candidates.problem)?.size ?? 0;
+/** Parts of ports and hulls. */
+export const resourceSize = ({ problem }: Candidates): number => waitingParts({ ...problem, purses: [] })?.size ?? 0;

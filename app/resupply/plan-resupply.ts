@@ -10,6 +10,7 @@ import { bindingOf } from "./binding.ts";
 import { type Choice } from "./candidates.ts";
 import { contradictionsOf } from "./contradictions.ts";
 import { curesOf } from "./cures.ts";
+import { leastLoss } from "./least-loss.ts";
 import type { SolveLinear } from "./linear.ts";
 import { type MadeProblem, classesAsked, isReplaceable, makeProblem } from "./make-problem.ts";
 import { crewed, isHeld, lacking, purposes, splitChoice, sumsOf, tightestOf } from "./proposal.ts";
@@ -98,60 +99,6 @@ const fewestChanges = (
   return found.choice ?? choice;
 };
 
-/** At the number (or cost) found, the plan that loses least; masses are rounded to 2^-10 kg, so that sums are exact. */
-const leastLoss = (
-  { problem, candidates }: Prepared,
-  { lower, upper, choice }: { lower: number; upper: number; choice: Choice },
-  solve: SolveLinear,
-  working: Working<ResupplyBracket>,
-): { choice: Choice; loss: NonNullable<ResupplyAnswer["loss"]> } => {
-  const drawn = new Set(
-    [...candidates.compiled.needPool].map((pool) => JSON.stringify(candidates.compiled.poolKeys[pool])),
-  );
-  const lanes = problem.lanes.map((row) => {
-    const loads =
-      row.planned?.loads.map(({ propellantId, loadedKg }) => ({ propellantId, loadKg: loadedKg })) ??
-      row.craftClass.propellants;
-    const kg = loads
-      .filter(({ propellantId }) => drawn.has(JSON.stringify({ depotId: row.depotId, propellantId })))
-      .reduce((sum, { loadKg }) => sum + loadKg, 0);
-    return { ...row, cost: Math.round(kg * 1024) / 1024 };
-  });
-  const takes = Float64Array.from(problem.lanes, ({ cost }) => cost);
-  const purse = { kind: "flights" as const, most: upper, takes };
-  working.report({ share: null, words: "Looking for the least loss", partial: { lower: outward(lower), upper } });
-  const prepared = prepare({ ...problem, lanes, purses: [...problem.purses, purse] });
-  const found = search(prepared, {
-    solve,
-    endValue: 1,
-    mostRounds: MOST_ROUNDS,
-    mostLabels: MOST_LABELS / 2,
-    shouldStop: () => working.shouldStop(),
-  });
-  const best = found.choice ?? choice;
-  // Loaded less left at the end, over the propellants that sorties draw, with what was there and what is drawn: lost.
-  const { compiled } = prepared.candidates;
-  const wanted = prepared.steps.wantedKg.reduce((sum, kg) => sum + kg, 0);
-  const opening = compiled.tankPool.reduce((sum, pool, tank) => {
-    const isDrawn = pool >= 0 && compiled.needPool.includes(pool);
-    return isDrawn ? sum + (compiled.tankOpeningKg[tank] ?? 0) : sum;
-  }, 0);
-  const kept = compiled.lineFlight.reduce((sum, flight, line) => {
-    const isCounted =
-      prepared.candidates.isCandidate[flight] === 0 && compiled.needPool.includes(compiled.linePool[line] ?? -1);
-    return isCounted ? sum + (compiled.lineLoadedKg[line] ?? 0) : sum;
-  }, 0);
-  const rest = opening + kept - wanted;
-  return {
-    choice: best,
-    loss: {
-      lowerKg: rest + found.lower,
-      upperKg: rest + found.upper,
-      isProved: found.isProved && found.choice !== null,
-    },
-  };
-};
-
 /** Throws "refused" in words where the question cannot be asked; a stopped search answers with the best so far. */
 export const planResupply = (
   plan: PlanSnapshot,
@@ -171,9 +118,15 @@ export const planResupply = (
 
   let loss: ResupplyAnswer["loss"] = null;
   let { choice } = found;
-  if (choice !== null && asked.least === "loss")
-    ({ choice, loss } = leastLoss(prepared, { lower: found.lower, upper: found.upper, choice }, solve, working));
-  else if (choice !== null && asked.least === "flights" && problem.lanes.some(({ planned }) => planned !== null))
+  if (choice !== null && asked.least === "loss") {
+    working.report({
+      share: null,
+      words: "Looking for the least loss",
+      partial: { lower: outward(found.lower), upper: outward(found.upper) },
+    });
+    ({ choice, loss } = leastLoss(prepared, { upper: found.upper, choice }, solve, () => working.shouldStop()));
+  }
+  if (choice !== null && asked.least === "flights" && problem.lanes.some(({ planned }) => planned !== null))
     choice = fewestChanges(prepared, { lower: found.lower, upper: found.upper, choice }, solve, working);
 
   const changes: FlightChange[] = [];

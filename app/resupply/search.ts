@@ -5,11 +5,12 @@
 import { type Candidates, type Choice, makeCandidates } from "./candidates.ts";
 import { type Objective, completionBound, relaxedProgramme, stillToCome } from "./completion-bound.ts";
 import { type LabelRunAnswer, runLabels } from "./label-run.ts";
-import { MOST_PROOF_PARTS, makeLabelStep, waitingSize } from "./label-step.ts";
+import { MOST_PROOF_PARTS, makeLabelStep, resourceSize } from "./label-step.ts";
 import { limitRows } from "./limit-rows.ts";
 import type { SolveLinear } from "./linear.ts";
-import { movesAt } from "./moves.ts";
+import { type Move, movesAt } from "./moves.ts";
 import type { Problem } from "./problem.ts";
+import { purseBounds } from "./purse-bounds.ts";
 import { type Relaxation, makeRelaxation } from "./relaxation.ts";
 import { type Steps, makeSteps } from "./steps.ts";
 
@@ -51,8 +52,10 @@ export interface Found extends Bracket {
 export interface SearchAsked {
   readonly solve: SolveLinear;
   readonly endValue: 0 | 1;
-  /** A choice that is known to hold, and its cost. */
-  readonly known?: { readonly choice: Choice; readonly cost: number } | undefined;
+  /** With the end valued: what is added to the objective to make it the loss, kg. */
+  readonly restKg?: number;
+  /** A choice that is known to hold, and its cost; without it the choice is run. */
+  readonly known?: { readonly choice: Choice; readonly cost?: number } | undefined;
   /** Rounds of refinement at most; after the first plan only, where a plan is all that is asked. */
   readonly mostRounds: number;
   readonly isPlanEnough?: boolean;
@@ -72,6 +75,8 @@ export interface Prepared {
 }
 
 const MOST_OF_WINDOW = 60_000;
+/** A least loss counts as proved within this share of it, and within 1 kg. */
+const LOSS_SHARE = 1e-3;
 const FIRST_CELL = 1 / 6;
 const FIRST_BEAM = 300;
 const MOST_BEAM = 20_000;
@@ -97,6 +102,15 @@ const unitOf = (costs: readonly number[]): number => {
   return Math.max(...whole) * 1e-4;
 };
 
+/** The move of each window that is a choice. */
+const wayOf = (moves: readonly (readonly Move[])[], choice: Choice, lanes: number): Int32Array =>
+  Int32Array.from(moves, (list, window) => {
+    const wanted = choice.subarray(window * lanes, (window + 1) * lanes);
+    const counted = (move: Move): boolean =>
+      wanted.every((count, lane) => move.lanes.filter((of) => of === lane).length === count);
+    return list.findIndex(counted);
+  });
+
 export const search = (prepared: Prepared, asked: SearchAsked): Found => {
   const { problem, candidates, steps, relaxation } = prepared;
   const { lanes, windows } = candidates;
@@ -111,23 +125,25 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
     return { ...blank, lower: Infinity, upper: Infinity, isProved: true, noPlan };
   }
   const bound = completionBound(candidates, relaxation, objective, limits, linear);
+  const purses = purseBounds(candidates, relaxation, objective.cost, limits, asked.solve);
   const moves = Array.from({ length: windows }, (_, window) => movesAt(candidates, relaxation, objective.cost, window));
   const full = makeLabelStep(candidates, steps, true);
-  const forProof = waitingSize(candidates) > MOST_PROOF_PARTS ? makeLabelStep(candidates, steps, false) : full;
-  const unit = asked.endValue === 1 ? 1 : unitOf([...objective.cost]);
-  const up = (value: number): number => Math.ceil(value / unit - 1e-6) * unit;
+  const forProof = resourceSize(candidates) > MOST_PROOF_PARTS ? makeLabelStep(candidates, steps, false) : full;
   const most = moves.reduce((sum, list) => sum + Math.max(...list.map(({ cost }) => cost)), 0);
   // The bound itself, and not the solver's objective: that may err by its own tolerance.
   const startCome = full.start === null ? Infinity : stillToCome(bound, relaxation, 0, full.start, 0, full.lostFrom(0));
+  const unit =
+    asked.endValue === 1 ? Math.max(1, LOSS_SHARE * ((asked.restKg ?? 0) + startCome)) : unitOf([...objective.cost]);
+  const up = (value: number): number => Math.ceil(value / unit - 1e-6) * unit;
   let lower = asked.endValue === 1 ? startCome : Math.max(0, up(startCome));
   let upper = asked.known?.cost ?? Infinity;
-  let choice: Choice | null = asked.known?.choice ?? null;
+  let choice: Choice | null = asked.known?.cost === undefined ? null : asked.known.choice;
   let labels = 0;
   let rounds = 0;
   let emptiedAt: number | null = null;
   let triedAll = 0;
   let isStopped = false;
-  let cell = FIRST_CELL;
+  let cell = asked.endValue === 1 ? FIRST_CELL / 4 : FIRST_CELL;
   let beam = FIRST_BEAM;
   const tell = (): void => asked.onBracket?.({ lower, upper, choice });
   const isOver = (): boolean => {
@@ -145,14 +161,16 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
       endCounts: asked.endValue === 1,
       stillToCome: (boundary, label, from) => {
         const lost = labelStep.lostFrom(boundary);
-        return stillToCome(bound, relaxation, boundary, label, from, lost < 0 ? -1 : from + lost);
+        const lostFrom = lost < 0 ? -1 : from + lost;
+        if (purses.overdraws(boundary, label, from, lostFrom, from + labelStep.spentFrom(boundary))) return Infinity;
+        return stillToCome(bound, relaxation, boundary, label, from, lostFrom);
       },
       shouldStop: asked.shouldStop,
     });
     labels += answer.labels;
     return answer;
   };
-  const take = (answer: LabelRunAnswer): void => {
+  const take = (answer: Pick<LabelRunAnswer, "cost" | "moves">): void => {
     const chosen: Choice = new Int32Array(windows * lanes);
     answer.moves.forEach((move, window) => {
       for (const lane of moves[window]?.[move]?.lanes ?? [])
@@ -162,7 +180,22 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
     choice = chosen;
     tell();
   };
-  const isClosed = (): boolean => lower >= upper - unit * 1e-6;
+  /** What the best joined label did, by exact steps: with fine cells it mostly holds. */
+  const takeIfItHolds = (way: Int32Array): void => {
+    let label: Float64Array = new Float64Array(full.mostSize);
+    let next: Float64Array = new Float64Array(full.mostSize);
+    if (full.start !== null) label.set(full.start);
+    let cost = 0;
+    for (let window = 0; window < windows; window += 1) {
+      const move = moves[window]?.[way[window] ?? 0];
+      if (move === undefined || !full.step(window, label, 0, move, next, 0)) return;
+      cost += move.cost;
+      [label, next] = [next, label];
+    }
+    const whole = cost + stillToCome(bound, relaxation, windows, label, 0, full.lostFrom(windows));
+    if (whole < upper) take({ cost: whole, moves: way });
+  };
+  const isClosed = (): boolean => lower >= upper - unit * (asked.endValue === 1 ? 1 : 1e-6);
 
   /** Looks for a plan: from the bound upwards until there is one, then between the bound and the best. */
   const lookForPlan = (): void => {
@@ -176,6 +209,13 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
         if (target >= last) return;
         target = Math.min(last, target + stride);
       }
+      return;
+    }
+    // Proof runs bring better plans with them, see below.
+    if (asked.endValue === 1) {
+      if (rounds > 1) return;
+      const answer = run("plan", upper - unit);
+      if (answer.status === "found") take(answer);
       return;
     }
     for (let isLast = false; !isClosed() && !isOver() && !isLast;) {
@@ -208,6 +248,15 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
           return;
         }
       }
+      if (asked.endValue === 1) {
+        // Joined labels are at least as full and no dearer than any plan: what the best of them comes to is a bound.
+        const answer = run("proof", upper - unit);
+        if (answer.status === "limit") return;
+        lower = Math.max(lower, answer.status === "empty" ? upper - unit : answer.cost);
+        if (answer.status === "found") takeIfItHolds(answer.moves);
+        tell();
+        return;
+      }
       const isNear = upper === Infinity || upper - lower <= 4 * unit;
       const target = isNear ? lower : up((lower + upper - unit) / 2);
       isLast = run("proof", target).status !== "empty";
@@ -217,6 +266,7 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
     }
   };
 
+  if (asked.known !== undefined && choice === null) takeIfItHolds(wayOf(moves, asked.known.choice, lanes));
   tell();
   const canProve = full.isExact;
   while (!isOver() && !isClosed() && rounds < asked.mostRounds) {
@@ -225,7 +275,7 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
     if (choice !== null && asked.isPlanEnough === true) break;
     if (canProve) raise();
     if (lower === Infinity) break;
-    cell /= 2;
+    cell /= asked.endValue === 1 && upper - lower > 4 * unit ? 4 : 2;
     beam = Math.min(MOST_BEAM, beam * 2);
   }
   const isProved = isClosed() || lower === Infinity;

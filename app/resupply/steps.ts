@@ -68,6 +68,9 @@ export interface Steps {
 
 const labelForm = (candidates: Candidates, edges: Float64Array): LabelForm => {
   const { compiled: plan, windows } = candidates;
+  const mayCross = [...plan.lineFlight.keys()].filter(
+    (line) => (plan.lineRateKgPerDay[line] ?? 0) > 0 || (plan.lineOriginPool[line] ?? -1) >= 0,
+  );
   const tanks = Int32Array.from([...plan.tankPool.keys()].filter((tank) => (plan.tankPool[tank] ?? -1) >= 0));
   const size = new Int32Array(windows + 1);
   const restLines: number[][] = [];
@@ -79,8 +82,7 @@ const labelForm = (candidates: Candidates, edges: Float64Array): LabelForm => {
     const rest: number[] = [];
     const way: number[] = [];
     // At the horizon nothing is under way any more.
-    const lines = boundary < windows ? plan.lineFlight.length : 0;
-    for (let line = 0; line < lines; line += 1) {
+    for (const line of boundary < windows ? mayCross : []) {
       const flight = plan.lineFlight[line] ?? 0;
       const arriveAt = plan.flightArriveAt[flight] ?? 0;
       const endAt = arriveAt + (plan.flightBerthMs[flight] ?? 0);
@@ -113,14 +115,16 @@ export const makeSteps = (candidates: Candidates): Steps => {
   const form = labelForm(candidates, edges);
   const { tanks } = form;
 
-  /** What a run is at each boundary, but for the label. */
-  const shared: Uint8Array[] = [];
+  /** What a run is at each boundary, but for the label: the part of the state that a run begins anew, in which all lies that a step goes by. */
+  const common = new Float64Array(run.state.buffer, 0, run.image.length / Float64Array.BYTES_PER_ELEMENT);
+  const shared: Float64Array[] = [];
+  const isMetered = plan.lineRateKgPerDay.some((rate) => rate > 0);
   begin(run);
   for (const tank of tanks) run.tanks[TANK_WIDTH * tank + MASS] = PLENTY_KG;
   for (const edge of edges) {
     proceed(run, edge);
     for (let row = 0; row < run.tanks.length; row += TANK_WIDTH) advance(run, run.tanks, row, edge);
-    shared.push(run.state.slice());
+    shared.push(common.slice());
   }
   const awaySortie = run.sortieLanderAway.indexOf(1);
   const wantedKg = Float64Array.from(plan.needTank, (_, need) => needWantedKg(run, need));
@@ -170,8 +174,8 @@ export const makeSteps = (candidates: Candidates): Steps => {
   };
 
   const restore = (window: number): void => {
-    run.state.set(shared[window] as Uint8Array);
-    stopFlows(run);
+    common.set(shared[window] as Float64Array);
+    if (isMetered) stopFlows(run);
     run.counters[WAITING] = 0;
     // One that finds nothing at its depot leaves what it loads as it was.
     if (run.drawingLines.length > 0) emptyDrawingLines(run);
@@ -193,7 +197,7 @@ export const makeSteps = (candidates: Candidates): Steps => {
     }
     const way = form.wayLines[window] as readonly number[];
     for (let n = 0; n < way.length; n += 1, part += 1) run.lineDeliverableKg[way[n] as number] = label[part] as number;
-    for (let pool = 0; pool < run.poolFlowCount.length; pool += 1) redirectIfRunning(run, pool, edge);
+    if (isMetered) for (let pool = 0; pool < run.poolFlowCount.length; pool += 1) redirectIfRunning(run, pool, edge);
   };
 
   const startWithout = (lostKept: readonly number[]): Float64Array | null => {

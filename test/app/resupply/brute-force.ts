@@ -1,5 +1,6 @@
 /** Every choice of flights, by the engine alone: what a search is compared with. */
 import { compile } from "../../../app/forecast/compile.ts";
+import { MASS, TANK_WIDTH } from "../../../app/forecast/layout.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
 import { STATUS } from "../../../app/forecast/run.ts";
 import type { Run } from "../../../app/forecast/run-state.ts";
@@ -53,6 +54,49 @@ export const holdsExactly = (candidates: Candidates, choice: Choice): boolean =>
     });
   };
   return hold(0, problem.lost);
+};
+
+/** What tanks that sorties draw from hold in the end, kg. */
+const leftInTanks = (run: Run, pools: ReadonlySet<number>): number =>
+  run.plan.tankIds.reduce(
+    (sum, _, tank) =>
+      pools.has(run.plan.tankPool[tank] ?? -1) ? sum + (run.tanks[TANK_WIDTH * tank + MASS] ?? 0) : sum,
+    0,
+  );
+
+/**
+ * The least over all choices of at most `most` flights, one at an instant, of what is loaded for tanks that
+ * sorties draw from less what these hold in the end, kg.
+ */
+export const bruteForceLoss = (candidates: Candidates, most: number): number => {
+  const { problem, windows, lanes, free, compiled } = candidates;
+  const pools = new Set(compiled.needPool.filter((_, need) => (compiled.needLoadKg[need] ?? 0) > 0));
+  let best = Infinity;
+  const choice: Choice = new Int32Array(windows * lanes);
+  const visit = (window: number, left: number): void => {
+    if (window === windows) {
+      const engine = createEngine(compile(chosenPlan(candidates, choice)));
+      const run = engine.go();
+      if (!isHeld(problem, run) || !keepsLimits(candidates, choice)) return;
+      const { plan } = run;
+      const loaded = plan.lineFlight.reduce((sum, flight, line) => {
+        const isChosen = (plan.flightIds[flight] ?? "").startsWith("resupply-");
+        return isChosen && pools.has(plan.linePool[line] ?? -1) ? sum + (plan.lineLoadedKg[line] ?? 0) : sum;
+      }, 0);
+      best = Math.min(best, loaded - leftInTanks(run, pools));
+      return;
+    }
+    visit(window + 1, left);
+    if (left === 0) return;
+    for (let cell = window * lanes; cell < (window + 1) * lanes; cell += 1) {
+      if ((free[cell] ?? 0) < 1) continue;
+      choice[cell] = 1;
+      visit(window + 1, left - 1);
+      choice[cell] = 0;
+    }
+  };
+  visit(0, most);
+  return best;
 };
 
 /** The least cost over all choices of at most one flight of a lane at an instant; Infinity: none holds. */

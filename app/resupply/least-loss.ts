@@ -1,0 +1,67 @@
+/** Of the plans with as many flights (at as little cost) as were found, the one that loses least. */
+import type { ResupplyAnswer } from "./answer.ts";
+import type { Choice } from "./candidates.ts";
+import type { SolveLinear } from "./linear.ts";
+import { type Prepared, prepare, search } from "./search.ts";
+
+const MOST_LABELS = 2_000_000;
+const MOST_ROUNDS = 10;
+
+/** At the number (or cost) found, the plan that loses least; masses are rounded to 2^-10 kg, so that sums are exact. */
+export const leastLoss = (
+  { problem, candidates, relaxation }: Prepared,
+  { upper, choice }: { upper: number; choice: Choice },
+  solve: SolveLinear,
+  shouldStop: () => boolean,
+): { choice: Choice; loss: NonNullable<ResupplyAnswer["loss"]> } => {
+  const { compiled } = candidates;
+  /** Those that sorties draw from: what comes into them and is neither drawn nor left is lost. */
+  const pools = new Set(relaxation?.pools);
+  const drawn = new Set([...pools].map((pool) => JSON.stringify(compiled.poolKeys[pool])));
+  const lanes = problem.lanes.map((row) => {
+    const loads =
+      row.planned?.loads.map(({ propellantId, loadedKg }) => ({ propellantId, loadKg: loadedKg })) ??
+      row.craftClass.propellants;
+    const kg = loads
+      .filter(({ propellantId }) => drawn.has(JSON.stringify({ depotId: row.depotId, propellantId })))
+      .reduce((sum, { loadKg }) => sum + loadKg, 0);
+    return { ...row, cost: Math.round(kg * 1024) / 1024 };
+  });
+  const takes = Float64Array.from(problem.lanes, ({ cost }) => cost);
+  const purse = { kind: "flights" as const, most: upper, takes };
+  const prepared = prepare({ ...problem, lanes, purses: [...problem.purses, purse] });
+  // Loaded less left at the end, with what was there and what is drawn: lost.
+  const wanted = prepared.steps.wantedKg.reduce((sum, kg) => sum + kg, 0);
+  const opening = compiled.tankPool.reduce(
+    (sum, pool, tank) => (pools.has(pool) ? sum + (compiled.tankOpeningKg[tank] ?? 0) : sum),
+    0,
+  );
+  const kept = compiled.lineFlight.reduce((sum, flight, line) => {
+    const isCounted =
+      candidates.isCandidate[flight] === 0 &&
+      pools.has(compiled.linePool[line] ?? -1) &&
+      // What is drawn from one of them was counted there.
+      !pools.has(compiled.lineOriginPool[line] ?? -1) &&
+      (compiled.flightArriveAt[flight] ?? Infinity) <= compiled.horizonAt;
+    return isCounted ? sum + (compiled.lineLoadedKg[line] ?? 0) : sum;
+  }, 0);
+  const rest = opening + kept - wanted;
+  const found = search(prepared, {
+    solve,
+    endValue: 1,
+    restKg: rest,
+    known: { choice },
+    mostRounds: MOST_ROUNDS,
+    mostLabels: MOST_LABELS,
+    shouldStop,
+  });
+  const best = found.choice ?? choice;
+  return {
+    choice: best,
+    loss: {
+      lowerKg: rest + found.lower,
+      upperKg: rest + found.upper,
+      isProved: found.isProved && found.choice !== null,
+    },
+  };
+};
