@@ -23,15 +23,18 @@ export interface View {
   readonly isWhole?: true;
 }
 
-export const views: readonly View[] = [
-  { id: "timeline", title: "Timeline", action: "view.timeline", component: TimelineView },
-  { id: "supply", title: "Supply", action: "view.supply", component: SupplyView },
-  { id: "resupply", title: "Resupply", action: "view.resupply", component: ResupplyView },
-  { id: "risk", title: "Risk", action: "view.risk", component: RiskView },
-  { id: "craft", title: "Craft", action: "view.craft", component: CraftView },
-  { id: "depots", title: "Depots", action: "view.depots", component: DepotsView },
-  { id: "journal", title: "Journal", action: "view.journal", component: JournalView },
-  { id: "cases", title: "Plan cases", action: "view.cases", component: CasesView },
-  { id: "losses", title: "Losses", action: "view.losses", component: LossesView },
-  { id: "reports", title: "Reports", action: "view.reports", component: ReportsView, isWhole: true },
-];
+/** A view that the state may name and that has no line here does not compile. */
+const viewOf: { readonly [V in ViewId]: Omit<View, "id"> } = {
+  timeline: { title: "Timeline", action: "view.timeline", component: TimelineView },
+  supply: { title: "Supply", action: "view.supply", component: SupplyView },
+  resupply: { title: "Resupply", action: "view.resupply", component: ResupplyView },
+  risk: { title: "Risk", action: "view.risk", component: RiskView },
+  craft: { title: "Craft", action: "view.craft", component: CraftView },
+  depots: { title: "Depots", action: "view.depots", component: DepotsView },
+  journal: { title: "Journal", action: "view.journal", component: JournalView },
+  cases: { title: "Plan cases", action: "view.cases", component: CasesView },
+  losses: { title: "Losses", action: "view.losses", component: LossesView },
+  reports: { title: "Reports", action: "view.reports", component: ReportsView, isWhole: true },
+};
+
+export const views: readonly View[] = (Object.keys(viewOf) as ViewId[]).map((id) => ({ id, ...viewOf[id] }));

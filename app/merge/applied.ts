@@ -1,4 +1,5 @@
 /** What of the news is done here, once every conflict is decided. */
+import { missingCase } from "../ground/missing-case.ts";
 import { PlanningError } from "../ground/failure.ts";
 import type { Reading } from "../ledger/journal.ts";
 import type { News } from "./compare.ts";
@@ -32,6 +33,8 @@ const doTheirs = (news: News): Partial<Applied> => {
       return { withdrawn: [news.reading] };
     case "status":
       return { statuses: [news.status] };
+    default:
+      return missingCase(news);
   }
 };
 
@@ -53,6 +56,8 @@ const undoOurs = (news: News, theirReadings: ReadonlyMap<string, Reading>): Part
     }
     case "status":
       return {};
+    default:
+      return missingCase(news);
   }
 };
 

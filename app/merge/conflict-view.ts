@@ -1,4 +1,5 @@
 /** A conflict as it is shown: both sides, their masses beside each other, and what may be chosen. */
+import { missingCase } from "../ground/missing-case.ts";
 import { formatMinute } from "../format/time.ts";
 import type { Comparison, News } from "./compare.ts";
 import type { Conflict } from "./conflict.ts";
@@ -41,6 +42,8 @@ const subjectOf = (news: News, names: Names): string => {
       return `${names.tank(news.reading.tankId)}, ${formatMinute(news.reading.at)}`;
     case "status":
       return names.subject(news.status.key);
+    default:
+      return missingCase(news);
   }
 };
 

@@ -1,4 +1,5 @@
 /** Where both sides did something about the same thing. What belongs together is decided together. */
+import { missingCase } from "../ground/missing-case.ts";
 import { type Comparison, type News, isOfFlight, isOfSortie } from "./compare.ts";
 import { type Side, type SideEntry, statesLevel, tanksOf } from "./side.ts";
 
@@ -49,6 +50,8 @@ const subjectsOf = (news: News): Subject[] => {
       return [hard(`reading/${news.reading.id}`), hard(`gauge/${news.reading.tankId}/${news.reading.at}`)];
     case "status":
       return [hard(`${news.status.kind}/${news.status.key}`)];
+    default:
+      return missingCase(news);
   }
 };
 
@@ -122,6 +125,8 @@ const nameOf = (news: News): string => {
       return `${news.did}:${news.reading.id}`;
     case "status":
       return `status:${news.status.kind}/${news.status.key}/${news.status.row.status}`;
+    default:
+      return missingCase(news);
   }
 };
 
@@ -165,6 +170,8 @@ const instantOf = (news: News): number => {
       return news.reading.at;
     case "status":
       return "departAt" in news.status.row ? news.status.row.departAt : news.status.row.loadAt;
+    default:
+      return missingCase(news);
   }
 };
 

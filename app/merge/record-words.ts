@@ -1,4 +1,5 @@
 /** News as a person reads it: what was recorded, when, by whom, with which masses. */
+import { missingCase } from "../ground/missing-case.ts";
 import type { EntryKind, Reading } from "../ledger/journal.ts";
 import { toKg } from "../ledger/journal.ts";
 import type { News } from "./compare.ts";
@@ -102,5 +103,7 @@ export const recordView = (news: News, holder: Side, names: Names): RecordView =
       const title = `${names.subject(key)}: ${row.status}, nothing of the books moved`;
       return { title, at, author: null, recordedAt: null, note: "", isTakenBack: false, masses: [] };
     }
+    default:
+      return missingCase(news);
   }
 };

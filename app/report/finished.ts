@@ -1,5 +1,6 @@
 /** The finished report: all that its forms are written from. As JSON text it is what the ledger keeps of an issue. */
 import { z } from "zod";
+import { everyKind } from "../ground/every-kind.ts";
 import { PlanningError } from "../ground/failure.ts";
 import { instant, label } from "../ground/quantity.ts";
 import type { SupplyStatus } from "../supply/report.ts";
@@ -25,18 +26,20 @@ const text = z.string().max(20_000);
 const name = z.string().min(1).max(200);
 const figure = z.number();
 
-const cell: z.ZodType<Cell> = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("text"), text }),
-  z.strictObject({ kind: z.literal("mass"), kg: figure }),
-  z.strictObject({ kind: z.literal("shortage"), kg: figure }),
-  z.strictObject({ kind: z.literal("grams"), grams: figure }),
-  z.strictObject({ kind: z.literal("number"), value: figure, decimals: z.int().min(0).max(12) }),
-  z.strictObject({ kind: z.literal("percent"), value: figure, decimals: z.int().min(0).max(12) }),
-  z.strictObject({ kind: z.literal("days"), value: figure, decimals: z.int().min(0).max(12) }),
-  // A computed instant may lie between two milliseconds, and beyond what a person may enter.
-  z.strictObject({ kind: z.literal("instant"), at: figure }),
-  z.strictObject({ kind: z.literal("nothing") }),
-]);
+const cell = everyKind<Cell>()(
+  z.discriminatedUnion("kind", [
+    z.strictObject({ kind: z.literal("text"), text }),
+    z.strictObject({ kind: z.literal("mass"), kg: figure }),
+    z.strictObject({ kind: z.literal("shortage"), kg: figure }),
+    z.strictObject({ kind: z.literal("grams"), grams: figure }),
+    z.strictObject({ kind: z.literal("number"), value: figure, decimals: z.int().min(0).max(12) }),
+    z.strictObject({ kind: z.literal("percent"), value: figure, decimals: z.int().min(0).max(12) }),
+    z.strictObject({ kind: z.literal("days"), value: figure, decimals: z.int().min(0).max(12) }),
+    // A computed instant may lie between two milliseconds, and beyond what a person may enter.
+    z.strictObject({ kind: z.literal("instant"), at: figure }),
+    z.strictObject({ kind: z.literal("nothing") }),
+  ]),
+);
 
 const ink = z.enum([
   "text",
@@ -52,28 +55,30 @@ const ink = z.enum([
   "sixth",
 ]);
 
-const shape: z.ZodType<Shape> = z.discriminatedUnion("kind", [
-  z.strictObject({
-    kind: z.literal("path"),
-    // It goes into SVG as it stands: nothing but path data.
-    path: z.string().regex(/^[MLHVCSQTAZmlhvcsqtaz0-9eE .,+-]*$/),
-    stroke: ink.nullable(),
-    fill: ink.nullable(),
-    fillOpacity: z.number().min(0).max(1),
-    width: z.number().min(0).max(100),
-    dash: z.array(z.number().min(0).max(1000)).max(8),
-  }),
-  z.strictObject({
-    kind: z.literal("text"),
-    x: figure,
-    y: figure,
-    text,
-    size: z.number().gt(0).max(200),
-    ink,
-    anchor: z.enum(["start", "middle", "end"]),
-    isBold: z.boolean(),
-  }),
-]);
+const shape = everyKind<Shape>()(
+  z.discriminatedUnion("kind", [
+    z.strictObject({
+      kind: z.literal("path"),
+      // It goes into SVG as it stands: nothing but path data.
+      path: z.string().regex(/^[MLHVCSQTAZmlhvcsqtaz0-9eE .,+-]*$/),
+      stroke: ink.nullable(),
+      fill: ink.nullable(),
+      fillOpacity: z.number().min(0).max(1),
+      width: z.number().min(0).max(100),
+      dash: z.array(z.number().min(0).max(1000)).max(8),
+    }),
+    z.strictObject({
+      kind: z.literal("text"),
+      x: figure,
+      y: figure,
+      text,
+      size: z.number().gt(0).max(200),
+      ink,
+      anchor: z.enum(["start", "middle", "end"]),
+      isBold: z.boolean(),
+    }),
+  ]),
+);
 
 const picture: z.ZodType<Picture> = z.strictObject({
   width: z.number().gt(0).max(10_000),
@@ -81,35 +86,37 @@ const picture: z.ZodType<Picture> = z.strictObject({
   shapes: z.array(shape),
 });
 
-const block: z.ZodType<Block> = z.discriminatedUnion("kind", [
-  z.strictObject({ kind: z.literal("paragraph"), text }),
-  z.strictObject({ kind: z.literal("list"), items: z.array(text) }),
-  z.strictObject({
-    kind: z.literal("verdict"),
-    holds: z.boolean(),
-    word: name,
-    sentence: text,
-    chance: z.strictObject({ figure: name, words: text }).optional(),
-  }),
-  z.strictObject({ kind: z.literal("facts"), items: z.array(z.strictObject({ term: name, text })) }),
-  z.strictObject({ kind: z.literal("caution"), text }),
-  z.strictObject({ kind: z.literal("chart"), id: name, caption: text, description: text, picture }),
-  z.strictObject({
-    kind: z.literal("table"),
-    id: name,
-    caption: text,
-    columns: z.array(
-      z.strictObject({
-        title: text,
-        unit: text.nullable(),
-        align: z.enum(["start", "end"]),
-        weight: z.number().gt(0).max(100),
-      }),
-    ),
-    rows: z.array(z.array(cell)),
-    marks: z.array(z.strictObject({ row: z.int().min(0), as: z.enum(["warning", "total"]) })).optional(),
-  }),
-]);
+const block = everyKind<Block>()(
+  z.discriminatedUnion("kind", [
+    z.strictObject({ kind: z.literal("paragraph"), text }),
+    z.strictObject({ kind: z.literal("list"), items: z.array(text) }),
+    z.strictObject({
+      kind: z.literal("verdict"),
+      holds: z.boolean(),
+      word: name,
+      sentence: text,
+      chance: z.strictObject({ figure: name, words: text }).optional(),
+    }),
+    z.strictObject({ kind: z.literal("facts"), items: z.array(z.strictObject({ term: name, text })) }),
+    z.strictObject({ kind: z.literal("caution"), text }),
+    z.strictObject({ kind: z.literal("chart"), id: name, caption: text, description: text, picture }),
+    z.strictObject({
+      kind: z.literal("table"),
+      id: name,
+      caption: text,
+      columns: z.array(
+        z.strictObject({
+          title: text,
+          unit: text.nullable(),
+          align: z.enum(["start", "end"]),
+          weight: z.number().gt(0).max(100),
+        }),
+      ),
+      rows: z.array(z.array(cell)),
+      marks: z.array(z.strictObject({ row: z.int().min(0), as: z.enum(["warning", "total"]) })).optional(),
+    }),
+  ]),
+);
 
 const section: z.ZodType<Section> = z.strictObject({
   id: z.string().regex(/^[a-z0-9-]{1,64}$/),

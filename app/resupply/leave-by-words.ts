@@ -1,4 +1,5 @@
 /** Latest and earliest departures in sentences: on screen, on paper, in the calendar and on the command line alike. */
+import { missingCase } from "../ground/missing-case.ts";
 import { formatNumber } from "../format/number.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { DAY_MS } from "../ground/quantity.ts";
@@ -25,6 +26,8 @@ export const worseWords = (plan: PlanSnapshot, { sortieId, becomes }: FaresWorse
       return `${sortie} would have to wait`;
     case "does not fly":
       return `${sortie} would not fly`;
+    default:
+      return missingCase(becomes);
   }
 };
 
@@ -43,6 +46,8 @@ export const earliestWords = (plan: PlanSnapshot, by: EarliestBy): string => {
       return `earlier, the hull of ${nameIn(plan.flights, by.flightId)} is not back from the flight before`;
     case "sortie":
       return `earlier, ${worseWords(plan, by)}`;
+    default:
+      return missingCase(by);
   }
 };
 

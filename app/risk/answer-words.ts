@@ -1,4 +1,5 @@
 /** A risk answer in words and figures, the same on screen, paper and command line. */
+import { missingCase } from "../ground/missing-case.ts";
 import { formatNumber, formatSigned, NARROW_SPACE } from "../format/number.ts";
 import type { Estimate, RiskAnswer, Share } from "./answer.ts";
 
@@ -66,6 +67,8 @@ export const endWords = ({ end, replications }: Pick<RiskAnswer, "end" | "replic
       return `Stopped after ${runs} runs. The numbers hold for these runs; their errors are as wide as they say.`;
     case "not finished":
       return `Not finished: ${runs} runs so far.`;
+    default:
+      return missingCase(end);
   }
 };
 

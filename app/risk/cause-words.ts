@@ -1,4 +1,5 @@
 /** What the runs in which a sortie does not fly when planned have in common, in a sentence. */
+import { missingCase } from "../ground/missing-case.ts";
 import { formatNumber, NARROW_SPACE } from "../format/number.ts";
 import type { CommonCause } from "./answer.ts";
 
@@ -14,6 +15,8 @@ const whatWords = (what: CommonCause["what"], nameOf: (id: string) => string): s
       return `the cooler of ${nameOf(what.tankId)} failed`;
     case "boil-off high":
       return `${nameOf(what.tankId)} lost more than planned`;
+    default:
+      return missingCase(what);
   }
 };
 

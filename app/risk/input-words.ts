@@ -1,4 +1,5 @@
 /** A risk input in a sentence: what is uncertain, of what, and how. One wording for screen, paper and command line. */
+import { missingCase } from "../ground/missing-case.ts";
 import type { CoolerLaw, FactorLaw, LevelLaw, LossLaw, Quantity, SlipLaw, Uncertainty } from "../entity/risk-input.ts";
 
 /** What each quantity is called, and what it means. */
@@ -62,6 +63,8 @@ const slipWords = (law: SlipLaw): string => {
         law.noneShare,
         `table of ${law.days.length} quantiles, ${short(law.days[0] ?? 0)} to ${dayWords(law.days.at(-1) ?? 0)}`,
       );
+    default:
+      return missingCase(law);
   }
 };
 
@@ -107,6 +110,8 @@ export const lawWords = (uncertainty: Uncertainty): string => {
       return coolerWords(uncertainty.law);
     case "opening level":
       return levelWords(uncertainty.law);
+    default:
+      return missingCase(uncertainty);
   }
 };
 
@@ -136,6 +141,8 @@ export const subjectWords = ({ quantity, of }: Uncertainty, nameOf: (id: string)
       return nameOf(of.sortieId);
     case "tank":
       return nameOf(of.tankId);
+    default:
+      return missingCase(of);
   }
 };
 

@@ -1,4 +1,5 @@
 /** Which input holds for what: the narrowest that is stated, else the default; and how many of them are assumed. */
+import { missingCase } from "../ground/missing-case.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { isAhead } from "../forecast/compile-flights.ts";
 import type { Entity } from "../entity/entities.ts";
@@ -98,6 +99,8 @@ const scopeOf = ({ of }: Uncertainty): string => {
       return of.sortieId;
     case "tank":
       return of.tankId;
+    default:
+      return missingCase(of);
   }
 };
 

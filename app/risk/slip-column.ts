@@ -1,4 +1,5 @@
 /** Slips by column: 64 replications of one subject's slip at a time, in whole milliseconds. */
+import { missingCase } from "../ground/missing-case.ts";
 import type { SlipLaw } from "../entity/risk-input.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { normalQuantile } from "./normal.ts";
@@ -44,6 +45,8 @@ export const slipSampler = (law: SlipLaw, leadDays: number, taken: Taken): SlipS
       return { kind: "observed", noneShare, a: 0, b: 0, c: 0, list: Float64Array.from(law.days).sort() };
     case "quantiles":
       return { kind: "quantiles", noneShare, a: 0, b: 0, c: 0, list: Float64Array.from(law.days) };
+    default:
+      return missingCase(law);
   }
 };
 
@@ -121,5 +124,7 @@ export const drawSlips = (
     case "quantiles":
       listed(out, at, sampler);
       break;
+    default:
+      return missingCase(sampler.kind);
   }
 };

@@ -1,4 +1,5 @@
 /** A law of slips as numbers: its quantile, mean and variance. Days beyond the plan, never below 0. */
+import { missingCase } from "../ground/missing-case.ts";
 import type { SlipLaw } from "../entity/risk-input.ts";
 import { normalQuantile } from "./normal.ts";
 
@@ -43,6 +44,8 @@ export const slipQuantile = (law: SlipLaw, u: number, leadDays: number): number 
       const from = law.days[before] as number;
       return from + (place - before) * ((law.days[before + 1] as number) - from);
     }
+    default:
+      return missingCase(law);
   }
 };
 
@@ -71,5 +74,7 @@ export const slipMean = (law: SlipLaw, leadDays: number): number => {
       const ends = ((law.days[0] as number) + (law.days.at(-1) as number)) / 2;
       return (slipping * (law.days.reduce((sum, days) => sum + days, 0) - ends)) / (law.days.length - 1);
     }
+    default:
+      return missingCase(law);
   }
 };

@@ -1,4 +1,5 @@
 /** The backward pass: from what must be aboard at the end to what must be aboard at departure. */
+import { missingCase } from "../ground/missing-case.ts";
 import { neededBefore } from "./aboard.ts";
 import type { CompiledSortie } from "./compile.ts";
 import { addTo, cacheRow, massAt, type Trace } from "./trace.ts";
@@ -62,6 +63,8 @@ export const runBackward = (sortie: CompiledSortie, endStock: Float64Array, trac
         for (let p = 0; p < n; p++) addTo(stock, here + p, cached[row + p] ?? 0);
         break;
       }
+      default:
+        return missingCase(step);
     }
   }
 };

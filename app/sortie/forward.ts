@@ -1,4 +1,5 @@
 /** The forward pass: flies the found load step by step, to prove that it comes back to the end state. */
+import { missingCase } from "../ground/missing-case.ts";
 import { PlanningError } from "../ground/failure.ts";
 import { levelAfter } from "../storage/level.ts";
 import type { CompiledSortie } from "./compile.ts";
@@ -44,6 +45,8 @@ export const runForward = (sortie: CompiledSortie, trace: Trace): Float64Array =
       case "take":
         for (let p = 0; p < n; p++) addTo(stock, p, caches[step.cache]?.[p] ?? 0);
         break;
+      default:
+        return missingCase(step);
     }
   });
   return stock;

@@ -1,5 +1,5 @@
 /** From a tank's loss periods to a loss rate that is constant between instants. */
-import { PlanningError } from "../ground/failure.ts";
+import { missingCase } from "../ground/missing-case.ts";
 import type { LossBasis, LossPeriod } from "../entity/loss-period.ts";
 import { heatBalanceRate } from "../storage/heat-balance-rate.ts";
 
@@ -28,7 +28,7 @@ export const rateOf = (basis: LossBasis): LossRate => {
     case "measured":
       return { kPerDay: basis.kPerDay, cKgPerDay: basis.cKgPerDay };
     default:
-      throw new PlanningError("defect", "A loss period rests on a basis that this program does not know.");
+      return missingCase(basis);
   }
 };
 

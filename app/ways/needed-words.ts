@@ -1,5 +1,5 @@
 /** What a campaign needs in tanker flights, in words. */
-import { PlanningError } from "../ground/failure.ts";
+import { missingCase } from "../ground/missing-case.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
@@ -33,7 +33,7 @@ const unmetWords = (plan: PlanSnapshot, { sortieId, why }: Unmet, tankerName: st
     case "too many":
       return `${sortie} is not supplied by ${flights(why.tried)} more of ${tankerName} either`;
     default:
-      throw new PlanningError("defect", "A reason that this program does not know.");
+      return missingCase(why);
   }
 };
 

@@ -1,4 +1,5 @@
 /** Draws the blocks of a section: text, lists, facts, the verdict. Nothing is tagged across the edge of a page: room is made before the tag begins. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import type { Block, Fact, ReportedChance } from "../../app/report/model.ts";
 import { paperColours } from "../../app/report/picture/colour.ts";
 import { drawPicture, pictureHeight } from "./pdf-picture.ts";
@@ -34,6 +35,9 @@ export const drawBlock = (page: Page, block: Block): void => {
       return;
     case "table":
       drawTable(page, block);
+      return;
+    default:
+      return missingCase(block);
   }
 };
 
@@ -55,6 +59,8 @@ export const leastHeight = (page: Page, block: Block | undefined): number => {
       return heightOf(page, block.items[0]?.text ?? "", TEXT);
     case undefined:
       return 0;
+    default:
+      return missingCase(block);
   }
 };
 

@@ -1,4 +1,5 @@
 /** Writes a finished report in the form that was asked for. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 import type { FinishedReport } from "../../app/report/finished.ts";
 import { tableToCsv } from "../../app/report/format/csv.ts";
@@ -51,6 +52,8 @@ const bytesOf = async ({ finished, form, tableId }: Writing, onPart: (share: num
       return Buffer.from(calendar);
     case "csv":
       return Buffer.from(tableToCsv(tableOf(report, tableId), report.massUnit));
+    default:
+      return missingCase(form);
   }
 };
 

@@ -1,4 +1,5 @@
 /** The report as a workbook: one sheet a table, real numbers, dates and units, headings that stay in sight; the same bytes each time. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import writeXlsxFile from "write-excel-file/node";
 import type { Cell, Column, ReportMassUnit, ReportModel, Section, Table } from "../../app/report/model.ts";
 import { neutralise } from "../../app/format/neutralise.ts";
@@ -60,6 +61,8 @@ const sectionRows = (section: Section): readonly (readonly SheetCell[])[] => {
       case "chart":
       case "table":
         return [];
+      default:
+        return missingCase(block);
     }
   });
   return lines.length === 0 ? [] : [[null], [heading(section.title, "start")], ...lines.map((line) => [words(line)])];
@@ -103,5 +106,7 @@ const sheetCell = (cell: Cell, column: Column | undefined, unit: ReportMassUnit)
       return { value: new Date(cell.at), type: Date, format: "yyyy-mm-dd hh:mm" };
     case "nothing":
       return null;
+    default:
+      return missingCase(cell);
   }
 };

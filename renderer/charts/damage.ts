@@ -1,4 +1,5 @@
 /** From where on a picture must be drawn anew: the leftmost pixel at which two pictures of the same thing differ. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import type { Group, Measure, Shape } from "./shape.ts";
 
 /** Widest line, halo or dot beyond the points of a shape, pixels. */
@@ -24,6 +25,8 @@ const leftOf = (shape: Shape, measure: Measure): number => {
     case "dot":
     case "status":
       return shape.x - shape.radius;
+    default:
+      return missingCase(shape);
   }
 };
 

@@ -1,4 +1,5 @@
 /** Draws a picture on a canvas. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import type { SupplyStatus } from "../../app/supply/report.ts";
 import type { ChartTheme } from "./chart-theme.ts";
 import { crossings } from "./crossings.ts";
@@ -176,6 +177,9 @@ const drawShape = (ctx: Context, shape: Shape, theme: ChartTheme, fromX: number)
       ctx.lineWidth = 1.25;
       ctx.setLineDash([]);
       ctx.stroke();
+      return;
+    default:
+      return missingCase(shape);
   }
 };
 

@@ -1,4 +1,5 @@
 /** Writes a picture as SVG: for exports, and for the golden pictures of the tests. Numbers have two decimals at most. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import type { ChartTheme } from "./chart-theme.ts";
 import { SLASH, TEXTURE_STEP, statusInk } from "./draw.ts";
 import type { AreaShape, Box, Group, Picture, Shape, StatusShape } from "./shape.ts";
@@ -120,6 +121,8 @@ const shapeText = (shape: Shape, theme: ChartTheme): string => {
       });
     case "status":
       return statusText(shape, theme);
+    default:
+      return missingCase(shape);
   }
 };
 

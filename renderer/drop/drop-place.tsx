@@ -1,4 +1,5 @@
 /** The window as a place to drop files: says what will happen, asks where there is a choice, never leaves the page. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import { useEffect, useRef, useState } from "react";
 import type { HeldFile } from "../../app/contract/bridge.ts";
 import type { Session } from "../state/session.ts";
@@ -24,6 +25,9 @@ export const goWay = (session: Session, way: Way, file: HeldFile): void => {
       return;
     case "rows":
       session.openDialog("file.import.rows", { file });
+      return;
+    default:
+      return missingCase(way);
   }
 };
 

@@ -1,4 +1,5 @@
 /** What a dropped file leads to, given what is open: a way at once, a choice of ways, or words why not. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import { type DroppedWhat, droppedWords, whatIsDropped } from "../../app/contract/dropped-file.ts";
 import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 
@@ -13,8 +14,16 @@ const refused = (words: string): WhatToDo => ({ kind: "refused", words });
 
 const waysOf = (what: DroppedWhat, canWrite: boolean): readonly Way[] => {
   const merge: readonly Way[] = canWrite ? ["merge"] : [];
-  if (what === "ledger") return ["open", ...merge];
-  return what === "document" ? ["import", ...merge] : ["rows"];
+  switch (what) {
+    case "ledger":
+      return ["open", ...merge];
+    case "document":
+      return ["import", ...merge];
+    case "rows":
+      return ["rows"];
+    default:
+      return missingCase(what);
+  }
 };
 
 /** `names`: of the files that were let go together. */

@@ -1,4 +1,5 @@
 /** The postings of an opening level, a transfer between tanks, a vent: each balanced in whole grams. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import type { Tank } from "../../app/entity/tank.ts";
 import { type Posting, toGrams } from "../../app/ledger/journal.ts";
 
@@ -32,5 +33,7 @@ export const plainPostings = ({ kind, tank, toTank, sourceId, massKg }: PlainEnt
       return [line({ kind: "tank", ownerId: tank.id }, -1), line({ kind: "tank", ownerId: toTank.id }, 1)];
     case "vent":
       return [line({ kind: "tank", ownerId: tank.id }, -1), line({ kind: "vented", ownerId: tank.ownerId }, 1)];
+    default:
+      return missingCase(kind);
   }
 };

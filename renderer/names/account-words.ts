@@ -1,4 +1,5 @@
 /** Accounts and entries in words. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { AccountKind, AccountRef, EntryKind, JournalEntry } from "../../app/ledger/journal.ts";
 import { ownerName, tankName } from "./entity-words.ts";
@@ -41,6 +42,8 @@ export const accountWords = (plan: PlanSnapshot, { kind, ownerId }: AccountRef):
     case "consumed":
     case "unaccounted":
       return `${accountKindWords[kind]}, ${ownerName(plan, ownerId)}`;
+    default:
+      return missingCase(kind);
   }
 };
 

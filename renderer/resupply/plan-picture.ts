@@ -2,6 +2,7 @@
  * The present plan and the proposal in one picture: flights that stay, come and go; the statuses of the sorties under both;
  * and for each propellant of a depot both level curves over one time axis.
  */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import { sumLevels, type SummedStretch } from "../../app/forecast/curve.ts";
 import type { Entity } from "../../app/entity/entities.ts";
 import { DAY_MS } from "../../app/ground/quantity.ts";
@@ -115,6 +116,8 @@ const flightShapes = (flight: Entity<"flight">, scale: TimeScale, row: number, l
         { kind: "rect", ...box, fill: null, edge: "ink-soft", dash: [2, 2] },
         line(x - 2, y + 8, x + width + 2, y - 8, "ink", 1.5),
       ];
+    default:
+      return missingCase(look);
   }
 };
 

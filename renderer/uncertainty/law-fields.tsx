@@ -1,4 +1,5 @@
 /** The numbers of a law. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import type { Uncertainty } from "../../app/entity/risk-input.ts";
 import { NumberField, type NumberFieldProps } from "../widgets/number-field.tsx";
 import { TextField } from "../widgets/text-field.tsx";
@@ -69,6 +70,8 @@ const fieldsOf = (law: Law): readonly Field[] => {
     case "none":
     case "observed":
       return [];
+    default:
+      return missingCase(law);
   }
 };
 

@@ -1,4 +1,5 @@
 /** The shape of an input's distribution, as a small curve: where its cases lie, and the share that has none of it. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import type { SlipLaw, Uncertainty } from "../../app/entity/risk-input.ts";
 import { normalQuantile } from "../../app/risk/normal.ts";
 import { MINUS } from "../format/number.ts";
@@ -91,5 +92,7 @@ export const lawShape = (uncertainty: Uncertainty): LawShape | null => {
         ? fromQuantiles((u) => law.sigmaKg * normalQuantile(u), false, "\u202fkg", 0)
         : fromQuantiles((u) => 100 * law.sigma * normalQuantile(u), false, "\u202f%", 0);
     }
+    default:
+      return missingCase(uncertainty);
   }
 };

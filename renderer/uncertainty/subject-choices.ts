@@ -1,4 +1,5 @@
 /** What a quantity can be stated of in a plan: everything, a class, or one flight, sortie or tank. */
+import { missingCase } from "../../app/ground/missing-case.ts";
 import { isAhead } from "../../app/forecast/compile-flights.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Quantity, Uncertainty } from "../../app/entity/risk-input.ts";
@@ -21,6 +22,8 @@ export const subjectId = ({ of }: Uncertainty): string => {
       return of.sortieId;
     case "tank":
       return of.tankId;
+    default:
+      return missingCase(of);
   }
 };
 
@@ -55,6 +58,8 @@ export const subjectChoices = (plan: PlanSnapshot, quantity: Quantity): readonly
           .filter(({ ownerKind }) => ownerKind === "depot")
           .map(({ id }) => ({ id, name: tankName(plan, id) })),
       ];
+    default:
+      return missingCase(quantity);
   }
 };
 

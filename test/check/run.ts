@@ -9,6 +9,7 @@ import { houseGate } from "./gates/house.ts";
 import { licenceGate } from "./gates/licences.ts";
 import { floorGate } from "./gates/floors.ts";
 import { formatGate, lintGate } from "./gates/ox.ts";
+import { promiseGate } from "./gates/promises.ts";
 import { purityGate } from "./gates/purity.ts";
 import { typeGates } from "./gates/types.ts";
 
@@ -19,6 +20,7 @@ const gates: readonly Gate[] = [
   deadCodeGate,
   arrowGate,
   floorGate,
+  promiseGate,
   purityGate,
   houseGate,
   licenceGate,

@@ -1,4 +1,5 @@
 /** What a heading says: its words, and the unit or time zone that stands with them. */
+import { missingCase } from "../../ground/missing-case.ts";
 import type { ColumnUnit, RowKind } from "../../ledger/column-mapping.ts";
 import type { OurColumn } from "./our-columns.ts";
 import { unitsOf } from "./our-columns.ts";
@@ -79,6 +80,8 @@ const unitFor = (
       return { unit: null, fits: percentWords.has(unit) };
     case "text":
       return { unit: null, fits: false };
+    default:
+      return missingCase(column.quantity);
   }
 };
 

@@ -1,4 +1,5 @@
 /** Cells as text: for people (paper, page) and for machines (CSV). */
+import { missingCase } from "../../ground/missing-case.ts";
 import { shortageFigure } from "../../format/mass.ts";
 import { NARROW_SPACE, formatNumber } from "../../format/number.ts";
 import { formatDate, formatInstant } from "../../format/time.ts";
@@ -31,6 +32,8 @@ export const cellForPeople = (cell: Cell, unit: ReportMassUnit): string => {
       return formatDate(cell.at);
     case "nothing":
       return "";
+    default:
+      return missingCase(cell);
   }
 };
 
@@ -55,6 +58,8 @@ export const cellForMachines = (cell: Cell, unit: ReportMassUnit): string => {
       return formatInstant(cell.at);
     case "nothing":
       return "";
+    default:
+      return missingCase(cell);
   }
 };
 

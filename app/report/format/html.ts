@@ -1,4 +1,5 @@
 /** The report as one self-contained page: no script, nothing fetched, light and dark, fit to print. */
+import { missingCase } from "../../ground/missing-case.ts";
 import type { Block, Cell, ReportModel, Table } from "../model.ts";
 import { paperColours } from "../picture/colour.ts";
 import type { Ink } from "../picture/picture.ts";
@@ -43,6 +44,8 @@ const blockToHtml = (block: Block, report: ReportModel): string => {
       return `<figure>${toSvg(block.picture, `${block.caption}. ${block.description}`, inkVariable)}<figcaption><strong>${escapeMarkup(block.caption)}.</strong> ${escapeMarkup(block.description)}</figcaption></figure>`;
     case "table":
       return tableToHtml(block, report);
+    default:
+      return missingCase(block);
   }
 };
 

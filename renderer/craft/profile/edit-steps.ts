@@ -1,4 +1,5 @@
 /** Changes of a list of steps: add, move, remove, replace. A cache is added and removed whole, both its ends. */
+import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { Lander } from "../../../app/entity/lander.ts";
 import type { ProfileStep } from "../../../app/entity/profile.ts";
 
@@ -60,6 +61,8 @@ const fresh = (kind: ProfileStep["kind"], lander: Lander, cache: string): Profil
       };
     case "take up cache":
       return { kind, name: "take up the cache", cache, keepsTank: true, arriveWith: [] };
+    default:
+      return missingCase(kind);
   }
 };
 

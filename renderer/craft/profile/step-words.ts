@@ -1,4 +1,5 @@
 /** Steps of a profile in words: what each kind is called, and what one does, in a line. */
+import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { ProfileStep } from "../../../app/entity/profile.ts";
 import { transferBurnMPerS } from "../../../app/sortie/transfer-burn.ts";
 import { formatMass, formatMassChange } from "../../format/mass.ts";
@@ -53,5 +54,7 @@ export const stepSummary = (step: ProfileStep): string => {
     case "leave cache":
     case "take up cache":
       return step.cache;
+    default:
+      return missingCase(step);
   }
 };

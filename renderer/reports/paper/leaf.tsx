@@ -1,4 +1,5 @@
 /** What stands on one page: the pieces, with rows gathered into tables and items into lists. */
+import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { ReactNode } from "react";
 import { PictureView } from "./picture-view.tsx";
 import type { Piece } from "./pieces.ts";
@@ -83,6 +84,8 @@ const Group = ({ pieces }: { pieces: readonly Piece[] }): ReactNode => {
     case "head":
     case "row":
       return <TablePart pieces={pieces} />;
+    default:
+      return missingCase(first);
   }
 };
 

@@ -1,5 +1,6 @@
 /** The brush over the whole campaign: drag it to pan, its ends to zoom, beside it to draw a new one. For the pointer;
  * the keys of the timeline do the same. */
+import { missingCase } from "../../../app/ground/missing-case.ts";
 import { type PointerEvent, useRef } from "react";
 import { type Stretch, clampStretch, panBy } from "../../charts/time-scale.ts";
 import { useSession } from "../../state/use-session.ts";
@@ -52,6 +53,8 @@ export const OverviewBrush = ({ stage }: { stage: Stage }) => {
         return clampStretch({ fromAt: Math.min(scale.at(x), from.untilAt), untilAt: from.untilAt }, whole);
       case "until":
         return clampStretch({ fromAt: from.fromAt, untilAt: Math.max(scale.at(x), from.fromAt) }, whole);
+      default:
+        return missingCase(part);
     }
   };
   const onPointerUp = (): void => {

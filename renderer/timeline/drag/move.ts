@@ -1,4 +1,5 @@
 /** What a move of a flight or a sortie makes of it: pure, from the plan as it was and how far the pointer went. */
+import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { Change } from "../../../app/entity/entities.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
@@ -69,6 +70,8 @@ const movedFlight = (plan: PlanSnapshot, flight: Flight, grip: Grip, delta: numb
       const endAt = berthEndAt(flight) + bounded(delta, berthEndAt(flight), berthEndAt(flight), plan);
       return { ...flight, berthDays: Math.max(0, (endAt - arriveAt) / DAY_MS) };
     }
+    default:
+      return missingCase(part);
   }
 };
 

@@ -4,6 +4,7 @@
  *   ├──────────────▐██▌ Packhorse 7
  *   departs  arrives  leaves the port
  */
+import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
 import { type Ink, type Shape, line } from "../../charts/shape.ts";
 import { type FlightBar, flightBar } from "./bar.ts";
@@ -35,6 +36,8 @@ const berthShapes = (bar: FlightBar): readonly Shape[] => {
         { kind: "rect", ...box, fill: null, edge: "ink-soft", edgeWidth: 1, corner: 2, dash: [2, 2] },
         ...(flight.status === "lost" ? cross(arriveX + width / 2, y + height / 2) : []),
       ];
+    default:
+      return missingCase(flight.status);
   }
 };
 

@@ -1,4 +1,5 @@
 /** Sorties: a bar from loading to return with the name in it, and the status in shape and word below it. */
+import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
 import type { SortieSupply } from "../../../app/supply/report.ts";
 import { statusInk } from "../../charts/draw.ts";
@@ -21,6 +22,8 @@ const barFill = (sortie: Sortie): Ink | null => {
     case "stood down":
     case "cancelled":
       return null;
+    default:
+      return missingCase(sortie.status);
   }
 };
 

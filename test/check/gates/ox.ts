@@ -1,10 +1,12 @@
 /** Lint with types (oxlint) and format (oxfmt), with the project's own settings. */
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import type { Gate, Look } from "../gate.ts";
 import { linesOf, root, runTool } from "../program.ts";
 import { fixtureFolder } from "../source-files.ts";
+
+const TOO_MANY_LINES = 401;
 
 /** The formatter ends with "Finished in 5ms on 12 files …". */
 const filesIn = (text: string): number => Number(/ on (\d+) files?/.exec(text)?.[1] ?? 0);
@@ -51,10 +53,16 @@ export const lintGate: Gate = {
   bites: [
     {
       name: "lint",
-      look: () => withAllFiles(".oxlintrc.json", (path) => lint(["-c", path, fixtureFolder("lint")])),
+      look: () =>
+        withAllFiles(".oxlintrc.json", (path) => {
+          const long = join(dirname(path), "long.ts");
+          writeFileSync(long, `/** Too long. */\n${"export {};\n".repeat(TOO_MANY_LINES)}`);
+          return lint(["-c", path, fixtureFolder("lint"), long]);
+        }),
       mustFind: [
         /no-floating-promises/,
         /switch-exhaustiveness-check/,
+        /default-case/,
         /no-explicit-any/,
         /no-non-null-assertion/,
         /no-console/,
