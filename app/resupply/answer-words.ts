@@ -1,7 +1,8 @@
 /** The answer in sentences: on screen, on paper and on the command line alike. */
 import { PlanningError } from "../ground/failure.ts";
 import { formatMass } from "../format/mass.ts";
-import { formatNumber } from "../format/number.ts";
+import { formatNumber, formatPercent } from "../format/number.ts";
+import { shareText } from "../risk/answer-words.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { findingSentence } from "../supply/finding-sentence.ts";
 import { costText } from "./bracket-words.ts";
@@ -49,7 +50,7 @@ export const proofSentence = (answer: ResupplyAnswer): string => {
 };
 
 /** What is lost at the least, where that was asked. */
-export const lossSentence = ({ loss }: ResupplyAnswer): string | null => {
+const lossSentence = ({ loss }: ResupplyAnswer): string | null => {
   if (loss === null) return null;
   const best = `${formatMass(loss.upperKg)} of what the sorties draw is lost on the way, in the tanks and by overflow`;
   if (loss.isProved && loss.upperKg - loss.lowerKg <= 1) return `${best}; that many flights cannot lose less.`;
@@ -61,20 +62,43 @@ export const lossSentence = ({ loss }: ResupplyAnswer): string | null => {
     : `${best}; less than ${least} kg is ruled out so far.`;
 };
 
-export const tightestSentence = (plan: PlanSnapshot, { tightest }: ResupplyAnswer): string | null =>
+const tightestSentence = (plan: PlanSnapshot, { tightest }: ResupplyAnswer): string | null =>
   tightest === null
     ? null
     : `What binds: ${propellant(plan, tightest.propellantId)} for ${nameIn(plan.sorties, tightest.sortieId)}, with ${formatMass(tightest.marginKg)} to spare.`;
+
+/** What is kept above the reserve; null: nothing was asked. */
+const marginSentence = (plan: PlanSnapshot, { margins, standing }: ResupplyAnswer): string | null => {
+  const kept = margins.filter(({ massKg }) => massKg > 0);
+  if (kept.length === 0 || standing === "none") return null;
+  const masses = kept.map((row) => `${formatMass(row.massKg)} of ${propellant(plan, row.propellantId)}`);
+  const where = standing === "plan" ? "after each loading" : "after each loading that is held";
+  return `At least ${masses.join(" and ")} stays above the reserve ${where}.`;
+};
+
+/** How likely the plan is, where a probability was asked: what the risk run says, and that it proves nothing of cost. */
+const chanceSentence = ({ chance, lost }: ResupplyAnswer): string | null => {
+  const last = chance?.judged.at(-1);
+  if (chance == null || last === undefined) return null;
+  const share = shareText(last.share, last.replications);
+  const asked = formatPercent(chance.asked * 100, Number.isInteger(Math.round(chance.asked * 1000) / 10) ? 0 : 1);
+  const certificate = `the plan for ${lost === 0 ? "no flight lost" : lost === 1 ? "any one flight lost" : "any two flights lost"}`;
+  const runs = `${formatNumber(last.replications)} runs`;
+  return chance.isReached
+    ? `All sorties fly when planned with ${share} (${runs}), at least the ${asked} asked, by ${certificate}. That no cheaper plan is as likely is not proved.`
+    : `The ${asked} asked was not reached: all sorties fly when planned with ${share} (${runs}) by ${certificate}, the likeliest found; further flights do not mend all that may fail.`;
+};
 
 /** What lacks is counted as the goal asks: to be supplied, the reserve has to stay too. */
 export const unheldSentence = (
   plan: PlanSnapshot,
   { sortieId, propellantId, missingKg, why }: Unheld,
-  goal: ResupplyAnswer["goal"],
+  { goal, margins = [] }: Pick<ResupplyAnswer, "goal"> & Partial<Pick<ResupplyAnswer, "margins">>,
 ): string => {
   const sortie = nameIn(plan.sorties, sortieId);
   if (why === "lander away") return `${sortie} cannot be held: its lander is still away.`;
-  const counted = goal === "supplied" ? ", the reserve counted" : "";
+  const counted =
+    goal === "flies" ? "" : margins.length > 0 ? ", the reserve and the margin counted" : ", the reserve counted";
   const short =
     propellantId === null ? "" : ` by ${formatMass(missingKg)} of ${propellant(plan, propellantId)}${counted}`;
   return why === "maximum fill"
@@ -143,12 +167,18 @@ export const purposeWords = (plan: PlanSnapshot, { kind, isFor }: FlightChange):
   return `without it ${nameIn(plan.sorties, isFor.sortieId)} lacks ${lack}`;
 };
 
+/** What is said of a proposal beside its proof. */
+export const moreSentences = (plan: PlanSnapshot, answer: ResupplyAnswer): readonly string[] =>
+  [chanceSentence(answer), marginSentence(plan, answer), lossSentence(answer), tightestSentence(plan, answer)].filter(
+    (sentence) => sentence !== null,
+  );
+
 /** All that is said of an answer, first things first. */
 export const answerSentences = (plan: PlanSnapshot, answer: ResupplyAnswer): readonly string[] => [
   proofSentence(answer),
-  ...[lossSentence(answer), tightestSentence(plan, answer)].filter((sentence) => sentence !== null),
+  ...moreSentences(plan, answer),
   ...answer.contradictions.map((row) => `Firm flights contradict each other: ${findingSentence(plan, row)}`),
-  ...answer.unheld.map((row) => unheldSentence(plan, row, answer.goal)),
+  ...answer.unheld.map((row) => unheldSentence(plan, row, answer)),
   ...[bindingSentence(plan, answer)].filter((sentence) => sentence !== null),
   ...(answer.cures.length > 0
     ? [`Any one of these would cure it: ${answer.cures.map((row) => cureSentence(plan, row)).join(" ")}`]

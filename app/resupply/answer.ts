@@ -1,5 +1,6 @@
 /** The answer of the resupply search, as plain data. */
 import type { Entity } from "../entity/entities.ts";
+import type { Estimate } from "../risk/answer.ts";
 import type { PlanFinding } from "../supply/report.ts";
 
 /** What is ruled out, and the best that was found, in the measure of `least` (flights or cost). */
@@ -57,6 +58,23 @@ export interface Binding {
   readonly ownerId: string | null;
 }
 
+/** How likely plans are that hold with so many of the flights lost, as the risk run judges them. */
+export interface Judged {
+  readonly lost: 0 | 1 | 2;
+  readonly flights: number;
+  /** All sorties fly when planned. */
+  readonly share: Estimate;
+  readonly replications: number;
+}
+
+export interface ChanceAnswer {
+  readonly asked: number;
+  /** In the order tried; the last is of the plan that is shown. */
+  readonly judged: readonly Judged[];
+  /** The lower end of the 95 % interval is at least what was asked. */
+  readonly isReached: boolean;
+}
+
 export interface ResupplyAnswer {
   /** plan: every sortie is held; partly: the proposal holds what can be held; none: no proposal. */
   readonly standing: "plan" | "partly" | "none";
@@ -70,7 +88,11 @@ export interface ResupplyAnswer {
   /** Instants at which flights were looked at, and lanes: what the proof is about. */
   readonly instants: number;
   readonly goal: "supplied" | "flies";
+  /** What was to be kept above the reserve; everything that is said to be held is held with it. */
+  readonly margins: readonly { readonly propellantId: string; readonly massKg: number }[];
   readonly lost: 0 | 1 | 2;
+  /** null: no probability was asked. */
+  readonly chance: ChanceAnswer | null;
   readonly changes: readonly FlightChange[];
   /** Hulls that the added flights fly and the plan does not have. */
   readonly craft: readonly Entity<"craft">[];

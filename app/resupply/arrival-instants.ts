@@ -14,13 +14,28 @@ const every = (fromAt: number, untilAt: number, stepMs: number): readonly number
     Math.round(fromAt + n * stepMs),
   );
 
+const isBlack = (at: number, { blackouts }: ResupplyAsked): boolean =>
+  blackouts.some(({ fromAt, untilAt }) => at >= fromAt && at < untilAt);
+
+/** By the cadence of a class: from the first that can be there on, none in a blackout. */
+export const cadenceInstants = (
+  plan: PlanSnapshot,
+  { tripDays }: Entity<"craftClass">,
+  everyDays: number,
+  asked: ResupplyAsked,
+): readonly number[] =>
+  every(Math.ceil(plan.asOfAt + tripDays * DAY_MS), plan.horizonAt, everyDays * DAY_MS).filter(
+    (at) => !isBlack(at, asked),
+  );
+
 /** Rising, none in a blackout, none before a flight that leaves at the as-of instant could be there. */
 export const arrivalInstants = (
   plan: PlanSnapshot,
   depot: Entity<"depot">,
   classes: readonly Entity<"craftClass">[],
-  { arrivals, isBeforeLoadings, blackouts }: ResupplyAsked,
+  asked: ResupplyAsked,
 ): readonly number[] => {
+  const { arrivals, isBeforeLoadings } = asked;
   const firstAt = Math.ceil(plan.asOfAt + Math.min(...classes.map(({ tripDays }) => tripDays)) * DAY_MS);
   const regular = (): readonly number[] => {
     if (arrivals.kind === "list") return arrivals.at;
@@ -35,7 +50,6 @@ export const arrivalInstants = (
         .filter(({ status, depotId }) => status === "planned" && depotId === depot.id)
         .map(({ loadAt }) => loadAt - leadMs)
     : [];
-  const isOpen = (at: number): boolean =>
-    at >= firstAt && at <= plan.horizonAt && !blackouts.some(({ fromAt, untilAt }) => at >= fromAt && at < untilAt);
+  const isOpen = (at: number): boolean => at >= firstAt && at <= plan.horizonAt && !isBlack(at, asked);
   return [...new Set([...regular(), ...before])].filter(isOpen).toSorted((a, b) => a - b);
 };

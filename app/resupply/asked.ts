@@ -1,6 +1,6 @@
 /** What a person asks of the resupply search, as plain data. */
 import { z } from "zod";
-import { days, id, instant } from "../ground/quantity.ts";
+import { days, id, instant, massKg } from "../ground/quantity.ts";
 
 const classAsked = z.strictObject({
   classId: id,
@@ -10,6 +10,8 @@ const classAsked = z.strictObject({
   turnaroundDays: days,
   /** What one flight costs; null: as the class says. */
   costPerFlight: z.number().min(0).max(1e12).nullable(),
+  /** Its flights arrive every so many days, from the first that can be there, whatever `arrivals` says; null: as that says. */
+  everyDays: z.number().min(0.25).max(1000).nullable().default(null),
 });
 
 export const resupplyAsked = z.strictObject({
@@ -28,9 +30,19 @@ export const resupplyAsked = z.strictObject({
   blackouts: z.array(z.strictObject({ fromAt: instant, untilAt: instant })).max(200),
   /** What counts as held: the reserve kept, or the sortie flown. */
   goal: z.enum(["supplied", "flies"]),
+  /** With "supplied": so much above the reserve besides, at each depot with a tank for it, after each loading. */
+  margins: z
+    .array(z.strictObject({ propellantId: id, massKg }))
+    .max(50)
+    .default([]),
   least: z.enum(["flights", "cost", "loss"]),
   /** Any so many of the flights to come may be lost. */
   lost: z.union([z.literal(0), z.literal(1), z.literal(2)]),
+  /**
+   * All sorties are to fly when planned with this probability at least: of plans that hold with more and more flights
+   * lost, from `lost` on, the first that the risk run bears out. null: not asked.
+   */
+  chance: z.number().min(0.01).max(0.9999).nullable().default(null),
   /** Planned flights (not firm ones) may be left out or replaced. */
   mayReplace: z.boolean(),
   /** Flights to come that are planned or proposed, at most; null: no limit. */
@@ -50,8 +62,10 @@ export const usualAsked: ResupplyAsked = {
   isBeforeLoadings: true,
   blackouts: [],
   goal: "supplied",
+  margins: [],
   least: "flights",
   lost: 0,
+  chance: null,
   mayReplace: false,
   mostFlights: null,
   budget: null,

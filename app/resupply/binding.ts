@@ -25,11 +25,12 @@ const lifted = (plan: PlanSnapshot, asked: ResupplyAsked, unheld: readonly Unhel
   const classes = classesAsked(plan, asked);
   const withClass = (classId: string, over: { hulls?: null; turnaroundDays?: number }): ResupplyAsked => ({
     ...asked,
-    classes: classes.map(({ row, hulls, turnaroundDays, costPerFlight }) => ({
+    classes: classes.map(({ row, hulls, turnaroundDays, costPerFlight, everyDays }) => ({
       classId: row.id,
       hulls,
       turnaroundDays,
       costPerFlight,
+      everyDays,
       ...(row.id === classId ? over : {}),
     })),
   });

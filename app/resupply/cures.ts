@@ -100,11 +100,12 @@ const fleets = (plan: PlanSnapshot, asked: ResupplyAsked, canHold: CanHold): rea
   const classes = classesAsked(plan, asked);
   const withClass = (classId: string, over: { hulls?: number; turnaroundDays?: number }): ResupplyAsked => ({
     ...asked,
-    classes: classes.map(({ row, hulls, turnaroundDays, costPerFlight }) => ({
+    classes: classes.map(({ row, hulls, turnaroundDays, costPerFlight, everyDays }) => ({
       classId: row.id,
       hulls,
       turnaroundDays,
       costPerFlight,
+      everyDays,
       ...(row.id === classId ? over : {}),
     })),
   });

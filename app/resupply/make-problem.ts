@@ -3,7 +3,7 @@ import { PlanningError } from "../ground/failure.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Entity } from "../entity/entities.ts";
 import { DAY_MS } from "../ground/quantity.ts";
-import { arrivalInstants } from "./arrival-instants.ts";
+import { arrivalInstants, cadenceInstants } from "./arrival-instants.ts";
 import type { ResupplyAsked } from "./asked.ts";
 import type { Lane, Problem, Purse } from "./problem.ts";
 import { hullsOf, portsOf } from "./resources.ts";
@@ -16,6 +16,7 @@ export interface AskedClass {
   readonly hulls: number | null;
   readonly turnaroundDays: number;
   readonly costPerFlight: number | null;
+  readonly everyDays: number | null;
 }
 
 /** The classes that may fly. Throws where there are none. */
@@ -30,6 +31,7 @@ export const classesAsked = (plan: PlanSnapshot, { classes }: ResupplyAsked): re
         hulls: asked?.hulls ?? null,
         turnaroundDays: asked?.turnaroundDays ?? row.turnaroundDays,
         costPerFlight: asked?.costPerFlight ?? row.costPerFlight,
+        everyDays: asked?.everyDays ?? null,
       },
     ];
   });
@@ -102,7 +104,7 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
       reaching.map(({ row }) => row),
       asked,
     );
-    for (const { row } of reaching) {
+    for (const { row, everyDays } of reaching) {
       const tripMs = Math.round(row.tripDays * DAY_MS);
       lanes.push({
         craftClass: row,
@@ -112,7 +114,7 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
         berthMs: row.berthDays * DAY_MS,
         cost: 1,
       });
-      instantsOf.push(instants);
+      instantsOf.push(everyDays === null ? instants : cadenceInstants(plan, row, everyDays, asked));
     }
   }
   const classOf = new Map(plan.craft.map((craft) => [craft.id, craft.classId]));

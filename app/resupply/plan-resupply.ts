@@ -12,6 +12,7 @@ import { contradictionsOf } from "./contradictions.ts";
 import { curesOf } from "./cures.ts";
 import { leastLoss } from "./least-loss.ts";
 import type { SolveLinear } from "./linear.ts";
+import { withMargins } from "./margins.ts";
 import { type MadeProblem, classesAsked, isReplaceable, makeProblem } from "./make-problem.ts";
 import { crewed, isHeld, lacking, purposes, splitChoice, sumsOf, tightestOf } from "./proposal.ts";
 import { type Found, type Prepared, prepare, search } from "./search.ts";
@@ -101,11 +102,12 @@ const fewestChanges = (
 
 /** Throws "refused" in words where the question cannot be asked; a stopped search answers with the best so far. */
 export const planResupply = (
-  plan: PlanSnapshot,
+  saved: PlanSnapshot,
   asked: ResupplyAsked,
   solve: SolveLinear,
   working: Working<ResupplyBracket>,
 ): ResupplyAnswer => {
+  const plan = withMargins(saved, asked);
   const { made, prepared, found, unheld } = searchWhatHolds(plan, asked, solve, working);
   const { problem } = made;
   const { goal } = asked;
@@ -186,6 +188,8 @@ export const planResupply = (
     isStopped: found.isStopped || working.shouldStop(),
     instants: problem.instants.length,
     goal,
+    margins: asked.margins,
+    chance: null,
     lost: asked.lost,
     changes,
     craft,

@@ -51,7 +51,7 @@ export const repairSentences = (plan: PlanSnapshot, answer: RepairAnswer): reado
   return [
     first,
     isStopped ? "The search was stopped before a repair was found." : "No repair within the limits holds every sortie.",
-    ...unheld.map((row) => unheldSentence(plan, row, goal)),
+    ...unheld.map((row) => unheldSentence(plan, row, { goal })),
     ...(cures.length === 0
       ? []
       : [`Any one of these would cure it: ${cures.map((row) => cureSentence(plan, row)).join(" ")}`]),

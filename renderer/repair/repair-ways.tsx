@@ -54,7 +54,7 @@ export const RepairWays = ({ plan, answer, most, isSupposed = false }: RepairWay
             : "No repair within the limits asked for holds every sortie."}
         </li>
         {unheld.map((row) => (
-          <li key={row.sortieId}>{unheldSentence(plan, row, answer.goal)}</li>
+          <li key={row.sortieId}>{unheldSentence(plan, row, answer)}</li>
         ))}
         {cures.length > 0 && (
           <li>Any one of these would cure it: {cures.map((row) => cureSentence(plan, row)).join(" ")}</li>

@@ -2,13 +2,7 @@
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { Cure, ResupplyAnswer } from "../../app/resupply/answer.ts";
-import {
-  cureSentence,
-  lossSentence,
-  proofSentence,
-  tightestSentence,
-  unheldSentence,
-} from "../../app/resupply/answer-words.ts";
+import { cureSentence, moreSentences, proofSentence, unheldSentence } from "../../app/resupply/answer-words.ts";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { counted } from "../../app/words/counted.ts";
 import { setResupplyChoices } from "../state/resupply-choices.ts";
@@ -97,7 +91,7 @@ const CureButton = ({ plan, asked, cure }: { plan: PlanSnapshot; asked: Resupply
 
 export const AnswerPart = ({ plan, asked, answer, isOld }: AnswerPartProps) => {
   const session = useSession();
-  const more = [lossSentence(answer), tightestSentence(plan, answer)].filter((sentence) => sentence !== null);
+  const more = moreSentences(plan, answer);
   return (
     <div className={isOld ? "resupply-answer resupply-old" : "resupply-answer"}>
       <output className="resupply-standing">
@@ -114,7 +108,7 @@ export const AnswerPart = ({ plan, asked, answer, isOld }: AnswerPartProps) => {
             {answer.unheld.map((row) => (
               <li key={row.sortieId}>
                 <Button look="link" onPress={() => session.select({ kind: "sortie", id: row.sortieId })}>
-                  {unheldSentence(plan, row, answer.goal)}
+                  {unheldSentence(plan, row, answer)}
                 </Button>
               </li>
             ))}

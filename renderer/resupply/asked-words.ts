@@ -2,7 +2,8 @@
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { formatInstant } from "../format/instant.ts";
-import { formatNumber } from "../format/number.ts";
+import { formatMass } from "../format/mass.ts";
+import { formatNumber, formatPercent } from "../format/number.ts";
 import { costUnitOf } from "./cost-unit.ts";
 
 const least = {
@@ -25,7 +26,19 @@ export const askedWords = (plan: PlanSnapshot, asked: ResupplyAsked): string => 
       : arrivals.kind === "list"
         ? "at listed instants"
         : "at the depot’s windows";
+  const named = (propellantId: string): string =>
+    (plan.propellants.find(({ id }) => id === propellantId)?.name ?? propellantId).toLowerCase();
+  const margins = asked.margins.filter(({ massKg }) => massKg > 0);
   const limits = [
+    ...classes.flatMap(({ classId, everyDays }) =>
+      everyDays === null
+        ? []
+        : [
+            `${plan.craftClasses.find(({ id }) => id === classId)?.name ?? classId} every ${formatNumber(everyDays, 2)} days`,
+          ],
+    ),
+    ...margins.map(({ propellantId, massKg }) => `${formatMass(massKg)} of ${named(propellantId)} above the reserve`),
+    ...(asked.chance === null ? [] : [`all fly when planned with at least ${formatPercent(asked.chance * 100, 1)}`]),
     ...(asked.mostFlights === null ? [] : [`at most ${formatNumber(asked.mostFlights)} flights`]),
     ...(asked.budget === null
       ? []

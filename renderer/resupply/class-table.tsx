@@ -32,12 +32,15 @@ interface ClassTableProps {
 const MOST_HULLS = 99;
 const MOST_DAYS = 36_525;
 const MOST_COST = 1e12;
+const LEAST_EVERY = 0.25;
+const MOST_EVERY = 1000;
 
 const usualOf = ({ id, turnaroundDays }: Entity<"craftClass">): ClassAsked => ({
   classId: id,
   hulls: null,
   turnaroundDays,
   costPerFlight: null,
+  everyDays: null,
 });
 
 const rowsOf = (plan: PlanSnapshot, { classes }: ResupplyAsked): readonly ClassRow[] => {
@@ -106,6 +109,28 @@ const columnsFor = (
       isNumber: true,
       value: ({ craftClass }) => craftClass.berthDays,
       text: ({ craftClass }) => formatNumber(craftClass.berthDays, 1),
+    },
+    {
+      id: "every",
+      heading: "Arrives every",
+      unit: "days",
+      isNumber: true,
+      value: ({ asked: own }) => own?.everyDays,
+      title: () => "empty: when flights arrive is said above; else from the first that can be there on",
+      show: ({ craftClass, asked: own }) =>
+        own !== null && (
+          <NumberField
+            isBare
+            label={`${craftClass.name} arrives every`}
+            unit="days"
+            min={LEAST_EVERY}
+            max={MOST_EVERY}
+            value={own.everyDays}
+            placeholder="as above"
+            onCommit={(everyDays) => put({ ...own, everyDays })}
+            onClear={() => put({ ...own, everyDays: null })}
+          />
+        ),
     },
     {
       id: "hulls",

@@ -7,6 +7,7 @@ import { ChoiceField } from "../widgets/choice-field.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import { Blackouts } from "./blackouts.tsx";
+import { Margins } from "./margins.tsx";
 import { costUnitOf } from "./cost-unit.ts";
 
 interface QuestionPartProps {
@@ -18,6 +19,8 @@ interface QuestionPartProps {
 const MOST_FLIGHTS = 5000;
 const MOST_BUDGET = 1e15;
 const USUAL_DAYS = 7;
+const LEAST_PERCENT = 1;
+const MOST_PERCENT = 99.9;
 
 const goals = [
   { id: "supplied", name: "supplied", note: "the reserve is kept" },
@@ -53,7 +56,7 @@ export const QuestionPart = ({ plan, asked, onChange }: QuestionPartProps) => {
           label="Every sortie is"
           value={asked.goal}
           choices={goals}
-          onCommit={(goal) => onChange({ goal })}
+          onCommit={(goal) => onChange(goal === "flies" ? { goal, margins: [] } : { goal })}
         />
         <InstantField
           label="Loading until"
@@ -70,6 +73,19 @@ export const QuestionPart = ({ plan, asked, onChange }: QuestionPartProps) => {
           choices={losses}
           onCommit={(lost) => onChange({ lost: Number(lost) as ResupplyAsked["lost"] })}
         />
+        <NumberField
+          label="All fly when planned, at least"
+          unit={asked.chance === null ? "" : "%"}
+          min={LEAST_PERCENT}
+          max={MOST_PERCENT}
+          value={asked.chance === null ? null : Math.round(asked.chance * 1000) / 10}
+          placeholder="not asked"
+          onCommit={(percent) => onChange({ chance: percent / 100 })}
+          onClear={() => onChange({ chance: null })}
+        />
+        {asked.goal === "supplied" && (
+          <Margins plan={plan} margins={asked.margins} onChange={(margins) => onChange({ margins })} />
+        )}
       </Group>
       <Group title="When flights arrive">
         <ChoiceField

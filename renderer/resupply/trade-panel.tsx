@@ -48,7 +48,8 @@ const notes = [
 export const TradePanel = ({ plan, asked, isOld }: TradePanelProps) => {
   const [isWanted, setWanted] = useState(false);
   const isAsked = isWanted && !isOld;
-  const inputOf = (lost: TradeRow["lost"]) => (isAsked ? { ...asked, lost, planCaseId: plan.planCase.id } : null);
+  const inputOf = (lost: TradeRow["lost"]) =>
+    isAsked ? { ...asked, lost, chance: null, planCaseId: plan.planCase.id } : null;
   const title = (lost: TradeRow["lost"]): string => `Resupply, ${lostName(lost)}`;
   const how = { isFixed: true };
   const none = useQuestion("resupply trade 0", "resupply.plan", inputOf(0), { ...how, title: title(0) });

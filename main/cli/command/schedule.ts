@@ -9,6 +9,7 @@ import { type ResupplyAsked, usualAsked } from "../../../app/resupply/asked.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { namedNumbers } from "../named-numbers.ts";
 import { leaveByOutcome } from "../leave-by-outcome.ts";
 import { repairOutcome } from "../repair-outcome.ts";
 import { textTable } from "../text-table.ts";
@@ -20,6 +21,14 @@ const leastOf = (text: string | undefined): ResupplyAsked["least"] => {
   if (found === undefined)
     throw new PlanningError("invalid input", `"${text}" cannot be minimised: flights, cost or loss can.`, "--least");
   return found;
+};
+
+const chanceOf = (text: string | undefined): number | null => {
+  if (text === undefined) return null;
+  const percent = Number(text.replace("%", ""));
+  if (!(percent >= 1 && percent <= 99.9))
+    throw new PlanningError("invalid input", "--chance is a percentage from 1 to 99.9.", "--chance");
+  return percent / 100;
 };
 
 const flightTable = (plan: PlanSnapshot, { changes }: ResupplyAnswer): string =>
@@ -49,6 +58,9 @@ export const scheduleCommand: CliCommand = {
       .option("--case <name>", "plan case by name or id (default: the first)")
       .option("--keep-with-any-one-lost", "also with any one of the flights lost")
       .option("--least <what>", "what to minimise: flights, cost or loss", "flights")
+      .option("--margin <propellant=kg>", "keep so much above the reserve after each loading; several parted by commas")
+      .option("--chance <percent>", "all sorties fly when planned with this probability at least, by the risk run")
+      .option("--every <class=days>", "flights of the class arrive every so many days; several parted by commas")
       .option("--until <date>", "only sorties that load by then")
       .option("--take <name>", "take the proposal as a new plan case of this name")
       .option("--repair", "the least change of what is not firm, instead of further flights alone")
@@ -72,7 +84,28 @@ export const scheduleCommand: CliCommand = {
     const planCase = chooseCase(ledger, optionText(options, "case"));
     const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
     const lost = options["keepWithAnyOneLost"] === true ? 1 : 0;
-    const answer = await desk.ask("resupply.plan", { ...usualAsked, planCaseId: planCase.id, least, untilAt, lost });
+    const margins = namedNumbers(
+      optionText(options, "margin"),
+      plan.propellants,
+      "--margin",
+      "propellant",
+      "oxygen=200",
+    ).map(({ id: propellantId, value: massKg }) => ({ propellantId, massKg }));
+    const tankers = plan.craftClasses.filter(({ role }) => role === "tanker");
+    const cadences = namedNumbers(optionText(options, "every"), tankers, "--every", "tanker class", "Drover=30");
+    const classes =
+      cadences.length === 0
+        ? []
+        : tankers.map(({ id, turnaroundDays }) => ({
+            classId: id,
+            hulls: null,
+            turnaroundDays,
+            costPerFlight: null,
+            everyDays: cadences.find((row) => row.id === id)?.value ?? null,
+          }));
+    const chance = chanceOf(optionText(options, "chance"));
+    const question = { ...usualAsked, classes, margins, chance, least, untilAt, lost } as const;
+    const answer = await desk.ask("resupply.plan", { ...question, planCaseId: planCase.id });
     const name = optionText(options, "take");
     const taken = name !== undefined && answer.proposed !== null;
     if (taken)
@@ -87,7 +120,7 @@ export const scheduleCommand: CliCommand = {
     const takenLine = taken ? [`Taken as plan case ${name}.`] : [];
     const notTaken = name !== undefined && !taken ? ["Nothing was taken: there is no proposal."] : [];
     return {
-      holds: answer.standing === "plan",
+      holds: answer.standing === "plan" && answer.chance?.isReached !== false,
       json: { ledger: ledger.path, asOfAt: ledger.asOfAt, planCaseId: planCase.id, ...answer },
       text: [
         `${ledger.fileName}, plan case ${plan.planCase.name}, as of ${formatMinute(ledger.asOfAt)}`,

@@ -1,24 +1,16 @@
 /** The risk of a proposal that no plan case has yet, beside the plan that it was made for. */
-import { createHash } from "node:crypto";
-import { toTypedJson } from "../../../app/contract/typed-json.ts";
-import type { PlanView } from "../../../app/ledger/ledger-view.ts";
 import { proposedPlan } from "../../../app/resupply/proposed-plan.ts";
 import type { RiskBase } from "../../../app/risk/ask-risk.ts";
 import type { HandlersOf } from "../context.ts";
 import { viewOf } from "../plan-of.ts";
+import { proposalBaseOf } from "../proposal-base.ts";
 import { ask } from "../work/ask.ts";
-
-const baseOf = ({ plan, readings }: Pick<PlanView, "plan" | "readings">): RiskBase => ({
-  plan,
-  readings,
-  inputHash: createHash("sha256").update(toTypedJson({ plan, readings })).digest("hex"),
-});
 
 export const resupplyRiskHandlers: HandlersOf<"resupply.risk"> = {
   "resupply.risk": async ({ planCaseId, seed, runs, ...proposal }, context) => {
     const view = viewOf(context.session.store(), planCaseId);
-    const first = baseOf(view);
-    const second = baseOf({ plan: proposedPlan(view.plan, proposal), readings: view.readings });
+    const first = proposalBaseOf(view);
+    const second = proposalBaseOf({ plan: proposedPlan(view.plan, proposal), readings: view.readings });
     const run = async (base: RiskBase) =>
       await ask(context, "risk.run", base, { seed, runs, untilError: null, detail: "quick" });
     const present = await run(first);

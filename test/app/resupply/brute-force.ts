@@ -100,7 +100,7 @@ export const bruteForceLoss = (candidates: Candidates, most: number): number => 
 };
 
 /** The least cost over all choices of at most one flight of a lane at an instant; Infinity: none holds. */
-export const bruteForce = (candidates: Candidates): number => {
+export const bruteForce = (candidates: Candidates, holds: (problem: Problem, run: Run) => boolean = isHeld): number => {
   const { problem, windows, lanes, free, flightOf, isCandidate, compiled } = candidates;
   const engine = createEngine(compiled);
   const { flightIsLost } = engine.input;
@@ -110,7 +110,7 @@ export const bruteForce = (candidates: Candidates): number => {
   const choice: Choice = new Int32Array(windows * lanes);
   const standing: number[] = compiled.flightIds.flatMap((_, flight) => (isCandidate[flight] === 1 ? [] : [flight]));
   const hold = (flying: readonly number[], left: number): boolean => {
-    if (!isHeld(problem, engine.go())) return false;
+    if (!holds(problem, engine.go())) return false;
     return (
       left === 0 ||
       flying.every((flight, n) => {

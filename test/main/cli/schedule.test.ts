@@ -59,3 +59,21 @@ test("--repair after a loss: what to change, taken as a case that is supplied", 
   expect((await run("schedule", ledger, "--if-lost", "Drover 5")).status).toBe(2);
   expect((await run("schedule", ledger, "--repair", "--if-lost", "Nobody")).err).toContain('no flight "Nobody"');
 });
+
+test("a margin, a cadence and a probability are asked for by name, and answered in words", async () => {
+  const asked = ["--margin", "Oxygen=200", "--every", "Drover=20", "--chance", "5"] as const;
+  const likely = await run("schedule", ledger, ...asked);
+  expect(likely.status).toBe(0);
+  expect(likely.out).toContain("200\u202fkg of oxygen stays above the reserve after each loading");
+  expect(likely.out).toMatch(/All sorties fly when planned with .* at least the 5\s% asked/);
+  for (const [option, value] of [
+    ["--margin", "Oxygen"],
+    ["--margin", "Argon=3"],
+    ["--chance", "120"],
+    ["--every", "Drover=often"],
+  ] as const) {
+    const wrong = await run("schedule", ledger, option, value);
+    expect(wrong.status).toBe(2);
+    expect(wrong.err).toContain(option);
+  }
+});

@@ -1,0 +1,30 @@
+/** Options that give numbers to names: "oxygen=200, hydrogen=50". */
+import { PlanningError } from "../../app/ground/failure.ts";
+
+interface Named {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** Throws "invalid input" and "not found", naming the option. `what`: what is named; `example`: one to show. */
+export const namedNumbers = (
+  text: string | undefined,
+  among: readonly Named[],
+  option: string,
+  what: string,
+  example: string,
+): readonly { readonly id: string; readonly value: number }[] =>
+  (text ?? "")
+    .split(",")
+    .map((part) => part.trim())
+    .filter((part) => part !== "")
+    .map((part) => {
+      const place = part.lastIndexOf("=");
+      const wanted = part.slice(0, place).trim();
+      const value = Number(part.slice(place + 1));
+      if (place < 1 || part.slice(place + 1).trim() === "" || !Number.isFinite(value) || value < 0)
+        throw new PlanningError("invalid input", `${option} is a ${what}, = and a number: ${example}.`, option);
+      const found = among.find(({ id, name }) => id === wanted || name.toLowerCase() === wanted.toLowerCase());
+      if (found === undefined) throw new PlanningError("not found", `There is no ${what} "${wanted}".`, option);
+      return { id: found.id, value };
+    });
