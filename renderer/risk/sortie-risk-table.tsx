@@ -36,19 +36,21 @@ const shortOf = ({ shortOf: all, landerAway }: SortieRisk, nameOf: (id: string) 
   return worst === undefined || worst.share.value === 0 ? "" : nameOf(worst.propellantId);
 };
 
-/** What more of one propellant would do, for a sortie that flies when planned in fewer than nine of ten runs. */
-const extraSentences = (row: SortieRisk, nameOf: (id: string) => string, unit: MassUnit): readonly string[] => {
-  const lacking = row.extraKg.filter(({ for90 }) => for90 === null || for90.value > 0);
-  if (lacking.length === 0) return [];
-  const parts = lacking.map(({ propellantId, for90 }) =>
-    for90 === null
-      ? `no amount of ${nameOf(propellantId).toLowerCase()} alone`
-      : `${formatMass(for90.value, unit)} more ${nameOf(propellantId).toLowerCase()}`,
-  );
-  return [
-    `${nameOf(row.sortieId)}, to find enough at its first try in 90${NARROW_SPACE}% of the runs, each for itself: ${parts.join(", ")}.`,
-  ];
-};
+/** "2.1 t more oxygen"; null: no amount of it alone would do. */
+const moreOf = (name: string, found: QuantileEstimate | null, unit: MassUnit): string =>
+  found === null ? `no amount of ${name} alone` : `${formatMass(found.value, unit)} more ${name}`;
+
+/** What more of one propellant would do, for a sortie that does not find enough in 90 or 95 % of the runs. */
+const extraSentences = (row: SortieRisk, nameOf: (id: string) => string, unit: MassUnit): readonly string[] =>
+  (["for90", "for95"] as const).flatMap((id) => {
+    const lacking = row.extraKg.filter((extra) => extra[id] === null || extra[id].value > 0);
+    if (lacking.length === 0) return [];
+    const parts = lacking.map((extra) => moreOf(nameOf(extra.propellantId).toLowerCase(), extra[id], unit));
+    const share = id === "for90" ? 90 : 95;
+    return [
+      `${nameOf(row.sortieId)}, to find enough at its first try in ${share}${NARROW_SPACE}% of the runs, each for itself: ${parts.join(", ")}.`,
+    ];
+  });
 
 const columnsFor = (plan: PlanSnapshot, { replications }: RiskAnswer): readonly Column<SortieRisk>[] => {
   const nameOf = namesOf(plan);

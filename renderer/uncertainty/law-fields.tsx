@@ -8,7 +8,8 @@ import type { Law } from "./fresh-law.ts";
 interface LawFieldsProps {
   readonly uncertainty: Uncertainty;
   readonly isReadOnly: boolean;
-  readonly fault: string | null;
+  /** What is wrong with the law ("") or with one of its numbers, in words; null: nothing. */
+  readonly faultOf: (property: string) => string | null;
   readonly onCommit: (next: Uncertainty) => void;
 }
 
@@ -85,23 +86,33 @@ export const readDays = (text: string): number[] | null => {
 /** Off the noise of scaling by 100. */
 const clean = (value: number): number => Number(value.toPrecision(12));
 
-export const LawFields = ({ uncertainty, isReadOnly, fault, onCommit }: LawFieldsProps) => {
+const readsDays = (text: string): string | null =>
+  readDays(text) === null ? "Days from 0 to 36,525, with commas or spaces between them: 0, 0, 4, 31." : null;
+
+export const LawFields = ({ uncertainty, isReadOnly, faultOf, onCommit }: LawFieldsProps) => {
   const { law } = uncertainty;
+  const isList = law.kind === "observed" || law.kind === "quantiles";
+  const fields = fieldsOf(law);
+  const isPlaced = [...fields.map(({ property }) => property), ...(isList ? ["days"] : [])].some(
+    (property) => faultOf(property) !== null,
+  );
+  // What is wrong with no field of the form stands at its first.
+  const rest = isPlaced ? null : faultOf("");
   const put = (patch: object): void => onCommit({ ...uncertainty, law: { ...law, ...patch } } as Uncertainty);
   const values = law as unknown as Readonly<Record<string, number>>;
   return (
     <>
-      {fieldsOf(law).map(({ property, scale = 1, ...field }, place) => (
+      {fields.map(({ property, scale = 1, ...field }, place) => (
         <NumberField
           key={property}
           {...field}
           value={clean((values[property] ?? 0) * scale)}
           isReadOnly={isReadOnly}
-          fault={place === 0 ? fault : null}
+          fault={faultOf(property) ?? (place === 0 ? rest : null)}
           onCommit={(value) => put({ [property]: clean(value / scale) })}
         />
       ))}
-      {(law.kind === "observed" || law.kind === "quantiles") && (
+      {isList && (
         <TextField
           label={law.kind === "observed" ? "Slips, days" : "Quantiles, days"}
           value={law.days.join(", ")}
@@ -114,7 +125,8 @@ export const LawFields = ({ uncertainty, isReadOnly, fault, onCommit }: LawField
               ? "one for each flight; 0 for one on time"
               : "at equal steps, from the least to the greatest"
           }
-          fault={law.kind === "observed" ? fault : null}
+          fault={faultOf("days") ?? (fields.length === 0 ? rest : null)}
+          check={readsDays}
           onCommit={(text) => put({ days: readDays(text) ?? [] })}
         />
       )}

@@ -48,7 +48,7 @@ export const RiskInputForm = ({ edit }: FormProps<RiskInput>) => {
         <LawFields
           uncertainty={uncertainty}
           isReadOnly={isReadOnly}
-          fault={edit.faultOf("uncertainty.law")}
+          faultOf={(property) => edit.faultOf(property === "" ? "uncertainty.law" : `uncertainty.law.${property}`)}
           onCommit={(next) => put(next, "distribution")}
         />
         <p className="form-advice">{lawWords(uncertainty)}</p>

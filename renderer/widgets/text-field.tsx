@@ -11,6 +11,8 @@ export interface TextFieldProps extends FieldWords {
   readonly isReadOnly?: boolean;
   readonly placeholder?: string;
   readonly autoFocus?: boolean;
+  /** What else is wrong with a text of the right length, in words; null: nothing. */
+  readonly check?: (text: string) => string | null;
 }
 
 export const TextField = (props: TextFieldProps) => {
@@ -18,7 +20,8 @@ export const TextField = (props: TextFieldProps) => {
   const check = (text: string): string | null => {
     const length = text.trim().length;
     if (isRequired && length === 0) return "Something must stand here.";
-    return length > most ? `At most ${most} characters; these are ${length}.` : null;
+    if (length > most) return `At most ${most} characters; these are ${length}.`;
+    return props.check?.(text) ?? null;
   };
   const draft = useDraft(value, check, (text) => onCommit(text.trim()));
   const fault = draft.fault ?? props.fault ?? null;

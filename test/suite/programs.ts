@@ -1,5 +1,5 @@
 /**
- * The service and its worker as tests start them in processes and threads of their own: built once before the tests,
+ * The service, its worker and the command line as tests start them in processes and threads of their own: built once before the tests,
  * since loading a few hundred sources takes a process four seconds and its bundle a third of one.
  */
 import { cpSync, rmSync } from "node:fs";
@@ -11,6 +11,8 @@ const folder = `${root}out/programs`;
 
 /** The service, to be started by Node. */
 export const serviceProgram = `${folder}/service.js`;
+/** The command line. */
+export const commandLineProgram = `${folder}/command-line.js`;
 /** What the crash tests run under strace. */
 export const callsProgram = `${folder}/calls.js`;
 export const powerProgram = `${folder}/power.js`;
@@ -22,13 +24,14 @@ export const workerFile = workerProgram;
 /** Packages that look for files beside themselves stay packages, as in the program's own build. */
 const readFilesOfTheirOwn = ["better-sqlite3", "pdfkit", "highs", /^write-excel-file/, /^node:/, "electron"];
 
-/** Builds both; called by the test runner before any test. */
+/** Builds them; called by the test runner before any test. */
 export const setup = async (): Promise<void> => {
   rmSync(`${root}out/test-home`, { recursive: true, force: true });
   const bundle = await rolldown({
     input: {
       service: `${root}main/service/process.ts`,
       worker: `${root}main/service/work/worker.ts`,
+      "command-line": `${root}main/cli/main.ts`,
       calls: `${root}test/crash/calls/failing-calls.ts`,
       power: `${root}test/crash/calls/power-work.ts`,
     },
