@@ -78,7 +78,7 @@ const lossWords = (law: LossLaw): string => {
 const factorWords = (law: FactorLaw): string => {
   if (law.kind === "none") return "exactly as stated";
   const span = (z: number) => short(Math.exp(z * law.sigma));
-  return `log-normal factor, median 1, σ ${short(law.sigma)}: 90\u2009% between ${span(-1.645)} and ${span(1.645)}`;
+  return `log-normal factor, σ ${short(law.sigma)}: 90\u2009% between ${span(-1.645)} and ${span(1.645)}`;
 };
 
 const coolerWords = (law: CoolerLaw): string =>

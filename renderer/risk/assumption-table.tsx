@@ -22,18 +22,18 @@ const columnsFor = (nameOf: (id: string) => string): readonly Column<InputInForc
   },
   { id: "of", heading: "Of", value: ({ uncertainty }) => subjectWords(uncertainty, nameOf) },
   {
+    id: "shape",
+    heading: "Shape",
+    value: () => null,
+    show: ({ uncertainty }) => <LawFigure uncertainty={uncertainty} />,
+  },
+  {
     id: "source",
     heading: "Source",
     value: ({ source }) => source ?? "assumed",
     show: ({ source }) => source ?? <strong className="risk-assumed">assumed</strong>,
   },
   { id: "law", heading: "Distribution", value: ({ uncertainty }) => lawWords(uncertainty) },
-  {
-    id: "shape",
-    heading: "Shape",
-    value: () => null,
-    show: ({ uncertainty }) => <LawFigure uncertainty={uncertainty} />,
-  },
   {
     id: "holds",
     heading: "Holds for",

@@ -52,7 +52,7 @@ export const driverPicture = (
   rows: readonly NamedDriver[],
   { width, height }: { readonly width: number; readonly height: number },
 ): Picture => {
-  const left = Math.min(240, Math.round(width * 0.36));
+  const left = Math.min(280, Math.round(width * 0.36));
   const right = width - 16;
   const most = Math.max(0.001, max(rows, ({ driver }) => Math.max(reach(driver.frozen), reach(driver.certain))) ?? 0);
   const x = (share: number): number => left + ((share + most) / (2 * most)) * (right - left);

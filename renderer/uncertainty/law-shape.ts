@@ -77,7 +77,7 @@ export const lawShape = (uncertainty: Uncertainty): LawShape | null => {
     case "sortie demand":
     case "boil-off": {
       const { law } = uncertainty;
-      return law.kind === "none" ? null : fromQuantiles((u) => Math.exp(law.sigma * normalQuantile(u)), false, "", 0);
+      return law.kind === "none" ? null : fromQuantiles((u) => Math.exp(law.sigma * normalQuantile(u)), false, "×", 0);
     }
     case "cooler": {
       const { law } = uncertainty;

@@ -2,6 +2,7 @@
 import { createHash } from "node:crypto";
 import type { Page } from "@playwright/test";
 import { getDocument } from "pdfjs-dist/legacy/build/pdf.mjs";
+import { textOf } from "../harness/pdf-text.ts";
 import { expect, test } from "../harness/test.ts";
 import { dragBy } from "../harness/timeline.ts";
 
@@ -9,16 +10,6 @@ const desk = (page: Page) => page.getByRole("region", { name: "Pages" });
 const side = (page: Page) => page.getByRole("complementary", { name: "What the report holds" });
 
 const sha256 = (bytes: Buffer): string => createHash("sha256").update(bytes).digest("hex");
-
-const textOf = async (bytes: Uint8Array): Promise<string> => {
-  const pdf = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
-  let text = "";
-  for (let index = 1; index <= pdf.numPages; index += 1) {
-    const content = await (await pdf.getPage(index)).getTextContent();
-    text += content.items.map((item) => ("str" in item ? item.str : "")).join("");
-  }
-  return text.replace(/\s+/gu, " ");
-};
 
 test("sections and period are chosen, the preview follows, an issue is kept and prints to the same bytes after an edit", async ({
   planner,
