@@ -11,6 +11,7 @@ import {
   runsWords,
   shareText,
 } from "../../app/risk/answer-words.ts";
+import { flightsSentence, meanMassText } from "../../app/risk/expected-words.ts";
 import { causeSentence } from "../../app/risk/cause-words.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
 
@@ -36,6 +37,19 @@ const sortieRow = (plan: PlanSnapshot, { replications }: RiskAnswer, row: Sortie
   days(row.delayDays?.p80),
   days(row.delayDays?.p90),
 ];
+
+/** What boils off, is not taken or vented on average, by depot and propellant. */
+const expectedText = (plan: PlanSnapshot, { pools }: RiskAnswer): string => {
+  const nameOf = namesIn(plan);
+  const depotOf = new Map(plan.depots.map(({ id, name }) => [id, name]));
+  return textTable(
+    [left("On average"), right("boil-off"), right("brought, not taken"), right("of it vented")],
+    pools.map(({ depotId, propellantId, boilOffKg, notTakenKg, ventedKg }) => [
+      `${nameOf(propellantId)}, ${depotOf.get(depotId) ?? depotId}`,
+      ...[boilOffKg, notTakenKg, ventedKg].map((mass) => meanMassText(mass, "auto")),
+    ]),
+  );
+};
 
 /** The answer, with what it rests on; `assumed` words stand last, where they are read. */
 export const riskText = (plan: PlanSnapshot, answer: RiskAnswer): string => {
@@ -64,6 +78,8 @@ export const riskText = (plan: PlanSnapshot, answer: RiskAnswer): string => {
     end === null
       ? "In too few of the runs all sorties fly: there is no end of the campaign to state."
       : `Last return, of the runs in which all fly: P50 ${day(end.p50.value)}, P80 ${day(end.p80.value)}, P90 ${day(end.p90.value)}.`,
+    expectedText(plan, answer),
+    flightsSentence(answer),
     causes.join("\n"),
     answer.remarks.join("\n"),
     assumedWords(answer),

@@ -1,4 +1,4 @@
-/** When the campaign ends: the distribution of the last return over the runs in which all sorties fly, and how many fly. */
+/** When the campaign ends: the distribution of the last return over the runs in which all sorties fly, how many fly, and what it takes on average. */
 import { useCallback, useMemo } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { QuantileEstimate, RiskAnswer } from "../../app/risk/answer.ts";
@@ -8,6 +8,7 @@ import { formatNumber } from "../format/number.ts";
 import { Plot } from "../plot/plot.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
+import { ExpectedTable } from "./expected-table.tsx";
 import { histogramPicture, type Mark } from "./histogram-picture.ts";
 
 const HEIGHT = 260;
@@ -86,6 +87,7 @@ export const EndPanel = ({ plan, answer }: { plan: PlanSnapshot; answer: RiskAns
         rowId={({ flown }) => String(flown)}
         empty="No run yet."
       />
+      <ExpectedTable plan={plan} answer={answer} />
     </div>
   );
 };
