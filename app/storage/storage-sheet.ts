@@ -42,6 +42,9 @@ export interface StorageSheet {
 /** Solar array, converter and radiator together, kg per electric watt: an assumption of this program, shown as one. */
 export const ASSUMED_SUPPLY_KG_PER_W = 0.05;
 
+/** Pressure up to which a tank is held closed where nobody says another, kPa: an assumption, shown as one. */
+export const ASSUMED_RELIEF_KPA = 300;
+
 const withCoolers = (balance: HeatBalance, isRunning: boolean): HeatBalance => ({
   ...balance,
   coolers: balance.coolers.map((cooler) => ({ ...cooler, isRunning })),

@@ -182,8 +182,12 @@ export type PlanFinding =
   | { readonly kind: "backdated loss"; readonly periodId: string; readonly tankId: string; readonly recordAt: number }
   /** Flights that take no time and feed each other: left out of the forecast. */
   | { readonly kind: "circular flights"; readonly flightIds: readonly string[] }
-  /** A flight or sortie that should have gone or come before the as-of instant: taken to do so then. */
+  /** A flight or sortie that should have gone or come before the as-of instant: assumed to have gone as planned. */
   | { readonly kind: "overdue"; readonly id: string; readonly at: number };
+
+/** The flights and sorties that are overdue, by id. */
+export const overdueOf = (findings: readonly PlanFinding[]): ReadonlySet<string> =>
+  new Set(findings.flatMap((finding) => (finding.kind === "overdue" ? [finding.id] : [])));
 
 /** What it all comes to, the same in every form of the answer; made in `verdict.ts` alone. */
 export interface Verdict {

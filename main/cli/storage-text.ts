@@ -1,7 +1,7 @@
 /** What a tank loses and why, as text. */
 import { formatMass } from "../../app/format/mass.ts";
 import { formatNumber, formatPercent } from "../../app/format/number.ts";
-import type { HoldTime } from "../../app/storage/lock-up.ts";
+import { holdSentence } from "../../app/storage/hold-sentence.ts";
 import { lossFormMeaning, type RateInUnits } from "../../app/storage/rate-units.ts";
 import type { StorageSheet } from "../../app/storage/storage-sheet.ts";
 import type { TankStorage } from "../../app/storage/tank-storage.ts";
@@ -15,25 +15,9 @@ const rateWords = (rate: RateInUnits): string => {
   return parts.join(", ");
 };
 
-const heldWords = (hold: HoldTime): string => {
-  if (hold.days === null || hold.cautiousDays === null) return "no heat comes in, it holds";
-  const end = { relief: "reaches relief", "liquid-full": "is full of liquid", dry: "has boiled dry" }[hold.outcome];
-  const { shortest, longest } = hold.cautiousDays;
-  return `${end} at ${formatNumber(hold.endKPa, 1)} kPa after ${formatNumber(hold.days, 1)} days by the model; plan on ${formatNumber(shortest, 1)} to ${formatNumber(longest, 1)}`;
-};
-
-const holdWords = ({ hold, holdCoolersOff, budget }: StorageSheet): string[] => {
-  if (hold === null || holdCoolersOff === null) return [];
-  if (budget.coolerMassKg === 0) return [`Closed, without a cooler: ${heldWords(hold)}.`, hold.caution];
-  return [
-    `Closed, with the coolers as described (${formatNumber(budget.liftW, 1)} W of lift): ${heldWords(hold)}.`,
-    `Closed, with no cooler running: ${heldWords(holdCoolersOff)}.`,
-    hold.caution,
-  ];
-};
-
 const sheetLines = (sheet: StorageSheet): string[] => {
   const { budget } = sheet;
+  const hold = holdSentence(sheet);
   const rows = [
     ...budget.lines.map((line) => [line.label, formatNumber(line.heatW, 2), line.note]),
     ["described", formatNumber(budget.describedW, 2), ""],
@@ -59,7 +43,7 @@ const sheetLines = (sheet: StorageSheet): string[] => {
     `Vented: ${formatNumber(sheet.ventedKgPerDay, 3)} kg/day; the rest of what boils fills the emptied volume.`,
     ...(budget.coolerMassKg > 0 ? [`Coolers off: ${rateWords(sheet.rateCoolersOff)}.`] : []),
     ...pays,
-    ...holdWords(sheet),
+    ...(hold === null ? [] : [hold]),
     ...budget.cautions,
   ];
 };

@@ -3,7 +3,7 @@ import { useMemo } from "react";
 import { rateOf } from "../../app/storage/loss-rate.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { LossPeriod } from "../../app/entity/loss-period.ts";
-import { percentFromK, RATE_MONTH_DAYS } from "../../app/storage/rate-units.ts";
+import { lossForm, percentFromK, RATE_MONTH_DAYS } from "../../app/storage/rate-units.ts";
 import { formatNumber } from "../format/number.ts";
 import { EntityTable } from "../forms/entity-table.tsx";
 import { tankName } from "../names/entity-words.ts";
@@ -36,6 +36,7 @@ const columnsFor = (plan: PlanSnapshot): readonly Column<LossPeriod>[] => [
     value: ({ basis }) => rateOf(basis).cKgPerDay,
     text: ({ basis }) => figureOrNone(rateOf(basis).cKgPerDay, 1),
   },
+  { id: "form", heading: "Form", value: ({ basis }) => lossForm(rateOf(basis)) },
   { id: "basis", heading: "Known by", value: ({ basis }) => basis.kind },
   { id: "case", heading: "Holds for", value: ({ planCaseId }) => (planCaseId === null ? "every case" : "this case") },
   { id: "reason", heading: "Reason", isWide: true, value: ({ reason }) => reason },

@@ -43,9 +43,7 @@ export const flightConsequence = (
       `Brings ${listed(delivered.map(({ name, massKg }) => `${formatMass(massKg)} of ${name}`)) || "nothing"} on ${formatInstant(forecast.arriveAt)}.`,
     );
   if (forecast?.isOverdue === true)
-    sentences.push(
-      "It is overdue: the forecast takes it to happen at the as-of date. Record what happened, or move it.",
-    );
+    sentences.push("It is overdue: the forecast assumes that it went as planned. Record what happened, or move it.");
   if (report === null) return sentences;
   const latest = report.latestDeparture.find(({ flightId }) => flightId === flight.id);
   const hinging = report.hinges.filter(({ flightId }) => flightId === flight.id).map(({ sortieId }) => sortieId);

@@ -1,4 +1,6 @@
 /** The home view: the timeline as a chart or as tables, and the tools above it. */
+import { overdueWords } from "../../app/forecast/assumed.ts";
+import { overdueOf } from "../../app/supply/report.ts";
 import { actionOf } from "../actions/registry.ts";
 import { useAction, useActions } from "../actions/use-actions.ts";
 import { clampStretch, panBy, zoomAbout, type Stretch } from "../charts/time-scale.ts";
@@ -37,6 +39,7 @@ export const TimelineView = () => {
       <LookBackLine plan={plan} />
       <TimelineTools />
       {isTable ? <TimelineTable /> : <TimelineChart />}
+      {!isTable && <AssumedNote />}
       {!isTable && <ProposalNote />}
       {!isTable && <BandNote />}
     </>
@@ -52,6 +55,18 @@ const BandNote = () => {
   const risk = useTimelineRisk();
   if (!isWanted) return null;
   return <p className="timeline-band-note">{risk === null ? "" : `Risk ${risk.note}.`}</p>;
+};
+
+/** What hatched bars and broken levels are: events whose time has passed without a record. */
+const AssumedNote = () => {
+  const words = useApp(({ current }) =>
+    current === null ? null : overdueWords(current.plan, overdueOf(current.glance.findings)),
+  );
+  return words === null ? null : (
+    <p className="timeline-assumed-note">
+      <span className="assumed-key" aria-hidden="true" /> Hatched bars and broken levels: {words}.
+    </p>
+  );
 };
 
 /** What the ghosts are, with the way to the proposal and the way to be rid of them. */

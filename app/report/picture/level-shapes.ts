@@ -19,6 +19,8 @@ export interface LevelShapesInput {
   /** At the end of the curve; empty: it stands elsewhere. */
   readonly name: string;
   readonly recorded: readonly LevelPoint[];
+  /** Parts before the as-of instant that rest on events without a record; empty: none. */
+  readonly assumed: readonly (readonly LevelPoint[])[];
   readonly forecast: readonly LevelPoint[];
   /** Another plan case; empty: none. */
   readonly compared: readonly LevelPoint[];
@@ -52,6 +54,10 @@ export const levelShapes = (input: LevelShapesInput, plot: Plot, x: TimeScale, t
     ...bandShapes(input, path),
     ...curve(input.compared, { stroke: "quiet", width: 0.8 }),
     ...curve(input.recorded, { stroke: input.ink, width: 1.5 }),
+    ...input.assumed.flatMap((part) => [
+      ...curve(part, { stroke: "ground", width: 1.9 }),
+      ...curve(part, { stroke: input.ink, width: 1.5, dash: [1.2, 1.2] }),
+    ]),
     ...curve(input.forecast, { stroke: input.ink, width: 1.1, dash: [4, 1.5] }),
     ...thinned(input.readings, x).flatMap(({ at, massKg, sigmaKg }) => readingMark(round(x(at)), y, massKg, sigmaKg)),
     ...limits(input, plot, y),

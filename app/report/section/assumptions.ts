@@ -2,6 +2,8 @@
 import { windowSourceWords } from "../../ledger/window-words.ts";
 import { formatMass } from "../../format/mass.ts";
 import { rateOf } from "../../storage/loss-rate.ts";
+import { heatBalanceItems } from "./heat-balance-items.ts";
+import { lossForm } from "../../storage/rate-units.ts";
 import {
   figureColumn,
   instant,
@@ -28,6 +30,7 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
       instant(period.untilAt),
       percent(100 * -Math.expm1(-rate.kPerDay), 4),
       number(rate.cKgPerDay, 2),
+      text(lossForm(rate)),
       text(period.basis.kind),
       text(period.note === "" ? period.reason : `${period.reason}: ${period.note}`),
     ];
@@ -53,6 +56,7 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
       craftClass.costPerFlight === null ? nothing : number(craftClass.costPerFlight, 2),
       text(craftClass.costUnit),
     ]);
+  const heat = heatBalanceItems(context);
   return [
     {
       kind: "list",
@@ -72,18 +76,21 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
     {
       kind: "table",
       id: "loss-rates",
-      caption: "Loss rates, compound: a rate of r % a day leaves (1 − r/100)^n after n days.",
+      caption:
+        "Loss rates. Compounding: r % a day leaves (1 − r/100)^n after n days. Constant: the same mass every day, whatever is left.",
       columns: [
         wordColumn("Tank", 1.6),
         wordColumn("From", 1.3),
         wordColumn("To", 1.3),
-        figureColumn("Loss rate", "%/day", 1),
-        figureColumn("Fixed loss", "kg/day", 1),
+        figureColumn("Proportional loss", "%/day", 1.1),
+        figureColumn("Constant loss", "kg/day", 1),
+        wordColumn("Form", 1.2),
         wordColumn("Basis", 1),
-        wordColumn("Reason", 2.6),
+        wordColumn("Reason", 2.3),
       ],
       rows: rates,
     },
+    ...(heat.length === 0 ? [] : [{ kind: "list", items: heat } as const]),
     {
       kind: "table",
       id: "craft",

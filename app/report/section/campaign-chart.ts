@@ -4,7 +4,7 @@ import { counted, listed } from "../../words/counted.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block } from "../model.ts";
 import { levelPicture } from "../picture/level-picture.ts";
-import { type Pool, chartKey, poolsOf, sortieMarks, stripOf, stripWords } from "./level-strips.ts";
+import { type Pool, assumedKey, chartKey, poolsOf, sortieMarks, stripOf, stripWords } from "./level-strips.ts";
 import { comparedWords } from "./timeline.ts";
 
 const WIDTH = 500;
@@ -39,7 +39,7 @@ export const campaignChart = (context: ReportContext): readonly Block[] => {
     {
       kind: "chart",
       id: "campaign",
-      caption: `Levels and sorties${left > 0 ? `; ${counted(left, "more level")} under “Levels over time”` : ""}${comparedWords(context)}`,
+      caption: `Levels and sorties${left > 0 ? `; ${counted(left, "more level")} under “Levels over time”` : ""}${assumedKey(strips)}${comparedWords(context)}`,
       description: [
         chartKey(strips),
         `Sorties are marked below${short.length === 0 ? "; none is short" : `, with a triangle where they are short: ${listed(short)}`}.`,

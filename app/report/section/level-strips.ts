@@ -1,4 +1,6 @@
 /** The strips of levels of a report's charts, and their values in words for those who do not see them. */
+import { assumedStretches } from "../../forecast/assumed.ts";
+import { overdueOf } from "../../supply/report.ts";
 import { formatMass } from "../../format/mass.ts";
 import type { LevelHistory } from "../../storage/segment.ts";
 import { formatDate } from "../../format/time.ts";
@@ -59,6 +61,11 @@ export const stripOf = (
     massUnit,
     ink: propellantInk(propellant?.position ?? 0),
     recorded: totalPoints(of(view.past, ids), fromAt, Math.min(untilAt, plan.asOfAt)),
+    assumed: assumedStretches(plan, overdueOf(context.main.supply.findings), depotId, propellantId)
+      .map((stretch) =>
+        totalPoints(of(view.past, ids), Math.max(fromAt, stretch.fromAt), Math.min(untilAt, stretch.untilAt)),
+      )
+      .filter((points) => points.length > 1),
     forecast: forecastPoints(context.main, ids, fromAt, untilAt),
     compared: context.compared ? forecastPoints(context.compared, ids, fromAt, untilAt) : [],
     band: bandOf(context, depotId, propellantId),
@@ -111,10 +118,19 @@ export const stripWords = (name: string, { recorded, forecast }: LevelStrip): st
   return `${name}: forecast ${formatMass(first[1])} on ${formatDate(first[0])}, lowest ${formatMass(lowest[1])} on ${formatDate(lowest[0])}, ${formatMass(last[1])} at the end.`;
 };
 
+/** What stands in a caption where part of a level is assumed; empty: none is. */
+export const assumedKey = (strips: readonly LevelStrip[]): string =>
+  strips.some(({ assumed }) => assumed.length > 0)
+    ? "; dotted: assumed as planned, without a record of what is overdue"
+    : "";
+
 /** What the marks of a chart mean. */
 export const chartKey = (strips: readonly LevelStrip[]): string =>
   [
     "Recorded level drawn through, forecast dashed",
+    ...(strips.some(({ assumed }) => assumed.length > 0)
+      ? ["dotted where it rests on events that are overdue and assumed as planned, without a record"]
+      : []),
     ...(strips.some(({ readings }) => readings.length > 0)
       ? ["readings as points with one standard uncertainty, thinned where they are dense"]
       : []),

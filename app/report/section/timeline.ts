@@ -2,7 +2,7 @@
 import type { ReportContext } from "../context.ts";
 import type { Block } from "../model.ts";
 import { levelPicture } from "../picture/level-picture.ts";
-import { chartKey, poolsOf, sortieMarks, stripOf, stripWords } from "./level-strips.ts";
+import { assumedKey, chartKey, poolsOf, sortieMarks, stripOf, stripWords } from "./level-strips.ts";
 
 const WIDTH = 500;
 const HEIGHT = 118;
@@ -16,7 +16,7 @@ export const timelineBlocks = (context: ReportContext): readonly Block[] => {
     return {
       kind: "chart",
       id: `level-${pool.depotId}-${pool.propellantId}`,
-      caption: `${pool.name}${comparedWords(context)}`,
+      caption: `${pool.name}${assumedKey([strip])}${comparedWords(context)}`,
       description: `${chartKey([strip])} ${stripWords(pool.name, strip)}`,
       picture: levelPicture({
         width: WIDTH,

@@ -3,8 +3,9 @@ import { useState } from "react";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { HeatBalance } from "../../../app/entity/heat-balance.ts";
+import { holdSentence } from "../../../app/storage/hold-sentence.ts";
 import { HIGHEST_PRESSURE_KPA } from "../../../app/fluid/saturation.ts";
-import { type StorageSheet, storageSheet } from "../../../app/storage/storage-sheet.ts";
+import { ASSUMED_RELIEF_KPA, type StorageSheet, storageSheet } from "../../../app/storage/storage-sheet.ts";
 import { levelNow } from "../../state/tank-now.ts";
 import { formatMass } from "../../format/mass.ts";
 import { formatNumber, withUnit } from "../../format/number.ts";
@@ -12,7 +13,6 @@ import { tankName } from "../../names/entity-words.ts";
 import { HeatBar } from "../../heat/heat-bar.tsx";
 import { StatedRow } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
-import { holdSentence } from "./hold-sentence.ts";
 
 interface HeatResultProps {
   readonly balance: HeatBalance;
@@ -49,8 +49,15 @@ const paysWords = ({ coolersPayAfterDays: days, supplyKgPerW, budget }: StorageS
     : `The coolers save their own mass in ${formatNumber(days)} days (${assumed}).`;
 };
 
+/** `reliefKPa`: null where the pressure asked for is not above that of the tank. */
+const holdWords = (sheet: StorageSheet, volumeM3: number | null, reliefKPa: number | null): string => {
+  if (reliefKPa === null) return "The pressure to hold to must be above that at which the tank is kept.";
+  if (volumeM3 === null) return "State the tank's inner volume to see how long it holds closed.";
+  return holdSentence(sheet) ?? "A tank without liquid, or without room above it, has no hold time.";
+};
+
 export const HeatResult = ({ balance, plan, tankId, isTyped }: HeatResultProps) => {
-  const [reliefKPa, setRelief] = useState(300);
+  const [reliefKPa, setRelief] = useState(ASSUMED_RELIEF_KPA);
   const tank = plan.tanks.find(({ id }) => id === tankId);
   const now = levelNow(plan, tankId);
   const levelKg = now > 0 ? now : (tank?.maximumFillKg ?? 0);
@@ -95,7 +102,7 @@ export const HeatResult = ({ balance, plan, tankId, isTyped }: HeatResultProps) 
           value={reliefKPa}
           onCommit={setRelief}
         />
-        <p className="form-advice">{holdSentence(sheet, volumeM3, relief)}</p>
+        <p className="form-advice">{holdWords(sheet, volumeM3, relief)}</p>
         {words.map((sentence) => (
           <p key={sentence} className="form-advice">
             {sentence}

@@ -1,5 +1,6 @@
 /** Hands the timeline and its level charts to those who copy and save charts. */
 import { useEffect, useMemo } from "react";
+import { overdueWords } from "../../../app/forecast/assumed.ts";
 import type { Measure } from "../../charts/shape.ts";
 import { formatDate } from "../../format/instant.ts";
 import { type ChartSource, useCharts } from "../../plot/chart-list.ts";
@@ -13,7 +14,9 @@ export const levelChart = (propellantId: string): string => `timeline level ${pr
 const sourcesOf = ({ model, place, frame }: Stage): ReadonlyMap<string, ChartSource> => {
   const { fromAt, untilAt } = frame.scale;
   const shown = `${formatDate(fromAt)} to ${formatDate(untilAt)}`;
+  const assumed = overdueWords(model.plan, model.overdue);
   const notes = [
+    ...(assumed === null ? [] : [`hatched bars and broken levels: ${assumed}`]),
     ...(model.compareName === null ? [] : [`compared with ${model.compareName}`]),
     ...(model.bandNote === null ? [] : [model.bandNote]),
     "mass in the units of the axes",

@@ -126,7 +126,7 @@ export const stillGroups = (
 ): readonly Group[] => [
   ...grid(model, place, frame),
   ...laneGroups(place, [
-    ...flightShapes(model.flights, place, frame, held?.kind === "flight" ? held.id : null),
+    ...flightShapes(model.flights, model.overdue, place, frame, held?.kind === "flight" ? held.id : null),
     ...proposalShapes(model, place, frame),
   ]),
   ...stillLevels(model, place, frame),
@@ -144,7 +144,7 @@ export const liveGroups = (
     ...laneGroups(place, [
       ...portShapes(model, place, frame),
       ...sortieShapes(model, place, frame, held?.kind === "sortie" ? held.id : null),
-      ...(flight === undefined ? [] : flightMark(flightBar(flight, place, frame.scale))),
+      ...(flight === undefined ? [] : flightMark(flightBar(flight, place, frame.scale), model.overdue.has(flight.id))),
     ]),
     ...liveLevels(model, place, frame),
   ];

@@ -7,6 +7,7 @@
 import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
 import { type Ink, type Shape, line } from "../../charts/shape.ts";
+import { ASSUMED_DASH, assumedHatch } from "./assumed-look.ts";
 import { type FlightBar, flightBar } from "./bar.ts";
 import type { Place } from "./place.ts";
 import { NAME_REACH, type ViewFrame } from "./view-frame.ts";
@@ -47,13 +48,20 @@ const cross = (x: number, y: number): readonly Shape[] => [
 ];
 
 /** The mark of one flight without its name. */
-export const flightMark = (bar: FlightBar): readonly Shape[] => {
+export const flightMark = (bar: FlightBar, isAssumed = false): readonly Shape[] => {
   const middle = bar.y + bar.height / 2;
   const ink = inkOf(bar.flight);
   const isUnderWay = bar.flight.status === "departed" || bar.flight.status === "arrived";
   const shaft = line(bar.x, middle, Math.max(bar.arriveX, bar.x), middle, ink, isUnderWay ? 2.25 : 1.25);
   const start = line(bar.x, middle - 4, bar.x, middle + 4, ink, 1.25);
-  return [shaft, start, ...berthShapes(bar)];
+  return [
+    isAssumed ? { ...shaft, dash: ASSUMED_DASH } : shaft,
+    start,
+    ...berthShapes(bar),
+    ...(isAssumed
+      ? assumedHatch({ x: bar.arriveX, y: bar.y, width: Math.max(4, bar.endX - bar.arriveX), height: bar.height })
+      : []),
+  ];
 };
 
 interface Named {
@@ -83,7 +91,12 @@ const shortName = (name: string, laneTitle: string): string =>
   name.startsWith(`${laneTitle} `) ? name.slice(laneTitle.length + 1) : name;
 
 /** Names beside the blocks: whole ones if every one of the lane has room, else without what the lane's title says. */
-const names = (bars: readonly FlightBar[], place: Place, frame: ViewFrame): readonly Shape[] => {
+const names = (
+  bars: readonly FlightBar[],
+  overdue: ReadonlySet<string>,
+  place: Place,
+  frame: ViewFrame,
+): readonly Shape[] => {
   const { measure } = frame;
   return place.lanes
     .filter((lane) => lane.kind === "flights")
@@ -98,8 +111,11 @@ const names = (bars: readonly FlightBar[], place: Place, frame: ViewFrame): read
       );
       const isWhole = free.every(({ bar, width }) => measure(bar.flight.name, 12) <= width);
       return free.flatMap(({ bar, x, width }) => {
-        const text = isWhole ? bar.flight.name : shortName(bar.flight.name, lane.title);
-        return measure(text, 12) <= width ? [{ bar, text, x }] : [];
+        const name = isWhole ? bar.flight.name : shortName(bar.flight.name, lane.title);
+        const text = [...(overdue.has(bar.flight.id) ? [`${name}, overdue`] : []), name].find(
+          (words) => measure(words, 12) <= width,
+        );
+        return text === undefined ? [] : [{ bar, text, x }];
       });
     })
     .map(({ bar, text, x }) => ({
@@ -119,6 +135,7 @@ const isSeen = (bar: FlightBar, frame: ViewFrame): boolean =>
 /** Every flight on screen but one that is held in the hand. */
 export const flightShapes = (
   flights: readonly Flight[],
+  overdue: ReadonlySet<string>,
   place: Place,
   frame: ViewFrame,
   heldId: string | null,
@@ -127,5 +144,5 @@ export const flightShapes = (
     .filter((flight) => flight.id !== heldId)
     .map((flight) => flightBar(flight, place, frame.scale))
     .filter((bar) => isSeen(bar, frame));
-  return [...bars.flatMap(flightMark), ...names(bars, place, frame)];
+  return [...bars.flatMap((bar) => flightMark(bar, overdue.has(bar.flight.id))), ...names(bars, overdue, place, frame)];
 };

@@ -4,6 +4,7 @@ import { type MassScale, type MassTick, massScale } from "../../charts/mass-scal
 import { type Ink, type Shape, line, propellantInk } from "../../charts/shape.ts";
 import { withUnit } from "../../format/number.ts";
 import type { LevelSource } from "../model/level-source.ts";
+import { ASSUMED_DASH, partOf } from "./assumed-look.ts";
 import type { ChartPlace } from "./place.ts";
 import type { ViewFrame } from "./view-frame.ts";
 
@@ -91,14 +92,40 @@ export const levelPast = (source: LevelSource, place: ChartPlace, axis: MassScal
   const bottom = place.plot.y + place.plot.height;
   const ink = propellantInk(source.propellant.position);
   const { points } = curve(source.past, frame.scale, axis.y);
-  const drawn: readonly Shape[] =
-    points.length < 4
-      ? []
-      : [
-          { kind: "area", points: areaUnder(points, bottom), ink, texture: "flat", alpha: 0.16 },
-          { kind: "path", points, ink, width: 2.25 },
-        ];
+  const area = (part: readonly number[], texture: "flat" | "hatched"): Shape => ({
+    kind: "area",
+    points: areaUnder(part, bottom),
+    ink,
+    texture,
+    alpha: texture === "flat" ? 0.16 : 0.3,
+  });
+  const drawn = splitAt(points, source, frame).flatMap(({ part, isAssumed }): readonly Shape[] =>
+    isAssumed
+      ? [area(part, "hatched"), { kind: "path", points: part, ink, width: 2.25, dash: ASSUMED_DASH }]
+      : [area(part, "flat"), { kind: "path", points: part, ink, width: 2.25 }],
+  );
   return [...drawn, ...readingShapes(source, axis, frame, ink)];
+};
+
+interface PastPart {
+  readonly part: readonly number[];
+  readonly isAssumed: boolean;
+}
+
+/** The past in parts that were recorded and parts that are assumed. */
+const splitAt = (points: readonly number[], { assumed }: LevelSource, { scale }: ViewFrame): readonly PastPart[] => {
+  if (points.length < 4) return [];
+  if (assumed.length === 0) return [{ part: points, isAssumed: false }];
+  const edges = assumed.map(({ fromAt, untilAt }) => [scale.x(fromAt), scale.x(untilAt)] as const);
+  const parts: PastPart[] = [];
+  let x = -Infinity;
+  for (const [fromX, untilX] of edges) {
+    parts.push({ part: partOf(points, x, fromX), isAssumed: false });
+    parts.push({ part: partOf(points, fromX, untilX), isAssumed: true });
+    x = untilX;
+  }
+  parts.push({ part: partOf(points, x, Infinity), isAssumed: false });
+  return parts.filter(({ part }) => part.length >= 4 && (part.at(-2) ?? 0) > (part[0] ?? 0));
 };
 
 const readingShapes = (source: LevelSource, axis: MassScale, frame: ViewFrame, ink: Ink): readonly Shape[] =>

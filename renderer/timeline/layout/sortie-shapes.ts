@@ -7,6 +7,7 @@ import type { Ink, Shape } from "../../charts/shape.ts";
 import { formatMass } from "../../format/mass.ts";
 import { asFlown } from "../model/as-flown.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
+import { assumedHatch } from "./assumed-look.ts";
 import { SORTIE_BAR, type SortieBar, sortieBar } from "./bar.ts";
 import type { Place } from "./place.ts";
 import { NAME_REACH, type ViewFrame, fitted } from "./view-frame.ts";
@@ -59,7 +60,8 @@ const ghostMark = (bar: SortieBar): Shape => ({
 
 /** The words below a bar, longest first: as many as have room are used. */
 const statusWords = (model: TimelineModel, sortie: Sortie, supply: SortieSupply | undefined, frame: ViewFrame) => {
-  if (supply === undefined) return [sortie.status];
+  const overdue = model.overdue.has(sortie.id) ? ["overdue"] : [];
+  if (supply === undefined) return [[sortie.status, ...overdue].join(", "), ...overdue, sortie.status];
   const limiting = supply.lines.find((entry) => entry.propellantId === supply.limitingPropellantId);
   const propellant = model.plan.propellants.find((row) => row.id === supply.limitingPropellantId)?.name.toLowerCase();
   const word = supply.outcome === "waits and flies" ? `${supply.status}, waits` : supply.status;
@@ -67,7 +69,7 @@ const statusWords = (model: TimelineModel, sortie: Sortie, supply: SortieSupply 
     const missing = formatMass(limiting.missingKg, frame.unit);
     return [`${word} by ${missing} of ${propellant ?? ""}`, `${word} by ${missing}`, word];
   }
-  return [word];
+  return overdue.length === 0 ? [word] : [`${word}, overdue`, word];
 };
 
 /** Every sortie on screen with its status; each row's words keep clear of the next bar. What is held comes last, on top. */
@@ -97,6 +99,7 @@ export const sortieShapes = (
       const next = others.slice(index + 1).find((other) => other.y === bar.y);
       return [
         sortieMark(bar, supply),
+        ...(model.overdue.has(bar.sortie.id) ? assumedHatch(bar) : []),
         ...nameShapes(bar, next, frame),
         ...statusShapes(model, bar, supply, next, frame),
       ];

@@ -1,5 +1,7 @@
 /** What one level chart shows: one propellant of the chosen depot, its limits, its past, its forecast, its readings. */
 import { type SummedStretch, sumLevels } from "../../../app/forecast/curve.ts";
+import { type AssumedStretch, assumedStretches } from "../../../app/forecast/assumed.ts";
+import { overdueOf } from "../../../app/supply/report.ts";
 import type { LevelHistory } from "../../../app/storage/segment.ts";
 import type { Propellant } from "../../../app/entity/propellant.ts";
 import type { Tank } from "../../../app/entity/tank.ts";
@@ -15,6 +17,8 @@ export interface LevelSource {
   readonly reserveKg: number;
   readonly heelKg: number;
   readonly past: readonly SummedStretch[];
+  /** Parts of the past that rest on events without a record. */
+  readonly assumed: readonly AssumedStretch[];
   readonly forecast: readonly SummedStretch[];
   /** The same propellant in the case compared with; null: none. */
   readonly compare: readonly SummedStretch[] | null;
@@ -77,6 +81,7 @@ export const levelSources = (
 ): readonly LevelSource[] => {
   const { plan, view, forecast } = current;
   const own = plan.tanks.filter((tank) => tank.ownerKind === "depot" && tank.ownerId === depotId);
+  const overdue = overdueOf(current.glance.findings);
   return [...plan.propellants]
     .sort((a, b) => a.position - b.position)
     .flatMap((propellant) => {
@@ -95,6 +100,7 @@ export const levelSources = (
           reserveKg: total(tanks, (tank) => tank.reserveKg),
           heelKg: total(tanks, (tank) => tank.heelKg),
           past,
+          assumed: assumedStretches(plan, overdue, depotId, propellant.id),
           forecast: ahead,
           compare: compared,
           readings: pointsOf(view.readings, tanks),

@@ -4,7 +4,7 @@ import type { Depot } from "../../../app/entity/depot.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
 import { DAY_MS } from "../../../app/ground/quantity.ts";
-import type { SupplyGlance } from "../../../app/supply/report.ts";
+import { overdueOf, type SupplyGlance } from "../../../app/supply/report.ts";
 import type { Stretch } from "../../charts/time-scale.ts";
 import type { Band } from "../../../app/risk/answer.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
@@ -21,6 +21,8 @@ export interface TimelineModel {
   /** From the depot, by loading. */
   readonly sorties: readonly Sortie[];
   readonly levels: readonly LevelSource[];
+  /** Flights and sorties without a record that are assumed to have gone as planned, by id. */
+  readonly overdue: ReadonlySet<string>;
   /** Name of the case compared with. */
   readonly compareName: string | null;
   /** What the bands on the levels are; null: there are none. */
@@ -89,6 +91,7 @@ export const timelineModel = (
     flights,
     sorties,
     levels,
+    overdue: overdueOf(glance.findings),
     compareName: proposal === null ? (compare?.plan.planCase.name ?? null) : "the proposal",
     bandNote: levels.some(({ band }) => band !== null) ? (risk?.note ?? null) : null,
     proposal:

@@ -158,4 +158,12 @@ test("a fit is adopted from a date, the forecast says so, undo takes it back; a 
   expect(sheet.out).toMatch(/Insulation +43\.5[78]/);
   expect(sheet.out).toContain("installed leak 2 × bare");
   expect(sheet.out).toContain("1.5 to 3 times faster");
+  expect(sheet.out).toMatch(/Closed, without a cooler: it reaches that pressure after/);
+  expect(sheet.out).toMatch(/% in 30 days \(constant\)/);
+  expect(sheet.out).toMatch(/not tested with cold sides under 70 K/);
+  const lift = [{ temperatureK: 20, liftW: 20 }];
+  const cooler = { name: "Cooler", lift, powerW: 3000, massKg: 200, isRunning: true, note: "" };
+  await put({ ...basis, coolers: [cooler] });
+  const cooled = await run("storage", ledger, "--tank", "tarn-hydrogen", "--relief", "200");
+  expect(cooled.out).toMatch(/Closed, with the coolers as described \(20\.0 W of lift\): .* With no cooler running: /);
 });

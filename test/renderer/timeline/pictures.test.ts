@@ -130,3 +130,43 @@ it("a status is said in a word and a shape, not in colour alone", () => {
 });
 
 const restOf = ({ model, place, frame }: ReturnType<typeof drawn>) => [model, place, frame, null] as const;
+
+it("what is overdue is drawn apart from facts and plans: hatched, broken, and said", () => {
+  // Wagon 1 was to arrive on day −6 and has no record; the past of its tank is known from day −30 on.
+  const plan = smallPlan();
+  const flights = plan.flights.map((flight) =>
+    flight.id === "flight-1"
+      ? { ...flight, status: "departed" as const, departAt: day(-16), arriveAt: day(-6) }
+      : flight,
+  );
+  const base = smallCase({ flights });
+  const past = [
+    {
+      tankId: "hydrogen-tank",
+      segments: [{ startAt: day(-30), endAt: day(0), m0Kg: 5000, kPerDay: 0, cKgPerDay: 10, fKgPerDay: 0 }],
+    },
+  ];
+  const late = { ...base, view: { ...base.view, past } };
+  const model = timelineModel(late, null, null)!;
+  expect([...model.overdue]).toEqual(["flight-1"]);
+  expect(model.levels[0]!.assumed).toEqual([{ fromAt: day(-6), untilAt: day(0) }]);
+  const place = placeTimeline(model, 1400, 480);
+  const frame = {
+    scale: timeScale(day(-30), day(60), place.left, place.right),
+    unit: "auto" as const,
+    measure: estimate,
+  };
+  const shapes = stillGroups(model, place, frame, null).flatMap((group) => group.shapes);
+  const [fromX, untilX] = [frame.scale.x(day(-6)), frame.scale.x(day(0))];
+  const broken = shapes.flatMap((shape) =>
+    shape.kind === "path" && shape.width === 2.25 && shape.dash !== undefined && shape.ink.startsWith("propellant")
+      ? [[shape.points[0], shape.points[shape.points.length - 2]]]
+      : [],
+  );
+  expect(broken).toEqual([[expect.closeTo(fromX, 6), expect.closeTo(untilX, 6)]]);
+  expect(shapes.some((shape) => shape.kind === "area" && shape.texture === "hatched" && shape.ink === "ink-soft")).toBe(
+    true,
+  );
+  // Short names leave out what the lane's title says.
+  expect(shapes.filter(isText).map(({ text }) => text)).toContainEqual(expect.stringMatching(/^(Wagon )?1, overdue$/));
+});

@@ -1,7 +1,7 @@
-/** How long a closed tank holds, in a sentence with its caution. */
-import type { HoldTime } from "../../../app/storage/lock-up.ts";
-import type { StorageSheet } from "../../../app/storage/storage-sheet.ts";
-import { formatNumber } from "../../format/number.ts";
+/** How long a closed tank holds, what that assumes about its coolers, and the caution: one wording for screen, paper and command line. */
+import { formatNumber } from "../format/number.ts";
+import type { HoldTime } from "./lock-up.ts";
+import type { StorageSheet } from "./storage-sheet.ts";
 
 const ends = {
   relief: "it reaches that pressure",
@@ -16,13 +16,9 @@ const holdWords = (hold: HoldTime): string => {
   return `${ends[hold.outcome]}${early} after ${formatNumber(hold.days, 1)} days by the model; plan on ${formatNumber(shortest, 1)} to ${formatNumber(longest, 1)} days`;
 };
 
-/** `reliefKPa`: null where the pressure asked for is not above that of the tank. */
-export const holdSentence = (sheet: StorageSheet, volumeM3: number | null, reliefKPa: number | null): string => {
-  if (reliefKPa === null) return "The pressure to hold to must be above that at which the tank is kept.";
-  if (volumeM3 === null) return "State the tank's inner volume to see how long it holds closed.";
-  const { hold, holdCoolersOff, budget } = sheet;
-  if (hold === null || holdCoolersOff === null)
-    return "A tank without liquid, or without room above it, has no hold time.";
+/** Both with the coolers as they are described and with none running; null: the sheet has no hold time. */
+export const holdSentence = ({ hold, holdCoolersOff, budget }: StorageSheet): string | null => {
+  if (hold === null || holdCoolersOff === null) return null;
   const words =
     budget.coolerMassKg === 0
       ? `Closed, without a cooler: ${holdWords(hold)}.`
