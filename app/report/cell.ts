@@ -2,6 +2,9 @@
 import type { Cell, Column } from "./model.ts";
 
 export const text = (value: string): Cell => ({ kind: "text", text: value });
+/** Words that lead to a table or chart of the same report; null: to none. */
+export const linked = (value: string, to: string | null): Cell =>
+  to === null ? text(value) : { kind: "text", text: value, to };
 export const mass = (kg: number): Cell => ({ kind: "mass", kg });
 export const shortage = (kg: number): Cell => ({ kind: "shortage", kg });
 export const number = (value: number, decimals: number): Cell => ({ kind: "number", value, decimals });

@@ -28,7 +28,7 @@ const figure = z.number();
 
 const cell = everyKind<Cell>()(
   z.discriminatedUnion("kind", [
-    z.strictObject({ kind: z.literal("text"), text }),
+    z.strictObject({ kind: z.literal("text"), text, to: name.optional() }),
     z.strictObject({ kind: z.literal("mass"), kg: figure }),
     z.strictObject({ kind: z.literal("shortage"), kg: figure }),
     z.strictObject({ kind: z.literal("grams"), grams: figure }),

@@ -3,7 +3,8 @@ import type { Picture } from "./picture/picture.ts";
 
 /** A cell holds the value itself, never its text, so that every form shows the same number. */
 export type Cell =
-  | { readonly kind: "text"; readonly text: string }
+  /** `to`: the table or chart of this report that tells more of it, by id; a form that has links makes one of it. */
+  | { readonly kind: "text"; readonly text: string; readonly to?: string | undefined }
   | { readonly kind: "mass"; readonly kg: number }
   /** What is missing, or a margin, kg: never rounded to nothing. */
   | { readonly kind: "shortage"; readonly kg: number }

@@ -2,7 +2,7 @@
 import type { Block } from "../../app/report/model.ts";
 import { paperColours } from "../../app/report/picture/colour.ts";
 import type { Shape } from "../../app/report/picture/picture.ts";
-import { type Doc, type Page, forFont, keepTogether } from "./pdf-page.ts";
+import { type Doc, type Page, forFont, keepTogether, markTarget, tag } from "./pdf-page.ts";
 
 type Chart = Extract<Block, { readonly kind: "chart" }>;
 
@@ -15,6 +15,7 @@ export const drawPicture = (page: Page, chart: Chart): void => {
   const scale = width / chart.picture.width;
   const height = chart.picture.height * scale;
   keepTogether(page, pictureHeight(page, chart));
+  markTarget(page, chart.id);
   root.add(
     doc.struct("P", {}, () => {
       doc.font("bold").fontSize(9.5).fillColor(paperColours.text).text(forFont(chart.caption), left, doc.y, { width });
@@ -22,11 +23,16 @@ export const drawPicture = (page: Page, chart: Chart): void => {
   );
   const top = doc.y + 2;
   root.add(
-    doc.struct("Figure", { alt: `${chart.caption}. ${chart.description}` }, () => {
-      doc.save().translate(left, top).scale(scale);
-      for (const shape of chart.picture.shapes) drawShape(doc, shape);
-      doc.restore();
-    }),
+    tag(
+      page,
+      "Figure",
+      { alt: `${chart.caption}. ${chart.description}`, bbox: [left, top, left + width, top + height] },
+      () => {
+        doc.save().translate(left, top).scale(scale);
+        for (const shape of chart.picture.shapes) drawShape(doc, shape);
+        doc.restore();
+      },
+    ),
   );
   doc.x = left;
   doc.y = top + height + 10;

@@ -3,7 +3,7 @@ import { cellForPeople, headingOf } from "../../app/report/format/cell-text.ts";
 import { columnShares } from "../../app/report/format/column-shares.ts";
 import type { Column, RowMark, Table } from "../../app/report/model.ts";
 import { paperColours } from "../../app/report/picture/colour.ts";
-import { type Page, forFont, keepTogether } from "./pdf-page.ts";
+import { type Page, forFont, keepTogether, markTarget, tag } from "./pdf-page.ts";
 
 const SIZE = 7.5;
 const PAD = 3;
@@ -22,15 +22,24 @@ const WHOLE_SHARE = 0.3;
 /** No part of a cut table has fewer rows, so that no page has a heading and a row alone. */
 const LEAST_ROWS = 3;
 
+interface PlacedCell {
+  readonly text: string;
+  /** The block that it leads to. */
+  readonly to: string | null;
+  readonly tag: "TD" | "TH";
+  /** Of a header cell. */
+  readonly scope: "Column" | "Row";
+}
+
 interface Row {
-  readonly cells: readonly string[];
+  readonly cells: readonly PlacedCell[];
   readonly height: number;
   readonly mark: RowMark["as"] | null;
 }
 
 interface Prepared {
   readonly places: readonly Place[];
-  readonly headings: readonly string[];
+  readonly headings: readonly PlacedCell[];
   readonly captionHeight: number;
   readonly headHeight: number;
   readonly rows: readonly Row[];
@@ -40,9 +49,20 @@ interface Prepared {
 const prepare = (page: Page, table: Table): Prepared => {
   const { doc, left, width, massUnit } = page;
   const places = placeColumns(table.columns, columnShares(table, massUnit), left, width);
-  const headings = table.columns.map((column) => forFont(headingOf(column, massUnit)));
+  const headings = table.columns.map((column): PlacedCell => ({
+    text: forFont(headingOf(column, massUnit)),
+    to: null,
+    tag: "TH",
+    scope: "Column",
+  }));
   const rows = table.rows.map((row, place): Row => {
-    const cells = row.map((cell) => forFont(cellForPeople(cell, massUnit)));
+    const cells = row.map((cell, index): PlacedCell => ({
+      text: forFont(cellForPeople(cell, massUnit)),
+      to: cell.kind === "text" && cell.to !== undefined && page.targets.has(cell.to) ? cell.to : null,
+      // A row is known by its first cell, where that is words.
+      tag: index === 0 && cell.kind === "text" && cell.text !== "" ? "TH" : "TD",
+      scope: "Row",
+    }));
     const mark = table.marks?.find((each) => each.row === place)?.as ?? null;
     return { cells, mark, height: rowHeight(page, places, cells, mark !== null) };
   });
@@ -81,6 +101,7 @@ export const drawTable = (page: Page, table: Table): void => {
   const prepared = prepare(page, table);
   const { places, headings } = prepared;
   keepTogether(page, least(page, prepared));
+  markTarget(page, table.id);
   const tagged = doc.struct("Table");
   root.add(tagged);
   tagged.add(
@@ -93,13 +114,17 @@ export const drawTable = (page: Page, table: Table): void => {
     }),
   );
   doc.y += 3;
-  const head: DrawnRow = { cells: headings, height: prepared.headHeight, tag: "TH", mark: null };
+  const head: Row = { cells: headings, height: prepared.headHeight, mark: null };
   let rest = prepared.rows;
+  let isFirst = true;
   while (rest.length > 0) {
-    drawRow(page, tagged, places, head);
+    // On later pages the head is for the eye alone: the table has it once.
+    if (isFirst) drawRow(page, tagged, places, { ...head, isHead: true });
+    else repeatHead(page, places, head);
+    isFirst = false;
     // A row that is higher than a page stands alone and is cut: there is always progress.
     const count = Math.max(1, rowsHere(rest, doc.page.height - doc.page.margins.bottom - doc.y));
-    for (const row of rest.slice(0, count)) drawRow(page, tagged, places, { ...row, tag: "TD" });
+    for (const row of rest.slice(0, count)) drawRow(page, tagged, places, { ...row, isHead: false });
     rest = rest.slice(count);
     if (rest.length > 0) doc.addPage();
   }
@@ -130,25 +155,18 @@ const placeColumns = (
 
 const textWidth = (place: Place | undefined): number => (place ? place.width - place.padStart - PAD : 44);
 
-const rowHeight = ({ doc }: Page, places: readonly Place[], cells: readonly string[], isBold: boolean): number => {
+const rowHeight = ({ doc }: Page, places: readonly Place[], cells: readonly PlacedCell[], isBold: boolean): number => {
   doc.font(isBold ? "bold" : "regular").fontSize(SIZE);
-  const heights = cells.map((cell, index) => doc.heightOfString(cell || " ", { width: textWidth(places[index]) }));
+  const heights = cells.map(({ text }, index) => doc.heightOfString(text || " ", { width: textWidth(places[index]) }));
   return Math.max(...heights) + 2 * PAD;
 };
 
 interface DrawnRow extends Row {
-  readonly tag: "TH" | "TD";
+  readonly isHead: boolean;
 }
 
-const drawRow = (
-  page: Page,
-  parent: PDFKit.PDFStructureElement,
-  places: readonly Place[],
-  { cells, height, tag, mark }: DrawnRow,
-): void => {
-  const { doc, left, width } = page;
-  const top = doc.y;
-  doc.markContent("Artifact", { type: "Layout" });
+/** What stands beside the words of a row: its mark, and the line below it. */
+const drawRules = ({ doc, left, width }: Page, top: number, { height, mark, isHead }: DrawnRow): void => {
   if (mark === "warning") doc.rect(left - 3, top + 1, 2, height - 2).fill(paperColours.warning);
   if (mark === "total")
     doc
@@ -159,8 +177,39 @@ const drawRow = (
   doc
     .moveTo(left, top + height)
     .lineTo(left + width, top + height)
-    .lineWidth(tag === "TH" ? 0.75 : 0.35)
+    .lineWidth(isHead ? 0.75 : 0.35)
     .stroke(paperColours.hairline);
+};
+
+const drawCell = ({ doc }: Page, place: Place, top: number, { text, to }: PlacedCell, isBold: boolean): void => {
+  doc
+    .font(isBold ? "bold" : "regular")
+    .fontSize(SIZE)
+    .fillColor(paperColours.text);
+  const x = place.x + place.padStart;
+  doc.text(text, x, top + PAD, { width: textWidth(place), align: place.align, underline: to !== null });
+};
+
+/** The head of a table on a page that goes on with it: seen, and passed over when the table is read aloud. */
+const repeatHead = (page: Page, places: readonly Place[], head: Row): void => {
+  const { doc } = page;
+  const top = doc.y;
+  doc.markContent("Artifact", { type: "Pagination" });
+  drawRules(page, top, { ...head, isHead: true });
+  head.cells.forEach((cell, index) => {
+    const place = places[index];
+    if (place) drawCell(page, place, top, cell, true);
+  });
+  doc.endMarkedContent();
+  doc.y = top + head.height;
+};
+
+const drawRow = (page: Page, parent: PDFKit.PDFStructureElement, places: readonly Place[], drawn: DrawnRow): void => {
+  const { doc } = page;
+  const { cells, height, isHead, mark } = drawn;
+  const top = doc.y;
+  doc.markContent("Artifact", { type: "Layout" });
+  drawRules(page, top, drawn);
   doc.endMarkedContent();
   const row = doc.struct("TR");
   // Attached first: an element's drawing runs when it is attached, and the pen must be put down after it.
@@ -168,16 +217,35 @@ const drawRow = (
   for (const [index, cell] of cells.entries()) {
     const place = places[index];
     if (!place) continue;
-    row.add(
-      doc.struct(tag, {}, () => {
-        doc
-          .font(tag === "TH" || mark !== null ? "bold" : "regular")
-          .fontSize(SIZE)
-          .fillColor(paperColours.text);
-        doc.text(cell, place.x + place.padStart, top + PAD, { width: textWidth(place), align: place.align });
-      }),
-    );
+    const draw = (): void => drawCell(page, place, top, cell, isHead || mark !== null);
+    const element = tag(page, cell.tag, cell.tag === "TH" ? { scope: cell.scope } : {});
+    row.add(element);
+    if (cell.to === null) element.add(draw);
+    else addLink(page, element, { place, top, cell, draw, to: cell.to });
+    element.end();
   }
   row.end();
   doc.y = top + height;
+};
+
+interface LinkedCell {
+  readonly place: Place;
+  readonly top: number;
+  readonly cell: PlacedCell;
+  readonly to: string;
+  readonly draw: () => void;
+}
+
+/** pdfkit writes a plain string as a name, and a String object as text; its declared types know the first alone. */
+const textString = (text: string): string => Object(text);
+
+/** The words of a cell as a link to another block, tagged as one (ISO 14289-1, 7.18.5). */
+const addLink = (page: Page, parent: PDFKit.PDFStructureElement, { place, top, cell, to, draw }: LinkedCell): void => {
+  const { doc } = page;
+  const link = doc.struct("Link");
+  parent.add(link);
+  link.add(draw);
+  const words = { structParent: link, Contents: textString(`${cell.text}: more of it`) };
+  doc.goTo(place.x + place.padStart, top + PAD, textWidth(place), doc.currentLineHeight(), to, words);
+  link.end();
 };

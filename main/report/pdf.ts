@@ -3,6 +3,7 @@
 import PDFDocument from "pdfkit";
 import { footer, subtitle } from "../../app/report/format/subtitle.ts";
 import type { ReportModel, Section } from "../../app/report/model.ts";
+import { escapeMarkup } from "../../app/report/picture/svg.ts";
 import { paperColours } from "../../app/report/picture/colour.ts";
 import { fontBytes } from "./font.ts";
 import { drawBlock, leastHeight } from "./pdf-block.ts";
@@ -15,7 +16,7 @@ const HEADING = 34;
 /** Writes it. `onPart` hears the share that is done, 0 to 1. */
 export const reportToPdf = async (report: ReportModel, onPart: (share: number) => void = () => {}): Promise<Buffer> => {
   const issued = new Date(report.issuedAt);
-  const doc = new PDFDocument({
+  const options: PDFKit.PDFDocumentOptions = {
     size: report.paper === "letter" ? "LETTER" : "A4",
     margins: { top: MARGIN, bottom: MARGIN + 14, left: MARGIN, right: MARGIN },
     bufferPages: true,
@@ -31,7 +32,10 @@ export const reportToPdf = async (report: ReportModel, onPart: (share: number) =
       CreationDate: issued,
       ModDate: issued,
     },
-  });
+  };
+  // The declared types do not know this one: the metadata name the file as ISO 14289-1.
+  const doc = new PDFDocument(Object.assign(options, { subset: "PDF/UA" }));
+  escapeMetadata(doc, report);
   const chunks: Buffer[] = [];
   const done = new Promise<Buffer>((resolve, reject) => {
     doc.on("data", (chunk: Buffer) => chunks.push(chunk));
@@ -42,7 +46,14 @@ export const reportToPdf = async (report: ReportModel, onPart: (share: number) =
   doc.registerFont("bold", fontBytes(700));
   const root = doc.struct("Document");
   doc.addStructure(root);
-  const page: Page = { doc, root, left: MARGIN, width: doc.page.width - 2 * MARGIN, massUnit: report.massUnit };
+  const page: Page = {
+    doc,
+    root,
+    left: MARGIN,
+    width: doc.page.width - 2 * MARGIN,
+    massUnit: report.massUnit,
+    targets: targetsOf(report),
+  };
   titleLines(page, report);
   for (const [index, section] of report.sections.entries()) {
     drawSection(page, section);
@@ -55,6 +66,20 @@ export const reportToPdf = async (report: ReportModel, onPart: (share: number) =
   doc.end();
   return done;
 };
+
+/** pdfkit puts title and author into the metadata as they are; in XML an ampersand or a bracket would break it. */
+const escapeMetadata = (doc: Page["doc"], { title, author }: ReportModel): void => {
+  const append = doc.appendXML.bind(doc);
+  doc.appendXML = (xml, isNewLine) =>
+    append(
+      [title, author].reduce((text, words) => text.replaceAll(`>${words}<`, () => `>${escapeMarkup(words)}<`), xml),
+      isNewLine,
+    );
+};
+
+/** What may be linked to: every table and chart, by id. */
+const targetsOf = (report: ReportModel): ReadonlySet<string> =>
+  new Set(report.sections.flatMap(({ blocks }) => blocks.flatMap((block) => ("id" in block ? [block.id] : []))));
 
 const titleLines = (page: Page, report: ReportModel): void => {
   const { doc, root, left, width } = page;

@@ -9,7 +9,7 @@ import { subtitle } from "./subtitle.ts";
 
 /** The whole file. */
 export const reportToHtml = (report: ReportModel): string =>
-  `<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">` +
+  `<!doctype html>\n<html lang="en-GB"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">` +
   `<title>${escapeMarkup(report.title)}</title><style>${STYLE}</style></head><body><main>` +
   `<header><h1>${escapeMarkup(report.title)}</h1><p>${escapeMarkup(subtitle(report))}</p>${contents(report)}</header>` +
   report.sections
@@ -41,7 +41,7 @@ const blockToHtml = (block: Block, report: ReportModel): string => {
     case "caution":
       return `<p class="caution">${escapeMarkup(block.text)}</p>`;
     case "chart":
-      return `<figure>${toSvg(block.picture, `${block.caption}. ${block.description}`, inkVariable)}<figcaption><strong>${escapeMarkup(block.caption)}.</strong> ${escapeMarkup(block.description)}</figcaption></figure>`;
+      return `<figure id="${escapeMarkup(block.id)}">${toSvg(block.picture, `${block.caption}. ${block.description}`, inkVariable)}<figcaption><strong>${escapeMarkup(block.caption)}.</strong> ${escapeMarkup(block.description)}</figcaption></figure>`;
     case "table":
       return tableToHtml(block, report);
     default:
@@ -50,12 +50,15 @@ const blockToHtml = (block: Block, report: ReportModel): string => {
 };
 
 const tableToHtml = (table: Table, report: ReportModel): string =>
-  `<table><caption>${escapeMarkup(table.caption)}</caption><thead><tr>${table.columns
-    .map((column) => `<th scope="col" class="${column.align}">${escapeMarkup(headingOf(column, report.massUnit))}</th>`)
-    .join("")}</tr></thead><tbody>${table.rows
+  `<table role="table" id="${escapeMarkup(table.id)}"><caption>${escapeMarkup(table.caption)}</caption><thead role="rowgroup"><tr role="row">${table.columns
+    .map(
+      (column) =>
+        `<th scope="col" role="columnheader" class="${column.align}">${escapeMarkup(headingOf(column, report.massUnit))}</th>`,
+    )
+    .join("")}</tr></thead><tbody role="rowgroup">${table.rows
     .map(
       (row, place) =>
-        `<tr${markOf(table, place)}>${row.map((cell, index) => cellToHtml(cell, table.columns[index]?.align ?? "start", report)).join("")}</tr>`,
+        `<tr role="row"${markOf(table, place)}>${row.map((cell, index) => cellToHtml(cell, index, table, report)).join("")}</tr>`,
     )
     .join("")}</tbody></table>`;
 
@@ -64,8 +67,27 @@ const markOf = ({ marks }: Table, row: number): string => {
   return mark === undefined ? "" : ` class="${mark.as}"`;
 };
 
-const cellToHtml = (cell: Cell, align: "start" | "end", report: ReportModel): string =>
-  `<td class="${align}">${escapeMarkup(cellForPeople(cell, report.massUnit))}</td>`;
+/** The words of a cell, a link where it leads to a block that this report has. */
+const cellWords = (cell: Cell, { sections, massUnit }: ReportModel): string => {
+  const words = escapeMarkup(cellForPeople(cell, massUnit));
+  const to = cell.kind === "text" ? cell.to : undefined;
+  const isThere = sections.some(({ blocks }) => blocks.some((block) => "id" in block && block.id === to));
+  return to !== undefined && isThere ? `<a href="#${escapeMarkup(to)}">${words}</a>` : words;
+};
+
+/**
+ * The first words of a row head it. Each other cell bears its column's heading, which stands beside it where the window is
+ * too narrow for columns; the roles say that it is a table still.
+ */
+const cellToHtml = (cell: Cell, index: number, table: Table, report: ReportModel): string => {
+  const column = table.columns[index];
+  const align = column?.align ?? "start";
+  const words = cellWords(cell, report);
+  if (index === 0 && cell.kind === "text" && cell.text !== "")
+    return `<th scope="row" role="rowheader" class="${align}">${words}</th>`;
+  const heading = column === undefined ? "" : escapeMarkup(headingOf(column, report.massUnit));
+  return `<td role="cell" class="${align}" data-heading="${heading}">${words}</td>`;
+};
 
 const inkVariable = (ink: string): string => `var(--${ink})`;
 
@@ -94,7 +116,9 @@ const STYLE =
   "main{max-width:60rem;margin:0 auto;padding:32px 24px}h1{font-size:1.5rem;margin:0}h2{font-size:1.1875rem;margin:32px 0 8px;border-bottom:1px solid var(--hairline)}" +
   "header p{color:var(--quiet)}a{color:inherit}table{border-collapse:collapse;width:100%;font-size:.8125rem;font-variant-numeric:tabular-nums}" +
   "caption{text-align:start;color:var(--quiet);padding:4px 0}th,td{padding:4px 8px;border-bottom:1px solid var(--hairline);text-align:start;vertical-align:top}" +
-  "th{font-weight:600}.end{text-align:end;white-space:nowrap}figure{margin:16px 0;break-inside:avoid}figcaption{color:var(--quiet);font-size:.8125rem}svg{width:100%;height:auto}" +
+  "thead th{font-weight:600}tbody th{font-weight:400}.end{text-align:end;white-space:nowrap}figure{margin:16px 0;break-inside:avoid}figcaption{color:var(--quiet);font-size:.8125rem}svg{width:100%;height:auto}" +
   ".verdict strong{font-size:1.5rem;display:block}.fails strong{color:var(--warning)}.chance strong{font-size:1.1875rem}dl{margin:16px 0}dl div{display:grid;grid-template-columns:minmax(6rem,9rem) 1fr;gap:0 16px;padding:4px 0}dt{color:var(--quiet)}dd{margin:0;white-space:pre-line}" +
-  "tr.warning td{font-weight:600}tr.warning td:first-child{box-shadow:inset 3px 0 var(--warning)}tr.total td{font-weight:600;border-top:1px solid var(--text)}" +
-  ".caution{border:1px solid var(--warning);padding:12px 16px}@media print{section{break-inside:auto}}";
+  "tr.warning>*{font-weight:600}tr.warning>:first-child{box-shadow:inset 3px 0 var(--warning)}tr.total>*{font-weight:600;border-top:1px solid var(--text)}" +
+  ".caution{border:1px solid var(--warning);padding:12px 16px}@media print{section{break-inside:auto}thead{display:table-header-group}tr{break-inside:avoid}}" +
+  // Too narrow for columns: each row becomes a short list, headings beside the figures.
+  "@media screen and (max-width:640px){main{padding:16px 12px}dl div{grid-template-columns:1fr}thead{position:absolute;clip-path:inset(50%);width:1px;height:1px;overflow:hidden}table,tbody,tr,tbody th,td{display:block}caption{display:block}tr{padding:8px 0;border-bottom:1px solid var(--hairline)}tr.warning{padding-inline-start:8px;box-shadow:inset 3px 0 var(--warning)}tr.warning>:first-child{box-shadow:none}tr.total{border-top:1px solid var(--text)}tr.total>*{border-top:0}tbody th,td{border:0;padding:1px 0}tbody th{font-weight:600}td{display:flex;justify-content:space-between;gap:16px;text-align:end;white-space:normal}td::before{content:attr(data-heading);color:var(--quiet);text-align:start;font-weight:400}td:empty{display:none}}";

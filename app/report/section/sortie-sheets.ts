@@ -1,44 +1,16 @@
 /** Sortie sheets: one for each way in which the plan's sorties are flown, leg by leg, with masses, margins and checks. */
 import { formatMass } from "../../format/mass.ts";
 import { formatNumber, withUnit } from "../../format/number.ts";
-import type { Entity } from "../../entity/entities.ts";
 import { checkSentence } from "../../sortie/check-sentence.ts";
 import type { SheetCheck } from "../../sortie/checks.ts";
-import type { Leg } from "../../sortie/leg.ts";
-import { sheetOfSortie } from "../../sortie/plan-demand.ts";
 import type { SortieSheet } from "../../sortie/sheet.ts";
+import type { Leg } from "../../sortie/leg.ts";
 import { figureColumn, mass, massColumn, nothing, number, text, wordColumn } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
+import { type Flown, flownIn, sheetId } from "../flown-sheets.ts";
 import type { Block, Cell } from "../model.ts";
 import { propellantName } from "../names.ts";
 import { sortieMassPicture } from "../picture/sortie-mass-picture.ts";
-
-type Demand = Extract<Entity<"sortie">["demand"], { readonly kind: "profile" }>;
-
-/** A sheet, what it was computed for, and the sorties that it holds for. */
-interface Flown {
-  readonly sheet: SortieSheet;
-  readonly demand: Demand;
-  readonly landerId: string;
-  readonly names: readonly string[];
-}
-
-/** The sheets of the period's sorties, in order of time; sorties that fly alike share one. */
-const flownIn = ({ main, choices }: ReportContext): readonly Flown[] => {
-  const { plan } = main.view;
-  const flown = new Map<SortieSheet, Flown>();
-  for (const sortie of plan.sorties.toSorted((a, b) => a.loadAt - b.loadAt)) {
-    const { demand, landerId, loadAt, name, status } = sortie;
-    if (demand.kind !== "profile" || status === "cancelled" || status === "stood down") continue;
-    if (loadAt < choices.fromAt || loadAt > choices.untilAt) continue;
-    // The same lander, profile, cargo and crew give the same object.
-    const sheet = sheetOfSortie(plan, sortie);
-    if (sheet === null) continue;
-    const alike = flown.get(sheet) ?? { sheet, demand, landerId, names: [] };
-    flown.set(sheet, { ...alike, names: [...alike.names, name] });
-  }
-  return [...flown.values()];
-};
 
 const profileName = (context: ReportContext, { demand }: Flown): string =>
   context.main.view.plan.profiles.find(({ id }) => id === demand.profileId)?.name ?? demand.profileId;
@@ -182,7 +154,7 @@ export const sortieSheetBlocks = (context: ReportContext): readonly Block[] => {
       { kind: "paragraph", text: heading(context, each) },
       {
         kind: "chart",
-        id: `sortie-${id}-mass`,
+        id: sheetId(index),
         caption: `${profileName(context, each)}: mass by leg`,
         description: "Craft and cargo with each propellant upon it; legs by their numbers in the table.",
         picture: sortieMassPicture(each.sheet, context.main.view.plan.propellants, {

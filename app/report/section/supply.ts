@@ -4,6 +4,7 @@ import { findingSentence } from "../../supply/finding-sentence.ts";
 import { type Weight, weightOf } from "../../supply/weight.ts";
 import {
   instant,
+  linked,
   mass,
   massColumn,
   figureColumn,
@@ -15,6 +16,7 @@ import {
   wordColumn,
 } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
+import { sheetsBySortie } from "../flown-sheets.ts";
 import type { Block, Cell, RowMark } from "../model.ts";
 import { flightName, propellantName } from "../names.ts";
 
@@ -26,9 +28,10 @@ const headings: readonly (readonly [Weight, string])[] = [
 
 export const supplyBlocks = (context: ReportContext): readonly Block[] => {
   const { supply, view } = context.main;
+  const sheets = sheetsBySortie(context);
   const rows = supply.sorties.flatMap((sortie) =>
     sortie.lines.map((line): readonly Cell[] => [
-      text(sortie.name),
+      linked(sortie.name, sheets.get(sortie.sortieId) ?? null),
       instant(sortie.plannedAt),
       text(propellantName(view.plan, line.propellantId)),
       mass(line.availableKg),

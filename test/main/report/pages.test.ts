@@ -109,3 +109,65 @@ test("every page says programme, plan case, as-of instant, inputs, and which pag
     );
   });
 });
+
+describe("for a reader who does not see the page (ISO 14289-1)", () => {
+  interface Tag {
+    readonly role: string;
+    readonly children: readonly (Tag | { readonly type: string })[];
+  }
+  const tagsIn = (tag: Tag): readonly Tag[] => [
+    tag,
+    ...tag.children.flatMap((child) => ("role" in child ? tagsIn(child) : [])),
+  ];
+
+  const open = async (report: ReportModel) => {
+    const bytes = await reportToPdf(report);
+    const pdf = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
+    // The tree of a page holds the whole of each table that the page has a part of.
+    const tree = (await (await pdf.getPage(1)).getStructTree()) as unknown as Tag;
+    return { pdf, tags: tagsIn(tree), raw: bytes.toString("latin1") };
+  };
+
+  test("the file names itself, whatever its title holds", async () => {
+    const { pdf } = await open({ ...buildReport(exampleContext()), title: "Supply & <demand>", author: 'A "B" & C' });
+    const { metadata, info } = await pdf.getMetadata();
+    expect(metadata.get("pdfuaid:part")).toBe("1");
+    expect(metadata.get("dc:title")).toBe("Supply & <demand>");
+    expect(info).toMatchObject({ Title: "Supply & <demand>", Language: "en-GB" });
+  });
+
+  test("a table has its head once, also where it goes on over pages; each row is headed by its first words", async () => {
+    const { pdf, tags, raw } = await open(ofBlocks([rows(130)]));
+    expect(pdf.numPages).toBeGreaterThan(2);
+    expect(tags.filter(({ role }) => role === "TH")).toHaveLength(131);
+    expect(tags.filter(({ role }) => role === "TD")).toHaveLength(0);
+    expect(raw.match(/\/Scope \/Column/g)).toHaveLength(1);
+    expect(raw.match(/\/Scope \/Row/g)).toHaveLength(130);
+  });
+
+  test("a figure has a box on its page and words with its values", async () => {
+    const { raw } = await open(buildReport(exampleContext()));
+    const figures = raw.match(/\/S \/Figure[^>]*(?:>(?!>)[^>]*)*/g) ?? [];
+    expect(figures.length).toBeGreaterThan(0);
+    expect(raw.match(/\/BBox \[[\d. -]+\]/g)).toHaveLength(figures.length);
+  });
+
+  test("a sortie leads to its sheet, and a link to what the report does not have is words", async () => {
+    const { main, ...context } = heronContext();
+    const sorties = exampleContext().main.supply.sorties.map((sortie) => ({ ...sortie, sortieId: "sortie-1" }));
+    const report = buildReport({ ...context, main: { ...main, supply: { ...main.supply, sorties } } });
+    const { pdf } = await open(report);
+    const links = (
+      await Promise.all(
+        Array.from({ length: pdf.numPages }, async (_, index) => await (await pdf.getPage(index + 1)).getAnnotations()),
+      )
+    ).flat();
+    expect(links.length).toBeGreaterThan(0);
+    for (const link of links) {
+      expect(link.subtype).toBe("Link");
+      expect(await pdf.getDestination(link.dest)).not.toBeNull();
+    }
+    const without = await open({ ...report, sections: report.sections.filter(({ id }) => id !== "sorties") });
+    expect(await (await without.pdf.getPage(1)).getAnnotations()).toEqual([]);
+  });
+});
