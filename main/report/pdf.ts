@@ -13,6 +13,9 @@ const MARGIN = 50;
 /** Of a section's heading with the room above and below it, points. */
 const HEADING = 34;
 
+/** Room for "12 / 34" beside the footer. */
+const PAGE_NUMBER = 44;
+
 /** Writes it. `onPart` hears the share that is done, 0 to 1. */
 export const reportToPdf = async (report: ReportModel, onPart: (share: number) => void = () => {}): Promise<Buffer> => {
   const issued = new Date(report.issuedAt);
@@ -123,8 +126,8 @@ const numberPages = ({ doc, left, width }: Page, report: ReportModel): void => {
     // Below the bottom margin pdfkit would open a new page.
     doc.page.margins.bottom = 0;
     doc.markContent("Artifact", { type: "Pagination" });
-    doc.font("regular").fontSize(7.5).fillColor(paperColours.quiet);
-    doc.text(forFont(footer(report)), left, bottom, { width: width * 0.88, lineBreak: false, ellipsis: true });
+    doc.font("regular").fontSize(7).fillColor(paperColours.quiet);
+    doc.text(forFont(footer(report)), left, bottom, { width: width - PAGE_NUMBER, lineBreak: false, ellipsis: true });
     doc.text(`${index - start + 1} / ${count}`, left, bottom, { width, align: "right", lineBreak: false });
     doc.endMarkedContent();
   }

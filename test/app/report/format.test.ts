@@ -166,3 +166,13 @@ test("dates to leave by come by choice, one for each flight that has one, and ar
   expect(ownKind(dates[0]?.uid ?? "")).toBe("leave-by");
   expect(planToCalendar(view.plan, supply.sorties, making)).not.toContain("leave-by");
 });
+
+test("on the page a row is headed by its first words, each other cell names its column, and every link leads somewhere", () => {
+  const html = reportToHtml(report);
+  const ids = new Set([...html.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id));
+  const links = [...html.matchAll(/href="#([^"]+)"/g)].map(([, id]) => id);
+  expect(links.length).toBeGreaterThan(report.sections.length - 1);
+  for (const link of links) expect(ids).toContain(link);
+  expect(html).toContain('<th scope="row" role="rowheader" class="start">');
+  expect(html.match(/<td role="cell"[^>]*>/g)?.every((cell) => /data-heading="[^"]/.test(cell))).toBe(true);
+});
