@@ -1,6 +1,6 @@
 /** What going back to a copy would change: the ledger as it is beside the ledger as it was. Pure. */
 import type { LedgerDocument } from "../ledger/ledger-view.ts";
-import type { PlanSnapshot } from "../entity/plan.ts";
+import { casePlan } from "../ledger/case-plan.ts";
 import { comparePlans, type Difference } from "../ledger/compare-plans.ts";
 import { type EntityKind, entityKinds, type EntitySet } from "../entity/entities.ts";
 import type { CaseGoingBack, GoingBack, KeptCopy, RowsGoingBack } from "./kept-copy.ts";
@@ -18,32 +18,6 @@ export interface LedgerState {
   readonly newestStep: { readonly id: number; readonly at: number } | null;
 }
 
-const snapshotOf = (entities: EntitySet, planCaseId: string): PlanSnapshot | null => {
-  const planCase = entities.planCase.find(({ id }) => id === planCaseId);
-  if (planCase === undefined) return null;
-  const isOf = (row: { readonly planCaseId: string | null }): boolean =>
-    row.planCaseId === null || row.planCaseId === planCaseId;
-  return {
-    planCase,
-    asOfAt: planCase.horizonAt,
-    horizonAt: planCase.horizonAt,
-    propellants: entities.propellant,
-    depots: entities.depot,
-    sources: entities.source,
-    craftClasses: entities.craftClass,
-    profiles: entities.profile,
-    craft: entities.craft,
-    tanks: entities.tank,
-    lossPeriods: entities.lossPeriod.filter(isOf),
-    campaigns: entities.campaign.filter(isOf),
-    flights: entities.flight.filter(isOf),
-    sorties: entities.sortie.filter(isOf),
-    riskInputs: [],
-    opening: [],
-    farReadings: [],
-  };
-};
-
 const count = (differences: readonly Difference[], kind: Difference["kind"]): number =>
   differences.filter((each) => each.kind === kind).length;
 
@@ -53,7 +27,7 @@ const wordsOf = ({ name, change, words }: Difference): string => {
 };
 
 const caseGoingBack = (now: EntitySet, then: EntitySet, id: string): readonly CaseGoingBack[] => {
-  const [ours, theirs] = [snapshotOf(now, id), snapshotOf(then, id)];
+  const [ours, theirs] = [casePlan(now, id), casePlan(then, id)];
   const only = ours ?? theirs;
   if (only === null) return [];
   if (ours === null || theirs === null)

@@ -40,6 +40,10 @@ const needsUnderWay = (plan: PlanSnapshot, sortie: Entity<"sortie">): readonly S
   return [...needs, ...others.map(({ propellantId }) => ({ propellantId, loadKg: 0, returnKg: 0 }))];
 };
 
+/** A record of a loading that the run replays: what stands at its very beginning is, too. */
+const isReplayed = (plan: PlanSnapshot, { loadAt }: Entity<"sortie">): boolean =>
+  loadAt > startOf(plan) || (plan.replay !== undefined && loadAt === startOf(plan));
+
 export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
   const classes = byId(plan.craftClasses);
   const craft = byId(plan.craft);
@@ -54,8 +58,9 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
   const propellantIds: string[] = [];
   // Landers that are away by the records while something else is replayed.
   const away = plan.sorties.filter(
-    ({ status, loadAt, returnAt }) =>
-      (status === "departed" && loadAt > startOf(plan)) || (status === "flown" && returnAt > startOf(plan)),
+    (sortie) =>
+      (sortie.status === "departed" && isReplayed(plan, sortie)) ||
+      (sortie.status === "flown" && sortie.returnAt > startOf(plan)),
   );
   const landerIds = [...new Set([...sorties, ...away].map((sortie) => sortie.landerId))].toSorted();
   const landerIndex = new Map(landerIds.map((id, index) => [id, index]));
@@ -76,7 +81,7 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
     column.start.push(propellantIds.length);
     column.isOut.push(isOut ? 1 : 0);
     const lander = craft.get(sortie.landerId);
-    const isLeaving = isOut && sortie.loadAt > startOf(plan);
+    const isLeaving = isOut && isReplayed(plan, sortie);
     const leaving: { need: number; givenKg: number }[] = [];
     for (const wanted of isOut ? needsUnderWay(plan, sortie) : sortieNeeds(plan, sortie)) {
       const carried = carriage(classes, lander, wanted.propellantId);

@@ -15,7 +15,9 @@ type IsLater = (kind: LaterRecord["kind"], key: string) => boolean;
 /** The flight as it was known at `asOfAt`. Its dates are the recorded ones: what was planned before them is not kept. */
 const flightThen = (flight: Flight, asOfAt: number, isLater: IsLater): Flight => {
   if (flight.status !== "departed" && flight.status !== "arrived" && flight.status !== "lost") return flight;
-  if (isLater("departure", flight.key) || flight.departAt > asOfAt) return { ...flight, status: "planned" };
+  if (isLater("departure", flight.key)) return { ...flight, status: "planned" };
+  // When it was known that one is lost that never left, no record says: it stays lost.
+  if (flight.status !== "lost" && flight.departAt > asOfAt) return { ...flight, status: "planned" };
   const isUnderWay =
     isLater("arrival", flight.key) ||
     isLater("loss of flight", flight.key) ||
@@ -60,9 +62,7 @@ export const lookBackOf = (
   // What was recorded without moving mass in the books, as a departure from a source of an empty load, has no entry.
   const unposted = [
     ...entities.flight.flatMap(({ status, departAt, key }) =>
-      (status === "departed" || status === "arrived" || status === "lost") &&
-      departAt > asOfAt &&
-      !isLater("departure", key)
+      (status === "departed" || status === "arrived") && departAt > asOfAt && !isLater("departure", key)
         ? [departAt]
         : [],
     ),

@@ -51,6 +51,14 @@ export interface PlanDifference {
   readonly different: number;
 }
 
+/** How their plan case differs from ours of the same origin; nothing of it is merged. */
+export interface CaseDifference {
+  readonly name: string;
+  readonly words: readonly string[];
+  /** Differences that are not told one by one. */
+  readonly more: number;
+}
+
 /** A plan case that can be taken over as a new case. */
 export interface CaseOffer {
   readonly id: string;
@@ -96,6 +104,7 @@ export interface MergeView {
   /** Ids of conflicts that the decisions do not name. */
   readonly undecided: readonly string[];
   readonly planDifferences: readonly PlanDifference[];
+  readonly caseDifferences: readonly CaseDifference[];
   readonly cases: readonly CaseOffer[];
   readonly outcome: MergeOutcome;
 }

@@ -18,7 +18,7 @@ import type { MergeChoices } from "./merge-choices.ts";
 import { type MergeStep, mergeStep } from "./merge-step.ts";
 import type { MergeOutcome, MergeView } from "./merge-view.ts";
 import { type Names, namesIn } from "./names.ts";
-import { caseOffers, planDifferences } from "./plan-differences.ts";
+import { caseDifferences, caseOffers, planDifferences } from "./plan-differences.ts";
 import { recordView } from "./record-words.ts";
 
 export interface MergeInput extends MergeChoices {
@@ -152,6 +152,7 @@ const viewOf = (
     conflicts: conflicts.map((conflict) => conflictView(conflict, comparison, names)),
     undecided: undecided(conflicts, decisions).map(({ id }) => id),
     planDifferences: planDifferences(made.plan, theirs.entities),
+    caseDifferences: caseDifferences(made.plan, theirs.entities),
     cases: caseOffers(made.plan, theirs.entities),
     outcome: outcomeOf(ours.entities, made, comparison, names),
   };

@@ -22,7 +22,7 @@ export const outcomeSentences = (outcome: MergeOutcome): readonly string[] => {
 };
 
 /** "flight: 2 only here, 1 different". */
-export const differenceWords = ({ kind, onlyHere, onlyThere, different }: PlanDifference): string => {
+const differenceWords = ({ kind, onlyHere, onlyThere, different }: PlanDifference): string => {
   const parts = [
     [onlyHere, "only here"],
     [onlyThere, "only there"],
@@ -33,6 +33,15 @@ export const differenceWords = ({ kind, onlyHere, onlyThere, different }: PlanDi
     .map(([count, words]) => `${count} ${words}`)
     .join(", ")}`;
 };
+
+/** All that differs between the plans, a line each: plan cases that both have difference by difference, other rows counted. */
+export const planLines = ({ planDifferences, caseDifferences }: MergeView): readonly string[] => [
+  ...caseDifferences.flatMap(({ name, words, more }) => [
+    ...words.map((line) => `${name}: ${line}`),
+    ...(more === 0 ? [] : [`${name}: ${counted(more, "further difference", "further differences")}`]),
+  ]),
+  ...planDifferences.map(differenceWords),
+];
 
 /** "9 records say the same on both sides; 3 come in, 1 must be decided, 2 are only here." */
 export const foundSentence = ({ alike, incomingCount, conflicts, onlyHere }: MergeView): string =>

@@ -33,6 +33,13 @@ export const checkSentence = (check: SheetCheck, nameOf: (propellantId: string) 
     }
     case "vertical phase":
       return `The vertical phase takes ${percent(check.throttle[0])} to ${percent(check.throttle[1])} of thrust${check.isMet ? "" : `; the engines run at ${percent(check.minimumThrottle)} to 100 %`}`;
+    case "terrain clearance": {
+      const words = `The engines stop ${formatNumber(check.cutOffM / 1000, 1)} km up on the ascent`;
+      if (check.clearM === null)
+        return `${words}; state the height of ground that the coast must clear: none is stated`;
+      const ground = `${formatNumber(check.clearM / 1000, 1)} km of ground must be cleared`;
+      return check.isMet ? `${words}; ${ground}` : `${words}, and ${ground}`;
+    }
     case "ignitions":
       return check.rated === null
         ? `${ignitions(check.used)} a sortie; the engine has no rating`

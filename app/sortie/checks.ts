@@ -5,7 +5,7 @@ import type { StayCheck } from "./check-stay.ts";
 import { checkVolume, type VolumeCheck } from "./check-volume.ts";
 import type { Lander } from "../entity/lander.ts";
 import type { Leg } from "./leg.ts";
-import type { ProfileStep } from "../entity/profile.ts";
+import type { BurnStep, ProfileStep } from "../entity/profile.ts";
 import type { Solution } from "./solve.ts";
 
 /** What one sortie uses up of what an engine is rated for. */
@@ -19,7 +19,25 @@ export interface EngineUseCheck {
   readonly rated: number | null;
 }
 
-export type SheetCheck = VolumeCheck | ThrustCheck | EngineUseCheck | StayCheck;
+/** How high a computed ascent is when its engines stop, against the ground that its coast must clear. */
+export interface ClearanceCheck {
+  readonly kind: "terrain clearance";
+  readonly isMet: boolean;
+  readonly stepIndex: number;
+  readonly cutOffM: number;
+  /** null: nobody has said what there is to clear. */
+  readonly clearM: number | null;
+}
+
+export type SheetCheck = VolumeCheck | ThrustCheck | EngineUseCheck | StayCheck | ClearanceCheck;
+
+const checkClearance = (step: BurnStep, leg: Leg): ClearanceCheck[] => {
+  if (step.deltaV.kind !== "computed ascent" || leg.flown === null) return [];
+  const cutOffM = leg.flown.turnHeightM;
+  const clearM = step.deltaV.coastAboveKm === undefined ? null : step.deltaV.coastAboveKm * 1000;
+  const isMet = clearM !== null && cutOffM >= clearM;
+  return [{ kind: "terrain clearance", isMet, stepIndex: leg.stepIndex, cutOffM, clearM }];
+};
 
 const useCheck = (kind: EngineUseCheck["kind"], used: number, rated: number | null): EngineUseCheck => ({
   kind,
@@ -41,7 +59,7 @@ export const checkSheet = (
   ...checkVolume(lander, steps, solution, propellants),
   ...legs.flatMap((leg) => {
     const step = steps[leg.stepIndex];
-    return step?.kind === "burn" ? checkThrust(lander, step, leg) : [];
+    return step?.kind === "burn" ? [...checkThrust(lander, step, leg), ...checkClearance(step, leg)] : [];
   }),
   useCheck("ignitions", use.ignitions, lander.engines.ratedIgnitions),
   useCheck("burn time", use.burnSeconds, lander.engines.ratedBurnSeconds),

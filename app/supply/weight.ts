@@ -17,7 +17,8 @@ export type Weight = "breaks" | "conditions" | "note";
 const conditions = "conditions";
 
 /** A check that no plan can meet breaks; one that is a risk to be accepted conditions. */
-const weightOfCheck = ({ kind }: SheetCheck): Weight => {
+const weightOfCheck = (check: SheetCheck): Weight => {
+  const { kind } = check;
   switch (kind) {
     case "tank volume":
     case "cache volume":
@@ -29,6 +30,9 @@ const weightOfCheck = ({ kind }: SheetCheck): Weight => {
     case "hover throttle":
     case "vertical phase":
       return conditions;
+    // Stated and not cleared, it flies into the ground; not stated, nobody has looked.
+    case "terrain clearance":
+      return check.clearM === null ? "note" : "breaks";
     // It flies as it is; another day would only take less.
     case "surface stay":
       return "note";

@@ -1,7 +1,7 @@
 /** A merge as the terminal shows it: what was found, each conflict with both sides, what is or would be written. */
 import { formatMinute } from "../../app/format/time.ts";
 import type { ComparedMass, ConflictView, MergeView, RecordView } from "../../app/merge/merge-view.ts";
-import { UNDO_WORDS, differenceWords, foundSentence, outcomeSentences } from "../../app/merge/outcome-words.ts";
+import { UNDO_WORDS, foundSentence, outcomeSentences, planLines } from "../../app/merge/outcome-words.ts";
 
 const GRAM_DECIMALS = 3;
 
@@ -48,6 +48,6 @@ export const mergeText = (view: MergeView, state: "written" | "not written" | "n
     ...(state === "written" ? [`  ${UNDO_WORDS}`] : []),
     ...listed("Flights and sorties follow:", outcome.statuses),
     ...listed("Rows that come along, because records speak of them:", outcome.rowsAlong),
-    ...listed("The plans differ, and are not merged:", view.planDifferences.map(differenceWords)),
+    ...listed("The plans differ, and are not merged:", planLines(view)),
   ].join("\n");
 };

@@ -1,7 +1,7 @@
 /** What the merge would write, before anything is written; what of the plans differs; which cases may be taken over. */
 import type { ReactNode } from "react";
 import type { MergeView, RecordView } from "../../app/merge/merge-view.ts";
-import { UNDO_WORDS, differenceWords, outcomeSentences } from "../../app/merge/outcome-words.ts";
+import { UNDO_WORDS, outcomeSentences, planLines } from "../../app/merge/outcome-words.ts";
 import { formatInstant } from "../format/instant.ts";
 import { formatNumber, formatSigned, withUnit } from "../format/number.ts";
 import { CheckField } from "../widgets/check-field.tsx";
@@ -59,7 +59,7 @@ interface MergeSummaryProps {
 }
 
 export const MergeSummary = ({ view, takeCases, onChooseCase }: MergeSummaryProps) => {
-  const { outcome, planDifferences, cases } = view;
+  const { outcome, cases } = view;
   const rows = view.incoming.map((record, place) => ({ ...record, id: `${place}` }));
   return (
     <>
@@ -102,7 +102,7 @@ export const MergeSummary = ({ view, takeCases, onChooseCase }: MergeSummaryProp
       <div className="merge-halves">
         <Lines title="Flights and sorties follow" lines={outcome.statuses} />
         <Lines title="Come along, because records speak of them" lines={outcome.rowsAlong} />
-        <Lines title="The plans differ, and are not merged" lines={planDifferences.map(differenceWords)} />
+        <Lines title="The plans differ, and are not merged" lines={planLines(view)} />
         {cases.length > 0 && (
           <section aria-label="Plan cases">
             <h3>Take a plan case of theirs over as a new case</h3>

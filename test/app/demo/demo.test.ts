@@ -9,6 +9,7 @@ import { heronCached, heronDirect, heronIntegrated, heronLander, heronMission } 
 import { forecast } from "../../../app/forecast/forecast.ts";
 import { rateOf } from "../../../app/storage/loss-rate.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
+import { checkSentence } from "../../../app/sortie/check-sentence.ts";
 import { sortieSheet } from "../../../app/sortie/sheet.ts";
 import { glance } from "../../../app/supply/glance.ts";
 import { loadDocument } from "../../../db/ledger.ts";
@@ -108,6 +109,20 @@ test("the integrated ascent is above its stated 12 km of terrain when the engine
   const sheet = sortieSheet(heronLander, heronIntegrated, heronMission, demoTarn().entities.propellant);
   const ascent = sheet.legs.find(({ name }) => name === "ascent to low orbit")!;
   expect(ascent.flown!.turnHeightM).toBeGreaterThan(12_000);
+  const check = sheet.checks.find(({ kind }) => kind === "terrain clearance")!;
+  expect(check).toMatchObject({ isMet: true, clearM: 12_000, cutOffM: ascent.flown!.turnHeightM });
+  expect(checkSentence(check, String)).toMatch(/^The engines stop 17\.\d km up on the ascent; 12\.0 km of ground/);
+});
+
+test("an integrated ascent that states no ground to clear is a finding that says so", () => {
+  const steps = heronIntegrated.steps.map((step) =>
+    step.kind === "burn" && step.phase === "ascent"
+      ? { ...step, deltaV: { kind: "computed ascent" as const, orbitKm: 100, riseM: 30, allowanceMPerS: 30 } }
+      : step,
+  );
+  const profile = { ...heronIntegrated, steps };
+  const { findings } = sortieSheet(heronLander, profile, heronMission, demoTarn().entities.propellant);
+  expect(findings.map((check) => checkSentence(check, String))).toEqual([expect.stringContaining("none is stated")]);
 });
 
 test("the return of the recorded sortie books boil-off aboard, crew and power, and burns apart, and adds up", () => {

@@ -1,6 +1,7 @@
 /** Merging the records of another desk, from cases worked by hand. */
 import { expect, it } from "vitest";
 import { day, handLedger, stepWith, temporaryFolder } from "../records/hand-ledger.ts";
+import { planLines } from "../../../app/merge/outcome-words.ts";
 import { type Desk, balances, kgOn, lookAt, merge, twoDesks } from "./desks.ts";
 
 const folder = temporaryFolder();
@@ -328,6 +329,26 @@ it("brings a flight's row along where records speak of one that is not here; the
   expect(north.store.entities().flight.find(({ key }) => key === "drover-2")).toMatchObject({ status: "departed" });
   expect(north.store.entities().tank.map(({ reserveKg }) => reserveKg)).toEqual([100, 100]);
   isClean(north);
+});
+
+it("says how their plan cases differ as every comparison of plans does; what is recorded on both sides is no difference", () => {
+  const { north, south } = twoDesks(folder, (first) => depart(first, 500));
+  const [flight] = south.store.entities().flight;
+  south.store.commit(
+    stepWith({
+      changes: [
+        { op: "put", kind: "flight", value: { ...flight!, berthDays: 3, note: "a note is no difference" } },
+        {
+          op: "put",
+          kind: "flight",
+          value: { ...flight!, id: "base.drover-9", key: "drover-9", name: "Drover 9", status: "planned" },
+        },
+      ],
+    }),
+  );
+  const { view } = lookAt(north, south);
+  expect(planLines(view)).toEqual(["base: Drover 1, there: stays 3 days instead of 2", "base: Drover 9: only there"]);
+  expect(planLines(lookAt(south, north).view)).toContain("base: Drover 1, there: stays 2 days instead of 3");
 });
 
 it("takes one of their plan cases over as a new case, with what happened as it is here", () => {

@@ -1,0 +1,86 @@
+/**
+ * The law of records where more happens than what was forecast: flights are lost, entries are written by hand, readings are
+ * imported and booked, and another desk's records are merged, in any order with what is recorded as it was forecast.
+ */
+import * as fc from "fast-check";
+import { expect, it } from "vitest";
+import { unbalanced } from "../../app/forecast/balance.ts";
+import { DAY, START } from "../app/forecast/small-plan.ts";
+import { type Desk, deskWith } from "../app/merge/desks.ts";
+import { stepWith } from "../app/records/hand-ledger.ts";
+import { deeds } from "./law-deeds.ts";
+import { difference, documentOf, lawPlans, viewOf } from "./law-events.ts";
+
+const RUNS = Number(process.env["COLDSTOCK_LAW_RUNS"] ?? 12);
+const LONG = { numRuns: RUNS, endOnFailure: RUNS > 1000 };
+
+const choices = fc.array(
+  fc.tuple(fc.nat(deeds.length - 1), fc.nat(1000), fc.double({ min: 0, max: 0.95, noNaN: true })),
+  { maxLength: 12 },
+);
+type Choices = readonly (readonly [number, number, number])[];
+
+/** Does all of it, and says what each did. */
+const tryAll = async (desk: Desk, picks: Choices, check: (was: string[]) => void = () => undefined) => {
+  const counts = new Map<string, number>();
+  const was: string[] = [];
+  for (const [which, pick, share] of picks) {
+    const { plan, seen } = viewOf(desk);
+    const done = await deeds[which]!(desk, plan, seen, pick, share);
+    if (done === null) continue;
+    was.push(`${done.what} from day ${((done.fromAt - START) / DAY).toFixed(3)}`);
+    counts.set(deeds[which]!.name, (counts.get(deeds[which]!.name) ?? 0) + 1);
+    const after = viewOf(desk);
+    if (after.seen.sorties.some(({ isOut, lines }) => isOut && lines.some(({ surplusKg }) => surplusKg > 1)))
+      counts.set("surplus aboard", (counts.get("surplus aboard") ?? 0) + 1);
+    expect(unbalanced(after.seen.balances)).toEqual([]);
+    if (done.expected !== null) {
+      const fromAt = Math.max(done.fromAt, plan.asOfAt, after.plan.asOfAt);
+      const found = difference(done.expected, after.seen, fromAt, 1e-6 + done.toleranceKg);
+      if (found !== null) throw new Error(`${found}\n  after ${was.join("\n  after ")}`);
+    }
+    check(was);
+  }
+  return counts;
+};
+
+it("what happens as it was forecast changes nothing later, whatever else happens", async () => {
+  const counts = new Map<string, number>();
+  await fc.assert(
+    fc.asyncProperty(lawPlans, choices, async (random, picks) => {
+      const desk = deskWith("Law", documentOf(random));
+      try {
+        for (const [what, n] of await tryAll(desk, picks)) counts.set(what, (counts.get(what) ?? 0) + n);
+      } finally {
+        desk.store.close();
+      }
+    }),
+    LONG,
+  );
+  if (RUNS < 100) return;
+  console.info(Object.fromEntries(counts));
+  for (const name of [...deeds.map((deed) => deed.name), "surplus aboard"])
+    expect([name, (counts.get(name) ?? 0) > 0]).toEqual([name, true]);
+}, 7_200_000);
+
+it("the forecast after the latest record does not depend on the as-of instant, whatever else happened", async () => {
+  const laters = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 3 });
+  await fc.assert(
+    fc.asyncProperty(lawPlans, choices, laters, async (random, picks, later) => {
+      const desk = deskWith("Law", documentOf(random));
+      try {
+        await tryAll(desk, picks);
+        const { plan, seen } = viewOf(desk);
+        for (const share of later) {
+          const asOfAt = Math.round(plan.asOfAt + share * (plan.horizonAt - plan.asOfAt));
+          desk.store.commit(stepWith({ asOfAt }));
+          const found = difference(seen, viewOf(desk).seen, asOfAt, 1e-6);
+          if (found !== null) throw new Error(`as of day ${((asOfAt - START) / DAY).toFixed(3)}: ${found}`);
+        }
+      } finally {
+        desk.store.close();
+      }
+    }),
+    LONG,
+  );
+}, 7_200_000);
