@@ -1,4 +1,5 @@
 /** The engines of every lander through the campaign: what each has behind it, and when it is due. */
+import { formatNumber, withUnit } from "../../format/number.ts";
 import { formatDate } from "../../format/time.ts";
 import { neededEngines } from "../../sortie/engine-words.ts";
 import type { EngineLife, LifeRow } from "../../sortie/life.ts";
@@ -44,7 +45,7 @@ const sentences = (context: ReportContext, life: EngineLife): readonly string[] 
   const engines = plan.craftClasses.find(({ id }) => id === craft?.classId)?.lander?.engines;
   const rated = [
     engines?.ratedIgnitions == null ? "" : plural(engines.ratedIgnitions, "ignition", "ignitions"),
-    engines?.ratedBurnSeconds == null ? "" : `${String(engines.ratedBurnSeconds)} s of burn`,
+    engines?.ratedBurnSeconds == null ? "" : `${withUnit(formatNumber(engines.ratedBurnSeconds), "s")} of burn`,
   ].filter((part) => part !== "");
   const name = craft?.name ?? life.landerId;
   const due = life.dueBefore;

@@ -15,7 +15,7 @@ import { sortieMassPicture } from "../picture/sortie-mass-picture.ts";
 const profileName = (context: ReportContext, { demand }: Flown): string =>
   context.main.view.plan.profiles.find(({ id }) => id === demand.profileId)?.name ?? demand.profileId;
 
-const persons = (count: number): string => (count === 1 ? "1 person" : `${String(count)} persons`);
+const crewWords = (count: number): string => (count === 0 ? "no crew" : `${String(count)} crew`);
 
 /** Which lander and profile, with what aboard, and for which sorties. */
 const heading = (context: ReportContext, flown: Flown): string => {
@@ -25,9 +25,9 @@ const heading = (context: ReportContext, flown: Flown): string => {
   const lander = plan.craftClasses.find(({ id }) => id === craft?.classId)?.name ?? landerId;
   const unit = context.choices.massUnit;
   return (
-    `${lander}, “${profileName(context, flown)}”, ${formatMass(demand.cargoDownKg, unit)} down, ${formatMass(demand.cargoUpKg, unit)} up, ${persons(demand.crew)}: ` +
+    `${lander}, “${profileName(context, flown)}”, ${formatMass(demand.cargoDownKg, unit)} down, ${formatMass(demand.cargoUpKg, unit)} up, ${crewWords(demand.crew)}: ` +
     `${names.join(", ")}. ` +
-    `Load ${formatMass(sheet.loadKg, unit)}, ${formatMass(sheet.startMassKg, unit)} at departure, ${formatMass(sheet.endMassKg, unit)} back home; ` +
+    `Load ${formatMass(sheet.loadKg, unit)}, ${formatMass(sheet.startMassKg, unit)} at departure, ${formatMass(sheet.endMassKg, unit)} at return; ` +
     `${withUnit(formatNumber(sheet.totalDeltaVMPerS), "m/s")}, ${withUnit(formatNumber(sheet.durationDays, 1), "days")} away; ` +
     `of the engine used most ${formatNumber(sheet.ignitions)} ignitions and ${withUnit(formatNumber(sheet.burnSeconds), "s")} of burn.`
   );
@@ -58,7 +58,7 @@ const loadTable = (context: ReportContext, { sheet }: Flown, id: string): Block 
       "Residual",
       "Mixture",
       "Reserve",
-      "Home",
+      "Returned",
       "Room",
     ].map((title) => massColumn(title, 1)),
   ],

@@ -27,7 +27,7 @@ describe("sortie sheets", () => {
       "sortie-2-legs",
       "sortie-2-load",
     ]);
-    expect(words(blocks)).toMatch(/Heron, “Single stage”, 1.00\st down, 0.10\st up, 2 persons: Sortie 1, Sortie 2\./);
+    expect(words(blocks)).toMatch(/Heron, “Single stage”, 1.00\st down, 0.10\st up, 2 crew: Sortie 1, Sortie 2\./);
     expect(words(blocks)).toMatch(/“Return propellant cached”, .*: Sortie 3\./);
     expect(words(blocks)).not.toContain("Sortie 4");
   });
