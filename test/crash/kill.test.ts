@@ -94,16 +94,13 @@ const rawVerdict = () => {
   }
 };
 
-/** Of the whole run, told at its end. */
+/** So far, of the whole run. */
 let [kills, acknowledgedInAll] = [0, 0];
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "coldstock-kill-"));
 });
-afterAll(() => {
-  rmSync(folder, { recursive: true, force: true });
-  console.log(`${kills} kills, ${acknowledgedInAll} acknowledged edits looked for and found (seed ${seed})`);
-});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe.each(upTo(LEDGERS))(`ledger %i, killed ${KILLS_EACH} times within ${EDITS} edits (seed ${seed})`, (ledger) => {
   beforeAll(async () => {
@@ -113,6 +110,9 @@ describe.each(upTo(LEDGERS))(`ledger %i, killed ${KILLS_EACH} times within ${EDI
     await makeSmallLedger(service, path);
     await service.close();
   });
+  afterAll(() =>
+    console.log(`${kills} kills, ${acknowledgedInAll} acknowledged edits looked for and found (seed ${seed})`),
+  );
 
   it.each(upTo(KILLS_EACH))("kill %i loses nothing acknowledged", async () => {
     const { first, sent, acknowledged } = await streamUntilKilled();

@@ -1,7 +1,8 @@
 /**
  * Files that are spoiled: exported ledgers, tables, workbooks, calendars, ledger files, and questions of the contract.
  * Whatever comes, the answer is a sentence or something that was read; never a defect of the program, never a hang,
- * never something half-written. Inputs whose answer is new are kept and spoiled further.
+ * never something half-written. Inputs whose answer is new, or that run a part of the
+ * program that none before has run, are kept and spoiled further.
  * `COLDSTOCK_FUZZ_INPUTS=1000000` tries more than 20,000, `COLDSTOCK_FUZZ_SEED=…` repeats a run.
  */
 import { mkdtempSync, existsSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
@@ -16,12 +17,13 @@ import { openLedger } from "../../db/ledger.ts";
 import { askEdit, makeSmallLedger } from "../crash/edit-stream.ts";
 import { startTestService, type TestService } from "../main/service/test-service.ts";
 import { chances, spoiled } from "./mutations.ts";
+import { countReached } from "./reached.ts";
 
 const INPUTS = Number(process.env["COLDSTOCK_FUZZ_INPUTS"] ?? 20_000);
 const seed = Number(process.env["COLDSTOCK_FUZZ_SEED"] ?? Date.now() % 1e9);
 /** A hang is what takes longer; a busy machine may take long for what is no hang. */
 const HANGS_FROM_MS = 5000;
-/** As many inputs with new answers are kept. */
+/** As many inputs that found something new are kept. */
 const MOST_KEPT = 400;
 
 // A million inputs take their time.
@@ -151,19 +153,19 @@ beforeAll(async () => {
   const plain = Buffer.from(zipSync(unzipSync(workbook), { level: 0 }));
   Object.assign(targets, {
     document: {
-      share: 0.4,
+      share: 0.52,
       tokens: ['"kind":', '"entities":', '"id":"tarn"', '"postings":[', '"grams":', ",", "]}", '"version":2', "true"],
       seeds: [Buffer.from(document)],
       ask: askImport,
     },
     table: {
-      share: 0.15,
+      share: 0.06,
       tokens: ['"', ",", ";", "\t", "\n", "O2 [lb]", "[kg]", "Arrival", "31/02/2031", "1.234,5", "(UTC+14)", "=cmd"],
       seeds: [...csv, table],
       ask: async (bytes) => await askRows("rows.csv", bytes),
     },
     calendar: {
-      share: 0.25,
+      share: 0.08,
       tokens: [
         "BEGIN:VEVENT\r\n",
         "END:VEVENT\r\n",
@@ -175,14 +177,14 @@ beforeAll(async () => {
       ask: async (bytes) => await askRows("plan.ics", bytes),
     },
     workbook: {
-      share: 0.04,
+      share: 0.03,
       tokens: ['t="s"', "<v>", "</v>", '<c r="XFD1048576">', "<row", "PK\u0003\u0004", "PK\u0005\u0006"],
       seeds: [plain, workbook],
       ask: async (bytes) => await askRows("rows.xlsx", bytes),
     },
-    ledger: { share: 0.012, tokens: [], seeds: [file], ask: askOpen },
+    ledger: { share: 0.008, tokens: [], seeds: [file], ask: askOpen },
     contract: {
-      share: 0.14,
+      share: 0.302,
       tokens: ['"planCaseId":', '"op":"put"', '"kind":"flight"', "baseline", "[[[[", '{"a":', "1e999"],
       seeds: [
         'plan.view {"planCaseId":"baseline"}',
@@ -212,6 +214,24 @@ const faultOf = (reply: Reply<unknown>, ms: number): string | null => {
     : null;
 };
 
+/** Inputs between two looks at what has run: a look takes as long as a few inputs do. */
+const BATCH = 25;
+
+interface Tried {
+  readonly reply: Reply<unknown> | null;
+  readonly fault: string | null;
+}
+
+const tryOn = async (target: Target, bytes: Buffer): Promise<Tried> => {
+  const from = performance.now();
+  try {
+    const reply = await target.ask(bytes);
+    return { reply, fault: faultOf(reply, performance.now() - from) };
+  } catch (error) {
+    return { reply: null, fault: error instanceof Error ? error.message : String(error) };
+  }
+};
+
 it.each(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s", async (name) => {
   const target = targets[name];
   if (target === undefined) throw new Error("no such target");
@@ -219,29 +239,49 @@ it.each(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s
   const kept = [...target.seeds];
   const shapes = new Set<string>();
   const faults: string[] = [];
+  const reached = countReached();
   for (const bytes of target.seeds) shapes.add(shapeOf(await target.ask(bytes)));
-  for (let n = Math.round(INPUTS * target.share); n > 0 && faults.length < 5; n -= 1) {
-    const pick = (): Buffer => kept[Math.floor(chance() * kept.length)] ?? Buffer.alloc(0);
-    const bytes = spoiled(pick(), pick(), target, chance);
-    const from = performance.now();
-    let fault: string | null;
-    try {
-      const reply = await target.ask(bytes);
-      fault = faultOf(reply, performance.now() - from);
-      const shape = shapeOf(reply);
-      if (!shapes.has(shape) && kept.length < MOST_KEPT && bytes.length < 200_000) kept.push(bytes);
-      shapes.add(shape);
-    } catch (error) {
-      fault = error instanceof Error ? error.message : String(error);
+  reached.newlyRun();
+  const bySeeds = reached.blocks;
+  const most = 2 * Math.max(100_000, ...target.seeds.map(({ length }) => length));
+  const keep = (bytes: Buffer): void => {
+    if (kept.length < MOST_KEPT && bytes.length < most) kept.push(bytes);
+  };
+  const pick = (): Buffer => kept[Math.floor(chance() * kept.length)] ?? Buffer.alloc(0);
+  const inputs = Math.round(INPUTS * target.share);
+  const told = (left: number): string =>
+    `${name}: ${inputs - left} inputs, ${kept.length} kept, ${shapes.size} answers, ${reached.blocks} blocks run (${bySeeds} by the unspoiled), ${faults.length} faults`;
+  for (let n = inputs; n > 0 && faults.length < 5; n -= BATCH) {
+    if (INPUTS > 100_000 && n % 5000 < BATCH) console.log(told(n));
+    const batch = Array.from({ length: Math.min(BATCH, n) }, () => spoiled(pick(), pick(), target, chance));
+    for (const bytes of batch) {
+      const { reply, fault } = await tryOn(target, bytes);
+      if (reply !== null) {
+        const shape = shapeOf(reply);
+        if (!shapes.has(shape)) keep(bytes);
+        shapes.add(shape);
+      }
+      if (fault === null) continue;
+      const path = join(tmpdir(), `coldstock-fuzz-${name}-${seed}-${faults.length}`);
+      writeFileSync(path, bytes);
+      faults.push(`${fault} (the input is in ${path})`);
     }
-    if (fault === null) continue;
-    const path = join(tmpdir(), `coldstock-fuzz-${name}-${seed}-${faults.length}`);
-    writeFileSync(path, bytes);
-    faults.push(`${fault} (the input is in ${path})`);
+    // Which of them reached something new is asked by trying them again, one by one, against what ran before.
+    const news = reached.newlyRun();
+    if (news.size === 0) continue;
+    for (const bytes of batch) {
+      if (news.size === 0) break;
+      await tryOn(target, bytes);
+      if (reached.tookFrom(news)) keep(bytes);
+    }
   }
+  console.log(told(0));
+  reached.end();
   expect(faults, `COLDSTOCK_FUZZ_SEED=${seed}`).toEqual([]);
-  // One answer to everything would mean that nothing was ever looked into.
+  // One answer to everything would mean that nothing was ever looked into, and no new block that nothing was found.
   expect(shapes.size).toBeGreaterThan(2);
+  expect(reached.blocks).toBeGreaterThan(bySeeds);
+  expect(kept.length).toBeGreaterThan(target.seeds.length);
   expect(existsSync(join(folder, "imported.coldstock"))).toBe(false);
 });
 
