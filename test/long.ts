@@ -44,7 +44,7 @@ for (const { says, path, environment } of chosen) {
   console.log(`${says}:`);
   const status = await runShown(
     "vitest",
-    ["run", "--config", "test/vitest.config.ts", "--disable-console-intercept", path],
+    ["run", path, "--config", "test/vitest.config.ts", "--disable-console-intercept"],
     { ...environment, ...process.env },
   );
   if (status !== 0) process.exitCode = 1;

@@ -3,6 +3,13 @@ import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vitest/config";
 
+/** Tests that put a page's globals into Node, or run in jsdom: each in a world of its own. */
+const withPage = [
+  "test/renderer/**/*.test.tsx",
+  "test/renderer/bridge/*.test.ts",
+  "test/renderer/reports/report-choices.test.ts",
+];
+
 export default defineConfig({
   root: fileURLToPath(new URL("..", import.meta.url)),
   plugins: [react()],
@@ -16,8 +23,6 @@ export default defineConfig({
     ],
   },
   test: {
-    include: ["test/**/*.test.ts", "test/**/*.test.tsx"],
-    exclude: ["test/e2e/**", "test/bench/**", "node_modules/**"],
     globalSetup: ["test/suite/programs.ts"],
     // Copies of the days come to lie there, not in the home of whoever runs the tests.
     env: { TZ: "UTC", LC_ALL: "C", COLDSTOCK_HOME: fileURLToPath(new URL("../out/test-home", import.meta.url)) },
@@ -26,5 +31,18 @@ export default defineConfig({
     pool: "forks",
     // Left to itself it keeps a core free, which on a machine of two is half of it.
     maxWorkers: "100%",
+    projects: [
+      // Loading modules takes longer than most tests of them: a worker loads each once, and keeps it for the next file.
+      {
+        extends: true,
+        test: {
+          name: "plain",
+          include: ["test/**/*.test.ts"],
+          exclude: [...withPage, "test/e2e/**", "test/bench/**"],
+          isolate: false,
+        },
+      },
+      { extends: true, test: { name: "page", include: withPage } },
+    ],
   },
 });

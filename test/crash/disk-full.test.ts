@@ -6,7 +6,8 @@ import { afterAll, describe, expect, it } from "vitest";
 import type { Reply } from "../../app/ground/failure.ts";
 import { mountSmallDisk, nodeWithSmallFiles } from "./constrained-node.ts";
 import { askEdit, editsIn, makeSmallLedger } from "./edit-stream.ts";
-import { type ServiceChild, startService } from "./service-child.ts";
+import { hosts } from "./hosts.ts";
+import type { ServiceChild } from "./service-child.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "coldstock-full-"));
 const DISK_KIB = 2048;
@@ -28,9 +29,10 @@ const editUntilRefused = async (service: ServiceChild) => {
 
 const upTo = (n: number): readonly number[] => Array.from({ length: n }, (_, index) => index + 1);
 
-describe("a full disk", () => {
-  const disk = join(folder, "disk");
-  mkdirSync(disk);
+describe.each(hosts)("a full disk under $host", ({ host, start }) => {
+  const place = join(folder, host);
+  const disk = join(place, "disk");
+  mkdirSync(disk, { recursive: true });
   const mounted = mountSmallDisk(disk, DISK_KIB);
 
   it.runIf(mounted !== null)(
@@ -39,7 +41,7 @@ describe("a full disk", () => {
       try {
         const filler = join(disk, "filler");
         writeFileSync(filler, Buffer.alloc(FILLER_KIB * 1024));
-        const service = startService();
+        const service = start();
         await makeSmallLedger(service, join(disk, "small.coldstock"));
         const { refused, failure } = await editUntilRefused(service);
         expect(failure.code).toBe("storage");
@@ -58,8 +60,8 @@ describe("a full disk", () => {
   );
 
   it("refuses in words where a file may not grow, and the ledger opens whole without the limit", async () => {
-    const path = join(folder, "limited.coldstock");
-    const service = startService(nodeWithSmallFiles(folder, DISK_KIB));
+    const path = join(place, "limited.coldstock");
+    const service = start(nodeWithSmallFiles(place, DISK_KIB));
     await makeSmallLedger(service, path);
     const { refused, failure } = await editUntilRefused(service);
     expect(failure.code).toBe("storage");
@@ -67,7 +69,7 @@ describe("a full disk", () => {
     expect(editsIn(await service.must("ledger.export", {}))).toEqual(upTo(refused - 1));
     await service.close();
 
-    const free = startService();
+    const free = start();
     await free.must("ledger.open", { path });
     expect(await free.must("ledger.verify", {})).toMatchObject({ isSound: true });
     expect(await askEdit(free, refused)).toMatchObject({ ok: true });

@@ -171,15 +171,15 @@ describe.each(hosts)("under a ledger open in $host", ({ start }) => {
   });
 });
 
-describe("after a crash", () => {
+describe.each(hosts)("after a crash of $host", ({ start }) => {
   const crashed = async () => {
     const path = freshPath();
-    const first = startService();
+    const first = start();
     await makeSmallLedger(first, path);
     await edits(first, 1, 4);
     await first.close();
     const older = readFileSync(path);
-    const service = startService();
+    const service = start();
     await service.must("ledger.open", { path });
     await edits(service, 5, 10);
     await service.kill();
@@ -212,7 +212,7 @@ describe("after a crash", () => {
     const folder = join(path, "..");
     rmSync(`${path}-shm`, { force: true });
     chmodSync(folder, 0o555);
-    const service = startService(nodeBoundByPermissions(root));
+    const service = start(nodeBoundByPermissions(root));
     try {
       for (const name of ["ledger.open"] as const)
         expect(await service.ask(name, { path })).toMatchObject({

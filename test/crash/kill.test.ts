@@ -1,6 +1,6 @@
 /**
- * Nothing acknowledged is lost: the service is killed (SIGKILL) at a random moment of a stream of edits, fifty
- * times, ten times over each of five ledgers. After each kill the file is looked at by SQLite itself, then opened again and read whole.
+ * Nothing acknowledged is lost: the host of the service, one and the other in turn, is killed (SIGKILL) at a random
+ * moment of a stream of edits, fifty times, ten times over each of five ledgers. After each kill the file is looked at by SQLite itself, then opened again and read whole.
  */
 import { copyFileSync, existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -9,7 +9,7 @@ import { setTimeout as delay } from "node:timers/promises";
 import Sqlite from "better-sqlite3";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { askEdit, editsIn, makeSmallLedger, tankGramsAfter } from "./edit-stream.ts";
-import { startService } from "./service-child.ts";
+import { type Host, hostInTurn } from "./hosts.ts";
 
 /** `COLDSTOCK_KILL_LEDGERS=100` kills a thousand times; `COLDSTOCK_KILL_EDITS=1000` with longer streams. */
 const LEDGERS = Number(process.env["COLDSTOCK_KILL_LEDGERS"] ?? 5);
@@ -34,6 +34,7 @@ const random = randomFrom(seed);
 
 let folder = "";
 let path = "";
+let host: Host;
 /** Where the next stream of edits begins; the edits of all streams are numbered through. */
 let nextNumber = 1;
 
@@ -45,7 +46,7 @@ interface Round {
 
 /** Streams edits and kills the service when a random number of them was acknowledged, plus a random instant. */
 const streamUntilKilled = async (): Promise<Round> => {
-  const service = startService();
+  const service = host.start();
   await service.must("ledger.open", { path });
   const first = nextNumber;
   const killAfter = Math.floor(random() * (EDITS - AHEAD));
@@ -105,8 +106,9 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 describe.each(upTo(LEDGERS))(`ledger %i, killed ${KILLS_EACH} times within ${EDITS} edits (seed ${seed})`, (ledger) => {
   beforeAll(async () => {
     path = join(folder, `killed-${ledger}.coldstock`);
+    host = hostInTurn(ledger);
     nextNumber = 1;
-    const service = startService();
+    const service = host.start();
     await makeSmallLedger(service, path);
     await service.close();
   });
@@ -119,7 +121,7 @@ describe.each(upTo(LEDGERS))(`ledger %i, killed ${KILLS_EACH} times within ${EDI
     expect(acknowledged.length).toBeGreaterThan(0);
     expect(rawVerdict()).toEqual({ integrity: "ok", foreignKeys: [], unbalanced: [], total: { total: 0 } });
 
-    const service = startService();
+    const service = host.start();
     const info = await service.must("ledger.open", { path });
     expect(info.readOnlyBecause).toBeNull();
     const held = editsIn(await service.must("ledger.export", {}));

@@ -15,10 +15,10 @@ export interface ServiceChild {
   close(): Promise<void>;
 }
 
-/** `program` and `node` may be replaced, so that the service runs under a limit. */
-export const startService = (node = process.execPath): ServiceChild => {
+/** `node` may be replaced, so that the service runs under a limit; `program`, so that another host holds it. */
+export const startService = (node = process.execPath, program = serviceProgram): ServiceChild => {
   let said = "";
-  const child = startNodeChild(node, serviceProgram, (text) => (said += text));
+  const child = startNodeChild(node, program, (text) => (said += text));
   const waiting = new Map<number, (reply: Reply<unknown> | null) => void>();
   let nextCall = 1;
   let isGone = false;

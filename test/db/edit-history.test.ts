@@ -14,6 +14,7 @@ import { recordReverse, recordWithdrawal } from "../../app/records/record-revers
 import { snakeCase } from "../../db/columns.ts";
 import { createLedger, openLedger } from "../../db/ledger.ts";
 import { day, handLedger, handPlan, recorder, stepWith, temporaryFolder } from "../app/records/hand-ledger.ts";
+import { runs } from "../suite/runs.ts";
 
 const folder = temporaryFolder();
 
@@ -189,7 +190,7 @@ test("whatever was done: the books balance, undo of all is the beginning to the 
       expect(store.verify()).toMatchObject({ isSound: true, faults: [] });
       store.close();
     }),
-    { numRuns: Number(process.env["COLDSTOCK_RUNS"] ?? 25) },
+    { numRuns: runs(10) },
   );
 });
 

@@ -243,14 +243,15 @@ it.each(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s
   for (const bytes of target.seeds) shapes.add(shapeOf(await target.ask(bytes)));
   reached.newlyRun();
   const bySeeds = reached.blocks;
+  /** What ran something new: spoiled as often as all those whose answer was new, of which there are more. */
+  const finders = [...target.seeds];
   const most = 2 * Math.max(100_000, ...target.seeds.map(({ length }) => length));
-  const keep = (bytes: Buffer): void => {
-    if (kept.length < MOST_KEPT && bytes.length < most) kept.push(bytes);
-  };
-  const pick = (): Buffer => kept[Math.floor(chance() * kept.length)] ?? Buffer.alloc(0);
+  const isOne = (bytes: Buffer, among: readonly Buffer[]): boolean => bytes.length < most && among.length < MOST_KEPT;
+  const oneOf = (among: readonly Buffer[]): Buffer => among[Math.floor(chance() * among.length)] ?? Buffer.alloc(0);
+  const pick = (): Buffer => oneOf(chance() < 0.5 ? finders : kept);
   const inputs = Math.round(INPUTS * target.share);
   const told = (left: number): string =>
-    `${name}: ${inputs - left} inputs, ${kept.length} kept, ${shapes.size} answers, ${reached.blocks} blocks run (${bySeeds} by the unspoiled), ${faults.length} faults`;
+    `${name}: ${inputs - left} inputs, ${shapes.size} answers, ${reached.blocks} blocks run (${bySeeds} by the unspoiled) by ${finders.length} kept, ${faults.length} faults`;
   for (let n = inputs; n > 0 && faults.length < 5; n -= BATCH) {
     if (INPUTS > 100_000 && n % 5000 < BATCH) console.log(told(n));
     const batch = Array.from({ length: Math.min(BATCH, n) }, () => spoiled(pick(), pick(), target, chance));
@@ -258,7 +259,7 @@ it.each(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s
       const { reply, fault } = await tryOn(target, bytes);
       if (reply !== null) {
         const shape = shapeOf(reply);
-        if (!shapes.has(shape)) keep(bytes);
+        if (!shapes.has(shape) && isOne(bytes, kept)) kept.push(bytes);
         shapes.add(shape);
       }
       if (fault === null) continue;
@@ -272,7 +273,7 @@ it.each(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s
     for (const bytes of batch) {
       if (news.size === 0) break;
       await tryOn(target, bytes);
-      if (reached.tookFrom(news)) keep(bytes);
+      if (reached.tookFrom(news) && isOne(bytes, finders)) finders.push(bytes);
     }
   }
   console.log(told(0));
@@ -280,8 +281,7 @@ it.each(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s
   expect(faults, `COLDSTOCK_FUZZ_SEED=${seed}`).toEqual([]);
   // One answer to everything would mean that nothing was ever looked into, and no new block that nothing was found.
   expect(shapes.size).toBeGreaterThan(2);
-  expect(reached.blocks).toBeGreaterThan(bySeeds);
-  expect(kept.length).toBeGreaterThan(target.seeds.length);
+  expect(finders.length).toBeGreaterThan(target.seeds.length);
   expect(existsSync(join(folder, "imported.coldstock"))).toBe(false);
 });
 

@@ -5,6 +5,7 @@ import { compile } from "../../app/forecast/compile.ts";
 import { REFERENCE, campaign } from "../bench/reference-campaign.ts";
 import { compareEngines } from "../oracle/compare-engines.ts";
 import { randomPlan } from "./random-plan.ts";
+import { runs } from "../suite/runs.ts";
 
 /** Of each of 2,000 random plans; the plain suite makes 20,000 runs. */
 const RUNS = Number(process.env["COLDSTOCK_ENGINE_RUNS"] ?? 10);
@@ -19,7 +20,7 @@ describe("in every bit equal to the older engine", () => {
           expect(compareEngines(compile(plan), RUNS, seed)).toBeNull();
         },
       ),
-      { numRuns: 1200 },
+      { numRuns: runs(400) },
     ));
 
   it("for random plans of two months", () =>
@@ -31,7 +32,7 @@ describe("in every bit equal to the older engine", () => {
           expect(compareEngines(compile(plan), RUNS, seed)).toBeNull();
         },
       ),
-      { numRuns: 800 },
+      { numRuns: runs(250) },
     ));
 
   it.each([

@@ -11,6 +11,7 @@ import { createEngine } from "../../app/forecast/propagate.ts";
 import { lostKg, massKg } from "../../app/forecast/read-run.ts";
 import { DAY, day } from "../app/forecast/small-plan.ts";
 import { randomPlan } from "./random-plan.ts";
+import { runs } from "../suite/runs.ts";
 
 const any = randomPlan({ days: 20, flights: 6, sorties: 4, constantLoss: true, betweenDepots: true });
 const smooth = randomPlan({ days: 20, flights: 6, sorties: 4, constantLoss: false, betweenDepots: true });
@@ -39,7 +40,7 @@ describe("for every plan", () => {
         for (const balance of forecast(plan).balances)
           expect(Math.abs(imbalanceKg(balance))).toBeLessThan(1e-9 * (balance.openingKg + balance.inKg) + 1e-9);
       }),
-      { numRuns: 1500 },
+      { numRuns: runs(400) },
     ));
 
   it("every flight's and sortie's own account closes", () =>
@@ -67,7 +68,7 @@ describe("for every plan", () => {
             expect(line.aboardKg + drawn).toBeCloseTo(line.loadedKg + line.chilldownKg + line.handoverLossKg, 6);
           }
       }),
-      { numRuns: 800 },
+      { numRuns: runs(250) },
     ));
 
   it("levels stay between empty and the maximum, but for what was above it from the start", () =>
@@ -85,7 +86,7 @@ describe("for every plan", () => {
               expect(level).toBeLessThanOrEqual((maxima.get(tankId) ?? Infinity) * (1 + 1e-9) + 1e-6);
             }
       }),
-      { numRuns: 800 },
+      { numRuns: runs(250) },
     ));
 
   it("the order of rows changes nothing", () =>
@@ -93,7 +94,7 @@ describe("for every plan", () => {
       fc.property(any, fc.nat(50), (plan, seed) => {
         expect(forecast(shuffled(plan, seed))).toEqual(forecast(plan));
       }),
-      { numRuns: 400 },
+      { numRuns: runs(150) },
     ));
 
   it("segments join without gap, and a level may be asked for anywhere, alone or summed", () =>
@@ -110,7 +111,7 @@ describe("for every plan", () => {
         const parts = levels.reduce((sum, row) => sum + levelAt(row.segments, at), 0);
         if (stretch !== undefined) expect(stretchLevel(stretch, at)).toBeCloseTo(parts, 6);
       }),
-      { numRuns: 400 },
+      { numRuns: runs(150) },
     ));
 
   it("an event that changes nothing, put in anywhere, changes no level", () =>
@@ -146,7 +147,7 @@ describe("for every plan", () => {
             ).toBeLessThan(1e-6);
         });
       }),
-      { numRuns: 300 },
+      { numRuns: runs(120) },
     ));
 });
 
@@ -171,7 +172,7 @@ describe("the engine", () => {
         engine.input.rateFactor.fill(1);
         expect(look()).toEqual(first);
       }),
-      { numRuns: 300 },
+      { numRuns: runs(120) },
     ));
 
   it("slips a flight or a sortie as an edit of the plan does, and drops one as its removal does", () =>
@@ -206,7 +207,7 @@ describe("the engine", () => {
           expect(results()).toEqual(results(createEngine(compile({ ...plan, flights: without }))));
         },
       ),
-      { numRuns: 300 },
+      { numRuns: runs(120) },
     ));
 });
 
@@ -227,7 +228,7 @@ describe("an integrator of ordinary differential equations (odex, Hairer's extra
             expect(Math.abs(end - (y[0] ?? Number.NaN))).toBeLessThan(1e-8 * (m0Kg + fKgPerDay * days + 1));
           }
       }),
-      { numRuns: 60 },
+      { numRuns: runs(30) },
     ));
 
   it("agrees with the whole course of a tank over outages, deliveries and draws", () =>
@@ -277,6 +278,6 @@ describe("an integrator of ordinary differential equations (odex, Hairer's extra
           }
         },
       ),
-      { numRuns: 60 },
+      { numRuns: runs(30) },
     ));
 });

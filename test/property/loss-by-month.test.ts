@@ -10,6 +10,7 @@ import type { EntryKind, JournalEntry, Posting } from "../../app/ledger/journal.
 import { type LossBook, lossBook } from "../../app/losses/loss-book.ts";
 import { lossCauses } from "../../app/losses/statement.ts";
 import { loadDocument } from "../../db/ledger.ts";
+import { runs } from "../suite/runs.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "loss-months-"));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -134,7 +135,7 @@ test("both readings of random books hold the same mass to the gram, and a month 
       }
       store.close();
     }),
-    { numRuns: 60, seed: 20_320 },
+    { numRuns: runs(20), seed: 20_320 },
   );
 }, 120_000);
 

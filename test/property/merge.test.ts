@@ -7,6 +7,7 @@ import type { Choice } from "../../app/merge/merge-choices.ts";
 import { mergeLedgers } from "../../app/merge/merge.ts";
 import { type Desk, balances, deskWith, lookAt, merge } from "../app/merge/desks.ts";
 import { day, handLedger, handPlan, stepWith, temporaryFolder } from "../app/records/hand-ledger.ts";
+import { runs } from "../suite/runs.ts";
 
 const folder = temporaryFolder();
 
@@ -196,7 +197,7 @@ const withDesks = (check: (north: Desk, south: Desk) => void) => (shared: Deed[]
   }
 };
 
-const RUNS = Number(process.env["MERGE_RUNS"] ?? 40);
+const RUNS = runs(15);
 
 /** Merges, unless a tank would be overdrawn or the books open later: then it writes nothing. */
 const mergeOrNot = (here: Desk, there: Desk, choice: Choice): boolean => {

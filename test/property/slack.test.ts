@@ -7,6 +7,7 @@ import { check } from "../../app/supply/check.ts";
 import { fatesOf } from "../../app/supply/fate.ts";
 import { firstWorse, firstWorseTogether, turningInstants } from "../../app/supply/slack-search.ts";
 import { randomPlan } from "./random-plan.ts";
+import { runs } from "../suite/runs.ts";
 
 const MINUTE = 60_000;
 
@@ -34,7 +35,7 @@ it("finds for every flight and sortie the first minute at which a scan of all mi
         expect([...found]).toEqual([...scanned]);
       },
     ),
-    { numRuns: 400 },
+    { numRuns: runs(120) },
   ));
 
 it("a plan moved by the slack that the check reports keeps its status, and one minute more does not", () =>
@@ -58,7 +59,7 @@ it("a plan moved by the slack that the check reports keeps its status, and one m
         expect(status(flightId, sortieId, minutes + 1)).toBeGreaterThan(now);
       }
     }),
-    { numRuns: 150 },
+    { numRuns: runs(50) },
   ));
 
 it("all flights together: the first minute at which a scan of all minutes sees any sortie fare worse", () =>
@@ -79,5 +80,5 @@ it("all flights together: the first minute at which a scan of all minutes sees a
       }
       expect(found).toBe(scanned);
     }),
-    { numRuns: 200 },
+    { numRuns: runs(80) },
   ));

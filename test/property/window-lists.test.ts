@@ -11,6 +11,7 @@ import { firstPossible } from "../../app/supply/first-possible.ts";
 import { answerFor, jobOf, withInputs } from "../app/risk/kernel-plan.ts";
 import { START } from "../app/forecast/small-plan.ts";
 import { randomPlan } from "./random-plan.ts";
+import { runs } from "../suite/runs.ts";
 
 const plans = randomPlan({ days: 40, flights: 6, sorties: 6, constantLoss: true, betweenDepots: true });
 const periods = fc.double({ min: 0.7, max: 9, noNaN: true });
@@ -52,7 +53,7 @@ it("the windows of a period, listed, give the same forecast and the same first p
         if (row.status === "short" && !row.isOut)
           expect(firstPossible(listed, b, second, sortie)).toBe(firstPossible(plan, a, first, sortie));
     }),
-    { numRuns: Number(process.env["COLDSTOCK_RUNS"] ?? 200) },
+    { numRuns: runs(100) },
   );
 });
 
@@ -65,7 +66,7 @@ it("after the last window of a list nobody leaves late: a sortie that waits stan
       for (const { plannedAt, loadedAt } of forecast(listed).sorties)
         if (loadedAt !== null && loadedAt > plannedAt) expect(loadedAt).toBeLessThanOrEqual(lastAt);
     }),
-    { numRuns: Number(process.env["COLDSTOCK_RUNS"] ?? 200) },
+    { numRuns: runs(100) },
   );
 });
 

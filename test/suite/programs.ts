@@ -16,6 +16,8 @@ export const commandLineProgram = `${folder}/command-line.js`;
 /** What the crash tests run under strace. */
 export const callsProgram = `${folder}/calls.js`;
 export const powerProgram = `${folder}/power.js`;
+/** The browser host, with the service within it. */
+export const browserProgram = `${folder}/browser.js`;
 /** What a worker thread of the service runs. */
 export const workerProgram = `${folder}/worker.js`;
 /** The same under the name by which the service finds it: the test runner puts this file in the place of the service's own. */
@@ -32,6 +34,7 @@ export const setup = async (): Promise<void> => {
       service: `${root}main/service/process.ts`,
       worker: `${root}main/service/work/worker.ts`,
       "command-line": `${root}main/cli/main.ts`,
+      browser: `${root}test/crash/browser-host.ts`,
       calls: `${root}test/crash/calls/failing-calls.ts`,
       power: `${root}test/crash/calls/power-work.ts`,
     },

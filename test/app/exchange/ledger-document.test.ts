@@ -13,6 +13,7 @@ import { recordReading } from "../../../app/records/record-reading.ts";
 import { recordWithdrawal } from "../../../app/records/record-reverse.ts";
 import { loadDocument } from "../../../db/ledger.ts";
 import { day, handLedger, recorder, temporaryFolder } from "../records/hand-ledger.ts";
+import { runs } from "../../suite/runs.ts";
 
 const folder = temporaryFolder();
 const SCHEMA = fileURLToPath(new URL("../../../app/exchange/ledger-document.schema.json", import.meta.url));
@@ -142,6 +143,6 @@ test("whatever text comes, it is a document or refused in words", () => {
         }
       },
     ),
-    { numRuns: 300 },
+    { numRuns: runs(100) },
   );
 });

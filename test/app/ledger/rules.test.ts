@@ -58,7 +58,7 @@ describe("refused, with words and the field", () => {
     ["loaded twice", put("flight", { loads: [load("lh2", 1), load("lh2", 2)] }), /twice/, "loads.1.propellantId"],
     ["to where it comes from", put("flight", { origin: { kind: "depot", depotId: "mere" } }), /comes from/, "depotId"],
     ["a key twice", put("flight", { id: "another" }), /key drover-1/, "key"],
-    ["an instant of another age", put("flight", { departAt: -5 }), /at least/, "departAt"],
+    ["an instant of another age", put("flight", { departAt: -5 }), /lies in 1970 or later/, "departAt"],
     ["not a number", put("flight", { berthDays: Number.NaN }), /number/i, "berthDays"],
     ["returns first", put("sortie", { returnAt: day(30) }), /returns before/, "returnAt"],
     ["a tanker as lander", put("sortie", { landerId: "drover" }), /Drover is not a lander/, "landerId"],

@@ -7,6 +7,7 @@ import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { CureAnswer, CureKind } from "../../../app/supply/cures/cure.ts";
 import { findCures } from "../../../app/supply/cures/find-cures.ts";
 import { carries, day, flight, type SmallPlan, smallPlan, sortie } from "../forecast/small-plan.ts";
+import { runs } from "../../suite/runs.ts";
 
 const still = { report: () => undefined, shouldStop: () => false };
 const curesOf = (plan: PlanSnapshot, sortieId: string): CureAnswer => findCures(plan, sortieId, still);
@@ -111,7 +112,7 @@ test("what is said of every cure is what a plain forecast of the changed plan sa
         }
       }
     }),
-    { numRuns: Number(process.env["COLDSTOCK_RUNS"] ?? 60) },
+    { numRuns: runs(40) },
   );
 });
 
@@ -132,6 +133,6 @@ test("moved to any earlier day the sortie stays short: the date offered is the f
         }
       }
     }),
-    { numRuns: Number(process.env["COLDSTOCK_RUNS"] ?? 25) },
+    { numRuns: runs(20) },
   );
 });

@@ -9,6 +9,7 @@ import { glance } from "../../../app/supply/glance.ts";
 import { caseFigures } from "../../../app/supply/case-figures.ts";
 import { AS_PLANNED, type Supposed, supposedChanges, supposedWords } from "../../../app/supply/supposed.ts";
 import { DAY, flight, lossPeriod, smallPlan, sortie } from "../forecast/small-plan.ts";
+import { runs } from "../../suite/runs.ts";
 
 const plan = smallPlan({
   opening: { a: 10_000 },
@@ -38,7 +39,7 @@ test("late and lost flights in any mix give what the engine gives with its own s
       });
       expect(loadings(applyChanges(plan, supposedChanges(plan, supposed)))).toEqual(expected);
     }),
-    { numRuns: Number(process.env["COLDSTOCK_RUNS"] ?? 80) },
+    { numRuns: runs(60) },
   );
 });
 

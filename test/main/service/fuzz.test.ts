@@ -19,8 +19,9 @@ import { afterAll, beforeAll, expect, it } from "vitest";
 import { contract, type OperationName } from "../../../app/contract/contract.ts";
 import { entityKinds } from "../../../app/entity/entities.ts";
 import { startTestService, type TestService } from "./test-service.ts";
+import { runs } from "../../suite/runs.ts";
 
-const RUNS = 1500;
+const RUNS = runs(600);
 
 let test: TestService;
 /** Well-formed inputs to start from, made of the demonstration's own rows. */
@@ -221,7 +222,7 @@ it("answers anything at all under any name", async () => {
         structuredClone(reply);
       },
     ),
-    { numRuns: 2000 },
+    { numRuns: runs(800) },
   );
   expect(test.defects).toEqual([]);
 }, 120_000);

@@ -3,6 +3,7 @@ import * as fc from "fast-check";
 import { expect, test } from "vitest";
 import { PlanningError } from "../../../../app/ground/failure.ts";
 import { refusal, take, tarnEntities, tarnReadings } from "./tarn-rows.ts";
+import { runs } from "../../../suite/runs.ts";
 
 const HEAD = "name,craft,from,to,departs,arrives,hydrogen kg,note";
 
@@ -187,6 +188,6 @@ test("any text at all gives a preview or a refusal in words, never another error
         }
       },
     ),
-    { numRuns: 500 },
+    { numRuns: runs(200) },
   );
 });

@@ -8,6 +8,7 @@ import { rowsTable, rowsToCsv } from "../../../../app/exchange/rows/write-rows.t
 import type { EntitySet } from "../../../../app/entity/entities.ts";
 import { rowsToWorkbook } from "../../../../main/exchange/rows-workbook.ts";
 import { take, tarnEntities, tarnReadings } from "./tarn-rows.ts";
+import { runs } from "../../../suite/runs.ts";
 
 const csvOf = (kind: RowKind, entities = tarnEntities): string => rowsToCsv(rowsTable(kind, entities, tarnReadings));
 const bookOf = async (kind: RowKind, entities = tarnEntities): Promise<Buffer> =>
@@ -132,6 +133,6 @@ test("names, notes, instants and masses of any kind survive both ways", async ()
         expect(preview).toMatchObject({ questions: [], faults: [], changedRows: 0, newRows: 0, effects: [] });
       },
     ),
-    { numRuns: 150 },
+    { numRuns: runs(50) },
   );
 });
