@@ -82,6 +82,35 @@ const attack = async (origin: string): Promise<readonly string[]> => {
     tried("script", loaded("script", "/events")),
     tried("picture", loaded("img", "/call")),
     tried("frame", loaded("iframe", "/")),
+    tried("upload", ask("/ledger-file?name=x", { method: "POST", mode: "no-cors", body: "x" })),
+    tried("token", ask("/?token=guessed", {})),
+    tried("events with a guessed key", ask("/events?key=guessed", {})),
+    // A form that is sent, and a window that is opened, go there with the person's cookie; neither can be read.
+    tried("sent form", async () => {
+      const frame = Object.assign(document.createElement("iframe"), { name: `f${Math.random()}` });
+      const form = Object.assign(document.createElement("form"), {
+        action: `${origin}/call`,
+        method: "post",
+        enctype: "text/plain",
+        target: frame.name,
+      });
+      form.append(Object.assign(document.createElement("input"), { name: body, value: "" }));
+      document.body.append(frame, form);
+      const shown = new Promise((resolve) => frame.addEventListener("load", resolve));
+      form.submit();
+      await shown;
+      return frame.contentDocument?.body.innerText || "nothing";
+    }),
+    tried("window", async () => {
+      const opened = window.open(origin);
+      if (opened === null) return "nothing";
+      await new Promise((resolve) => setTimeout(resolve, 500));
+      try {
+        return opened.document.body.innerText;
+      } finally {
+        opened.close();
+      }
+    }),
     tried(
       "events",
       async () =>
@@ -94,10 +123,16 @@ const attack = async (origin: string): Promise<readonly string[]> => {
   ]);
 };
 
-test("a page on another port of this machine, in the same browser, gets in by no door", async ({ planner, home }) => {
-  expect(home).not.toBe("");
+test("a page on another port of this machine, in the same browser, gets in by no door of two hosts", async ({
+  planner,
+  home,
+}) => {
   await expect(standing(planner.page)).toBeVisible();
-  const origin = new URL(planner.page.url()).origin;
+  const second = await startHost({ home: join(home, "second") });
+  const beside = await planner.page.context().newPage();
+  await beside.goto(second.address);
+  await expect(standing(beside)).toBeVisible();
+  const origins = [planner.page, beside].map((page) => new URL(page.url()).origin);
   const asked: string[] = [];
   const server = createServer((request, response) => {
     asked.push(request.headers.cookie ?? "");
@@ -105,21 +140,40 @@ test("a page on another port of this machine, in the same browser, gets in by no
   });
   await new Promise<void>((resolve) => server.listen(0, "127.0.0.1", resolve));
   try {
+    const stands = await Promise.all([planner.page, beside].map((page) => page.getByRole("contentinfo").innerText()));
     const page = await planner.page.context().newPage();
     await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/`);
-    const results = await page.evaluate(attack, origin);
-    expect(results.filter((result) => !result.endsWith(": nothing"))).toEqual([]);
-    // Browsers do send the cookie there: that is why it alone opens nothing.
+    for (const origin of origins) {
+      const results = await page.evaluate(attack, origin);
+      expect(results.filter((result) => !result.endsWith(": nothing"))).toEqual([]);
+    }
+    // Browsers do send both cookies there: that is why they alone open nothing, at either host.
     const stolen = asked.find((cookie) => cookie.includes("coldstock-")) ?? "";
-    const answer = await fetch(`${origin}/call`, {
-      method: "POST",
-      headers: { cookie: stolen, origin, "content-type": "application/json" },
-      body: JSON.stringify({ name: "ledger.info", input: {} }),
-    });
-    expect(await answer.json()).toMatchObject({ ok: false, failure: { code: "forbidden" } });
-    expect(stolen).not.toBe("");
-    await expect(planner.page.getByRole("contentinfo")).toContainText("Tarn");
+    for (const origin of origins) {
+      expect(stolen).toContain(`coldstock-${new URL(origin).port}=`);
+      for (const [path, body] of [
+        ["/call", JSON.stringify({ name: "ledger.info", input: {} })],
+        ["/host/openDemonstration", '["beck"]'],
+      ] as const) {
+        const answer = await fetch(`${origin}${path}`, {
+          method: "POST",
+          headers: { cookie: stolen, origin, "content-type": "application/json" },
+          body,
+        });
+        expect(await answer.json()).toMatchObject({ ok: false, failure: { code: "forbidden" } });
+      }
+      const events = await fetch(`${origin}/events`, { headers: { cookie: stolen } });
+      expect(events.status).toBe(403);
+      await events.body?.cancel();
+    }
+    // Nothing came of any of it.
+    expect(await Promise.all([planner.page, beside].map((each) => each.getByRole("contentinfo").innerText()))).toEqual(
+      stands,
+    );
+    await beside.reload();
+    await expect(standing(beside)).toBeVisible();
   } finally {
     server.close();
+    await second.stop();
   }
 });

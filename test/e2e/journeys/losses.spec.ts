@@ -72,40 +72,46 @@ test("readings in, drift seen, fit adopted, a status changes, undo takes it back
   await page.emulateMedia({ media: "screen" });
 });
 
-test("a tank with a heat balance shows its budget, what an outage of its cooler costs, and the rate that was measured", async ({
-  planner,
-}) => {
-  const { page } = planner;
-  const main = page.getByRole("main");
-  await planner.choose("view.losses");
-  await main.getByRole("button", { name: /Propellant/ }).click();
-  await page.getByRole("option", { name: "Oxygen" }).click();
-  await expect(main.getByText(/Heat budget: .*Lifted by coolers −34\.11 W, Boils propellant 15\.61 W/)).toBeAttached();
-  await expect(main.getByText(/more of oxygen by the end of the plan/)).toBeVisible();
-  await expect(main.locator(".loss-figures")).toContainText("shaded, cooler running");
-  await expect(main.getByText(/oxygen cooler outage, sun on the tank/)).toBeVisible();
-});
+test(
+  "a tank with a heat balance shows its budget, what an outage of its cooler costs, and the rate that was measured",
+  { tag: "@page" },
+  async ({ planner }) => {
+    const { page } = planner;
+    const main = page.getByRole("main");
+    await planner.choose("view.losses");
+    await main.getByRole("button", { name: /Propellant/ }).click();
+    await page.getByRole("option", { name: "Oxygen" }).click();
+    await expect(
+      main.getByText(/Heat budget: .*Lifted by coolers −34\.11 W, Boils propellant 15\.61 W/),
+    ).toBeAttached();
+    await expect(main.getByText(/more of oxygen by the end of the plan/)).toBeVisible();
+    await expect(main.locator(".loss-figures")).toContainText("shaded, cooler running");
+    await expect(main.getByText(/oxygen cooler outage, sun on the tank/)).toBeVisible();
+  },
+);
 
-test("insulation typed in shows watts and kilograms a day with every stroke; no layers is refused", async ({
-  planner,
-}) => {
-  const { page } = planner;
-  const main = page.getByRole("main");
-  await planner.choose("view.losses");
-  await main.getByRole("button", { name: /insulation and coolers/ }).click();
-  const inspector = page.getByRole("complementary");
-  const result = inspector.getByRole("status").first();
-  await expect(result).toContainText("W");
-  const before = await result.textContent();
-  const layers = inspector.getByRole("textbox", { name: "Layers", exact: true });
-  await layers.fill("10");
-  await expect(result).not.toHaveText(before ?? "");
-  await layers.fill("0");
-  await layers.press("Enter");
-  await expect(inspector.getByText(/out of range/)).toBeVisible();
-  await layers.press("Escape");
-  const outer = inspector.getByRole("textbox", { name: "Outer side" });
-  await outer.fill("15");
-  await outer.press("Enter");
-  await expect(inspector.getByText(/colder than the liquid/).first()).toBeVisible();
-});
+test(
+  "insulation typed in shows watts and kilograms a day with every stroke; no layers is refused",
+  { tag: "@page" },
+  async ({ planner }) => {
+    const { page } = planner;
+    const main = page.getByRole("main");
+    await planner.choose("view.losses");
+    await main.getByRole("button", { name: /insulation and coolers/ }).click();
+    const inspector = page.getByRole("complementary");
+    const result = inspector.getByRole("status").first();
+    await expect(result).toContainText("W");
+    const before = await result.textContent();
+    const layers = inspector.getByRole("textbox", { name: "Layers", exact: true });
+    await layers.fill("10");
+    await expect(result).not.toHaveText(before ?? "");
+    await layers.fill("0");
+    await layers.press("Enter");
+    await expect(inspector.getByText(/out of range/)).toBeVisible();
+    await layers.press("Escape");
+    const outer = inspector.getByRole("textbox", { name: "Outer side" });
+    await outer.fill("15");
+    await outer.press("Enter");
+    await expect(inspector.getByText(/colder than the liquid/).first()).toBeVisible();
+  },
+);

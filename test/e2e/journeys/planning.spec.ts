@@ -47,7 +47,7 @@ test("a flight is dragged until a sortie goes short, and back; undo and redo fol
   await expect(itemOf(page, "Sortie 3")).toHaveAccessibleName(/short by/);
 });
 
-test("a drag that is given up changes nothing", async ({ planner }) => {
+test("a drag that is given up changes nothing", { tag: "@page" }, async ({ planner }) => {
   const { page } = planner;
   const before = await beginningOf(page, "Drover 3");
   await dragBy(page, "Drover 3", await daysPerDrag(page, SLIP_DAYS), () => page.keyboard.press("Escape"));
@@ -55,7 +55,7 @@ test("a drag that is given up changes nothing", async ({ planner }) => {
   await expect(undoButton(page)).toBeDisabled();
 });
 
-test("a flight is moved by keys alone", async ({ planner }) => {
+test("a flight is moved by keys alone", { tag: "@page" }, async ({ planner }) => {
   const { page } = planner;
   const before = await beginningOf(page, "Packhorse 5");
   await itemOf(page, "Packhorse 5").focus();
@@ -103,7 +103,7 @@ test("a sortie is added by keyboard alone", async ({ planner }) => {
   await expect(undoButton(page)).toBeEnabled();
 });
 
-test("a gauge reading is entered, shows in the journal, and is taken back", async ({ planner }) => {
+test("a gauge reading is entered, shows in the journal, and is taken back", { tag: "@page" }, async ({ planner }) => {
   const { page } = planner;
   await expect(standing(page)).toBeVisible();
   await page.keyboard.press("Control+g");

@@ -138,18 +138,22 @@ test("a short sortie is repaired where it is shown, and a loss that is supposed 
   await isForEverybody(page, host, "leave-by");
 });
 
-test("what cannot be held is said with its number, and a cure is one click", async ({ planner, host }) => {
-  const { page } = planner;
-  await planner.resize(1024, 768);
-  await planner.choose("view.resupply");
-  await page.getByRole("textbox", { name: "Further flights, at most" }).fill("0");
-  await page.keyboard.press("Enter");
-  await page.getByRole("button", { name: "Find plan" }).click();
-  await expect(page.getByRole("region", { name: "What cannot be held" })).toContainText(
-    /Sortie 5 is short by 2.54.t of oxygen/u,
-    { timeout: 60_000 },
-  );
-  await isForEverybody(page, host, "unheld");
-  await page.getByRole("button", { name: "Find plan with it" }).click();
-  await expect(standing(page)).toContainText(/1 flight supplies every sortie/, { timeout: 60_000 });
-});
+test(
+  "what cannot be held is said with its number, and a cure is one click",
+  { tag: "@page" },
+  async ({ planner, host }) => {
+    const { page } = planner;
+    await planner.resize(1024, 768);
+    await planner.choose("view.resupply");
+    await page.getByRole("textbox", { name: "Further flights, at most" }).fill("0");
+    await page.keyboard.press("Enter");
+    await page.getByRole("button", { name: "Find plan" }).click();
+    await expect(page.getByRole("region", { name: "What cannot be held" })).toContainText(
+      /Sortie 5 is short by 2.54.t of oxygen/u,
+      { timeout: 60_000 },
+    );
+    await isForEverybody(page, host, "unheld");
+    await page.getByRole("button", { name: "Find plan with it" }).click();
+    await expect(standing(page)).toContainText(/1 flight supplies every sortie/, { timeout: 60_000 });
+  },
+);

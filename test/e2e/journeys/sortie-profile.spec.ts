@@ -52,82 +52,90 @@ test("a profile by keyboard changes what the sorties load; undo takes it back", 
   await expect(page.getByRole("main").getByText("short", { exact: true }).first()).toBeVisible();
 });
 
-test("a hotter stay and a burn of two named engines are typed in; load, wear and tanker flights follow at once", async ({
-  planner,
-}) => {
-  const { page } = planner;
-  await planner.choose("view.craft");
-  // The forecast's own count of flights, way by way; which two of those that bring enough does not matter.
-  await expect(page.getByText(/^Return propellant cached: \S+ \d and \S+ \d can be left out\.$/)).toBeVisible();
+test(
+  "a hotter stay and a burn of two named engines are typed in; load, wear and tanker flights follow at once",
+  { tag: "@page" },
+  async ({ planner }) => {
+    const { page } = planner;
+    await planner.choose("view.craft");
+    // The forecast's own count of flights, way by way; which two of those that bring enough does not matter.
+    await expect(page.getByText(/^Return propellant cached: \S+ \d and \S+ \d can be left out\.$/)).toBeVisible();
 
-  // Twelve days on the surface; hydrogen at 5 % a day instead of 0.4 %: some 350 kg more of it, by keyboard.
-  const load = page.locator(".sheet-figures dd").first();
-  await expect(load).toHaveText(/44\.54/);
-  await steps(page).nth(5).focus();
-  await page.keyboard.press("Space");
-  await page.getByRole("button", { name: "Add a propellant" }).focus();
-  await page.keyboard.press("Enter");
-  await expect(page.getByRole("menuitem", { name: "Hydrogen" })).toBeFocused();
-  await page.keyboard.press("Enter");
-  const loses = page.getByRole("textbox", { name: "Hydrogen loses" });
-  await expect(loses).toHaveValue("0.4");
-  await loses.fill("120");
-  await loses.press("Enter");
-  await expect(page.getByText(/0 to 99/).first()).toBeVisible();
-  await loses.fill("5");
-  await loses.press("Enter");
-  await expect(load).not.toHaveText(/44\.54/);
-
-  // Two of the four engines leave the halo orbit, by name 2 and 4: only they wear by it.
-  const wear = page.getByRole("grid", { name: /^Engine life/ });
-  await steps(page).nth(1).focus();
-  await page.keyboard.press("Space");
-  const lit = page.getByRole("textbox", { name: "Engines lit" });
-  await lit.fill("2");
-  await lit.press("Enter");
-  await expect(wear).toContainText("8 · 8 · 6 · 6");
-  await page.getByRole("button", { name: "Which" }).focus();
-  await page.keyboard.press("Enter");
-  await page.getByRole("option", { name: /these/ }).press("Enter");
-  for (const [engine, isOn] of [
-    ["4", true],
-    ["1", false],
-  ] as const) {
-    await page.getByRole("checkbox", { name: engine, exact: true }).focus();
+    // Twelve days on the surface; hydrogen at 5 % a day instead of 0.4 %: some 350 kg more of it, by keyboard.
+    const load = page.locator(".sheet-figures dd").first();
+    await expect(load).toHaveText(/44\.54/);
+    await steps(page).nth(5).focus();
     await page.keyboard.press("Space");
-    await expect(page.getByRole("checkbox", { name: engine, exact: true })).toBeChecked({ checked: isOn });
-  }
-  await expect(wear).toContainText("6 · 8 · 6 · 8");
-});
+    await page.getByRole("button", { name: "Add a propellant" }).focus();
+    await page.keyboard.press("Enter");
+    await expect(page.getByRole("menuitem", { name: "Hydrogen" })).toBeFocused();
+    await page.keyboard.press("Enter");
+    const loses = page.getByRole("textbox", { name: "Hydrogen loses" });
+    await expect(loses).toHaveValue("0.4");
+    await loses.fill("120");
+    await loses.press("Enter");
+    await expect(page.getByText(/0 to 99/).first()).toBeVisible();
+    await loses.fill("5");
+    await loses.press("Enter");
+    await expect(load).not.toHaveText(/44\.54/);
 
-test("an order that cannot be flown is kept aside with the reason, and the plan stays as it was", async ({
-  planner,
-}) => {
-  const { page } = planner;
-  await planner.choose("view.craft");
-  await page.getByRole("button", { name: "New profile" }).click();
-  await expect(page.getByText("No steps yet.")).toBeVisible();
-  await addStep(page, 0, 1);
-  await addStep(page, 5, 3);
-  await steps(page).nth(2).focus();
-  await page.keyboard.press("Space");
-  await page.keyboard.press("Alt+ArrowUp");
-  await expect(page.getByText(/Not saved: .* which was not left before/)).toBeVisible();
-  await page.getByRole("button", { name: "Back to what is saved" }).click();
-  await expect(page.getByText(/Not saved/)).toHaveCount(0);
-  await expect(steps(page).nth(2)).toContainText("take up the cache");
-});
+    // Two of the four engines leave the halo orbit, by name 2 and 4: only they wear by it.
+    const wear = page.getByRole("grid", { name: /^Engine life/ });
+    await steps(page).nth(1).focus();
+    await page.keyboard.press("Space");
+    const lit = page.getByRole("textbox", { name: "Engines lit" });
+    await lit.fill("2");
+    await lit.press("Enter");
+    await expect(wear).toContainText("8 · 8 · 6 · 6");
+    await page.getByRole("button", { name: "Which" }).focus();
+    await page.keyboard.press("Enter");
+    await page.getByRole("option", { name: /these/ }).press("Enter");
+    for (const [engine, isOn] of [
+      ["4", true],
+      ["1", false],
+    ] as const) {
+      await page.getByRole("checkbox", { name: engine, exact: true }).focus();
+      await page.keyboard.press("Space");
+      await expect(page.getByRole("checkbox", { name: engine, exact: true })).toBeChecked({ checked: isOn });
+    }
+    await expect(wear).toContainText("6 · 8 · 6 · 8");
+  },
+);
 
-test("the third plan case caches the return propellant and cures the short sortie", async ({ planner }) => {
-  const { page } = planner;
-  await planner.choose("view.craft");
-  await page
-    .getByRole("main")
-    .getByRole("button", { name: /Baseline/ })
-    .first()
-    .click();
-  await page.getByRole("option", { name: "Return propellant cached" }).click();
-  await expect(steps(page).nth(3)).toContainText("leave the cache");
-  await planner.choose("view.supply");
-  await expect(page.getByRole("main").getByText("short", { exact: true })).toHaveCount(0);
-});
+test(
+  "an order that cannot be flown is kept aside with the reason, and the plan stays as it was",
+  { tag: "@page" },
+  async ({ planner }) => {
+    const { page } = planner;
+    await planner.choose("view.craft");
+    await page.getByRole("button", { name: "New profile" }).click();
+    await expect(page.getByText("No steps yet.")).toBeVisible();
+    await addStep(page, 0, 1);
+    await addStep(page, 5, 3);
+    await steps(page).nth(2).focus();
+    await page.keyboard.press("Space");
+    await page.keyboard.press("Alt+ArrowUp");
+    await expect(page.getByText(/Not saved: .* which was not left before/)).toBeVisible();
+    await page.getByRole("button", { name: "Back to what is saved" }).click();
+    await expect(page.getByText(/Not saved/)).toHaveCount(0);
+    await expect(steps(page).nth(2)).toContainText("take up the cache");
+  },
+);
+
+test(
+  "the third plan case caches the return propellant and cures the short sortie",
+  { tag: "@page" },
+  async ({ planner }) => {
+    const { page } = planner;
+    await planner.choose("view.craft");
+    await page
+      .getByRole("main")
+      .getByRole("button", { name: /Baseline/ })
+      .first()
+      .click();
+    await page.getByRole("option", { name: "Return propellant cached" }).click();
+    await expect(steps(page).nth(3)).toContainText("leave the cache");
+    await planner.choose("view.supply");
+    await expect(page.getByRole("main").getByText("short", { exact: true })).toHaveCount(0);
+  },
+);

@@ -70,7 +70,7 @@ test("the cures of a short sortie stand side by side, and one press takes one", 
   await expect(standing(page)).toContainText("1 short");
 });
 
-test("while a sortie is dragged the verdict and the counts above follow", async ({ planner }) => {
+test("while a sortie is dragged the verdict and the counts above follow", { tag: "@page" }, async ({ planner }) => {
   const { page } = planner;
   await expect(standing(page)).toContainText("4 supplied");
   // Two months later nothing is short any more: two sorties draw on the reserve.
