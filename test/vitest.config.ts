@@ -10,6 +10,9 @@ const withPage = [
   "test/renderer/reports/report-choices.test.ts",
 ];
 
+/** Tests that start threads and processes, or watch this one: each in a process that has done nothing else. */
+const apart = ["test/crash/**/*.test.ts", "test/fuzz/**/*.test.ts", "test/main/{service,security}/**/*.test.ts"];
+
 export default defineConfig({
   root: fileURLToPath(new URL("..", import.meta.url)),
   plugins: [react()],
@@ -38,10 +41,11 @@ export default defineConfig({
         test: {
           name: "plain",
           include: ["test/**/*.test.ts"],
-          exclude: [...withPage, "test/e2e/**", "test/bench/**"],
+          exclude: [...withPage, ...apart, "test/e2e/**", "test/bench/**"],
           isolate: false,
         },
       },
+      { extends: true, test: { name: "apart", include: apart } },
       { extends: true, test: { name: "page", include: withPage } },
     ],
   },
