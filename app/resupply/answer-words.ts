@@ -92,7 +92,7 @@ const chanceSentence = ({ chance, lost }: ResupplyAnswer): string | null => {
 /** What lacks is counted as the goal asks: to be supplied, the reserve has to stay too. */
 export const unheldSentence = (
   plan: PlanSnapshot,
-  { sortieId, propellantId, missingKg, why }: Unheld,
+  { sortieId, propellantId, missingKg, why, fullKg, neededKg }: Unheld,
   { goal, margins = [] }: Pick<ResupplyAnswer, "goal"> & Partial<Pick<ResupplyAnswer, "margins">>,
 ): string => {
   const sortie = nameIn(plan.sorties, sortieId);
@@ -101,8 +101,12 @@ export const unheldSentence = (
     goal === "flies" ? "" : margins.length > 0 ? ", the reserve and the margin counted" : ", the reserve counted";
   const short =
     propellantId === null ? "" : ` by ${formatMass(missingKg)} of ${propellant(plan, propellantId)}${counted}`;
+  const numbers =
+    fullKg === undefined || neededKg === undefined
+      ? ""
+      : `: they give ${formatMass(fullKg)}, and ${formatMass(neededKg)} is asked of them`;
   return why === "maximum fill"
-    ? `${sortie} is short${short}: full tanks are not enough.`
+    ? `${sortie} is short${short}: full tanks are not enough${numbers}.`
     : `${sortie} is short${short}: no flight within the limits brings it in time.`;
 };
 

@@ -40,6 +40,9 @@ export interface Unheld {
   /** kg short with the goal kept, at the best; 0: its lander is away. */
   readonly missingKg: number;
   readonly why: "lander away" | "maximum fill" | "flights";
+  /** "maximum fill": what the depot's tanks can give when full, and what the goal asks of them. kg */
+  readonly fullKg?: number;
+  readonly neededKg?: number;
 }
 
 /** One least change that would let everything hold, confirmed by a search of its own. */

@@ -2,6 +2,7 @@
 import { PlanningError } from "../ground/failure.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Entity } from "../entity/entities.ts";
+import { formatNumber } from "../format/number.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { arrivalInstants, cadenceInstants } from "./arrival-instants.ts";
 import type { ResupplyAsked } from "./asked.ts";
@@ -95,7 +96,7 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
     if (reaching.length === 0)
       throw new PlanningError(
         "refused",
-        `No class that may fly brings a propellant for which ${depot.name} has a tank.`,
+        `None of the ${formatNumber(classes.length)} ${classes.length === 1 ? "class" : "classes"} that may fly brings a propellant for which ${depot.name} has a tank.`,
         "classes",
       );
     const instants = arrivalInstants(
@@ -135,7 +136,7 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
   if (instants.length === 0 && depots.length > 0)
     throw new PlanningError(
       "refused",
-      "There is no instant at which a flight could arrive before the plan ends.",
+      `There is no instant at which a flight could arrive before the plan ends: the shortest transit takes ${formatNumber(Math.min(...classes.map(({ row }) => row.tripDays)), 1)} days, ${formatNumber((plan.horizonAt - plan.asOfAt) / DAY_MS, 1)} days are left, and ${asked.blackouts.length === 0 ? "no arrival that is asked for lies between" : "every arrival between lies in a blackout"}.`,
       "arrivals",
     );
   const isOpen = new Uint8Array(instants.length * lanes.length);

@@ -32,8 +32,9 @@ export const unheldWithAll = (candidates: Candidates): readonly Unheld[] => {
         0,
       );
       const reserveKg = goal === "supplied" ? (plan.poolReserveKg[pool] ?? 0) : 0;
-      const why = needRequiredKg(run, lack.need) + reserveKg > fullKg ? "maximum fill" : "flights";
-      found.push({ sortieId, propellantId: lack.propellantId, missingKg: lack.missingKg, why });
+      const neededKg = needRequiredKg(run, lack.need) + reserveKg;
+      const row = { sortieId, propellantId: lack.propellantId, missingKg: lack.missingKg };
+      found.push(neededKg > fullKg ? { ...row, why: "maximum fill", fullKg, neededKg } : { ...row, why: "flights" });
     }
     engine.input.sortieIsOff[sortie] = 1;
   }

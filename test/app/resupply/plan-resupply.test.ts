@@ -123,6 +123,21 @@ describe("what cannot be held or asked", () => {
     );
   });
 
+  it("a budget below any plan: which sortie, that the budget binds, and the least that would do", () => {
+    const priced = {
+      ...tarn,
+      craftClasses: tarn.craftClasses.map((row, n) => ({ ...row, costPerFlight: 20 + 7 * n, costUnit: "M" })),
+    };
+    const answer = ask(priced, { least: "cost", budget: 5 });
+    expect(answer.standing).toBe("partly");
+    expect(answer.binds).toContainEqual({ kind: "budget", ownerId: null });
+    const [cure] = answer.cures.filter(({ kind }) => kind === "budget");
+    if (cure?.kind !== "budget") throw new Error("no budget among the cures");
+    expect(ask(priced, { least: "cost", budget: cure.most }).standing).toBe("plan");
+    expect(ask(priced, { least: "cost", budget: cure.most - 1 }).standing).toBe("partly");
+    expect(answerSentences(priced, answer).join(" ")).toContain(`A budget of ${cure.most}.`);
+  });
+
   it("a demand above the tank", () => {
     const huge: PlanSnapshot = {
       ...tarn,
@@ -132,6 +147,11 @@ describe("what cannot be held or asked", () => {
     };
     const answer = ask(huge);
     expect(answer.standing).not.toBe("plan");
+    const [first] = answer.unheld.filter(({ why }) => why === "maximum fill");
+    expect(first === undefined ? "" : unheldSentence(huge, first, answer)).toMatch(
+      /full tanks are not enough: they give [\d.,\s]+(t|kg), and [\d.,\s]+(t|kg) is asked of them/u,
+    );
+    expect(first?.neededKg).toBeGreaterThan(first?.fullKg ?? Infinity);
     expect(answer.unheld.some(({ why }) => why === "maximum fill")).toBe(true);
   });
 
@@ -139,7 +159,11 @@ describe("what cannot be held or asked", () => {
     const bare = { ...tarn, craftClasses: tarn.craftClasses.filter(({ role }) => role !== "tanker") };
     expect(() => ask(bare)).toThrow(/No tanker class can fly/);
     const never = { arrivals: { kind: "list" as const, at: [] }, isBeforeLoadings: false };
-    expect(() => ask(tarn, never)).toThrow(/no instant at which a flight could arrive/);
+    expect(() => ask(tarn, never)).toThrow(
+      /no instant at which a flight could arrive .* takes \d+\.\d days, .* days are left/,
+    );
+    const elsewhere = { ...tarn, tanks: tarn.tanks.filter(({ ownerKind }) => ownerKind !== "depot") };
+    expect(() => ask(elsewhere)).toThrow(/None of the \d+ classes that may fly brings a propellant/);
     expect(() => ask(tarn, { untilAt: tarn.asOfAt })).toThrow(/before the as-of instant/);
     const unpriced = { ...tarn, craftClasses: tarn.craftClasses.map((row) => ({ ...row, costPerFlight: null })) };
     expect(() => ask(unpriced, { least: "cost" })).toThrow(/costs is not stated/);
