@@ -24,7 +24,7 @@ export const RepairOffer = ({ plan }: { plan: PlanSnapshot }) => {
   );
   return (
     <section className="repair" aria-label="Repair">
-      <h2 className="repair-heading">What would supply it</h2>
+      <h3 className="repair-heading">What would supply it</h3>
       {run !== null && <RunLine run={run} words="Looking for the least change" />}
       {value !== null && isCurrent && <RepairWays plan={plan} answer={value} most={MOST_WAYS} />}
       <p>

@@ -122,7 +122,7 @@ const columnsFor = (
           <NumberField
             isBare
             label={`${craftClass.name} arrives every`}
-            unit="days"
+            unit={own.everyDays === null ? "" : "days"}
             min={LEAST_EVERY}
             max={MOST_EVERY}
             value={own.everyDays}

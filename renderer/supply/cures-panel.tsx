@@ -6,6 +6,10 @@ import type { SupplyGlance } from "../../app/supply/report.ts";
 import { formatInstant } from "../format/instant.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { formatSigned } from "../format/number.ts";
+import { repairAskedBy } from "../repair/repair-asked.ts";
+import { RepairWays } from "../repair/repair-ways.tsx";
+import { useResupplyChoices } from "../state/resupply-choices.ts";
+import { findPlan } from "../state/use-resupply.ts";
 import { useQuestion } from "../state/use-question.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
@@ -18,9 +22,11 @@ import { RunLine } from "../widgets/run-line.tsx";
 import { StatusMark } from "../widgets/status-mark.tsx";
 import { ViewPart } from "../widgets/view-sheet.tsx";
 import { freshChanges } from "./fresh-changes.ts";
+import { repairCures } from "./repair-cures.ts";
 
 const WORKING_OUT = "Trying what would cure it";
 const MOST_LABEL = 120;
+const REPAIR_REST_MS = 600;
 
 /** "flies 2032-06-17 14:41", "waits, flies 2032-06-17 14:41", "stands down". */
 const fateWords = ({ status, outcome, loadedAt, plannedAt }: SortieFate): string => {
@@ -173,6 +179,18 @@ const Cures = ({ plan, sortieId, name, choice }: CuresProps) => {
     restMs: 400,
   });
   const answer = value !== null && isCurrent ? value : null;
+  const choices = useResupplyChoices();
+  const repair = useQuestion(
+    "repair",
+    "resupply.repair",
+    { ...repairAskedBy(choices, []), planCaseId: plan.planCase.id },
+    { title: "Repair", restMs: REPAIR_REST_MS },
+  );
+  const repaired = repair.value !== null && repair.isCurrent ? repair.value : null;
+  const rows = useMemo(() => {
+    if (answer === null) return [];
+    return repaired === null ? answer.cures : [...repairCures(plan, repaired, sortieId, answer.now), ...answer.cures];
+  }, [plan, answer, repaired, sortieId]);
   const columns = useMemo(() => {
     const take = (cure: Cure): void =>
       void session
@@ -181,23 +199,38 @@ const Cures = ({ plan, sortieId, name, choice }: CuresProps) => {
           if (!reply.ok) session.fail(reply.failure);
           else session.announce(`Taken: ${cure.words} Undo puts the plan back.`);
         });
-    return answer === null ? [] : columnsFor(plan, answer, unit, isReadOnly ? null : take);
-  }, [plan, answer, unit, isReadOnly, session, name]);
+    return answer === null ? [] : columnsFor(plan, { ...answer, cures: rows }, unit, isReadOnly ? null : take);
+  }, [plan, answer, rows, unit, isReadOnly, session, name]);
   return (
-    <>
+    <section className="supply-cures" aria-label="Cures and repairs">
       {failure !== null && <Notice tone="failure">{failure.message}</Notice>}
       {run !== null && <RunLine run={run} words={WORKING_OUT} />}
+      {repair.run !== null && (
+        <RunLine run={repair.run} words="Looking for the least change that supplies every sortie" />
+      )}
       {answer !== null && (
         <DataTable
           caption={`What would cure ${name}`}
           tools={choice}
           columns={columns}
-          rows={answer.cures}
+          rows={rows}
           rowId={({ id }) => id}
           tone={({ isCured }) => (isCured ? undefined : "faint")}
           empty="Nothing that can be tried: no other date, profile, flight or order."
         />
       )}
-    </>
+      {repaired?.standing === "none" && <RepairWays plan={plan} answer={repaired} most={0} />}
+      <p>
+        <Button
+          look="link"
+          onPress={() => {
+            findPlan(session, choices);
+            session.show("resupply");
+          }}
+        >
+          Find the whole resupply plan
+        </Button>
+      </p>
+    </section>
   );
 };

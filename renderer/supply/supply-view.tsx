@@ -1,7 +1,6 @@
 /** The supply check: will each sortie be fuelled, with what margin, and what that hangs on. Statuses at once, slack after. */
 import { assumedWords } from "../../app/risk/answer-words.ts";
 import { useAction } from "../actions/use-actions.ts";
-import { RepairOffer } from "../repair/repair-offer.tsx";
 import { useRisk } from "../state/use-risk.ts";
 import { useApp } from "../state/use-session.ts";
 import { LookBackLine } from "../widgets/look-back.tsx";
@@ -37,7 +36,6 @@ export const SupplyView = () => {
         <LookBackLine plan={plan} />
         <VerdictLine verdict={glance.verdict} />
         <VerdictChanceWords answer={risk.answer} isCurrent={risk.isCurrent} glance={glance} form="sentence" />
-        {!isTrial && glance.sorties.some(({ status }) => status === "short") && <RepairOffer plan={plan} />}
         {failure !== null && <Notice tone="failure">{failure.message}</Notice>}
         {report === null && failure === null && run === null && !isTrial && <Progress label={COMING} share={null} />}
         {isTrial && (

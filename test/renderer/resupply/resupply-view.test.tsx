@@ -65,11 +65,11 @@ it("says what cannot be held and by how much, and finds a plan with the cure tha
 
 it("offers a repair where the sortie is short, and the plan holds once it is taken", async () => {
   page = await openPage(<SupplyView />);
-  const repair = await screen.findByRole("region", { name: "Repair" });
-  const [first] = await within(repair).findAllByRole("button", { name: /^Take into Baseline/ }, SLOW);
+  const repair = await screen.findByRole("region", { name: "Cures and repairs" });
+  const [first] = await within(repair).findAllByRole("button", { name: /^Take: .*every sortie is supplied/ }, SLOW);
   const before = page.revision();
   await page.user.click(first!);
   await page.saved(before);
   await waitFor(() => expect(statuses()).not.toContain("short"));
-  await waitFor(() => expect(screen.queryByRole("region", { name: "Repair" })).toBeNull());
+  await waitFor(() => expect(screen.queryByRole("region", { name: "Cures and repairs" })).toBeNull());
 });
