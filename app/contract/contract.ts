@@ -254,7 +254,7 @@ export const contract = {
     z.strictObject({ choices: reportChoices, note: issueNote }),
     gives<ReportIssue>(),
   ),
-  "report.issues": query("The issues that the ledger keeps, the first first", nothing, gives<readonly ReportIssue[]>()),
+  "report.issues": query("The issues that the ledger keeps, oldest first", nothing, gives<readonly ReportIssue[]>()),
 
   "rows.preview": question(
     "What a table or calendar would bring in: how its columns are understood, what each row changes, what is wrong",

@@ -30,7 +30,7 @@ export const craftPropellant = z.strictObject({
   residualKg: massKg,
   /** Lost to cool the line before each transfer, kg. */
   chilldownKg: massKg,
-  /** Lost of what flows. */
+  /** Transfer loss. */
   lossFraction: fraction,
   /** Metered transfer rate; null: the whole transfer takes effect at once, at the end of the handover. */
   rateKgPerDay: z.number().min(1).max(1e7).nullable(),

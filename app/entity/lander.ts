@@ -63,9 +63,9 @@ export const lander = z.strictObject({
   fuelCells: z.array(z.strictObject({ propellantId: id, kgPerKwh: z.number().gt(0).max(100) })).max(4),
   /** What a person takes a day from the tanks. */
   crew: z.array(z.strictObject({ propellantId: id, kgPerPersonDay: z.number().gt(0).max(100) })).max(4),
-  /** One person with suit and belongings, kg. */
+  /** Mass per person with suit and belongings, kg. */
   personKg: z.number().min(0).max(1000),
-  /** Most cargo at once, kg; null: no limit stated. */
+  /** Maximum cargo at once, kg; null: no limit stated. */
   cargoLimitKg: massKg.nullable(),
 });
 

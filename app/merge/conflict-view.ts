@@ -56,7 +56,7 @@ const wordsOf = ({ ours, theirs }: Conflict): string => {
   if ([...ours, ...theirs].every(isClosing)) return "Boil-off was booked at both desks over spans that overlap.";
   if ([...ours, ...theirs].every(({ did }) => did === "read"))
     return "The gauge was read at both desks at one instant.";
-  return "Both desks recorded this, and not alike.";
+  return "Both sites recorded this differently.";
 };
 
 const bothWordsOf = ({ ours, theirs, canKeepBoth }: Conflict): string | null => {

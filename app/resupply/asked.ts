@@ -8,7 +8,7 @@ const classAsked = z.strictObject({
   hulls: z.int().min(0).max(99).nullable(),
   /** Least days from the end of a stay at the port to the hull's next departure. */
   turnaroundDays: days,
-  /** What one flight costs; null: as the class says. */
+  /** What one flight costs; null: class default says. */
   costPerFlight: z.number().min(0).max(1e12).nullable(),
   /** Its flights arrive every so many days, from the first that can be there, whatever `arrivals` says; null: as that says. */
   everyDays: z.number().min(0.25).max(1000).nullable().default(null),

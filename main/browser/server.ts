@@ -107,7 +107,7 @@ export const startBrowserHost = async (parts: BrowserParts): Promise<BrowserHost
     // Put behind the origin, not resolved against it: "//name/" would be another host.
     const target = `http://${LOOPBACK}${request.url ?? "/"}`;
     if (request.url?.startsWith("/") !== true || !URL.canParse(target)) {
-      say(response, 400, "This is no address.");
+      say(response, 400, "This is not an address.");
       return;
     }
     const url = new URL(target);

@@ -1,4 +1,4 @@
-/** Runs one command line and gives its exit status: 0 holds, 1 does not hold, 2 bad use or bad input. */
+/** Runs one command line and gives its exit status: 0 holds, 1 does not hold, 2 usage error or bad input. */
 import { Command, CommanderError } from "commander";
 import product from "../../package.json" with { type: "json" };
 import { CAUTION } from "../../app/words/caution.ts";
@@ -100,7 +100,7 @@ export const runCommandLine = async (argv: readonly string[], terminal: Terminal
   const program = new Command("coldstock")
     .description("Plans a reusable lander's campaign from an orbital propellant depot.")
     .version(product.version)
-    .addHelpText("after", `\nExit status: 0 holds, 1 does not hold, 2 bad use or bad input.\n\n${CAUTION}`)
+    .addHelpText("after", `\nExit status: 0 holds, 1 does not hold, 2 usage error or bad input.\n\n${CAUTION}`)
     .configureOutput({ writeOut: terminal.out, writeErr: terminal.err })
     .exitOverride();
   for (const command of cliCommands) {

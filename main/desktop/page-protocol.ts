@@ -10,7 +10,7 @@ export const answerPage =
   (find: FindFile) =>
   (request: { readonly url: string; readonly method: string }): Response => {
     if (request.method !== "GET") return refusal(405, "Only GET is answered here.");
-    if (!URL.canParse(request.url)) return refusal(400, "This is no address.");
+    if (!URL.canParse(request.url)) return refusal(400, "This is not an address.");
     const url = new URL(request.url);
     const file = url.protocol === `${SCHEME}:` && url.host === PAGE_HOST ? find(url.pathname) : undefined;
     if (file === undefined) return refusal(404, "There is no such file.");

@@ -39,7 +39,7 @@ const columnsFor = (
     }),
     massColumn(rows, unit, {
       id: "residual",
-      heading: "Undrawable",
+      heading: "Unusable residual",
       massKg: ({ craftClass, line }) => (craftClass.role === "tanker" ? line.residualKg : null),
     }),
     massColumn(rows, "kg", { id: "chilldown", heading: "Chilldown", massKg: ({ line }) => line.chilldownKg }),
@@ -61,7 +61,7 @@ const columnsFor = (
     },
     {
       id: "loss",
-      heading: "Loses",
+      heading: "Boil-off",
       isWide: true,
       value: ({ line }) => line.kPerDay,
       text: ({ line }) => rateWords(line),
@@ -79,7 +79,7 @@ export const CarriageTable = ({ plan }: { plan: PlanSnapshot }) => {
   const columns = useMemo(() => columnsFor(plan, rows, unit), [plan, rows, unit]);
   return (
     <DataTable
-      caption="What they carry"
+      caption="Propellant capacity"
       columns={columns}
       rows={rows}
       rowId={({ craftClass, line }) => `${craftClass.id}/${line.propellantId}`}

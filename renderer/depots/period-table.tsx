@@ -37,8 +37,8 @@ const columnsFor = (plan: PlanSnapshot): readonly Column<LossPeriod>[] => [
     text: ({ basis }) => figureOrNone(rateOf(basis).cKgPerDay, 1),
   },
   { id: "form", heading: "Form", value: ({ basis }) => lossForm(rateOf(basis)) },
-  { id: "basis", heading: "Known by", value: ({ basis }) => basis.kind },
-  { id: "case", heading: "Holds for", value: ({ planCaseId }) => (planCaseId === null ? "every case" : "this case") },
+  { id: "basis", heading: "Basis", value: ({ basis }) => basis.kind },
+  { id: "case", heading: "Applies to", value: ({ planCaseId }) => (planCaseId === null ? "every case" : "this case") },
   { id: "reason", heading: "Reason", isWide: true, value: ({ reason }) => reason },
 ];
 

@@ -59,7 +59,7 @@ const effectWords = (plan: PlanSnapshot, effect: PlantEffect, depot: Entity<"dep
       : []),
     ...(way === "flights" && effect.overlapping > 0
       ? [
-          `${effect.overlapping} of them ${effect.overlapping === 1 ? "leaves" : "leave"} before the one before is done: one hull cannot fly all of them, so give some to another.`,
+          `${effect.overlapping} of them ${effect.overlapping === 1 ? "leaves" : "leave"} before the previous one ends: one hull cannot fly all of them, so give some to another.`,
         ]
       : []),
     ...(effect.already > 0

@@ -39,7 +39,7 @@ export const plantChanges = (plan: PlanSnapshot, request: PlantRequest): readonl
     if (request.way === "line") return inflowFromPlant(plan, request.source, request.depotId);
     if (request.craftId === null) return "No tanker of this plan carries both hydrogen and oxygen: add one first.";
     const flights = flightsFromPlant(plan, { ...request, craftId: request.craftId });
-    if (flights.length === 0) return "No full load gets ready in time to arrive before the end of the plan.";
+    if (flights.length === 0) return "No full load is ready in time to arrive before the end of the plan.";
     return flights.map((value): Change => ({ op: "put", kind: "flight", value }));
   } catch (error) {
     if (error instanceof PlanningError) return error.message;

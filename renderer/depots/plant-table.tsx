@@ -46,7 +46,7 @@ const columnsFor = (plan: PlanSnapshot): readonly Column<Row>[] => [
   figure("vented", "vented", "kg/day", ({ day }) => day.oxygenVentedKg),
   figure("power", "Power", "kW", ({ day }) => day.powerKW, "electrolysis and liquefaction, around the clock"),
   {
-    ...figure("duty", "On duty", "days", ({ source }) => dutyDays(source.plant.duty, plan.horizonAt)),
+    ...figure("duty", "Operating", "days", ({ source }) => dutyDays(source.plant.duty, plan.horizonAt)),
     text: ({ source }) => formatNumber(dutyDays(source.plant.duty, plan.horizonAt), 0),
     isWide: true,
   },

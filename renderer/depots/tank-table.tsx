@@ -44,7 +44,7 @@ const columnsFor = (plan: PlanSnapshot, rows: readonly Tank[], unit: MassUnit): 
     massColumn(rows, unit, { id: "reserve", heading: "Reserve", massKg: (tank) => tank.reserveKg }),
     {
       id: "share",
-      heading: "Loses",
+      heading: "Boil-off",
       unit: "%/day",
       isNumber: true,
       value: (tank) => lossOf(tank).percentPerDay,
@@ -63,7 +63,7 @@ const columnsFor = (plan: PlanSnapshot, rows: readonly Tank[], unit: MassUnit): 
     },
     {
       id: "empty",
-      heading: "Empty in",
+      heading: "Days to reserve",
       unit: "days",
       isNumber: true,
       isWide: true,

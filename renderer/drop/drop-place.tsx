@@ -39,7 +39,7 @@ interface Asked {
 const take = async (session: Session, files: readonly File[], ask: (asked: Asked) => void): Promise<void> => {
   const { ledger, dialog } = session.store.get();
   if (dialog !== null) {
-    session.tell("warning", "A question is open. Answer or close it first, then drop the file again.");
+    session.tell("warning", "A dialog is open. Answer or close it first, then drop the file again.");
     return;
   }
   const found = whatToDo(

@@ -29,7 +29,7 @@ const waysOf = (what: DroppedWhat, canWrite: boolean): readonly Way[] => {
 /** `names`: of the files that were let go together. */
 export const whatToDo = (names: readonly string[], ledger: LedgerInfo | null): WhatToDo => {
   const [name] = names;
-  if (name === undefined) return refused(`That is no file. Drop ${droppedWords}.`);
+  if (name === undefined) return refused(`That is not a file. Drop ${droppedWords}.`);
   if (names.length > 1) return refused(`${names.length} files at once cannot be taken in; drop one at a time.`);
   const what = whatIsDropped(name);
   if (what === null) return refused(`${name} cannot be taken here. Drop ${droppedWords}.`);

@@ -71,11 +71,11 @@ const ColumnRow = ({
 };
 
 export const ColumnTable = ({ columns, targets, onChoose }: ColumnTableProps) => (
-  <table className="column-table" aria-label="Columns of the file, and what each is taken for">
+  <table className="column-table" aria-label="Columns of the file, and what each is read as">
     <thead>
       <tr>
         <th scope="col">Column</th>
-        <th scope="col">Such as</th>
+        <th scope="col">Examples</th>
         <th scope="col">Is</th>
         <th scope="col">Unit</th>
         <th scope="col">Decided</th>

@@ -50,7 +50,7 @@ export const ExportRowsDialog = ({ close }: DialogProps) => {
         {kind === "readings"
           ? "The gauge readings that are in force."
           : `The ${kind} of the plan case ${caseName}, with every column. `}
-        Taken in again, the file changes nothing until somebody changes it.
+        Importing the same file again changes nothing.
       </p>
     </Dialog>
   );

@@ -51,7 +51,7 @@ export const FormChoices = ({ preview, onChoose }: FormChoicesProps) => (
           onCommit={(value) => onChoose({ decimals: value })}
         />
         <ChoiceField
-          label="Cells parted by"
+          label="Separator"
           value={preview.separator}
           choices={separators}
           onCommit={(value) => onChoose({ separator: value })}

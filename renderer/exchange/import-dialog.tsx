@@ -136,7 +136,7 @@ export const ImportDialog = ({ request, close }: DialogProps) => {
     <Dialog
       title="Import rows"
       width="broad"
-      confirm={hasFaults && isGoodOnly ? "Take the good rows" : "Take all rows"}
+      confirm={hasFaults && isGoodOnly ? "Import valid rows" : "Import all rows"}
       isConfirmDisabled={!isTakeable || run !== null}
       onConfirm={take}
       onClose={close}

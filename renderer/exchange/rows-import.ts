@@ -90,7 +90,7 @@ export const useRowsImport = (planCaseId: string) => {
     take: async (goodRowsOnly: boolean, bookReadings: boolean): Promise<RowsPreview | null> => {
       if (question === null || preview === null) return null;
       const asked = { ...question, kind: preview.kind, goodRowsOnly, bookReadings };
-      const reply = await begin("Taking the rows in", "rows.import", asked);
+      const reply = await begin("Importing", "rows.import", asked);
       if (reply === null) return null;
       if (!reply.ok) {
         setFault(reply.failure.message);

@@ -60,11 +60,11 @@ export const CraftPropellantFields = (props: CraftPropellantFieldsProps) => {
         "unless stated otherwise",
       )}
       {isTanker
-        ? mass("residualKg", "Cannot be drawn", line.capacityKg)
+        ? mass("residualKg", "Unusable residual", line.capacityKg)
         : mass("returnKg", "Aboard at return", line.loadKg, "unless the sortie says otherwise")}
       {mass("chilldownKg", "Lost to chilldown", 1e6, "before each transfer")}
       <NumberField
-        label="Lost of what flows"
+        label="Transfer loss"
         unit="%"
         min={0}
         max={100}

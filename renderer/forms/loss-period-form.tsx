@@ -19,7 +19,7 @@ export const LossPeriodForm = ({ edit }: FormProps<LossPeriod>) => {
       />
       <EditText edit={edit} field="reason" label="Reason" most={120} isRequired placeholder="cooler outage" />
       <ChoiceField
-        label="Holds for"
+        label="Applies to"
         value={value.planCaseId === null ? "all" : "this"}
         choices={[
           { id: "all", name: "every plan case" },

@@ -30,7 +30,7 @@ export const PropellantForm = ({ edit }: FormProps<Propellant>) => (
     <EditNumber
       edit={edit}
       field="position"
-      label="Place in lists"
+      label="Order in lists"
       unit=""
       min={0}
       max={99}

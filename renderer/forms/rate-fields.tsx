@@ -43,7 +43,7 @@ export const RateFields = ({ kPerDay, cKgPerDay, levelKg, isReadOnly, fault, onC
     <>
       <ChoiceField label="Share stated" value={span} choices={spans} onCommit={setSpan} />
       <NumberField
-        label="Share lost"
+        label="Proportional loss"
         unit={span === "day" ? "%/day" : "%/month"}
         min={0}
         max={99.99}
@@ -55,14 +55,14 @@ export const RateFields = ({ kPerDay, cKgPerDay, levelKg, isReadOnly, fault, onC
         onCommit={(share) => onCommit({ kPerDay: kFromPercent(share, days), cKgPerDay }, "share lost")}
       />
       <NumberField
-        label="Steady loss"
+        label="Constant loss"
         unit="kg/day"
         min={0}
         max={1e7}
         step={1}
         value={cKgPerDay}
         isReadOnly={isReadOnly}
-        origin="whatever the level"
+        origin="independent of level"
         onCommit={(steady) => onCommit({ kPerDay, cKgPerDay: steady }, "steady loss")}
       />
       <p className="form-advice">

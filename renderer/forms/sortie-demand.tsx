@@ -16,7 +16,7 @@ interface SortieDemandProps {
 }
 
 const ways = [
-  { id: "class", name: "as the class" },
+  { id: "class", name: "class default" },
   { id: "stated", name: "stated here" },
   { id: "profile", name: "by a profile", note: "from the lander’s sheet" },
 ] as const;

@@ -35,7 +35,7 @@ export const TankForm = ({ edit }: FormProps<Tank>) => {
       {!edit.isNew && <OpeningLevel tank={value} plan={plan} />}
       {!edit.isNew && (
         <FormSection title="Now">
-          <StatedRow label="Level as of today’s books">
+          <StatedRow label="Book level at the as-of instant">
             <span className="figures">{formatMass(level)}</span>
           </StatedRow>
           <StatedRow label="Lost at that level">

@@ -80,7 +80,7 @@ export const sortieConsequence = (
 ): readonly string[] => {
   if (supply === undefined)
     return [
-      forecast?.isOut === true ? "The lander is out; only its return is forecast." : "The forecast does without it.",
+      forecast?.isOut === true ? "The lander is out; only its return is forecast." : "The forecast leaves it out.",
     ];
   const sentences = [
     ...(supply.landerIsAway ? [`${capitalised(shortReason(plan, supply))} when it is to load.`] : []),

@@ -54,7 +54,7 @@ export const DeleteDialog = ({ kind, id, name, onClose }: DeleteDialogProps) => 
       onClose={onClose}
       fault={fault}
     >
-      {plans === null && <p>Looking at what hangs on it…</p>}
+      {plans === null && <p>Checking what depends on it…</p>}
       {plans !== null && also.length === 0 && <p>Nothing else in the plan refers to it.</p>}
       {also.length > 0 && (
         <p>

@@ -45,7 +45,7 @@ export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanS
       <StatedRow label="Happened" title={formatWithWeekday(entry.at)}>
         <span className="figures">{formatInstant(entry.at)}</span>
       </StatedRow>
-      <StatedRow label="Written down">
+      <StatedRow label="Recorded">
         <span className="figures">{formatInstant(Math.floor(entry.recordedAt / 60_000) * 60_000)}</span>
       </StatedRow>
       <StatedRow label="By">{entry.author === "" ? "not stated" : entry.author}</StatedRow>

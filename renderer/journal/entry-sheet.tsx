@@ -56,7 +56,7 @@ export const EntrySheet = ({ plan }: { plan: PlanSnapshot }) => {
         detail={postingsOf(plan)}
         empty={
           isFiltered(filter)
-            ? "No entry passes the filter."
+            ? "No entries match."
             : "Nothing is recorded yet. Begin with the opening levels, in the form of each tank."
         }
         tools={

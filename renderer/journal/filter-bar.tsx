@@ -67,7 +67,7 @@ export const FilterBar = ({ plan, filter, onFilter }: FilterBarProps) => {
       />
       <TextField label="Text" value={filter.text} most={200} onCommit={(text) => put({ text })} />
       <Button look="quiet" isDisabled={!isFiltered(filter)} onPress={() => onFilter(wholeJournal)}>
-        Show everything
+        Clear filter
       </Button>
     </search>
   );

@@ -13,7 +13,7 @@ const MINUTE_MS = 60_000;
 const stateWords: Readonly<Record<EditRecord["state"], string>> = {
   done: "in force",
   undone: "undone",
-  replaced: "undone, passed over",
+  replaced: "undone, superseded",
 };
 
 const columns: readonly Column<EditRecord>[] = [

@@ -43,7 +43,7 @@ export const AdoptForm = memo(function AdoptForm(props: AdoptFormProps) {
     <section className="adopt-form" aria-label="Adopt the fitted rate">
       <InstantField label="In force from" value={fromAt} onCommit={setFrom} />
       <ChoiceField
-        label="Holds for"
+        label="Applies to"
         value={scope}
         choices={[
           { id: "all plan cases", name: "every plan case" },

@@ -42,9 +42,9 @@ const columnsFor = (labelOf: (fromAt: number) => string): readonly Column<Row>[]
   { id: "until", heading: "until", value: coversUntil, text: (row) => formatInstant(coversUntil(row)) },
   figure("booked", "Lost, booked", "kg", (row) => row.bookedKg),
   figure("predicted", "Predicted", "kg", (row) => row.predictedKg),
-  figure("difference", "Off by", "kg", (row) => row.differenceKg, true),
+  figure("difference", "Difference", "kg", (row) => row.differenceKg, true),
   figure("gauge", "Gauge", "σ, kg", (row) => row.sigmaKg),
-  figure("inSigma", "Off by", "σ", (row) => row.differenceInSigma, true),
+  figure("inSigma", "Difference", "σ", (row) => row.differenceInSigma, true),
 ];
 
 export const ComparisonTable = ({ comparisons, labelOf }: ComparisonTableProps) => {

@@ -15,8 +15,8 @@ const kg = (value: number): string => formatNumber(value, 2);
 export const FitFigures = ({ fit }: { fit: TankFit }) => {
   const range = fit.reducedChiSquareRange;
   const figures: readonly (readonly [name: string, value: string, line: string])[] = [
-    ["Share lost", `${percent(fit.kPerDay)}\u202f%/day`, between(fit.kInterval, percent)],
-    ["Steady loss", `${kg(fit.cKgPerDay)}\u202fkg/day`, between(fit.cInterval, kg)],
+    ["Proportional loss", `${percent(fit.kPerDay)}\u202f%/day`, between(fit.kInterval, percent)],
+    ["Constant loss", `${kg(fit.cKgPerDay)}\u202fkg/day`, between(fit.cInterval, kg)],
     [`Lost at ${formatMass(fit.meanLevelKg)}`, `${kg(fit.lossKgPerDay)}\u202fkg/day`, between(fit.lossInterval, kg)],
     [
       "In the plan, there",

@@ -76,13 +76,21 @@ export const OutagePanel = memo(function OutagePanel({ current, tank }: OutagePa
           label="Meanwhile"
           value={kind}
           choices={[
-            { id: "coolers off", name: "coolers stand still", note: "needs a heat balance with coolers" },
+            { id: "coolers off", name: "coolers off", note: "needs a heat balance with coolers" },
             { id: "stated", name: "it loses a stated share" },
           ]}
           onCommit={setKind}
         />
         {kind === "stated" && (
-          <NumberField label="Share lost" unit="%/day" min={0} max={99} step={0.1} value={share} onCommit={setShare} />
+          <NumberField
+            label="Proportional loss"
+            unit="%/day"
+            min={0}
+            max={99}
+            step={0.1}
+            value={share}
+            onCommit={setShare}
+          />
         )}
       </div>
       <ul className="loss-messages" aria-live="polite">

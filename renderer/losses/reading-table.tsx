@@ -96,7 +96,7 @@ export const ReadingTable = ({ readings, fit, leftOutIds, onLeaveOut }: ReadingT
   const columns = useMemo(() => columnsFor(leftOutIds, onLeaveOut), [leftOutIds, onLeaveOut]);
   return (
     <DataTable
-      caption="Readings under the fit"
+      caption="Readings used in the fit"
       columns={columns}
       rows={rows}
       rowId={({ id }) => id}

@@ -101,7 +101,7 @@ export const MergeSummary = ({ view, takeCases, onChooseCase }: MergeSummaryProp
       )}
       <div className="merge-halves">
         <Lines title="Flights and sorties follow" lines={outcome.statuses} />
-        <Lines title="Come along, because records speak of them" lines={outcome.rowsAlong} />
+        <Lines title="Also added: records refer to them" lines={outcome.rowsAlong} />
         <Lines title="The plans differ, and are not merged" lines={planLines(view)} />
         {cases.length > 0 && (
           <section aria-label="Plan cases">

@@ -51,7 +51,7 @@ const Departure = ({ row: flight, current, chooser, close }: FlightRecordProps) 
           {chooser}
           <InstantField label="Departed" value={entered.at} fault={faultOf("at")} onCommit={(at) => put({ at })} />
           <PropellantLines
-            title="Really loaded"
+            title="Loaded"
             plan={current.plan}
             lines={entered.loads}
             onChange={(loads) => put({ loads })}
@@ -115,7 +115,7 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
             >
               <InstantField label="Departed" value={left.at} onCommit={(at) => setLeft({ ...left, at })} />
               <PropellantLines
-                title="Really loaded"
+                title="Loaded"
                 plan={plan}
                 lines={left.loads}
                 onChange={(loads) => setLeft({ ...left, loads })}
@@ -140,7 +140,7 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
             onCommit={(at) => put({ at })}
           />
           <TankLines
-            title="Really taken"
+            title="Received"
             plan={plan}
             lines={entered.taken}
             onChange={(taken) => put({ taken })}

@@ -100,7 +100,7 @@ const ReadingForm = ({ request, close, current }: DialogProps & { readonly curre
             onCommit={(value) => setSigma(value * kgPerUnit)}
           />
           <CheckField isOn={isTaken} onCommit={setTaken}>
-            Take it into the books: the level from then on is this one
+            Set the book level to this reading
           </CheckField>
           <NoteField label="Note" value={note} onCommit={setNote} />
         </>

@@ -62,7 +62,7 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
             {preview === null && (
               <p className="form-advice">{seen === null ? "Fill in what happened." : "Nothing, as it stands."}</p>
             )}
-            {preview?.entries.length === 0 && <p className="form-advice">No posting: nothing of the books moves.</p>}
+            {preview?.entries.length === 0 && <p className="form-advice">No effect on the books.</p>}
             {preview?.entries.map((entry) => (
               <div key={entry.id}>
                 <p className="record-entry">{entryTitle(plan, entry)}</p>

@@ -36,7 +36,7 @@ const columnsFor = (nameOf: (id: string) => string): readonly Column<InputInForc
   { id: "law", heading: "Distribution", value: ({ uncertainty }) => lawWords(uncertainty) },
   {
     id: "holds",
-    heading: "Holds for",
+    heading: "Applies to",
     isNumber: true,
     value: ({ subjectIds }) => subjectIds.length,
     text: ({ subjectIds }) => formatNumber(subjectIds.length),

@@ -68,7 +68,7 @@ const Ways = () => {
       </p>
       {known.length > 0 && (
         <>
-          <h2>Opened before</h2>
+          <h2>Recent ledgers</h2>
           <ul className="empty-known">
             {known.slice(0, 8).map((choice) => (
               <li key={choice.token}>

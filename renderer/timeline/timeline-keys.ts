@@ -8,7 +8,7 @@ export const timelineKeys: readonly { readonly keys: string; readonly words: str
   { keys: "Enter", words: "Show the item in the inspector" },
   { keys: "Space", words: "Pick the item up; again to put it down" },
   { keys: "Left, Right when picked up", words: "Move by a day (Shift: 10 days, Alt: an hour)" },
-  { keys: "[, ]", words: "Pick up its end and move that a day" },
+  { keys: "[, ]", words: "Pick up its end and move it by a day" },
   { keys: "Escape", words: "Put back what is picked up or dragged" },
   { keys: "Delete", words: "Remove the item from the plan" },
   { keys: "+, −", words: "Zoom in or out" },

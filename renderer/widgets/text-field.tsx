@@ -19,7 +19,7 @@ export const TextField = (props: TextFieldProps) => {
   const { value, onCommit, most, isRequired = false, isReadOnly = false } = props;
   const check = (text: string): string | null => {
     const length = text.trim().length;
-    if (isRequired && length === 0) return "Something must stand here.";
+    if (isRequired && length === 0) return "Required.";
     if (length > most) return `At most ${most} characters; these are ${length}.`;
     return props.check?.(text) ?? null;
   };

@@ -268,7 +268,7 @@ export const resolveMapping = (
         ? ["Does the day or the month stand first in the dates? 3/4/2031 can be 3 April or March the 4th."]
         : []),
       ...(decimals.value === null
-        ? ["Is the decimal sign a point or a comma? 1,234 and 1.234 can each be one thousand, or one and a bit."]
+        ? ["Is the decimal sign a point or a comma? 1,234 and 1.234 can each be 1234, or 1.234."]
         : []),
     ],
   };

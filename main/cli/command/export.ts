@@ -26,7 +26,7 @@ const exportRows = async (
 
 export const exportCommand: CliCommand = {
   name: "export",
-  summary: "Write a whole ledger as a JSON document, or rows of a plan case as a table that import takes back",
+  summary: "Write a whole ledger as a JSON document, or rows of a plan case as a table that can be imported again",
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")

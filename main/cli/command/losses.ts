@@ -101,7 +101,7 @@ export const lossesCommand: CliCommand = {
         "what to fit: k (share a day), c (kg a day) or both (default: k, or c for a heat balance)",
       )
       .option("--as-one", "fit one rate to all readings, also where the rate in force changes (default: kept apart)")
-      .option("--leave-out <ids>", "readings to leave out of the fit, ids with commas between");
+      .option("--leave-out <ids>", "readings to leave out of the fit, comma-separated ids");
   },
   act: async (desk, given, options) => {
     const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });

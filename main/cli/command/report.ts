@@ -20,7 +20,7 @@ const choosing = ["case", "compare", "from", "until", "unit", "paper", "sections
 
 export const reportCommand: CliCommand = {
   name: "report",
-  summary: "Write the report of a plan case; the ending of the file says the form: .pdf .html .xlsx .ics .csv",
+  summary: "Write the report of a plan case; the extension sets the format: .pdf .html .xlsx .ics .csv",
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")

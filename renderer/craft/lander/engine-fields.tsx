@@ -64,7 +64,7 @@ export const EngineFields = ({ lander, propellants, isReadOnly, put }: LanderFie
         {figure({ label: "Engines", unit: "", min: 1, max: 20, isWhole: true, value: engines.count }, (count) => ({
           count,
         }))}
-        {figure({ label: "Thrust of one", unit: "kN", max: 1e5, value: engines.thrustN / 1000 }, (kN) => ({
+        {figure({ label: "Thrust per engine", unit: "kN", max: 1e5, value: engines.thrustN / 1000 }, (kN) => ({
           thrustN: kN * 1000,
         }))}
         {figure({ label: "Isp at full thrust", unit: "s", max: 2000, value: engines.ispFullS }, (ispFullS) => ({
@@ -101,7 +101,7 @@ export const EngineFields = ({ lander, propellants, isReadOnly, put }: LanderFie
         )}
         {figure(
           {
-            label: "It may be off by",
+            label: "Mixture tolerance",
             unit: "%",
             min: 0,
             max: 20,
@@ -127,7 +127,7 @@ export const EngineFields = ({ lander, propellants, isReadOnly, put }: LanderFie
         />
         {engines.count > 1 && (
           <ChoiceField
-            label="Where only some burn"
+            label="When fewer engines are lit"
             value={engines.choice ?? "the same"}
             choices={choiceWords}
             isReadOnly={isReadOnly}

@@ -87,7 +87,7 @@ export const LanderForm = ({ craftClass, plan }: { craftClass: Entity<"craftClas
           onCommit={(dryKg) => fields.put({ dryKg }, "dry mass")}
         />
         <NumberField
-          label="Most cargo"
+          label="Maximum cargo"
           unit="kg"
           min={0}
           max={1e9}
@@ -99,7 +99,7 @@ export const LanderForm = ({ craftClass, plan }: { craftClass: Entity<"craftClas
           onClear={() => fields.put({ cargoLimitKg: null }, "cargo limit")}
         />
         <NumberField
-          label="One person"
+          label="Mass per person"
           unit="kg"
           min={0}
           max={1000}

@@ -72,7 +72,7 @@ export const TankFields = ({ lander, propellants, isReadOnly, put }: LanderField
               onCommit={(residualKg) => change(tank, { residualKg })}
             />
             <NumberField
-              label="Share lost aboard"
+              label="Proportional loss aboard"
               unit="%/day"
               min={0}
               max={99}
@@ -82,7 +82,7 @@ export const TankFields = ({ lander, propellants, isReadOnly, put }: LanderField
               onCommit={(share) => change(tank, { kPerDay: kFromPercent(share, 1) })}
             />
             <NumberField
-              label="Steady loss aboard"
+              label="Constant loss aboard"
               unit="kg/day"
               min={0}
               max={1e7}

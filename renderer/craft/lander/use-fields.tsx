@@ -8,7 +8,7 @@ export const UseFields = ({ lander, propellants, isReadOnly, put }: LanderFields
     propellants.find(({ id }) => id === propellantId)?.name ?? propellantId;
   return (
     <>
-      <FormSection title="Fuel cells take for a kWh">
+      <FormSection title="Fuel-cell use per kWh">
         {lander.tanks.map(({ propellantId }) => (
           <NumberField
             key={propellantId}
@@ -26,7 +26,7 @@ export const UseFields = ({ lander, propellants, isReadOnly, put }: LanderFields
           />
         ))}
       </FormSection>
-      <FormSection title="A person takes a day">
+      <FormSection title="Use per person and day">
         {lander.tanks.map(({ propellantId }) => (
           <NumberField
             key={propellantId}

@@ -52,7 +52,7 @@ export const MissionFields = ({ mission, shown, current, isReadOnly, onChange }:
         <Button onPress={flyAll}>
           {planned.length === 1
             ? "Let the planned sortie fly so"
-            : `Let all ${String(planned.length)} planned sorties fly so`}
+            : `Use this profile for all ${String(planned.length)} planned sorties`}
         </Button>
       )}
     </div>

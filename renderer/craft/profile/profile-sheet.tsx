@@ -37,7 +37,7 @@ const Figures = ({ sheet }: { sheet: SortieSheet }) => {
   const figures = [
     ["Load", formatMass(sheet.loadKg)],
     ["At departure", formatMass(sheet.startMassKg)],
-    ["Back home", formatMass(sheet.endMassKg)],
+    ["At return", formatMass(sheet.endMassKg)],
     ["Δv in all", withUnit(formatNumber(sheet.totalDeltaVMPerS), "m/s")],
     ["Ignitions", formatNumber(sheet.ignitions)],
     ["Burn", withUnit(formatNumber(sheet.burnSeconds), "s")],
@@ -112,7 +112,7 @@ export const ProfileSheet = ({ profile, profiles, lander, plan, mission, isReadO
             <Notice tone="warning">
               Not saved: {draft.fault}{" "}
               <Button look="link" onPress={draft.takeBack}>
-                Back to what is saved
+                Revert
               </Button>
             </Notice>
           )}

@@ -85,7 +85,7 @@ const neededColumns = (needed: NeededByWay): Column<WayResult>[] => {
       (found) => (found.unmet === null ? found.flights : null),
       (found) => (found.unmet === null ? formatNumber(found.flights) : "–"),
     ),
-    look({ id: "against", heading: "Against plan" }, againstPlan, againstPlan),
+    look({ id: "against", heading: "vs plan" }, againstPlan, againstPlan),
     look(
       { id: "delivered", heading: "Delivered", unit: "t", isNumber: true },
       (found) => (found.unmet === null ? found.deliveredKg / 1000 : null),
@@ -165,7 +165,7 @@ const Ways = ({ plan, lander, profiles, shown, mission }: WayTableProps) => {
           <p>
             Flights so that every sortie is supplied with its reserve kept, by the forecast with boil-off, handover,
             maximum fill and ports: planned ones left out, or flights of {tanker.name} added with the usual load. Hulls
-            and their turnaround are not looked at.
+            and their turnaround are not considered.
           </p>
           {run !== null && <RunLine run={run} words="Looking for the flights each way needs" />}
           {failure !== null && (

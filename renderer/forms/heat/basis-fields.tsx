@@ -32,7 +32,7 @@ export const BasisFields = ({ edit }: { edit: Editing<LossPeriod> }) => {
   return (
     <>
       <ChoiceField
-        label="Known by"
+        label="Basis"
         value={basis.kind}
         choices={choicesFor(basis.kind, fresh !== null)}
         isReadOnly={isReadOnly}

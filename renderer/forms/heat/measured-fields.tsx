@@ -15,12 +15,12 @@ export const MeasuredFields = ({ basis }: { basis: MeasuredRate }) => {
   const kg = (c: number): string => formatNumber(c, 2);
   return (
     <>
-      <StatedRow label="Share lost">
+      <StatedRow label="Proportional loss">
         <span className="figures">
           {withInterval(`${percent(basis.kPerDay)}\u202f%/day`, basis.kInterval, percent)}
         </span>
       </StatedRow>
-      <StatedRow label="Steady loss">
+      <StatedRow label="Constant loss">
         <span className="figures">{withInterval(`${kg(basis.cKgPerDay)}\u202fkg/day`, basis.cInterval, kg)}</span>
       </StatedRow>
       <StatedRow label="Readings">

@@ -22,7 +22,7 @@ export const DutyFields = ({ part, asOfAt }: { part: Part<Duty>; asOfAt: number 
     commit(duty.with(place, { ...(duty[place] as Duty[number]), ...change }), "duty");
   return (
     <FormSection
-      title="On duty"
+      title="Operating"
       aside={
         !isReadOnly &&
         duty.length < 120 && (

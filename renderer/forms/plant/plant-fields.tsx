@@ -82,7 +82,7 @@ export const PlantFields = ({ edit }: { edit: Editing<Source> }) => {
           look="primary"
           onPress={() => session.openDialog("plan.plantFlights", { subject: { kind: "source", id: value.id } })}
         >
-          Make its loads into flights…
+          Create flights from its loads…
         </Button>
       )}
       {fault !== null && (

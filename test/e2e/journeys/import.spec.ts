@@ -36,7 +36,7 @@ test("a foreign workbook is mapped, taken, undone, and remembered for the next",
   await expect(dialog.getByText(/sheet “Plan”; headings in line 2/)).toBeVisible();
   await expect(dialog.getByText("In which unit is “H2”?")).toBeVisible();
   await expect(dialog.getByText(/“Weather” means nothing here/)).toBeVisible();
-  const take = dialog.getByRole("button", { name: "Take all rows" });
+  const take = dialog.getByRole("button", { name: "Import all rows" });
   await expect(take).toBeDisabled();
   await page.screenshot({ path: `test/e2e/screens/${info.project.name}-import-asks.png` });
 
@@ -89,7 +89,7 @@ test("exported rows come in again without a change, and a file that is none is r
   const dialog = page.getByRole("dialog", { name: "Import rows" });
   await planner.giveFile(path, () => dialog.getByRole("button", { name: "Choose a file…" }).click());
   await expect(dialog.getByText(/^\d+ rows: \d+ as they are already\.$/)).toBeVisible();
-  await expect(dialog.getByRole("button", { name: "Take all rows" })).toBeDisabled();
+  await expect(dialog.getByRole("button", { name: "Import all rows" })).toBeDisabled();
   const broken = join(folder, "broken.xlsx");
   writeFileSync(broken, "no workbook");
   await planner.giveFile(broken, () => dialog.getByRole("button", { name: "Choose another…" }).click());

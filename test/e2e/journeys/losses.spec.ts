@@ -24,7 +24,7 @@ test("readings in, drift seen, fit adopted, a status changes, undo takes it back
   await page.getByLabel(/Pasted rows/).fill(["tank\tat\tkg\tsigma kg", ...rows].join("\n"));
   await page.getByRole("button", { name: "Read the pasted rows" }).click();
   await expect(page.getByText("5 rows: 5 new.")).toBeVisible();
-  await page.getByRole("button", { name: "Take all rows" }).click();
+  await page.getByRole("button", { name: "Import all rows" }).click();
   await expect(page.getByRole("dialog")).toHaveCount(0);
 
   await planner.choose("view.losses");
@@ -37,7 +37,7 @@ test("readings in, drift seen, fit adopted, a status changes, undo takes it back
   await until.press("Enter");
   const figures = main.locator(".loss-figures");
   await expect(figures).toContainText(/91\.\d+\skg\/day/);
-  await expect(main.getByRole("grid", { name: "Readings under the fit" }).getByRole("row")).toHaveCount(6);
+  await expect(main.getByRole("grid", { name: "Readings used in the fit" }).getByRole("row")).toHaveCount(6);
 
   await planner.choose("view.supply");
   const supplied = main.getByText("supplied", { exact: true });

@@ -44,7 +44,7 @@ test("a profile by keyboard changes what the sorties load; undo takes it back", 
   await deltaV.press("Enter");
   await expect(steps(page).nth(0)).toContainText(/4\s000\s*m\/s/);
 
-  await page.getByRole("button", { name: /planned sorties fly so/ }).focus();
+  await page.getByRole("button", { name: /Use this profile for all/ }).focus();
   await page.keyboard.press("Enter");
   await planner.choose("view.supply");
   await expect(page.getByRole("main").getByText("short", { exact: true })).toHaveCount(0);
@@ -116,7 +116,7 @@ test(
     await page.keyboard.press("Space");
     await page.keyboard.press("Alt+ArrowUp");
     await expect(page.getByText(/Not saved: .* which was not left before/)).toBeVisible();
-    await page.getByRole("button", { name: "Back to what is saved" }).click();
+    await page.getByRole("button", { name: "Revert" }).click();
     await expect(page.getByText(/Not saved/)).toHaveCount(0);
     await expect(steps(page).nth(2)).toContainText("take up the cache");
   },

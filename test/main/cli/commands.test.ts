@@ -1,4 +1,4 @@
-/** The command line: exit status 0 holds, 1 does not hold, 2 bad use or bad input; JSON on demand; progress apart. */
+/** The command line: exit status 0 holds, 1 does not hold, 2 usage error or bad input; JSON on demand; progress apart. */
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";

@@ -71,7 +71,7 @@ test("bad rows are told with line and column, and the good ones may be taken alo
   expect(faults.getByText(/“31 February” is not a date/)).toBeDefined();
   expect(confirm().disabled).toBe(true);
   await page.user.click(screen.getByRole("checkbox", { name: /Leave the bad rows out/ }));
-  expect(confirm().textContent).toBe("Take the good rows");
+  expect(confirm().textContent).toBe("Import valid rows");
   expect(confirm().disabled).toBe(false);
 });
 

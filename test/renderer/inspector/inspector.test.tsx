@@ -70,7 +70,7 @@ it("a share lost is taken as compounding: k = −ln(1 − r)", async () => {
   expect(stated.ok).toBe(true);
   await select("lossPeriod", period.id, /./);
   const revision = page.revision();
-  await type("Share lost", "1{Enter}");
+  await type("Proportional loss", "1{Enter}");
   await page.saved(revision);
   const basis = page.plan().lossPeriods.find(({ id }) => id === period.id)!.basis;
   // −ln 0.99 = 0.0100503358535014…, as in any table of logarithms.

@@ -33,7 +33,7 @@ export const BurnFields = ({ step, lander, propellants, isReadOnly, onChange }: 
       <ChoiceField label="Where" value={step.phase} choices={phases} isReadOnly={isReadOnly} onCommit={choosePhase} />
       <DeltaVFields step={step} isReadOnly={isReadOnly} onChange={(deltaV) => put({ deltaV })} />
       <NumberField
-        label="Margin on it"
+        label="Δv margin"
         unit="%"
         min={0}
         max={100}

@@ -24,7 +24,7 @@ export const CacheFields = ({ step, lander, propellants, isReadOnly, onChange }:
         onCommit={(cache) => put({ cache })}
       />
       <NumberField
-        label="Its empty mass"
+        label="Cache dry mass"
         unit="kg"
         min={0}
         max={1e9}
@@ -35,7 +35,7 @@ export const CacheFields = ({ step, lander, propellants, isReadOnly, onChange }:
         onCommit={(tankKg) => put({ tankKg })}
       />
       <TankVolumes
-        title="Holds what the way home takes of"
+        title="Caches the return load of"
         tanks={step.tanks}
         fresh={(propellantId) => ({ propellantId, volumeM3: 5, kPerDay: 0, cKgPerDay: 0 })}
         lander={lander}
@@ -43,7 +43,7 @@ export const CacheFields = ({ step, lander, propellants, isReadOnly, onChange }:
         isReadOnly={isReadOnly}
         onChange={(tanks) => put({ tanks })}
         more={{
-          label: "Loses while it waits",
+          label: "Loss while cached",
           unit: "%/day",
           max: 99,
           value: ({ kPerDay }) => Number(percentFromK(kPerDay, 1).toPrecision(8)),

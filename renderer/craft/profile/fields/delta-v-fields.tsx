@@ -65,7 +65,7 @@ export const DeltaVFields = ({ step, isReadOnly, onChange }: DeltaVFieldsProps) 
   return (
     <>
       <ChoiceField<Kind>
-        label="Δv is"
+        label="Δv from"
         value={deltaV.kind}
         choices={choicesFor[phase]}
         isReadOnly={isReadOnly}

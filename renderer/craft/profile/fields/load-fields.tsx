@@ -24,7 +24,7 @@ export const LoadFields = ({ step, isReadOnly, onChange }: StepFieldsProps<Step>
         onCommit={(sortieCargo) => put({ sortieCargo })}
       />
       <NumberField
-        label="And always"
+        label="Plus fixed"
         unit="kg"
         min={-1e7}
         max={1e7}

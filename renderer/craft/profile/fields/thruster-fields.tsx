@@ -52,7 +52,7 @@ export const ThrusterFields = ({ step, lander, isReadOnly, onChange }: StepField
         />
       )}
       <NumberField
-        label="Margin on it"
+        label="Δv margin"
         unit="%"
         min={0}
         max={100}
