@@ -4,7 +4,7 @@ import { columnMapping, type RememberedMapping, rowKinds } from "../app/ledger/c
 import type { Connection } from "./connection.ts";
 
 /** So many are kept. */
-const MOST_KEPT = 200;
+const MAX_KEPT = 200;
 
 const row = z.object({ kind: z.enum(rowKinds), headings: z.array(z.string()), mapping: columnMapping });
 
@@ -29,7 +29,7 @@ export const keepColumnMapping = (db: Connection, { kind, headings, mapping }: R
     ).run(kind, JSON.stringify(headings), JSON.stringify(mapping), at);
     db.prepared(
       `DELETE FROM column_mapping WHERE (kind, headings) NOT IN
-       (SELECT kind, headings FROM column_mapping ORDER BY used_at DESC LIMIT ${MOST_KEPT})`,
+       (SELECT kind, headings FROM column_mapping ORDER BY used_at DESC LIMIT ${MAX_KEPT})`,
     ).run();
   });
 };

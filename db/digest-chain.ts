@@ -76,7 +76,7 @@ export const chainEntry = (db: Connection, no: number): void => extend(db, entri
 /** Links a step that was just kept, with its changes and effects. */
 export const chainStep = (db: Connection, id: number): void => extend(db, steps, id);
 
-const MOST_FAULTS = 20;
+const MAX_FAULTS = 20;
 
 const faultsFrom = (db: Connection, chain: Chain, first: number): string[] => {
   const faults: string[] = [];
@@ -84,7 +84,7 @@ const faultsFrom = (db: Connection, chain: Chain, first: number): string[] => {
   const all = db.prepared(chain.from).raw().all(first) as [number, Buffer | null][];
   for (const [key, digest] of all) {
     if (digest === null || !linked(before, chain.text(db, key)).equals(digest)) faults.push(chain.fault(db, key));
-    if (faults.length >= MOST_FAULTS) break;
+    if (faults.length >= MAX_FAULTS) break;
     before = digest;
   }
   return faults;

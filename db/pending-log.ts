@@ -12,7 +12,7 @@ const FRAME_HEADER_BYTES = 24;
 const MAGIC = 0x377f0682;
 const LEAF_OF_TABLE = 0x0d;
 /** A row's own header before its first text. */
-const MOST_BEFORE_TEXT = 24;
+const MAX_BEFORE_TEXT = 24;
 
 export interface PendingLog {
   /** Pages of the ledger that the log holds newer than the file. */
@@ -41,7 +41,7 @@ export const markIn = (page: Buffer): string | null => {
   if (page.length < 512 || page[0] !== LEAF_OF_TABLE || page.readUInt16BE(3) !== 1) return null;
   const cell = page.readUInt16BE(8);
   const at = page.indexOf(LOG_MARK, cell, "latin1");
-  if (at < 0 || at > cell + MOST_BEFORE_TEXT) return null;
+  if (at < 0 || at > cell + MAX_BEFORE_TEXT) return null;
   return page.toString("latin1", at, at + MARK_LENGTH);
 };
 

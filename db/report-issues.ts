@@ -7,7 +7,7 @@ import { type KeptIssue, type NewIssue, type ReportIssue, sealedText } from "../
 import type { Connection } from "./connection.ts";
 
 /** The most that one issue may unpack to, bytes: what unpacks to more was not written by this program. */
-const MOST_CONTENT = 256_000_000;
+const MAX_CONTENT = 256_000_000;
 
 interface IssueRow {
   readonly number: number;
@@ -46,7 +46,7 @@ const packedContent = (db: Connection, number: number): Buffer | undefined =>
 const unpack = (packed: Buffer, number: number): string => {
   try {
     return new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(
-      gunzipSync(packed, { maxOutputLength: MOST_CONTENT }),
+      gunzipSync(packed, { maxOutputLength: MAX_CONTENT }),
     );
   } catch {
     throw new PlanningError("refused", `The content of issue ${number} is damaged: it cannot be unpacked.`);

@@ -15,14 +15,14 @@ export const change: z.ZodType<Change> = z.union([
 ]);
 
 /** At most this many changes in one step. */
-export const MOST_CHANGES = 20_000;
+export const MAX_CHANGES = 20_000;
 
 export const editInput = z.strictObject({
   /** What the undo menu says: "Move Packhorse 7". */
   label: z.string().min(1).max(120),
   /** Why, in the person's words. */
   reason: z.string().max(500),
-  changes: z.array(change).min(1).max(MOST_CHANGES),
+  changes: z.array(change).min(1).max(MAX_CHANGES),
   /** The levels with which the books of tanks open that are made in this step; absent: they stay unopened. */
   openings: z
     .array(recordInputs["record.entry"].extend({ kind: z.literal("opening") }))

@@ -6,10 +6,10 @@ import { label } from "../ground/quantity.ts";
 import { mergeChoicesInput } from "../merge/merge-choices.ts";
 
 /** Text that a page may hand over or be handed: at most 64 MB. */
-export const MOST_TEXT = 64_000_000;
+export const MAX_TEXT = 64_000_000;
 
 /** A file's bytes as they cross: at most 72 MB, written in base64. */
-const MOST_BASE64 = 96_000_000;
+const MAX_BASE64 = 96_000_000;
 
 const textKind = z.enum(["json", "csv"]);
 const fileName = z.string().regex(/^[^\\/:*?"<>|\p{Cc}]{1,120}$/u, "a file name without folder");
@@ -32,11 +32,11 @@ export const hostInputs = {
   /** The last: a job id, as of {@link Bridge.call}. */
   previewMerge: z.tuple([z.uuid(), mergeChoicesInput, z.string().min(1).max(80)]),
   takeMerge: z.tuple([z.uuid(), mergeChoicesInput, z.string().max(1000)]),
-  saveText: z.tuple([textKind, fileName, z.string().max(MOST_TEXT)]),
-  saveFile: z.tuple([fileName, z.enum(fileTypeNames), z.base64().max(MOST_BASE64)]),
+  saveText: z.tuple([textKind, fileName, z.string().max(MAX_TEXT)]),
+  saveFile: z.tuple([fileName, z.enum(fileTypeNames), z.base64().max(MAX_BASE64)]),
   print: z.tuple([]),
-  copyText: z.tuple([z.string().max(MOST_TEXT)]),
-  copyPicture: z.tuple([z.base64().max(MOST_TEXT)]),
+  copyText: z.tuple([z.string().max(MAX_TEXT)]),
+  copyPicture: z.tuple([z.base64().max(MAX_TEXT)]),
   showActions: z.tuple([
     z
       .array(

@@ -9,7 +9,7 @@ import type { CaseGoingBack, GoingBack, KeptCopy, RowsGoingBack } from "./kept-c
 const PLANNED: readonly EntityKind[] = ["planCase", "flight", "sortie", "campaign", "lossPeriod"];
 
 /** So many changes of a case are told one by one. */
-const MOST_WORDS = 40;
+const MAX_WORDS = 40;
 
 export interface LedgerState {
   readonly document: LedgerDocument;
@@ -54,7 +54,7 @@ const caseGoingBack = (now: EntitySet, then: EntitySet, id: string): readonly Ca
       change: "changes",
       flights: count(differences, "flight"),
       sorties: count(differences, "sortie"),
-      words: differences.slice(0, MOST_WORDS).map(wordsOf),
+      words: differences.slice(0, MAX_WORDS).map(wordsOf),
     },
   ];
 };

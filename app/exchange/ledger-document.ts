@@ -45,7 +45,7 @@ export const ledgerDocumentSchema = (): object => ({
 });
 
 /** The most text that is read, characters. */
-export const MOST_TEXT = 64_000_000;
+export const MAX_TEXT = 64_000_000;
 
 const list = (rows: readonly unknown[], indent: string): string =>
   rows.length === 0 ? "[]" : `[\n${rows.map((row) => `${indent} ${JSON.stringify(row)}`).join(",\n")}\n${indent}]`;
@@ -75,8 +75,8 @@ export const documentText = (document: LedgerDocument): string => {
 };
 
 const parseJson = (text: string): unknown => {
-  if (text.length > MOST_TEXT)
-    throw new PlanningError("invalid input", `The text is too long: more than ${MOST_TEXT / 1e6} million characters.`);
+  if (text.length > MAX_TEXT)
+    throw new PlanningError("invalid input", `The text is too long: more than ${MAX_TEXT / 1e6} million characters.`);
   try {
     return readJson(text);
   } catch (error) {

@@ -56,12 +56,12 @@ export const assumedStretches = (
 };
 
 /** Names that are said; of more, how many. */
-const MOST_NAMED = 6;
+const MAX_NAMED = 6;
 
 /** "assumed to have gone as planned, without a record, and overdue: Packhorse 3 and Sortie 4"; null: nothing is overdue. */
 export const overdueWords = ({ flights, sorties }: PlanSnapshot, overdue: ReadonlySet<string>): string | null => {
   const names = [...flights, ...sorties].filter(({ id }) => overdue.has(id)).map(({ name }) => name);
   return names.length === 0
     ? null
-    : `assumed to have gone as planned, without a record, and overdue: ${listed(names, MOST_NAMED)}`;
+    : `assumed to have gone as planned, without a record, and overdue: ${listed(names, MAX_NAMED)}`;
 };

@@ -240,7 +240,7 @@ export const stopFlows = (run: Run): void => {
 };
 
 /** Closes the books of handovers that still run at the horizon: what has not flowed is still aboard. */
-export const breakOff = (run: Run, horizonAt: number): void => {
+export const closeFlowsAt = (run: Run, horizonAt: number): void => {
   const { counters } = run;
   for (let pool = 0; pool < run.poolFlowCount.length && counters[FLOWS] !== 0; pool += 1)
     redirectIfRunning(run, pool, horizonAt);

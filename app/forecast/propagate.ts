@@ -26,13 +26,13 @@ import {
   TANK_WIDTH,
   TO,
 } from "./layout.ts";
-import { breakOff, changeFlow, redirectIfRunning } from "./metered-flow.ts";
+import { closeFlowsAt, changeFlow, redirectIfRunning } from "./metered-flow.ts";
 import { placeAfter, takeOrder } from "./order.ts";
 import { orderPool } from "./pool.ts";
 import { takeRecord } from "./record-step.ts";
 import { type RunInput, createRunInput, resetInput } from "./run.ts";
 import { NEED_TANKS, type Run, createRun } from "./run-state.ts";
-import { comeHome, setNeed, tryToLoad, wakeWaiting } from "./sortie-step.ts";
+import { returnHome, setNeed, tryToLoad, wakeWaiting } from "./sortie-step.ts";
 import { advance, applyRate, endNotes, levelAhead, startNotes } from "./tank-step.ts";
 
 /** Lander tanks of sorties that are out at the start are empty: what they carry is not in these books. */
@@ -156,7 +156,7 @@ export const proceed = (run: Run, lastAt: number): void => {
     } else if (kind === EVENT.load) {
       if (sortieIsOff[index] !== 1) tryToLoad(run, index, events[row + FROM] as number, events[row + TO] as number);
     } else if (kind === EVENT.return) {
-      comeHome(run, index, events[row + FROM] as number, events[row + TO] as number);
+      returnHome(run, index, events[row + FROM] as number, events[row + TO] as number);
       wakeWaiting(run, at);
     } else happenSeldom(run, kind, event, at);
   }
@@ -167,7 +167,7 @@ export const proceed = (run: Run, lastAt: number): void => {
 /** Closes a run's books at the horizon, to which it has proceeded. */
 export const finish = (run: Run): void => {
   const { plan, tanks } = run;
-  if (run.counters[FLOWS] !== 0) breakOff(run, plan.horizonAt);
+  if (run.counters[FLOWS] !== 0) closeFlowsAt(run, plan.horizonAt);
   for (let row = 0; row < tanks.length; row += TANK_WIDTH) advance(run, tanks, row, plan.horizonAt);
   endNotes(run);
 };

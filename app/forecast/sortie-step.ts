@@ -141,7 +141,7 @@ export const tryToLoad = (run: Run, sortie: number, from: number, to: number): v
 };
 
 /** The lander is back with what the sortie, its needs from … to, leaves aboard, and with what it left with beyond them. */
-export const comeHome = (run: Run, sortie: number, from: number, to: number): void => {
+export const returnHome = (run: Run, sortie: number, from: number, to: number): void => {
   const { tanks, needs, needTanks, surplusKg } = run;
   const at = run.clocks[NOW] as number;
   run.landerIsAway[run.plan.sortieLander[sortie] as number] = 0;

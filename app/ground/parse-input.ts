@@ -4,7 +4,7 @@ import { PlanningError } from "./failure.ts";
 
 type Issue = z.core.$ZodIssue;
 
-const MOST_WORDS = 300;
+const MAX_WORDS = 300;
 
 /** Keys that say which member of a union is meant; a member that does not complain of them is the one meant. */
 const discriminants: readonly PropertyKey[] = ["op", "kind"];
@@ -59,7 +59,7 @@ const words = (issue: Issue): string => {
   }
 };
 
-const short = (text: string): string => (text.length > MOST_WORDS ? `${text.slice(0, MOST_WORDS)}…` : text);
+const short = (text: string): string => (text.length > MAX_WORDS ? `${text.slice(0, MAX_WORDS)}…` : text);
 
 /** The first fault of a value; null: it has none, and the schema's reading of it is `data`. */
 interface Reading {

@@ -14,7 +14,7 @@ export type ColumnUnit = (typeof columnUnits)[number];
 export const separators = ["comma", "semicolon", "tab", "bar"] as const;
 export type Separator = (typeof separators)[number];
 
-export const MOST_COLUMNS = 300;
+export const MAX_COLUMNS = 300;
 
 export const columnChoice = z.strictObject({
   /** The heading as the file has it. */
@@ -27,7 +27,7 @@ export const columnChoice = z.strictObject({
 
 /** What was decided; a column that is not named, or a null, is still to be guessed. */
 export const columnMapping = z.strictObject({
-  columns: z.array(columnChoice).max(MOST_COLUMNS),
+  columns: z.array(columnChoice).max(MAX_COLUMNS),
   dates: z.enum(dateForms).nullable(),
   decimals: z.enum(decimalSigns).nullable(),
   separator: z.enum(separators).nullable(),

@@ -7,6 +7,7 @@ import { formatMass } from "../format/mass.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Flight } from "../entity/flight.ts";
 import type { Sortie } from "../entity/sortie.ts";
+import { nameIn } from "../words/named.ts";
 
 export interface Difference {
   /** The row's kind and id in the plan that has it: the other's, if it was added there. */
@@ -42,9 +43,6 @@ const loadsKey = (loads: Flight["loads"]): string =>
       .toSorted((a, b) => (a.propellantId < b.propellantId ? -1 : 1))
       .map(({ propellantId, loadedKg }) => [propellantId, loadedKg]),
   );
-
-const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-  rows.find((row) => row.id === id)?.name ?? id;
 
 const flightChanges = (plan: PlanSnapshot, before: Flight, after: Flight): readonly string[] => {
   const words: string[] = [];

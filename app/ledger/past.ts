@@ -27,7 +27,7 @@ export const lossesOf = (entities: EntitySet, tank: Tank): TankLosses => ({
 });
 
 /** Movements of each tank that are drawn; older ones lie before the picture begins. */
-const MOST_MOVEMENTS = 2000;
+const MAX_MOVEMENTS = 2000;
 
 const INSTANT_BEFORE_ALL = -1;
 
@@ -37,7 +37,7 @@ const startOf = (
   stated: LevelAt | undefined,
   books: () => readonly TankMovement[],
 ) => {
-  const isCut = movements.length >= MOST_MOVEMENTS;
+  const isCut = movements.length >= MAX_MOVEMENTS;
   const first = isCut ? movements.findIndex(isStating) : 0;
   const opening = movements[first];
   if (opening !== undefined)
@@ -61,7 +61,7 @@ export interface Past {
  * `entities`: hand in one plan case. A tank without records has neither. `knownAt`: records after it are left out.
  */
 export const recordedPast = (entities: EntitySet, books: Books, asOfAt: number, knownAt: number = asOfAt): Past => {
-  const movements = Map.groupBy(books.tankMovements(INSTANT_BEFORE_ALL, knownAt, MOST_MOVEMENTS), (m) => m.tankId);
+  const movements = Map.groupBy(books.tankMovements(INSTANT_BEFORE_ALL, knownAt, MAX_MOVEMENTS), (m) => m.tankId);
   const stated = new Map(books.statedLevels().map((level) => [level.tankId, level]));
   const statedBefore = (tankId: string): LevelAt | undefined => {
     const last = stated.get(tankId);
@@ -98,8 +98,8 @@ export const levelAt = (
   at: number,
   running: readonly { readonly sinceAt: number; readonly massKg: number }[] = [],
 ): ModelledLevel => {
-  const latest = books.tankMovements(INSTANT_BEFORE_ALL, at, MOST_MOVEMENTS).filter((m) => m.tankId === tank.id);
-  const isEnough = latest.length < MOST_MOVEMENTS || latest.some(isStating);
+  const latest = books.tankMovements(INSTANT_BEFORE_ALL, at, MAX_MOVEMENTS).filter((m) => m.tankId === tank.id);
+  const isEnough = latest.length < MAX_MOVEMENTS || latest.some(isStating);
   const ended = isEnough ? latest : books.tankMovements(INSTANT_BEFORE_ALL, at).filter((m) => m.tankId === tank.id);
   const flowedKg = running.reduce((sum, { massKg }) => sum + massKg, 0);
   const bookKg = (ended.at(-1)?.bookKg ?? 0) + flowedKg;

@@ -1,7 +1,7 @@
 /** What may be asked about losses: the inputs of their operations. */
 import { z } from "zod";
 import { id, instant, rateKgPerDay, ratePerDay } from "../ground/quantity.ts";
-import { MOST_PERIODS } from "./months.ts";
+import { MAX_PERIODS } from "./months.ts";
 
 export const lossBookInput = z.strictObject({
   planCaseId: id,
@@ -9,7 +9,7 @@ export const lossBookInput = z.strictObject({
   edges: z
     .array(instant)
     .min(2)
-    .max(MOST_PERIODS + 1),
+    .max(MAX_PERIODS + 1),
   /** Whether predicted losses are set beside the booked ones. */
   withComparison: z.boolean(),
 });

@@ -8,7 +8,7 @@ import { DAY_MS } from "../ground/quantity.ts";
 export const MISSION_MONTH_DAYS = 30;
 
 /** At most so many periods in one statement: fifty years of months. */
-export const MOST_PERIODS = 600;
+export const MAX_PERIODS = 600;
 
 const checkSpan = (fromAt: number, untilAt: number): void => {
   if (!(untilAt > fromAt))
@@ -16,8 +16,8 @@ const checkSpan = (fromAt: number, untilAt: number): void => {
 };
 
 const refuseMany = (edges: readonly number[]): readonly number[] => {
-  if (edges.length > MOST_PERIODS + 1) {
-    throw new PlanningError("invalid input", `A statement has ${MOST_PERIODS} months at most.`, "untilAt");
+  if (edges.length > MAX_PERIODS + 1) {
+    throw new PlanningError("invalid input", `A statement has ${MAX_PERIODS} months at most.`, "untilAt");
   }
   return edges;
 };
@@ -27,7 +27,7 @@ export const calendarMonthEdges = (fromAt: number, untilAt: number): readonly nu
   checkSpan(fromAt, untilAt);
   const first = startOfMonth(new UTCDate(fromAt));
   const edges = [first.getTime()];
-  while ((edges.at(-1) as number) < untilAt && edges.length <= MOST_PERIODS + 1) {
+  while ((edges.at(-1) as number) < untilAt && edges.length <= MAX_PERIODS + 1) {
     edges.push(addMonths(first, edges.length).getTime());
   }
   return refuseMany(edges);
@@ -39,7 +39,7 @@ export const missionMonthEdges = (missionStartAt: number, fromAt: number, untilA
   const month = MISSION_MONTH_DAYS * DAY_MS;
   const first = missionStartAt + Math.floor((fromAt - missionStartAt) / month) * month;
   const edges = [first];
-  while ((edges.at(-1) as number) < untilAt && edges.length <= MOST_PERIODS + 1)
+  while ((edges.at(-1) as number) < untilAt && edges.length <= MAX_PERIODS + 1)
     edges.push(first + edges.length * month);
   return refuseMany(edges);
 };

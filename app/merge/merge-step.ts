@@ -32,12 +32,12 @@ export interface MergeWords {
   readonly authors: readonly string[];
 }
 
-const MOST_LABEL = 120;
-const MOST_REASON = 500;
+const MAX_LABEL = 120;
+const MAX_REASON = 500;
 
 const reasonOf = ({ fileName, programme, authors }: MergeWords): string => {
   const by = authors.length === 0 ? "" : `, records of ${authors.join(", ")}`;
-  return `merged from ${fileName}, programme ${programme}${by}`.slice(0, MOST_REASON);
+  return `merged from ${fileName}, programme ${programme}${by}`.slice(0, MAX_REASON);
 };
 
 /** An id for their row here: its own, or a new one where it is taken. */
@@ -165,7 +165,7 @@ export const mergeStep = (
   );
   const { readings, relinked } = writtenReadings(comparison, applied, written, recorder);
   const step: Step = {
-    label: `${MERGE_LABEL} of ${words.fileName}`.slice(0, MOST_LABEL),
+    label: `${MERGE_LABEL} of ${words.fileName}`.slice(0, MAX_LABEL),
     reason: reasonOf(words),
     author: recorder.author,
     recordedAt: recorder.recordedAt,

@@ -34,7 +34,7 @@ export interface Merge {
 }
 
 /** Records of theirs that are shown by name; the rest is counted. */
-const MOST_SHOWN = 200;
+const MAX_SHOWN = 200;
 
 const authorsOf = (news: readonly News[]): readonly string[] => [
   ...new Set(news.flatMap((item) => (item.did === "write" ? [item.record.entry.author] : []))),
@@ -148,7 +148,7 @@ const viewOf = (
     alike: comparison.alike.size + comparison.alikeReadings,
     onlyHere: comparison.ourNews.filter(({ did }) => did === "write" || did === "read").length,
     incomingCount: incoming.length,
-    incoming: incoming.slice(0, MOST_SHOWN).map((news) => recordView(news, holderOf(news), names)),
+    incoming: incoming.slice(0, MAX_SHOWN).map((news) => recordView(news, holderOf(news), names)),
     conflicts: conflicts.map((conflict) => conflictView(conflict, comparison, names)),
     undecided: undecided(conflicts, decisions).map(({ id }) => id),
     planDifferences: planDifferences(made.plan, theirs.entities),

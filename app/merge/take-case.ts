@@ -6,13 +6,13 @@ import { referencesOf } from "../ledger/rules/reference.ts";
 import { bringRows } from "./rows-along.ts";
 import { rankOf } from "./status-news.ts";
 
-const MOST_NAME = 80;
+const MAX_NAME = 80;
 
 /** A name that no case of ours has: "North", else "North (2)". */
 const freeName = (name: string, taken: ReadonlySet<string>): string => {
   for (let n = 1; ; n += 1) {
     const end = n === 1 ? "" : ` (${n})`;
-    const free = `${name.slice(0, MOST_NAME - end.length)}${end}`;
+    const free = `${name.slice(0, MAX_NAME - end.length)}${end}`;
     if (!taken.has(free)) return free;
   }
 };

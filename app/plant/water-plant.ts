@@ -67,7 +67,7 @@ const waterOf = (hydrogenKg: number, oxygenKg: number): number =>
   Math.min(hydrogenKg * (1 + OXYGEN_PER_HYDROGEN), oxygenKg * (1 + 1 / OXYGEN_PER_HYDROGEN));
 
 /** The water that goes round settles where the fuel cells make as much as comes back; each round it shrinks to that. */
-const MOST_ROUNDS = 10_000;
+const MAX_ROUNDS = 10_000;
 
 const inRange = (value: number, low: number, high: number, field: string, what: string): void => {
   if (!(value >= low && value <= high)) {
@@ -131,7 +131,7 @@ const waterBack = (plant: PlantDay, feedKg: number): number => {
   const { fuelCellKWhPerDay: kWh, fuelCellHydrogenKgPerKWh, fuelCellOxygenKgPerKWh } = plant;
   // Without feed there is nothing that could go round.
   let backKg = feedKg > 0 ? waterOf(kWh * fuelCellHydrogenKgPerKWh, kWh * fuelCellOxygenKgPerKWh) : 0;
-  for (let round = 0; round < MOST_ROUNDS; round++) {
+  for (let round = 0; round < MAX_ROUNDS; round++) {
     const { fuelCellHydrogenKg, fuelCellOxygenKg } = sharesOf(plant, feedKg + backKg);
     const madeKg = waterOf(fuelCellHydrogenKg, fuelCellOxygenKg);
     if (backKg - madeKg <= 1e-12 * (feedKg + backKg)) return Math.min(backKg, madeKg);

@@ -13,8 +13,8 @@ import { recordReading } from "./record-reading.ts";
 import type { Recorder } from "./recorder.ts";
 
 /** Each is booked on its own; more of them would keep the ledger for minutes. */
-const MOST_BOOKED = 2000;
-const MOST_NAMED = 10;
+const MAX_BOOKED = 2000;
+const MAX_NAMED = 10;
 
 /** Throws "refused", naming the reading: a tank whose books are not open, one before its opening, too many at once. */
 export const bookReadings = (
@@ -23,10 +23,10 @@ export const bookReadings = (
   label: string,
   recorder: Recorder,
 ): Step => {
-  if (readings.length > MOST_BOOKED)
+  if (readings.length > MAX_BOOKED)
     throw new PlanningError(
       "refused",
-      `At most ${MOST_BOOKED} readings are booked at once; these are ${readings.length}. Bring them in without booking, and book those that the books should follow.`,
+      `At most ${MAX_BOOKED} readings are booked at once; these are ${readings.length}. Bring them in without booking, and book those that the books should follow.`,
     );
   const rows = readings.toSorted((a, b) => a.at - b.at);
   return composeSteps(
@@ -57,5 +57,5 @@ export const bookingWords = (entities: EntitySet, step: Pick<Step, "readings" | 
     return `${name} on ${formatMinute(at)} (${grams === 0 ? "as the loss model says" : `${formatMassChange(toKg(grams))} unaccounted`})`;
   });
   const alike = rest === 0 ? "" : ` ${counted(rest, "reading")} said what the books say and moved nothing.`;
-  return `${counted(booked.length, "reading")} booked: ${listed(named, MOST_NAMED)}.${alike}`;
+  return `${counted(booked.length, "reading")} booked: ${listed(named, MAX_NAMED)}.${alike}`;
 };

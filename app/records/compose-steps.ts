@@ -6,7 +6,7 @@ import type { Change } from "../entity/entities.ts";
 import type { JournalEntry, Reading } from "../ledger/journal.ts";
 import type { LedgerBooks, Step } from "../ledger/books.ts";
 
-const MOST_LABEL = 120;
+const MAX_LABEL = 120;
 
 /** Makes each on the books that those before it leave; the ledger itself stays as it is. Throws what a record throws. */
 const stepsOf = (
@@ -50,7 +50,7 @@ export const composeSteps = (
   }
   return {
     ...first,
-    label: (label ?? steps.map((step) => step.label).join("; ")).slice(0, MOST_LABEL),
+    label: (label ?? steps.map((step) => step.label).join("; ")).slice(0, MAX_LABEL),
     reason: steps
       .map(({ reason }) => reason)
       .filter((reason) => reason !== "")

@@ -37,11 +37,11 @@ export interface RecordDraft {
   readonly reversedEntryIds?: readonly string[];
 }
 
-const MOST_LABEL = 120;
+const MAX_LABEL = 120;
 
 /** The step that a draft becomes. */
 export const stepOf = (draft: RecordDraft, recorder: Recorder): Step => ({
-  label: draft.label.slice(0, MOST_LABEL),
+  label: draft.label.slice(0, MAX_LABEL),
   reason: draft.reason ?? "",
   author: recorder.author,
   recordedAt: recorder.recordedAt,

@@ -5,7 +5,7 @@ import { DAY_MS } from "../ground/quantity.ts";
 import type { LevelPoint } from "./picture/level-shapes.ts";
 
 /** Points inside a stretch without events: a decay curve over a few weeks bends little. */
-const MOST_STEP_MS = 10 * DAY_MS;
+const MAX_STEP_MS = 10 * DAY_MS;
 
 /**
  * Sum of the levels of `histories`, kg, from `fromAt` to `untilAt`. At an event both the level before and after it
@@ -29,7 +29,7 @@ export const totalPoints = (
   return instants.slice(0, -1).flatMap((startAt, index) => {
     const endAt = instants[index + 1] ?? startAt;
     const active = segments.map((each) => each.find((segment) => segment.startAt <= startAt && segment.endAt >= endAt));
-    const steps = Math.max(1, Math.ceil((endAt - startAt) / MOST_STEP_MS));
+    const steps = Math.max(1, Math.ceil((endAt - startAt) / MAX_STEP_MS));
     return Array.from({ length: steps + 1 }, (_, step): LevelPoint => {
       const at = startAt + ((endAt - startAt) * step) / steps;
       return [at, active.reduce((sum, segment) => sum + (segment ? levelOn(segment, at) : 0), 0)];

@@ -1,9 +1,6 @@
 /** Names of things by id, for sentences and tables. */
 import type { PlanSnapshot } from "../entity/plan.ts";
-
-type Named = { readonly id: string; readonly name: string };
-
-const nameIn = (list: readonly Named[], id: string): string => list.find((each) => each.id === id)?.name ?? id;
+import { nameIn } from "../words/named.ts";
 
 export const propellantName = (plan: PlanSnapshot, id: string): string => nameIn(plan.propellants, id);
 export const depotName = (plan: PlanSnapshot, id: string): string => nameIn(plan.depots, id);

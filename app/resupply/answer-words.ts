@@ -1,5 +1,5 @@
 /** The answer in sentences: on screen, on paper and on the command line alike. */
-import { PlanningError } from "../ground/failure.ts";
+import { missingCase } from "../ground/missing-case.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatNumber, formatPercent } from "../format/number.ts";
 import { shareText } from "../risk/answer-words.ts";
@@ -7,9 +7,7 @@ import type { PlanSnapshot } from "../entity/plan.ts";
 import { findingSentence } from "../supply/finding-sentence.ts";
 import { costText } from "./bracket-words.ts";
 import type { Binding, Cure, FlightChange, ResupplyAnswer, Unheld } from "./answer.ts";
-
-const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-  rows.find((row) => row.id === id)?.name ?? id;
+import { nameIn } from "../words/named.ts";
 
 const flights = (count: number): string => `${formatNumber(count)} ${count === 1 ? "flight" : "flights"}`;
 
@@ -131,7 +129,7 @@ const bindingWords = (plan: PlanSnapshot, { kind, ownerId }: Binding): string =>
     case "turnaround":
       return `the turnaround of ${craftClass()}`;
     default:
-      throw new PlanningError("defect", "A limit of a kind that this program does not know.");
+      return missingCase(kind);
   }
 };
 
@@ -159,7 +157,7 @@ export const cureSentence = (plan: PlanSnapshot, cure: Cure): string => {
     case "budget":
       return `A budget of ${formatNumber(cure.most)}.`;
     default:
-      throw new PlanningError("defect", "A cure of a kind that this program does not know.");
+      return missingCase(cure);
   }
 };
 

@@ -9,7 +9,7 @@ import { classesAsked } from "./make-problem.ts";
 /** As many as anybody could want. */
 const PLENTY = 20;
 /** Instants that are tried where windows do not count, at most. */
-const MOST_INSTANTS = 400;
+const MAX_INSTANTS = 400;
 
 interface Lifted {
   readonly binding: Binding;
@@ -42,7 +42,7 @@ const lifted = (plan: PlanSnapshot, asked: ResupplyAsked, unheld: readonly Unhel
     found.push({ binding: { kind: "budget", ownerId: null }, plan, asked: { ...asked, budget: null } });
   if (asked.blackouts.length > 0)
     found.push({ binding: { kind: "blackouts", ownerId: null }, plan, asked: { ...asked, blackouts: [] } });
-  const every = { kind: "every" as const, days: Math.max(1, days / MOST_INSTANTS) };
+  const every = { kind: "every" as const, days: Math.max(1, days / MAX_INSTANTS) };
   found.push({
     binding: { kind: "windows", ownerId: null },
     plan,

@@ -26,7 +26,7 @@ const leastWhole = (most: number, holds: (n: number) => boolean): number | null 
   return high;
 };
 
-const MOST_DAYS = 64;
+const MAX_DAYS = 64;
 /** Steps in which a larger tank is tried: a hundredth of what it holds. */
 const TANK_STEPS = 100;
 
@@ -47,7 +47,7 @@ const laterSortie = (
     ),
   });
   const loadAt = plan.sorties.find(({ id }) => id === sortieId)?.loadAt ?? 0;
-  const most = Math.min(MOST_DAYS, Math.floor((plan.horizonAt - loadAt) / DAY_MS));
+  const most = Math.min(MAX_DAYS, Math.floor((plan.horizonAt - loadAt) / DAY_MS));
   const days = most < 1 ? null : leastWhole(most, (n) => canHold(moved(n), asked));
   return days === null ? [] : [{ kind: "later sortie", sortieId, days }];
 };

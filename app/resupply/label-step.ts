@@ -25,7 +25,7 @@ export interface LabelStep {
 }
 
 /** More resource parts than this, and a proof runs without them: the rows of the relaxation still count. */
-export const MOST_PROOF_PARTS = 6;
+export const MAX_PROOF_PARTS = 6;
 
 const isExact = ({ compiled, problem }: Candidates, { form }: Steps): boolean =>
   problem.lost === 0 ||

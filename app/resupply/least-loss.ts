@@ -4,8 +4,8 @@ import type { Choice } from "./candidates.ts";
 import type { SolveLinear } from "./linear.ts";
 import { type Prepared, prepare, search } from "./search.ts";
 
-const MOST_LABELS = 2_000_000;
-const MOST_ROUNDS = 10;
+const MAX_LABELS = 2_000_000;
+const MAX_ROUNDS = 10;
 
 /** At the number (or cost) found, the plan that loses least; masses are rounded to 2^-10 kg, so that sums are exact. */
 export const leastLoss = (
@@ -51,8 +51,8 @@ export const leastLoss = (
     endValue: 1,
     restKg: rest,
     known: { choice },
-    mostRounds: MOST_ROUNDS,
-    mostLabels: MOST_LABELS,
+    mostRounds: MAX_ROUNDS,
+    mostLabels: MAX_LABELS,
     shouldStop,
   });
   const best = found.choice ?? choice;

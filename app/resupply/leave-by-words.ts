@@ -5,9 +5,7 @@ import type { PlanSnapshot } from "../entity/plan.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { formatMinute } from "../format/time.ts";
 import type { ClassLeaveBy, EarliestBy, FaresWorse, LeaveBy } from "./leave-by-answer.ts";
-
-const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-  rows.find((row) => row.id === id)?.name ?? id;
+import { nameIn } from "../words/named.ts";
 
 /** "12.3 days"; whole minutes rounded down to a tenth of a day, so that nobody is told more than there is. */
 export const spanWords = (ms: number): string => {

@@ -11,11 +11,11 @@ import type { Trip } from "./room-to-move.ts";
 import { isHeld, lacking } from "./proposal.ts";
 
 /** Instants tried for one flight, those nearest before the first sortie that is not held. */
-const MOST_INSTANTS = 12;
+const MAX_INSTANTS = 12;
 const BEAM = 5;
 /** Instants are whole milliseconds, lengths of stays are not: less than this is no difference. */
 const SAME_MS = 1000;
-const MOST_MOVES = 4;
+const MAX_MOVES = 4;
 
 /** Arrival by flight, of those that are moved. */
 export type Moves = ReadonlyMap<string, number>;
@@ -113,7 +113,7 @@ const furtherMoves = (scene: MoveScene, standing: Standing, moves: Moves): reado
   const sortieId = engine.run.plan.sortieIds[standing.sortie];
   const depotId = plan.sorties.find(({ id }) => id === sortieId)?.depotId;
   const loadAt = engine.run.plan.sortieLoadAt[standing.sortie] ?? 0;
-  const before = (instants.get(depotId ?? "") ?? []).filter((at) => at <= loadAt).slice(-MOST_INSTANTS);
+  const before = (instants.get(depotId ?? "") ?? []).filter((at) => at <= loadAt).slice(-MAX_INSTANTS);
   return movable.flatMap((flight) => {
     if (flight.depotId !== depotId || moves.has(flight.id)) return [];
     const trip = trips.find((row) => row.flight.id === flight.id);
@@ -126,7 +126,7 @@ const furtherMoves = (scene: MoveScene, standing: Standing, moves: Moves): reado
 };
 
 /** Fewest moves that were found to hold everything, up to `most`; of as many, the least time moved in all. null: none. */
-export const moveFlights = (scene: MoveScene, most = MOST_MOVES): Moves | null => {
+export const moveFlights = (scene: MoveScene, most = MAX_MOVES): Moves | null => {
   const shiftOf = (moves: Moves): number =>
     [...moves].reduce(
       (sum, [id, at]) => sum + Math.abs(at - (scene.trips.find(({ flight }) => flight.id === id)?.arriveAt ?? at)),

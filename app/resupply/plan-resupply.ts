@@ -18,10 +18,10 @@ import { crewed, isHeld, lacking, purposes, splitChoice, sumsOf, tightestOf } fr
 import { type Found, type Prepared, prepare, search } from "./search.ts";
 import { unheldWithAll } from "./unheld.ts";
 
-const MOST_LABELS = 4_000_000;
-const MOST_LABELS_OF_CURE = 150_000;
-const MOST_ROUNDS = 10;
-const MOST_LEFT_OUT = 12;
+const MAX_LABELS = 4_000_000;
+const MAX_LABELS_OF_CURE = 150_000;
+const MAX_ROUNDS = 10;
+const MAX_LEFT_OUT = 12;
 /** Flights of a plan with least changes: the first plan counts, the changes only among equals. */
 const CHANGE_WEIGHT = 1000;
 
@@ -42,8 +42,8 @@ const searchWhatHolds = (
     const found = search(prepared, {
       solve,
       endValue: 0,
-      mostRounds: MOST_ROUNDS,
-      mostLabels: MOST_LABELS,
+      mostRounds: MAX_ROUNDS,
+      mostLabels: MAX_LABELS,
       shouldStop: () => working.shouldStop(),
       onBracket: ({ lower, upper }) =>
         working.report({
@@ -53,7 +53,7 @@ const searchWhatHolds = (
         }),
     });
     const { noPlan } = found;
-    if (found.choice !== null || noPlan === null || tries >= MOST_LEFT_OUT) return { made, prepared, found, unheld };
+    if (found.choice !== null || noPlan === null || tries >= MAX_LEFT_OUT) return { made, prepared, found, unheld };
     const first = tries === 0 ? unheldWithAll(prepared.candidates) : [];
     if (first.length > 0) {
       unheld = first;
@@ -238,7 +238,7 @@ const cure = (
       endValue: 0,
       isPlanEnough,
       mostRounds: 2,
-      mostLabels: MOST_LABELS_OF_CURE,
+      mostLabels: MAX_LABELS_OF_CURE,
       shouldStop: () => working.shouldStop(),
     });
   };

@@ -6,9 +6,7 @@ import { formatMinute } from "../format/time.ts";
 import { cureSentence, unheldSentence } from "./answer-words.ts";
 import { spanWords } from "./leave-by-words.ts";
 import type { FlightMove, RepairAnswer, RepairWay } from "./repair-answer.ts";
-
-const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-  rows.find((row) => row.id === id)?.name ?? id;
+import { nameIn } from "../words/named.ts";
 
 const moveWords = ({ flight, fromArriveAt }: FlightMove): string => {
   const byMs = flight.arriveAt - fromArriveAt;

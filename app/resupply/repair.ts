@@ -22,8 +22,8 @@ import type { RepairAnswer, RepairAsked, RepairWay } from "./repair-answer.ts";
 import { tripsOf } from "./room-to-move.ts";
 import { type Prepared, prepare, search } from "./search.ts";
 
-const MOST_LABELS = 300_000;
-const MOST_ROUNDS = 3;
+const MAX_LABELS = 300_000;
+const MAX_ROUNDS = 3;
 
 /** Later by so much; one that is under way has left when it left. */
 const slipped = (flight: Entity<"flight">, days: number): Entity<"flight"> => ({
@@ -171,8 +171,8 @@ const adding = (
   const found = search(prepared, {
     solve,
     endValue: 0,
-    mostRounds: MOST_ROUNDS,
-    mostLabels: MOST_LABELS,
+    mostRounds: MAX_ROUNDS,
+    mostLabels: MAX_LABELS,
     shouldStop: scene.shouldStop,
   });
   if (found.choice === null) return null;

@@ -5,7 +5,7 @@
 import { type Candidates, type Choice, makeCandidates } from "./candidates.ts";
 import { type Objective, completionBound, relaxedProgramme, stillToCome } from "./completion-bound.ts";
 import { type LabelRunAnswer, runLabels } from "./label-run.ts";
-import { MOST_PROOF_PARTS, makeLabelStep, resourceSize } from "./label-step.ts";
+import { MAX_PROOF_PARTS, makeLabelStep, resourceSize } from "./label-step.ts";
 import { limitRows } from "./limit-rows.ts";
 import type { SolveLinear } from "./linear.ts";
 import { type Move, movesAt } from "./moves.ts";
@@ -74,12 +74,12 @@ export interface Prepared {
   readonly noPlan: NoPlan | null;
 }
 
-const MOST_OF_WINDOW = 60_000;
+const MAX_OF_WINDOW = 60_000;
 /** A least loss counts as proved within this share of it, and within 1 kg. */
 const LOSS_SHARE = 1e-3;
 const FIRST_CELL = 1 / 6;
 const FIRST_BEAM = 300;
-const MOST_BEAM = 20_000;
+const MAX_BEAM = 20_000;
 
 export const prepare = (problem: Problem): Prepared => {
   const candidates = makeCandidates(problem);
@@ -128,7 +128,7 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
   const purses = purseBounds(candidates, relaxation, objective.cost, limits, asked.solve);
   const moves = Array.from({ length: windows }, (_, window) => movesAt(candidates, relaxation, objective.cost, window));
   const full = makeLabelStep(candidates, steps, true);
-  const forProof = resourceSize(candidates) > MOST_PROOF_PARTS ? makeLabelStep(candidates, steps, false) : full;
+  const forProof = resourceSize(candidates) > MAX_PROOF_PARTS ? makeLabelStep(candidates, steps, false) : full;
   const most = moves.reduce((sum, list) => sum + Math.max(...list.map(({ cost }) => cost)), 0);
   // The bound itself, and not the solver's objective: that may err by its own tolerance.
   const startCome = full.start === null ? Infinity : stillToCome(bound, relaxation, 0, full.start, 0, full.lostFrom(0));
@@ -157,7 +157,7 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
       target,
       cell,
       beam: mode === "plan" ? beam : Infinity,
-      mostLabels: MOST_OF_WINDOW,
+      mostLabels: MAX_OF_WINDOW,
       endCounts: asked.endValue === 1,
       stillToCome: (boundary, label, from) => {
         const lost = labelStep.lostFrom(boundary);
@@ -276,7 +276,7 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
     if (canProve) raise();
     if (lower === Infinity) break;
     cell /= asked.endValue === 1 && upper - lower > 4 * unit ? 4 : 2;
-    beam = Math.min(MOST_BEAM, beam * 2);
+    beam = Math.min(MAX_BEAM, beam * 2);
   }
   const isProved = isClosed() || lower === Infinity;
   const noPlan: NoPlan | null = choice === null && lower === Infinity ? { kind: "limits", window: emptiedAt } : null;

@@ -17,7 +17,7 @@ export interface SolvedOffPlane {
 
 /** A change of the extra Δv below this ends the passes, m/s. */
 const SETTLED_MPERS = 1e-4;
-const MOST_PASSES = 20;
+const MAX_PASSES = 20;
 
 /**
  * Solves a profile; with a landing site, again until the dog-legs, whose cost hangs on the thrust over the mass then, and
@@ -30,7 +30,7 @@ export const solveOffPlane = (lander: Lander, profile: FlownProfile, mission: Mi
   let solution = solve(lander, profile, mission);
   if (!where || !stay) return { steps, solution, offPlane: null };
   let off: OffPlane | null = null;
-  for (let pass = 0; pass < MOST_PASSES; pass += 1) {
+  for (let pass = 0; pass < MAX_PASSES; pass += 1) {
     const extra = { landing: off?.landing.mPerS ?? 0, liftOff: off?.liftOff.mPerS ?? 0 };
     const [descent, ascent] = [steps[stay.descentIndex], steps[stay.ascentIndex]];
     if (descent?.kind !== "burn" || ascent?.kind !== "burn") break;

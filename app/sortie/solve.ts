@@ -27,12 +27,12 @@ export interface Solution {
 }
 
 const SETTLED = 1e-13;
-const MOST_PASSES = 400;
+const MAX_PASSES = 400;
 /** A last step of this much leaves an error some ten times smaller (Δv hardly depends on the mass): a gram in 40 t. */
 const SETTLED_MPERS = 1e-3;
 /** Where the search of a computed burn's Δv begins, m/s: about what a thrust of twice the weight takes. */
 const FIRST_GUESS_MPERS = 1850;
-const MOST_FLIGHTS = 40;
+const MAX_FLIGHTS = 40;
 
 /** What both mixture limits ask for beyond the nominal split of so much burned propellant: [oxidiser, fuel], kg. */
 export const mixtureAllowance = (burnedKg: number, ratio: number, spreadPercent: number): readonly [number, number] => {
@@ -59,7 +59,7 @@ const settle = (lander: Lander, profile: Pick<Profile, "reserve">, sortie: Compi
   const allowance = new Float64Array(n);
   const end = sortie.residual.slice();
   let before = -1;
-  for (let pass = 0; pass < MOST_PASSES; pass++) {
+  for (let pass = 0; pass < MAX_PASSES; pass++) {
     for (let p = 0; p < n; p++) end[p] = (sortie.residual[p] ?? 0) + (reserve[p] ?? 0) + (allowance[p] ?? 0);
     runBackward(sortie, end, trace);
     const start = massAt(sortie, trace, 0);
@@ -164,7 +164,7 @@ export const solve = (lander: Lander, profile: Pick<Profile, "steps" | "reserve"
   for (const { step, i } of computed) useDeltaV(step, i, FIRST_GUESS_MPERS, burnIsp(lander, step.throttle));
   let held = settle(lander, profile, compiled, trace);
   for (let flight = 0; computed.length > 0; flight++) {
-    if (flight >= MOST_FLIGHTS)
+    if (flight >= MAX_FLIGHTS)
       refuse("the computed burns do not settle: thrust is too near to the least that can fly them", "steps");
     let change = 0;
     for (const { step, i } of computed) {

@@ -9,6 +9,7 @@ import { neededEngines } from "../sortie/engine-words.ts";
 import { counted, listed } from "../words/counted.ts";
 import { missingCase } from "../ground/missing-case.ts";
 import type { PlanFinding } from "./report.ts";
+import { nameIn } from "../words/named.ts";
 
 const extraWords = (
   extra: Extract<PlanFinding, { kind: "time away differs" }>["extra"],
@@ -24,7 +25,7 @@ const extraWords = (
 /** One sentence: what, where, how much, when. */
 export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): string => {
   const name = (list: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-    list.find((each) => each.id === id)?.name ?? id;
+    nameIn(list, id);
   const flight = (id: string): string => name(plan.flights, id);
   const sortie = (id: string): string => name(plan.sorties, id);
   const propellant = (id: string): string => name(plan.propellants, id).toLowerCase();

@@ -5,9 +5,7 @@ import { formatDate, formatMinute } from "../format/time.ts";
 import { listed } from "../words/counted.ts";
 import { missingCase } from "../ground/missing-case.ts";
 import type { SortieSupply } from "./report.ts";
-
-const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-  rows.find((row) => row.id === id)?.name ?? id;
+import { nameIn } from "../words/named.ts";
 
 const propellant = (plan: PlanSnapshot, id: string): string => nameIn(plan.propellants, id).toLowerCase();
 

@@ -11,7 +11,7 @@ import { sortieSentence } from "./sortie-sentence.ts";
 import { conditionOf, isShort, weightOf, weightOfStatus } from "./weight.ts";
 
 /** More conditions than these in one sentence are not read; the list has them all. */
-const MOST_CONDITIONS = 3;
+const MAX_CONDITIONS = 3;
 
 const byTime = (a: SortieSupply, b: SortieSupply): number =>
   a.plannedAt - b.plannedAt || (a.sortieId < b.sortieId ? -1 : 1);
@@ -41,7 +41,7 @@ const noGoSentence = (plan: PlanSnapshot, sorties: readonly SortieSupply[], brok
         ? sortieSentence(plan, unstatedFirst)
         : `${listed(
             unstated.map(({ name }) => name),
-            MOST_CONDITIONS,
+            MAX_CONDITIONS,
           )} state no propellant: nothing says what they need.`,
     );
   const [brokenFirst] = broken;
@@ -67,12 +67,12 @@ const goIfSentence = (
       : [
           `${listed(
             thin.map(({ name }) => name),
-            MOST_CONDITIONS,
+            MAX_CONDITIONS,
           )} may use the reserve`,
         ]),
     ...new Set(conditioning.map((finding) => conditionOf(plan, finding))),
   ];
-  const shown = ifs.slice(0, MOST_CONDITIONS);
+  const shown = ifs.slice(0, MAX_CONDITIONS);
   const rest = ifs.length - shown.length;
   const beginning = sorties.length === 0 ? "There is no sortie ahead; the plan holds" : allCan(sorties.length);
   return `${beginning}, if ${shown.join("; if ")}${rest > 0 ? `; and ${counted(rest, "more condition")}` : ""}.`;

@@ -10,6 +10,7 @@ import { checkSentence } from "../sortie/check-sentence.ts";
 import { listed } from "../words/counted.ts";
 import { missingCase } from "../ground/missing-case.ts";
 import type { PlanFinding, SortieSupply, SupplyStatus } from "./report.ts";
+import { nameIn } from "../words/named.ts";
 
 /** Heaviest first. */
 export type Weight = "breaks" | "conditions" | "note";
@@ -96,7 +97,7 @@ export const isShort = ({ status }: SortieSupply): boolean => status === "short"
 /** What must be so for the plan to hold all the same, to follow "if": of findings that condition; else the empty text. */
 export const conditionOf = (plan: PlanSnapshot, finding: PlanFinding): string => {
   const name = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-    rows.find((row) => row.id === id)?.name ?? id;
+    nameIn(rows, id);
   const flight = (id: string): string => name(plan.flights, id);
   switch (finding.kind) {
     case "port conflict":

@@ -51,7 +51,7 @@ export interface NeededFlights {
   readonly boiledOffKg: number;
 }
 
-const MOST_ADDED = 200;
+const MAX_ADDED = 200;
 /** A margin that grew by less than this did not grow, kg. */
 const GROWTH_KG = 1e-6;
 
@@ -116,7 +116,7 @@ function* addFlights(plan: PlanSnapshot, tanker: Entity<"craftClass">): Generato
       if (earlier !== undefined && last !== undefined && margin <= earlier + GROWTH_KG)
         return stop(whyNoHelp(run, need, last.id));
     }
-    if (flights.length >= MOST_ADDED) return stop({ kind: "too many", tried: flights.length });
+    if (flights.length >= MAX_ADDED) return stop({ kind: "too many", tried: flights.length });
     const depotId = plan.sorties.find(({ id }) => id === sortieId)?.depotId ?? "";
     const limitAt = (run.plan.sortieLoadAt[sortie] ?? 0) - leadMs;
     const arriveAt = latestFreeArrival(now, depotId, tanker.berthDays, firstAt, limitAt);
@@ -179,7 +179,7 @@ export function* neededFlights(plan: PlanSnapshot, tanker: Entity<"craftClass">)
 }
 
 /** Runs a search to its end. */
-export const finished = <T>(search: Generator<void, T>): T => {
+export const runToEnd = <T>(search: Generator<void, T>): T => {
   for (;;) {
     const step = search.next();
     if (step.done === true) return step.value;

@@ -5,9 +5,7 @@ import { formatNumber } from "../format/number.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { formatDate } from "../format/time.ts";
 import type { NeededFlights, Unmet } from "./needed-flights.ts";
-
-type Named = { readonly id: string; readonly name: string };
-const nameIn = (rows: readonly Named[], id: string): string => rows.find((row) => row.id === id)?.name ?? id;
+import { nameIn } from "../words/named.ts";
 
 const flights = (count: number): string => `${formatNumber(count)} ${count === 1 ? "flight" : "flights"}`;
 

@@ -10,7 +10,7 @@ export interface Spared {
 }
 
 /** Forecasts that the search may take before it answers with the best found so far. */
-const MOST_FORECASTS = 1000;
+const MAX_FORECASTS = 1000;
 
 /**
  * Planned flights from a source that arrive before the horizon, by index. Firm and departed ones stay, and so do those
@@ -55,7 +55,7 @@ function* oneByOne(
 export function* spareFlights(
   plan: PlanSnapshot,
   engine: Engine,
-  mostForecasts: number = MOST_FORECASTS,
+  mostForecasts: number = MAX_FORECASTS,
 ): Generator<void, Spared> {
   const { flightIsLost } = engine.input;
   let forecasts = 0;

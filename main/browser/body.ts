@@ -4,9 +4,9 @@ import { PlanningError } from "../../app/ground/failure.ts";
 import { readJson, UnreadableJson } from "../../app/format/read-json.ts";
 
 /** JSON questions: an import's text (64 million characters, up to four bytes each in rare scripts; half is plenty). */
-export const MOST_JSON_BYTES = 130_000_000;
+export const MAX_JSON_BYTES = 130_000_000;
 /** An uploaded ledger file. */
-export const MOST_FILE_BYTES = 1_000_000_000;
+export const MAX_FILE_BYTES = 1_000_000_000;
 
 /** Throws "invalid input" as soon as more than `most` bytes are announced or come. */
 export const readBody = async (request: IncomingMessage, most: number): Promise<Buffer> => {

@@ -5,7 +5,7 @@ import { toTypedJson } from "../../app/contract/typed-json.ts";
 import { pageHeaders } from "../page/content-policy.ts";
 
 const KEEP_ALIVE_MS = 20_000;
-const MOST_STREAMS = 20;
+const MAX_STREAMS = 20;
 
 export interface EventStreams {
   /** Keeps the answer open; `first` is sent at once. False: too many listen already. */
@@ -25,7 +25,7 @@ export const eventStreams = (): EventStreams => {
   const timer = setInterval(() => send(": still here\n\n"), KEEP_ALIVE_MS).unref();
   return {
     add: (response, first) => {
-      if (open.size >= MOST_STREAMS) return false;
+      if (open.size >= MAX_STREAMS) return false;
       response.writeHead(200, { ...pageHeaders, "content-type": "text/event-stream", "cache-control": "no-store" });
       response.write(`retry: 1000\n\n${first}`);
       open.add(response);

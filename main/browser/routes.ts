@@ -8,7 +8,7 @@ import { makeLedgerTokens } from "../page/ledger-tokens.ts";
 import type { Environment } from "../service/environment.ts";
 import { failureOf } from "../service/failing.ts";
 import type { Service } from "../service/service.ts";
-import { jsonOf, MOST_FILE_BYTES, MOST_JSON_BYTES, readBody, textOf } from "./body.ts";
+import { jsonOf, MAX_FILE_BYTES, MAX_JSON_BYTES, readBody, textOf } from "./body.ts";
 import { newLedgerPath, storeUpload } from "./data-folder.ts";
 import { browserMethods } from "./host-methods.ts";
 import { otherLedger } from "./other-ledger.ts";
@@ -35,22 +35,22 @@ export const postRoutes = (service: Service, folder: string, environment: Enviro
   const methods = browserMethods(service, folder, makeLedgerTokens(), other);
 
   const call = async (request: IncomingMessage): Promise<Reply<unknown>> => {
-    const { name, input, jobId } = parseInput(question, jsonOf(await readBody(request, MOST_JSON_BYTES)));
+    const { name, input, jobId } = parseInput(question, jsonOf(await readBody(request, MAX_JSON_BYTES)));
     return isForbiddenToPages(name) ? FORBIDDEN : await service.dispatch(name, input, jobId);
   };
   const uploadedName = (url: URL): string => parseInput(fileName, url.searchParams.get("name"));
   const ledgerFile = async (request: IncomingMessage, url: URL): Promise<Reply<unknown>> => {
-    const bytes = await readBody(request, MOST_FILE_BYTES);
+    const bytes = await readBody(request, MAX_FILE_BYTES);
     const open = async (path: string) => valueOf(await service.call("ledger.open", { path }));
     return { ok: true, value: await storeUpload(folder, uploadedName(url), bytes, open) };
   };
   const ledgerDocument = async (request: IncomingMessage, url: URL): Promise<Reply<unknown>> => {
-    const text = textOf(await readBody(request, MOST_JSON_BYTES));
+    const text = textOf(await readBody(request, MAX_JSON_BYTES));
     return await service.call("ledger.import", { path: newLedgerPath(folder, uploadedName(url)), text });
   };
 
   const otherFile = async (request: IncomingMessage, url: URL): Promise<Reply<unknown>> => {
-    const bytes = await readBody(request, MOST_FILE_BYTES);
+    const bytes = await readBody(request, MAX_FILE_BYTES);
     return { ok: true, value: other.keep(uploadedName(url), bytes) };
   };
 
@@ -68,7 +68,7 @@ export const postRoutes = (service: Service, folder: string, environment: Enviro
         const method = /^\/host\/([a-zA-Z]{1,40})$/.exec(url.pathname)?.[1];
         if (method === undefined) return null;
         if (!isOfType(request, JSON_TYPE)) return WRONG_TYPE;
-        return await answerHostMethod(methods, method, jsonOf(await readBody(request, MOST_JSON_BYTES)), environment);
+        return await answerHostMethod(methods, method, jsonOf(await readBody(request, MAX_JSON_BYTES)), environment);
       }
     }
   };

@@ -8,6 +8,7 @@ import { classLeaveBySentence, leaveByReason } from "../../app/resupply/leave-by
 import { chooseCase } from "./choose-case.ts";
 import { argument, type Desk, optionText, type Outcome } from "./cli-command.ts";
 import { textTable } from "./text-table.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 type Options = Readonly<Record<string, unknown>>;
 
@@ -49,7 +50,7 @@ const leaveByTable = (plan: PlanSnapshot, { flights }: LeaveByAnswer): string =>
       { title: "Why", align: "start" },
     ],
     flights.map((row) => [
-      plan.flights.find(({ id }) => id === row.flightId)?.name ?? row.flightId,
+      nameIn(plan.flights, row.flightId),
       formatMinute(row.earliestAt),
       formatMinute(row.departAt),
       row.latestAt === null ? "no limit" : formatMinute(row.latestAt),

@@ -7,6 +7,7 @@ import { bookReadingAdvice, bookReadings } from "../../app/losses/book-reading.t
 import type { LossBook, PeriodComparison } from "../../app/losses/loss-book.ts";
 import type { StatementSums } from "../../app/ledger/statement-sums.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 const figure = (title: string): TextColumn => ({ title, align: "end" });
 const words = (title: string): TextColumn => ({ title, align: "start" });
@@ -21,7 +22,7 @@ const columns = [
 const kg = (grams: number): string => formatNumber(grams / 1000, 3);
 
 const nameOf = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-  rows.find((row) => row.id === id)?.name ?? id;
+  nameIn(rows, id);
 
 const bookCells = (line: StatementSums): string[] =>
   [

@@ -7,6 +7,7 @@ import type { WaterPlant } from "../../app/entity/water-plant.ts";
 import { formatMinute } from "../../app/format/time.ts";
 import type { PlantOutput } from "../../app/plant/water-plant.ts";
 import { textTable } from "./text-table.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 const row = (name: string, value: number, unit: string, note = ""): readonly string[] => [
   name,
@@ -71,7 +72,7 @@ export const readyText = (
   const columns = [
     ...["Load", "Departs", "Arrives"].map((title) => ({ title, align: "start" as const })),
     ...ids.map((id) => ({
-      title: `${plan.propellants.find((each) => each.id === id)?.name ?? id} kg`,
+      title: `${nameIn(plan.propellants, id)} kg`,
       align: "end" as const,
     })),
   ];

@@ -1,13 +1,14 @@
 /** What the command line says of rows that were read: how each column is understood, what changes, what is wrong. */
 import type { ColumnPreview, RowEffect, RowsPreview } from "../../app/exchange/rows/rows-preview.ts";
 import { textTable } from "./text-table.ts";
+import { nameIn } from "../../app/words/named.ts";
 
-const MOST_LINES = 50;
+const MAX_LINES = 50;
 
 const meaning = ({ to, unit, decision }: ColumnPreview, { targets }: RowsPreview): string => {
   if (decision === "undecided") return "?";
   if (to === null) return "left out";
-  const name = targets.find(({ id }) => id === to)?.name ?? to;
+  const name = nameIn(targets, to);
   return unit === null ? name : `${name}, ${unit}`;
 };
 
@@ -33,7 +34,7 @@ const effectLine = ({ line, what, name, fields }: RowEffect): string => {
 };
 
 const cut = (lines: readonly string[], all: number): readonly string[] =>
-  all > MOST_LINES ? [...lines.slice(0, MOST_LINES), `  and ${all - MOST_LINES} more`] : lines;
+  all > MAX_LINES ? [...lines.slice(0, MAX_LINES), `  and ${all - MAX_LINES} more`] : lines;
 
 export const rowsText = (preview: RowsPreview): string => {
   const { rows, newRows, changedRows, unchangedRows, faultCount, faultyRows, isTaken } = preview;

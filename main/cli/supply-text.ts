@@ -8,6 +8,7 @@ import { type VerdictChance, chanceSentence } from "../../app/risk/verdict-chanc
 import { lookBackSentence } from "../../app/ledger/look-back-words.ts";
 import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 const columns: readonly TextColumn[] = [
   { title: "Sortie", align: "start" },
@@ -19,9 +20,6 @@ const columns: readonly TextColumn[] = [
   { title: "Margin %", align: "end" },
   { title: "Status", align: "start" },
 ];
-
-const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-  rows.find((row) => row.id === id)?.name ?? id;
 
 const rowsOf = (plan: PlanSnapshot, sortie: SortieSupply): string[][] =>
   (sortie.lines.length === 0 ? [null] : sortie.lines).map((line, i) => [

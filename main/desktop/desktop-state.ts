@@ -3,7 +3,7 @@ import { mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 import { z } from "zod";
 
-const MOST_RECENT = 10;
+const MAX_RECENT = 10;
 
 const pixels = z.int().min(-100_000).max(100_000);
 
@@ -16,7 +16,7 @@ const desktopState = z.strictObject({
     isMaximized: z.boolean(),
   }),
   theme: z.enum(["system", "light", "dark"]),
-  recent: z.array(z.strictObject({ path: z.string().min(1).max(4096), openedAt: z.int() })).max(MOST_RECENT),
+  recent: z.array(z.strictObject({ path: z.string().min(1).max(4096), openedAt: z.int() })).max(MAX_RECENT),
 });
 export type DesktopState = Readonly<z.infer<typeof desktopState>>;
 
@@ -47,7 +47,7 @@ export const writeState = (path: string, state: DesktopState): void => {
 /** The state with a ledger at the head of the list. */
 export const withRecent = (state: DesktopState, path: string, openedAt: number): DesktopState => ({
   ...state,
-  recent: [{ path, openedAt }, ...state.recent.filter((known) => known.path !== path)].slice(0, MOST_RECENT),
+  recent: [{ path, openedAt }, ...state.recent.filter((known) => known.path !== path)].slice(0, MAX_RECENT),
 });
 
 export interface Rectangle {

@@ -23,11 +23,11 @@ const UTF32_LE_MARK = [0xff, 0xfe, 0, 0];
 const UNUSED_IN_1252 = new Set([0x81, 0x8d, 0x8f, 0x90, 0x9d]);
 /** What Windows-1252 has at 0x80 to 0x9F, where Latin-1 has nothing to be read (unused: a blank). */
 const AT_0X80 = "€ ‚ƒ„…†‡ˆ‰Š‹Œ Ž  ‘’“”•–—˜™š›œ žŸ";
-const MOST_LOOKED_AT = 4096;
+const MAX_LOOKED_AT = 4096;
 
 /** UTF-16 without its mark: every other byte of ordinary text is 0. */
 const zeroShares = (bytes: Uint8Array): readonly [number, number] => {
-  const looked = bytes.subarray(0, MOST_LOOKED_AT);
+  const looked = bytes.subarray(0, MAX_LOOKED_AT);
   let [even, odd] = [0, 0];
   looked.forEach((byte, index) => {
     if (byte !== 0) return;

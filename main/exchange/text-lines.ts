@@ -3,7 +3,7 @@ import { parse } from "csv-parse/sync";
 import { PlanningError } from "../../app/ground/failure.ts";
 import type { Separator } from "../../app/ledger/column-mapping.ts";
 import { separatorCharacters } from "../../app/exchange/rows/separator.ts";
-import { MOST_ROWS, type SourceLine } from "../../app/exchange/rows/source-table.ts";
+import { MAX_ROWS, type SourceLine } from "../../app/exchange/rows/source-table.ts";
 
 interface Parsed {
   readonly record: readonly string[];
@@ -32,7 +32,7 @@ export const linesOfText = (text: string, separator: Separator): readonly Source
       skip_empty_lines: true,
       trim: true,
       max_record_size: 100_000,
-      to: MOST_ROWS + 20,
+      to: MAX_ROWS + 20,
     }) as unknown as readonly Parsed[];
     return parsed.map(({ record, info }) => ({ line: info.lines, cells: record }));
   } catch (error) {

@@ -12,20 +12,20 @@ import { fromBufferPromise, type Entry, type ZipFile } from "yauzl";
 import { type HiddenParts, readCellsAsShown } from "./workbook-cells.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 
-const MOST_ENTRIES = 2000;
+const MAX_ENTRIES = 2000;
 /** Bytes, unpacked, of all parts that are read. */
-const MOST_UNPACKED = 200_000_000;
+const MAX_UNPACKED = 200_000_000;
 /** A sheet of figures shrinks to a tenth or a thirtieth; a trap to a thousandth. */
-const MOST_RATIO = 250;
+const MAX_RATIO = 250;
 /** Smaller parts may shrink as they like. */
 const RATIO_COUNTS_FROM = 5_000_000;
 /** Cells of the rectangle that a sheet spans. */
-const MOST_CELLS = 6_000_000;
+const MAX_CELLS = 6_000_000;
 
 const refused = (message: string) => new PlanningError("invalid input", message, "content");
 const bomb = () =>
   refused(
-    `This workbook unpacks to more than ${MOST_UNPACKED / 1e6} MB, or far more than its size makes likely. Such a file can be a trap, and is not opened. Keep the rows alone in a new workbook, or save them as CSV.`,
+    `This workbook unpacks to more than ${MAX_UNPACKED / 1e6} MB, or far more than its size makes likely. Such a file can be a trap, and is not opened. Keep the rows alone in a new workbook, or save them as CSV.`,
   );
 
 /** The older container: workbooks before 2007, and newer ones behind a password. */
@@ -67,8 +67,8 @@ const checkDirectory = (entries: readonly Entry[]): void => {
       );
     unpacked += entry.uncompressedSize;
     const isSteep =
-      entry.uncompressedSize > RATIO_COUNTS_FROM && entry.uncompressedSize > MOST_RATIO * entry.compressedSize;
-    if (unpacked > MOST_UNPACKED || isSteep) throw bomb();
+      entry.uncompressedSize > RATIO_COUNTS_FROM && entry.uncompressedSize > MAX_RATIO * entry.compressedSize;
+    if (unpacked > MAX_UNPACKED || isSteep) throw bomb();
   }
 };
 
@@ -100,9 +100,9 @@ const refuseWideSheet = (xml: string): void => {
     columns = Math.max(columns, columnNumber(letters));
     if (letters.length > widest.length) widest = letters;
   }
-  if (rows * columns > MOST_CELLS)
+  if (rows * columns > MAX_CELLS)
     throw refused(
-      `A sheet of the workbook spans ${rows} rows and ${columns} columns; ${MOST_CELLS / 1e6} million cells at most are read. Delete what stands far out, or save the rows as CSV.`,
+      `A sheet of the workbook spans ${rows} rows and ${columns} columns; ${MAX_CELLS / 1e6} million cells at most are read. Delete what stands far out, or save the rows as CSV.`,
     );
 };
 
@@ -126,7 +126,7 @@ export const unpackWorkbook = async (bytes: Buffer): Promise<HiddenParts & { rea
   refuseOtherForms(bytes);
   try {
     const zip = await fromBufferPromise(bytes, { lazyEntries: true, validateEntrySizes: true });
-    if (zip.entryCount > MOST_ENTRIES) throw bomb();
+    if (zip.entryCount > MAX_ENTRIES) throw bomb();
     const entries: Entry[] = [];
     for await (const entry of zip.eachEntry()) if (isRead(entry.fileName)) entries.push(entry);
     checkDirectory(entries);
@@ -134,7 +134,7 @@ export const unpackWorkbook = async (bytes: Buffer): Promise<HiddenParts & { rea
       throw refused(
         "The file is a ZIP, but holds no workbook. Save it again from the program that made it, or as CSV.",
       );
-    const budget = { left: MOST_UNPACKED };
+    const budget = { left: MAX_UNPACKED };
     const parts: Record<string, Uint8Array> = {};
     for (const entry of entries) {
       parts[entry.fileName] = madeReadable(entry.fileName, await inflate(zip, entry, budget));

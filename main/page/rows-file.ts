@@ -2,7 +2,7 @@
 import { readFileSync, statSync } from "node:fs";
 import { basename } from "node:path";
 import { PlanningError } from "../../app/ground/failure.ts";
-import { MOST_ROWS_FILE, type RowsFile, tooLargeWords } from "../../app/exchange/rows/rows-source.ts";
+import { MAX_ROWS_FILE, type RowsFile, tooLargeWords } from "../../app/exchange/rows/rows-source.ts";
 
 const because = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
@@ -11,7 +11,7 @@ export const readRowsFile = (path: string): RowsFile => {
   const fileName = basename(path);
   try {
     const { size } = statSync(path);
-    if (size > MOST_ROWS_FILE) throw new PlanningError("invalid input", tooLargeWords(fileName, size));
+    if (size > MAX_ROWS_FILE) throw new PlanningError("invalid input", tooLargeWords(fileName, size));
     return { fileName, base64: readFileSync(path).toString("base64") };
   } catch (error) {
     if (error instanceof PlanningError) throw error;

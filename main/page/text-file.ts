@@ -2,7 +2,7 @@
 import { readFileSync, statSync } from "node:fs";
 import { basename } from "node:path";
 import { PlanningError } from "../../app/ground/failure.ts";
-import { MOST_TEXT } from "../../app/contract/host-input.ts";
+import { MAX_TEXT } from "../../app/contract/host-input.ts";
 
 const because = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
@@ -11,7 +11,7 @@ export const readTextFile = (path: string): string => {
   const name = basename(path);
   let bytes: Uint8Array;
   try {
-    if (statSync(path).size > MOST_TEXT) throw new PlanningError("invalid input", `${name} is larger than 64 MB.`);
+    if (statSync(path).size > MAX_TEXT) throw new PlanningError("invalid input", `${name} is larger than 64 MB.`);
     bytes = readFileSync(path);
   } catch (error) {
     if (error instanceof PlanningError) throw error;

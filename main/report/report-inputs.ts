@@ -14,7 +14,7 @@ import { allSectionIds } from "../../app/report/sections.ts";
 import type { SupplyReport } from "../../app/supply/report.ts";
 
 /** As many steps of editing as a report may have to tell of. */
-const MOST_CHANGES = 1000;
+const MAX_CHANGES = 1000;
 
 /** Who makes the report, when, and as what. */
 export type Making = Pick<ReportInputs, "author" | "issuedAt" | "issueNumber" | "note">;
@@ -105,7 +105,7 @@ export const reportInputs = async (
   const losses = lossesIn(store, view, choices);
   const fitQuestions = fitQuestionsIn(store, view, choices);
   const since = lastIssue(store, asked.planCaseId);
-  const changes = store.changesSince(since?.number ?? null, MOST_CHANGES);
+  const changes = store.changesSince(since?.number ?? null, MAX_CHANGES);
   const checked = async (one: PlanView): Promise<CheckedCase> => ({ view: one, supply: await answers.check(one) });
   const main = await checked(view);
   return {

@@ -2,10 +2,10 @@
 import { PlanningError } from "../../app/ground/failure.ts";
 
 /** Values in one input, counted through all its depths. An edit of the most changes allowed stays well below. */
-const MOST_VALUES = 2_000_000;
+const MAX_VALUES = 2_000_000;
 /** Characters in one input: the largest file text and a little. */
-const MOST_CHARACTERS = 66_000_000;
-const MOST_DEPTH = 40;
+const MAX_CHARACTERS = 66_000_000;
+const MAX_DEPTH = 40;
 
 interface Count {
   values: number;
@@ -23,7 +23,7 @@ const weigh = (value: unknown, depth: number, count: Count): void => {
   count.values += 1;
   if (typeof value === "string") count.characters += value.length;
   // A ring of references would go on for ever; the depth stops it.
-  if (count.values > MOST_VALUES || count.characters > MOST_CHARACTERS || depth > MOST_DEPTH)
+  if (count.values > MAX_VALUES || count.characters > MAX_CHARACTERS || depth > MAX_DEPTH)
     throw new PlanningError("invalid input", "This input is too large.");
   if (typeof value !== "object" || value === null) return;
   if (!isPlain(value)) throw new PlanningError("invalid input", "Plain data is expected here.");

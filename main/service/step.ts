@@ -19,7 +19,7 @@ export const commitStep = (context: Context, step: Step): LedgerInfo => {
   return ledgerInfo(store);
 };
 
-const MOST_LABEL = 120;
+const MAX_LABEL = 120;
 
 /** A step that changes the plan or the as-of instant and records nothing. */
 export const planStep = (
@@ -27,7 +27,7 @@ export const planStep = (
   label: string,
   part: { readonly reason?: string; readonly changes?: readonly Change[]; readonly asOfAt?: number | null },
 ): Step => ({
-  label: label.slice(0, MOST_LABEL),
+  label: label.slice(0, MAX_LABEL),
   reason: part.reason ?? "",
   author: context.environment.author(),
   recordedAt: context.environment.now(),

@@ -1,7 +1,7 @@
 /** Files that a browser's page holds itself: dropped on the window, or chosen to be merged. Sent when they are needed. */
 import type { HeldFile, Host } from "../../app/contract/bridge.ts";
 import type { Failure, Reply } from "../../app/ground/failure.ts";
-import { MOST_ROWS_FILE, tooLargeWords } from "../../app/exchange/rows/rows-source.ts";
+import { MAX_ROWS_FILE, tooLargeWords } from "../../app/exchange/rows/rows-source.ts";
 import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 import type { MergeView } from "../../app/merge/merge-view.ts";
 import { pickFile } from "./file-picker.ts";
@@ -26,7 +26,7 @@ const base64Of = async (file: Blob): Promise<string> =>
 
 /** A file of rows with its bytes; one that is too large is not read. */
 export const rowsOfFile = async (file: File): ReturnType<Host["readHeld"]> => {
-  if (file.size > MOST_ROWS_FILE) return refused("invalid input", tooLargeWords(file.name, file.size));
+  if (file.size > MAX_ROWS_FILE) return refused("invalid input", tooLargeWords(file.name, file.size));
   try {
     return chosen({ fileName: file.name, base64: await base64Of(file) });
   } catch {

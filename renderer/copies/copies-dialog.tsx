@@ -14,7 +14,7 @@ import { RadioList } from "../widgets/radio-list.tsx";
 import { TextField } from "../widgets/text-field.tsx";
 import "./copies.css";
 
-const MOST_NAME = 60;
+const MAX_NAME = 60;
 
 const wordsOf = ({ kind, at, bytes }: KeptCopy): string =>
   `${kind === "day" ? "made by the program" : "named"}, ${formatInstant(at)} UTC, ${withUnit(formatNumber(Math.ceil(bytes / 1000)), "kB")}`;
@@ -114,7 +114,7 @@ export const CopiesDialog = ({ close }: DialogProps) => {
           label="Name of the state as it is now"
           value={name}
           onCommit={take}
-          most={MOST_NAME}
+          most={MAX_NAME}
           placeholder="Before the replan"
         />
         <Button look="plain" onPress={() => void keep()}>

@@ -15,12 +15,13 @@ import { Dialog } from "../widgets/dialog.tsx";
 import { dayColumn } from "../widgets/instant-column.ts";
 import { massColumn } from "../widgets/mass-column.ts";
 import { type PlantRequest, type PlantWay, pairTankers, plantChanges } from "./plant-request.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 type Flight = Entity<"flight">;
 
 const TITLE = "Flights from a plant";
 /** More new findings than this are counted, not listed. */
-const MOST_FINDINGS = 4;
+const MAX_FINDINGS = 4;
 
 const columnsFor = (plan: PlanSnapshot, flights: readonly Flight[]): readonly Column<Flight>[] => {
   const propellantIds = [...new Set(flights.flatMap(({ loads }) => loads.map(({ propellantId }) => propellantId)))];
@@ -33,7 +34,7 @@ const columnsFor = (plan: PlanSnapshot, flights: readonly Flight[]): readonly Co
     ...propellantIds.map((id) =>
       massColumn(flights, "kg", {
         id,
-        heading: plan.propellants.find((row) => row.id === id)?.name ?? id,
+        heading: nameIn(plan.propellants, id),
         massKg: (flight: Flight) => loadOf(flight, id),
       }),
     ),
@@ -46,7 +47,7 @@ const effectWords = (plan: PlanSnapshot, effect: PlantEffect, depot: Entity<"dep
     const all = formatMass(loadedKg);
     return `${formatMass(takenKg)} of ${all} ${nameOf(propellantId)}`;
   });
-  const more = effect.findings.length - MOST_FINDINGS;
+  const more = effect.findings.length - MAX_FINDINGS;
   return [
     `By the end of the plan ${depot.name}'s tanks take ${brought.join(" and ")}.`,
     ...(effect.sorties.length === 0
@@ -67,7 +68,7 @@ const effectWords = (plan: PlanSnapshot, effect: PlantEffect, depot: Entity<"dep
           `This plan case has ${countWords("flight", effect.already)} from the plant ahead already; they stay as they are.`,
         ]
       : []),
-    ...effect.findings.slice(0, MOST_FINDINGS),
+    ...effect.findings.slice(0, MAX_FINDINGS),
     ...(more > 0 ? [`And ${more} more of such findings.`] : []),
   ];
 };

@@ -11,7 +11,7 @@ import "./drop.css";
 const hasFiles = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") ?? false;
 
 /** Goes one way with a held file. */
-export const goWay = (session: Session, way: Way, file: HeldFile): void => {
+export const takeFile = (session: Session, way: Way, file: HeldFile): void => {
   const { host } = session.client;
   switch (way) {
     case "open":
@@ -58,7 +58,7 @@ const take = async (session: Session, files: readonly File[], ask: (asked: Asked
     return;
   }
   const [only, ...others] = found.ways;
-  if (only !== undefined && others.length === 0) goWay(session, only, reply.value);
+  if (only !== undefined && others.length === 0) takeFile(session, only, reply.value);
   else ask({ file: reply.value, ways: found.ways });
 };
 
@@ -124,7 +124,7 @@ export const DropPlace = () => {
         <WayDialog
           file={asked.file}
           ways={asked.ways}
-          onGo={(way) => goWay(session, way, asked.file)}
+          onGo={(way) => takeFile(session, way, asked.file)}
           onClose={() => setAsked(null)}
         />
       )}

@@ -4,6 +4,7 @@ import { ChoiceField } from "../widgets/choice-field.tsx";
 import { FormSection } from "../widgets/form-row.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import type { Editing } from "../editing/editing.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 const kinds = [
   { id: "percent of load", name: "a share of each load" },
@@ -59,7 +60,7 @@ export const ReserveFields = ({ edit }: { edit: Editing<Profile> }) => {
         (lander?.tanks ?? []).map(({ propellantId }) => (
           <NumberField
             key={propellantId}
-            label={plan.propellants.find(({ id }) => id === propellantId)?.name ?? propellantId}
+            label={nameIn(plan.propellants, propellantId)}
             unit="kg"
             min={0}
             max={1e9}

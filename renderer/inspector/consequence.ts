@@ -10,9 +10,7 @@ import { capitalised, listed } from "../../app/words/counted.ts";
 import { formatInstant, formatMonthDay, formatSpan } from "../format/instant.ts";
 import { formatMass, formatMassChange, formatShortage } from "../format/mass.ts";
 import { formatSigned } from "../format/number.ts";
-
-const nameIn = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-  rows.find((row) => row.id === id)?.name ?? id;
+import { nameIn } from "../../app/words/named.ts";
 
 /** "can slip by 6 days at most", or that any slip is harmless. Exact to a minute; told to a tenth of a day. */
 const slipWords = (latestAt: number | null, departAt: number): string => {

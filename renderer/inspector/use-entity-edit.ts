@@ -12,7 +12,7 @@ export interface EntityEdit<K extends EntityKind> extends Editing<Entity<K>> {
 }
 
 /** An undo label has 120 characters at most. */
-const MOST_LABEL = 120;
+const MAX_LABEL = 120;
 
 export const useEntityEdit = <K extends EntityKind>(kind: K, value: Entity<K>, plan: PlanSnapshot): EntityEdit<K> => {
   const session = useSession();
@@ -27,7 +27,7 @@ export const useEntityEdit = <K extends EntityKind>(kind: K, value: Entity<K>, p
     const broken = checkEntity(kind, next);
     if (broken !== null) return setFault(broken);
     setFault(null);
-    const label = `Change ${words} of ${nameOf(plan, kind, value)}`.slice(0, MOST_LABEL);
+    const label = `Change ${words} of ${nameOf(plan, kind, value)}`.slice(0, MAX_LABEL);
     const reply = await session.edit(label, [{ op: "put", kind, value: next } as unknown as Change]);
     if (!reply.ok) setFault(faultOfFailure(reply.failure));
   };

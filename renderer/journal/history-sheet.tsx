@@ -7,7 +7,7 @@ import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";
 
-const MOST_STEPS = 1000;
+const MAX_STEPS = 1000;
 const MINUTE_MS = 60_000;
 
 const stateWords: Readonly<Record<EditRecord["state"], string>> = {
@@ -31,7 +31,7 @@ const useHistory = (): readonly EditRecord[] => {
   const [steps, setSteps] = useState<readonly EditRecord[]>([]);
   useEffect(() => {
     let isWanted = true;
-    void session.ask("plan.history", { offset: 0, limit: MOST_STEPS }).then((found) => {
+    void session.ask("plan.history", { offset: 0, limit: MAX_STEPS }).then((found) => {
       if (isWanted && found !== null) setSteps(found);
     });
     return () => {
@@ -60,7 +60,7 @@ export const HistorySheet = () => {
   const rows = useMemo(() => [...steps], [steps]);
   return (
     <DataTable
-      caption={steps.length < MOST_STEPS ? "Edits, newest first" : "The newest 1 000 edits"}
+      caption={steps.length < MAX_STEPS ? "Edits, newest first" : "The newest 1 000 edits"}
       columns={columns}
       rows={rows}
       rowId={({ id }) => String(id)}

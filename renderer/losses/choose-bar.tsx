@@ -4,6 +4,7 @@ import type { Tank } from "../../app/entity/tank.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
 import type { MonthsChoice } from "./months-choice.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 interface ChooseBarProps {
   readonly plan: PlanSnapshot;
@@ -23,7 +24,7 @@ export const ChooseBar = ({ plan, tanks, tank, months, onTank, onMonths }: Choos
   const held = unique(here.map(({ propellantId }) => propellantId));
   const alike = here.filter(({ propellantId }) => propellantId === tank.propellantId);
   const nameOf = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-    rows.find((row) => row.id === id)?.name ?? id;
+    nameIn(rows, id);
   const take = (found: Tank | undefined): void => {
     if (found !== undefined) onTank(found);
   };

@@ -3,6 +3,7 @@ import { missingCase } from "../../app/ground/missing-case.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { AccountKind, AccountRef, EntryKind, JournalEntry } from "../../app/ledger/journal.ts";
 import { ownerName, tankName } from "./entity-words.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 const flightOrSortie = (plan: PlanSnapshot, key: string): string =>
   plan.flights.find((flight) => flight.key === key)?.name ??
@@ -30,7 +31,7 @@ export const accountWords = (plan: PlanSnapshot, { kind, ownerId }: AccountRef):
     case "tank":
       return tankName(plan, ownerId);
     case "source":
-      return plan.sources.find(({ id }) => id === ownerId)?.name ?? ownerId;
+      return nameIn(plan.sources, ownerId);
     case "transit":
       return `aboard ${flightOrSortie(plan, ownerId)}`;
     case "boil-off":

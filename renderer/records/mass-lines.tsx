@@ -6,6 +6,7 @@ import { tankName } from "../names/entity-words.ts";
 import { FormSection } from "../widgets/form-row.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import type { PropellantMass } from "./prefill.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 interface LinesProps<L> {
   readonly title: string;
@@ -15,7 +16,7 @@ interface LinesProps<L> {
   readonly fault: string | null;
 }
 
-const MOST_KG = 1e9;
+const MAX_KG = 1e9;
 
 export const TankLines = ({ title, plan, lines, onChange, fault }: LinesProps<TankAmount>) => (
   <FormSection title={title}>
@@ -28,7 +29,7 @@ export const TankLines = ({ title, plan, lines, onChange, fault }: LinesProps<Ta
           label={tankName(plan, tankId)}
           unit="kg"
           min={0}
-          max={MOST_KG}
+          max={MAX_KG}
           decimals={3}
           step={10}
           value={massKg}
@@ -48,10 +49,10 @@ export const PropellantLines = ({ title, plan, lines, onChange, fault }: LinesPr
     {lines.map(({ propellantId, massKg }, index) => (
       <NumberField
         key={propellantId}
-        label={plan.propellants.find(({ id }) => id === propellantId)?.name ?? propellantId}
+        label={nameIn(plan.propellants, propellantId)}
         unit="kg"
         min={0}
-        max={MOST_KG}
+        max={MAX_KG}
         decimals={3}
         step={10}
         value={massKg}

@@ -11,7 +11,7 @@ import { repairAskedBy } from "./repair-asked.ts";
 import "./repair.css";
 
 const REST_MS = 600;
-const MOST_WAYS = 3;
+const MAX_WAYS = 3;
 
 export const RepairOffer = ({ plan }: { plan: PlanSnapshot }) => {
   const session = useSession();
@@ -26,7 +26,7 @@ export const RepairOffer = ({ plan }: { plan: PlanSnapshot }) => {
     <section className="repair" aria-label="Repair">
       <h3 className="repair-heading">What would supply it</h3>
       {run !== null && <RunLine run={run} words="Looking for the least change" />}
-      {value !== null && isCurrent && <RepairWays plan={plan} answer={value} most={MOST_WAYS} />}
+      {value !== null && isCurrent && <RepairWays plan={plan} answer={value} most={MAX_WAYS} />}
       <p>
         <Button
           look="link"

@@ -4,7 +4,7 @@ import type { ActionId } from "../../app/contract/actions.ts";
 import type { ReportForm } from "../../app/ledger/report-request.ts";
 import { useAction } from "../actions/use-actions.ts";
 import { useApp, useSession } from "../state/use-session.ts";
-import { desk, layOut } from "./report-choices.ts";
+import { desk, openChoices } from "./report-choices.ts";
 import { saveReport } from "./save-report.ts";
 
 const saving = [
@@ -19,7 +19,7 @@ export const ReportActions = () => {
   const isReady = useApp((state) => state.phase === "ready" && state.planCaseId !== null);
   const path = useApp((state) => state.ledger?.path ?? null);
   useLayoutEffect(() => {
-    if (path !== null) layOut(path);
+    if (path !== null) openChoices(path);
   }, [path]);
   const print = (): void => {
     // The view prints as soon as its pages lie there.

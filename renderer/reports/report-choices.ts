@@ -57,7 +57,7 @@ const remembered = (path: string): OwnChoices => {
 };
 
 /** Puts the ledger's own choices on the desk when another ledger was opened. */
-export const layOut = (path: string): void => {
+export const openChoices = (path: string): void => {
   if (desk.get().path === path) return;
   desk.set({ path, choices: remembered(path), issueNumber: null });
 };

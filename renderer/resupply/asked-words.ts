@@ -5,6 +5,7 @@ import { formatInstant } from "../format/instant.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatNumber, formatPercent } from "../format/number.ts";
 import { costUnitOf } from "./cost-unit.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 const least = {
   flights: "the fewest flights",
@@ -26,16 +27,11 @@ export const askedWords = (plan: PlanSnapshot, asked: ResupplyAsked): string => 
       : arrivals.kind === "list"
         ? "at listed instants"
         : "at the depot’s windows";
-  const named = (propellantId: string): string =>
-    (plan.propellants.find(({ id }) => id === propellantId)?.name ?? propellantId).toLowerCase();
+  const named = (propellantId: string): string => nameIn(plan.propellants, propellantId).toLowerCase();
   const margins = asked.margins.filter(({ massKg }) => massKg > 0);
   const limits = [
     ...classes.flatMap(({ classId, everyDays }) =>
-      everyDays === null
-        ? []
-        : [
-            `${plan.craftClasses.find(({ id }) => id === classId)?.name ?? classId} every ${formatNumber(everyDays, 2)} days`,
-          ],
+      everyDays === null ? [] : [`${nameIn(plan.craftClasses, classId)} every ${formatNumber(everyDays, 2)} days`],
     ),
     ...margins.map(({ propellantId, massKg }) => `${formatMass(massKg)} of ${named(propellantId)} above the reserve`),
     ...(asked.chance === null ? [] : [`all fly when planned with at least ${formatPercent(asked.chance * 100, 1)}`]),

@@ -9,6 +9,7 @@ import { CheckField } from "../widgets/check-field.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 interface ChangeTableProps {
   readonly plan: PlanSnapshot;
@@ -26,7 +27,7 @@ const loadWords = (plan: PlanSnapshot, { flight }: FlightChange, unit: MassUnit)
   flight.loads
     .filter(({ loadedKg }) => loadedKg > 0)
     .map(({ propellantId, loadedKg }) => {
-      const name = plan.propellants.find(({ id }) => id === propellantId)?.name ?? propellantId;
+      const name = nameIn(plan.propellants, propellantId);
       return `${name.toLowerCase()} ${formatMass(loadedKg, unit)}`;
     })
     .join(", ");
@@ -38,7 +39,7 @@ const columnsFor = (
   onChoose: ChangeTableProps["onChoose"],
 ): readonly Column<FlightChange>[] => {
   const nameOf = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-    rows.find((row) => row.id === id)?.name ?? id;
+    nameIn(rows, id);
   return [
     {
       id: "name",

@@ -10,6 +10,7 @@ import { CheckField } from "../widgets/check-field.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
+import { nameIn } from "../../app/words/named.ts";
 
 type ClassAsked = ResupplyAsked["classes"][number];
 
@@ -29,11 +30,11 @@ interface ClassTableProps {
   readonly onChange: (change: Partial<ResupplyAsked>) => void;
 }
 
-const MOST_HULLS = 99;
-const MOST_DAYS = 36_525;
-const MOST_COST = 1e12;
+const MAX_HULLS = 99;
+const MAX_DAYS = 36_525;
+const MAX_COST = 1e12;
 const LEAST_EVERY = 0.25;
-const MOST_EVERY = 1000;
+const MAX_EVERY = 1000;
 
 const usualOf = ({ id, turnaroundDays }: Entity<"craftClass">): ClassAsked => ({
   classId: id,
@@ -61,7 +62,7 @@ const payload = (plan: PlanSnapshot, { propellants }: Entity<"craftClass">, unit
     .filter(({ loadKg }) => loadKg > 0)
     .map(
       ({ propellantId, loadKg }) =>
-        `${(plan.propellants.find(({ id }) => id === propellantId)?.name ?? propellantId).toLowerCase()} ${formatMass(loadKg, unit)}`,
+        `${nameIn(plan.propellants, propellantId).toLowerCase()} ${formatMass(loadKg, unit)}`,
     )
     .join(", ");
 
@@ -124,7 +125,7 @@ const columnsFor = (
             label={`${craftClass.name} arrives every`}
             unit={own.everyDays === null ? "" : "days"}
             min={LEAST_EVERY}
-            max={MOST_EVERY}
+            max={MAX_EVERY}
             value={own.everyDays}
             placeholder="as above"
             onCommit={(everyDays) => put({ ...own, everyDays })}
@@ -146,7 +147,7 @@ const columnsFor = (
             unit=""
             isWhole
             min={0}
-            max={MOST_HULLS}
+            max={MAX_HULLS}
             value={own.hulls}
             placeholder="no limit"
             onCommit={(hulls) => put({ ...own, hulls })}
@@ -168,7 +169,7 @@ const columnsFor = (
             label={`Turnaround of ${craftClass.name}`}
             unit="days"
             min={0}
-            max={MOST_DAYS}
+            max={MAX_DAYS}
             value={own.turnaroundDays}
             onCommit={(turnaroundDays) => put({ ...own, turnaroundDays })}
           />
@@ -186,7 +187,7 @@ const columnsFor = (
             label={`Cost of a flight of ${craftClass.name}`}
             unit={craftClass.costUnit}
             min={0}
-            max={MOST_COST}
+            max={MAX_COST}
             value={own.costPerFlight}
             placeholder={craftClass.costPerFlight === null ? "not stated" : formatNumber(craftClass.costPerFlight)}
             onCommit={(costPerFlight) => put({ ...own, costPerFlight })}

@@ -13,6 +13,7 @@ import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";
 import { RunLine } from "../widgets/run-line.tsx";
+import { nameIn } from "../../app/words/named.ts";
 
 /** Rounded down: nobody is told of more time than there is. */
 const spareDays = ({ latestAt, departAt }: LeaveBy): number =>
@@ -28,7 +29,7 @@ const columnsFor = (plan: PlanSnapshot): readonly Column<LeaveBy>[] => [
   {
     id: "flight",
     heading: "Flight",
-    value: ({ flightId }) => plan.flights.find(({ id }) => id === flightId)?.name ?? flightId,
+    value: ({ flightId }) => nameIn(plan.flights, flightId),
   },
   instantColumn("departs", "Departs", ({ departAt }) => departAt),
   {

@@ -9,7 +9,7 @@ interface MarginsProps {
   readonly onChange: (margins: ResupplyAsked["margins"]) => void;
 }
 
-const MOST_KG = 1e9;
+const MAX_KG = 1e9;
 
 export const Margins = ({ plan, margins, onChange }: MarginsProps) => {
   const held = plan.propellants.filter(({ id }) =>
@@ -24,7 +24,7 @@ export const Margins = ({ plan, margins, onChange }: MarginsProps) => {
         label={`${name} above the reserve`}
         unit={own === undefined ? "" : "kg"}
         min={0}
-        max={MOST_KG}
+        max={MAX_KG}
         value={own?.massKg ?? null}
         placeholder="no margin"
         onCommit={(massKg) => onChange([...others, { propellantId: id, massKg }])}

@@ -10,12 +10,13 @@ import { NumberField } from "../widgets/number-field.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
 import { repairAskedBy } from "../repair/repair-asked.ts";
 import { RepairWays } from "../repair/repair-ways.tsx";
+import { nameIn } from "../../app/words/named.ts";
 
 type Mishap = RepairAsked["mishaps"][number];
 
-const MOST_DAYS = 3650;
+const MAX_DAYS = 3650;
 const USUAL_DAYS = 14;
-const MOST_WAYS = 8;
+const MAX_WAYS = 8;
 const REST_MS = 300;
 const NOTHING = "nothing";
 
@@ -66,7 +67,7 @@ export const MishapPanel = ({ plan }: { plan: PlanSnapshot }) => {
             label="by"
             unit="days"
             min={0}
-            max={MOST_DAYS}
+            max={MAX_DAYS}
             value={known.days}
             onCommit={(days) => setMishap({ ...known, days })}
           />
@@ -85,14 +86,11 @@ export const MishapPanel = ({ plan }: { plan: PlanSnapshot }) => {
         <div className={isCurrent ? "" : "resupply-old"}>
           {value.broken.length > 0 && (
             <p className="resupply-broken">
-              Unrepaired,{" "}
-              {value.broken
-                .map(({ sortieId }) => plan.sorties.find(({ id }) => id === sortieId)?.name ?? sortieId)
-                .join(", ")}{" "}
-              cannot be held.
+              Unrepaired, {value.broken.map(({ sortieId }) => nameIn(plan.sorties, sortieId)).join(", ")} cannot be
+              held.
             </p>
           )}
-          {isCurrent && <RepairWays plan={plan} answer={value} most={MOST_WAYS} isSupposed={known !== null} />}
+          {isCurrent && <RepairWays plan={plan} answer={value} most={MAX_WAYS} isSupposed={known !== null} />}
         </div>
       )}
       {known !== null && (

@@ -16,11 +16,11 @@ interface QuestionPartProps {
   readonly onChange: (change: Partial<ResupplyAsked>) => void;
 }
 
-const MOST_FLIGHTS = 5000;
-const MOST_BUDGET = 1e15;
+const MAX_FLIGHTS = 5000;
+const MAX_BUDGET = 1e15;
 const USUAL_DAYS = 7;
 const LEAST_PERCENT = 1;
-const MOST_PERCENT = 99.9;
+const MAX_PERCENT = 99.9;
 
 const goals = [
   { id: "supplied", name: "supplied", note: "the reserve is kept" },
@@ -77,7 +77,7 @@ export const QuestionPart = ({ plan, asked, onChange }: QuestionPartProps) => {
           label="All fly when planned, at least"
           unit={asked.chance === null ? "" : "%"}
           min={LEAST_PERCENT}
-          max={MOST_PERCENT}
+          max={MAX_PERCENT}
           value={asked.chance === null ? null : Math.round(asked.chance * 1000) / 10}
           placeholder="not asked"
           onCommit={(percent) => onChange({ chance: percent / 100 })}
@@ -126,7 +126,7 @@ export const QuestionPart = ({ plan, asked, onChange }: QuestionPartProps) => {
           unit={asked.mostFlights === null ? "" : "flights"}
           isWhole
           min={0}
-          max={MOST_FLIGHTS}
+          max={MAX_FLIGHTS}
           value={asked.mostFlights}
           placeholder="no limit"
           onCommit={(mostFlights) => onChange({ mostFlights })}
@@ -136,7 +136,7 @@ export const QuestionPart = ({ plan, asked, onChange }: QuestionPartProps) => {
           label={asked.mayReplace ? "Budget for those chosen" : "Budget for further flights"}
           unit={asked.budget === null ? "" : costUnit}
           min={0}
-          max={MOST_BUDGET}
+          max={MAX_BUDGET}
           value={asked.budget}
           placeholder="no limit"
           onCommit={(budget) => onChange({ budget })}

@@ -11,10 +11,10 @@ import { CheckField } from "../widgets/check-field.tsx";
 import { Notice } from "../widgets/notice.tsx";
 import { TextField } from "../widgets/text-field.tsx";
 
-const MOST_LETTERS = 80;
+const MAX_LETTERS = 80;
 
 const freeName = (plan: PlanSnapshot, names: readonly string[]): string => {
-  const stem = `${plan.planCase.name}, resupplied`.slice(0, MOST_LETTERS - 4);
+  const stem = `${plan.planCase.name}, resupplied`.slice(0, MAX_LETTERS - 4);
   for (let n = 1; ; n += 1) {
     const name = n === 1 ? stem : `${stem} ${String(n)}`;
     if (!names.includes(name)) return name;
@@ -68,7 +68,7 @@ export const TakeBar = ({ shown }: { shown: ShownResupply }) => {
         <TextField
           label="Name of the case"
           value={name}
-          most={MOST_LETTERS}
+          most={MAX_LETTERS}
           isRequired
           fault={fault}
           isReadOnly={isReadOnly}

@@ -16,7 +16,7 @@ import { namesOf } from "./names.ts";
 import { QUICK_RUNS, useRiskChoices } from "../state/risk-choices.ts";
 
 /** Drawn at most; the table has all. */
-const MOST_DRAWN = 8;
+const MAX_DRAWN = 8;
 const REST_MS = 600;
 const NOT_YET = "Not looked at yet.";
 
@@ -113,7 +113,7 @@ export const DriverPanel = ({ current }: { current: CaseForecast }) => {
     () => current.forecast.compiled.sortieIds.map(nameOf),
     [current.forecast.compiled, nameOf],
   );
-  const drawn = useMemo(() => rows.slice(0, MOST_DRAWN), [rows]);
+  const drawn = useMemo(() => rows.slice(0, MAX_DRAWN), [rows]);
   const compose = useCallback(
     (size: { readonly width: number; readonly height: number }) => driverPicture(drawn, size),
     [drawn],

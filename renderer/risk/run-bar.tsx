@@ -6,12 +6,12 @@ import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
-import { MOST_RUNS, setRiskChoices, useRiskChoices } from "../state/risk-choices.ts";
+import { MAX_RUNS, setRiskChoices, useRiskChoices } from "../state/risk-choices.ts";
 import type { ShownRisk } from "../state/use-risk.ts";
 
 /** A block of draws: fewer runs there are not. */
 const LEAST_RUNS = 64;
-const MOST_SEED = 4_294_967_295;
+const MAX_SEED = 4_294_967_295;
 
 export const RunBar = ({ answer, isCurrent, run, start }: ShownRisk) => {
   const session = useSession();
@@ -33,7 +33,7 @@ export const RunBar = ({ answer, isCurrent, run, start }: ShownRisk) => {
           unit="runs"
           isWhole
           min={LEAST_RUNS}
-          max={MOST_RUNS}
+          max={MAX_RUNS}
           step={10_000}
           value={runs}
           onCommit={(value) => setRiskChoices({ runs: value })}
@@ -52,7 +52,7 @@ export const RunBar = ({ answer, isCurrent, run, start }: ShownRisk) => {
           unit=""
           isWhole
           min={0}
-          max={MOST_SEED}
+          max={MAX_SEED}
           value={seed}
           onCommit={(value) => setRiskChoices({ seed: value })}
         />

@@ -6,7 +6,7 @@ import { useApp } from "./use-session.ts";
 
 const KEY = "coldstock.resupply";
 /** So many ledgers are remembered; the one that was not looked at longest is forgotten first. */
-const MOST_LEDGERS = 30;
+const MAX_LEDGERS = 30;
 
 type ByLedger = Readonly<Record<string, ResupplyAsked>>;
 
@@ -30,7 +30,7 @@ const choices = createStore({ byLedger: remembered() });
 
 export const setResupplyChoices = (path: string, change: Partial<ResupplyAsked>): void => {
   const { [path]: before = usualAsked, ...others } = choices.get().byLedger;
-  const kept = Object.entries(others).slice(-(MOST_LEDGERS - 1));
+  const kept = Object.entries(others).slice(-(MAX_LEDGERS - 1));
   const byLedger = Object.fromEntries([...kept, [path, { ...before, ...change }]]);
   choices.set({ byLedger });
   localStorage.setItem(KEY, JSON.stringify(byLedger));

@@ -17,7 +17,7 @@ export interface RiskChoices {
   } | null;
 }
 
-export const MOST_RUNS = 10_000_000;
+export const MAX_RUNS = 10_000_000;
 /** What a quick answer takes: enough for one percentage point. */
 export const QUICK_RUNS = 4096;
 

@@ -23,9 +23,10 @@ import { StatusMark } from "../widgets/status-mark.tsx";
 import { ViewPart } from "../widgets/view-sheet.tsx";
 import { freshChanges } from "./fresh-changes.ts";
 import { repairCures } from "./repair-cures.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 const WORKING_OUT = "Trying what would cure it";
-const MOST_LABEL = 120;
+const MAX_LABEL = 120;
 const REPAIR_REST_MS = 600;
 
 /** "flies 2032-06-17 14:41", "waits, flies 2032-06-17 14:41", "stands down". */
@@ -40,7 +41,7 @@ const markOf = (fate: SortieFate): SortieFate["status"] =>
   fate.outcome === "waits and flies" ? "supplied" : fate.status;
 
 const othersWords = (plan: PlanSnapshot, { betterIds, worseIds, newBreaks, outlook }: Cure): string => {
-  const nameOf = (id: string): string => plan.sorties.find((row) => row.id === id)?.name ?? id;
+  const nameOf = (id: string): string => nameIn(plan.sorties, id);
   const worse = worseIds.map((id) => {
     const fate = outlook.sorties.find(({ sortieId }) => sortieId === id);
     return `${nameOf(id)} ${fate?.outcome === "flies" ? "dips into the reserve" : (fate?.outcome ?? "")}`;
@@ -194,7 +195,7 @@ const Cures = ({ plan, sortieId, name, choice }: CuresProps) => {
   const columns = useMemo(() => {
     const take = (cure: Cure): void =>
       void session
-        .edit(`${name}: ${cure.words}`.slice(0, MOST_LABEL), freshChanges(plan, cure.changes))
+        .edit(`${name}: ${cure.words}`.slice(0, MAX_LABEL), freshChanges(plan, cure.changes))
         .then((reply) => {
           if (!reply.ok) session.fail(reply.failure);
           else session.announce(`Taken: ${cure.words} Undo puts the plan back.`);

@@ -10,6 +10,7 @@ import { useApp, useSession } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 interface FlightRow {
   readonly flight: Flight;
@@ -31,7 +32,7 @@ const rowsFor = (plan: PlanSnapshot, report: SupplyReport | null): readonly Flig
       jointDays: report?.jointSlack.find(({ classId }) => classId === classOf.get(flight.craftId))?.slackDays,
       sorties: (report?.hinges ?? [])
         .filter(({ flightId }) => flightId === flight.id)
-        .map(({ sortieId }) => plan.sorties.find(({ id }) => id === sortieId)?.name ?? sortieId)
+        .map(({ sortieId }) => nameIn(plan.sorties, sortieId))
         .join(", "),
     }));
 };

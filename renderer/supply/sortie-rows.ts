@@ -2,6 +2,7 @@
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { SortieSupply, SupplyGlance, SupplyLine, SupplyReport } from "../../app/supply/report.ts";
 import { tightestSlack } from "../../app/supply/tightest-slack.ts";
+import { nameIn } from "../../app/words/named.ts";
 
 export interface SortieRow {
   readonly supply: SortieSupply;
@@ -29,7 +30,7 @@ export const sortieRows = (
   glance: SupplyGlance,
   report: SupplyReport | null,
 ): readonly SortieRow[] => {
-  const flightName = (id: string): string => plan.flights.find((flight) => flight.id === id)?.name ?? id;
+  const flightName = (id: string): string => nameIn(plan.flights, id);
   return glance.sorties.toSorted(byTime).map((supply) => {
     const tightest = tightestSlack(report, supply.sortieId);
     return {

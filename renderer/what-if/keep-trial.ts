@@ -4,12 +4,12 @@ import { nextName, uniqueId } from "../names/new-id.ts";
 import type { Session } from "../state/session.ts";
 import { endTrial } from "../state/trial.ts";
 
-const MOST_NAME = 80;
-const MOST_LABEL = 120;
+const MAX_NAME = 80;
+const MAX_LABEL = 120;
 
 /** A name says at most so much; the flights themselves say the rest. */
 const caseName = (words: string, taken: ReadonlySet<string>): string => {
-  const name = `What if ${words}`.slice(0, MOST_NAME - 4).trim();
+  const name = `What if ${words}`.slice(0, MAX_NAME - 4).trim();
   return taken.has(name) ? nextName(name, taken) : name;
 };
 
@@ -31,7 +31,7 @@ export const keepTrial = async (session: Session): Promise<boolean> => {
   if (view === null) return false;
   const changes = supposedChanges(view.plan, trial.supposed);
   const changed = await session.command("plan.edit", {
-    label: `Suppose ${words}`.slice(0, MOST_LABEL),
+    label: `Suppose ${words}`.slice(0, MAX_LABEL),
     reason: "",
     changes: [...changes],
   });

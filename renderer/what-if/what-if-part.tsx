@@ -10,7 +10,7 @@ import { FormSection } from "../widgets/form-row.tsx";
 import "./what-if.css";
 
 /** A slip of more is another plan. */
-const MOST_DAYS = 180;
+const MAX_DAYS = 180;
 
 interface SliderProps {
   readonly label: string;
@@ -64,7 +64,7 @@ export const WhatIfPart = ({ flight }: { flight: Flight }) => {
         <Slider
           label="Late by"
           value={supposed.slipDays}
-          max={MOST_DAYS}
+          max={MAX_DAYS}
           step={1}
           words={dayWords(supposed.slipDays)}
           isDisabled={supposed.isLost}

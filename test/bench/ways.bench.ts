@@ -9,7 +9,7 @@ import { planView } from "../../app/ledger/plan-view.ts";
 import { demandOf } from "../../app/sortie/demand.ts";
 import { sortieSheet } from "../../app/sortie/sheet.ts";
 import { planWithDemand } from "../../app/ways/campaign-plan.ts";
-import { finished, neededFlights } from "../../app/ways/needed-flights.ts";
+import { runToEnd, neededFlights } from "../../app/ways/needed-flights.ts";
 import { loadDocument } from "../../db/ledger.ts";
 import { type Bench, medianOf } from "./bench.ts";
 import { campaign, REFERENCE } from "./reference-campaign.ts";
@@ -17,7 +17,7 @@ import { campaign, REFERENCE } from "./reference-campaign.ts";
 const search = (plan: PlanSnapshot) => {
   const tanker = plan.craftClasses.find(({ id }) => id === "packhorse");
   if (tanker === undefined) throw new Error("the plan has no Packhorse");
-  return finished(neededFlights(plan, tanker));
+  return runToEnd(neededFlights(plan, tanker));
 };
 
 /** The reference campaign, with a tanker's usual load as its flights have it, and demands that are so much greater or less. */

@@ -10,12 +10,12 @@ export interface Printed {
   readonly text: string;
 }
 
-const MOST_AT_ONCE = 2;
+const MAX_AT_ONCE = 2;
 let running = 0;
 const waiting: (() => void)[] = [];
 
 const turn = async (): Promise<void> => {
-  if (running >= MOST_AT_ONCE) await new Promise<void>((resolve) => waiting.push(resolve));
+  if (running >= MAX_AT_ONCE) await new Promise<void>((resolve) => waiting.push(resolve));
   running += 1;
 };
 

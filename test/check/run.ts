@@ -32,7 +32,7 @@ interface Outcome {
   readonly faults: readonly string[];
 }
 
-const MOST_SHOWN = 60;
+const MAX_SHOWN = 60;
 
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
@@ -62,8 +62,8 @@ const show = ({ gate, files, faults }: Outcome): void => {
     return;
   }
   console.log(`FAULT ${gate.name}: ${files} files`);
-  for (const fault of faults.slice(0, MOST_SHOWN)) console.log(`        ${fault}`);
-  if (faults.length > MOST_SHOWN) console.log(`        … and ${faults.length - MOST_SHOWN} more`);
+  for (const fault of faults.slice(0, MAX_SHOWN)) console.log(`        ${fault}`);
+  if (faults.length > MAX_SHOWN) console.log(`        … and ${faults.length - MAX_SHOWN} more`);
   console.log(`      mend: ${gate.fix}`);
 };
 

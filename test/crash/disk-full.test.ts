@@ -13,13 +13,13 @@ const folder = mkdtempSync(join(tmpdir(), "coldstock-full-"));
 const DISK_KIB = 2048;
 const FILLER_KIB = 512;
 /** Far more than fits. */
-const MOST_EDITS = 20_000;
+const MAX_EDITS = 20_000;
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** Edits one after the other until one is refused. */
 const editUntilRefused = async (service: ServiceChild) => {
-  for (let n = 1; n <= MOST_EDITS; n++) {
+  for (let n = 1; n <= MAX_EDITS; n++) {
     const reply: Reply<unknown> | null = await askEdit(service, n);
     if (reply === null) throw new Error("the service fell over");
     if (!reply.ok) return { refused: n, failure: reply.failure };

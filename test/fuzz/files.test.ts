@@ -24,7 +24,7 @@ const seed = Number(process.env["COLDSTOCK_FUZZ_SEED"] ?? Date.now() % 1e9);
 /** A hang is what takes longer; a busy machine may take long for what is no hang. */
 const HANGS_FROM_MS = 5000;
 /** As many inputs that found something new are kept. */
-const MOST_KEPT = 400;
+const MAX_KEPT = 400;
 
 // A million inputs take their time.
 vi.setConfig({ testTimeout: 120_000 + INPUTS * 20 });
@@ -246,7 +246,7 @@ it.each(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s
   /** What ran something new: spoiled as often as all those whose answer was new, of which there are more. */
   const finders = [...target.seeds];
   const most = 2 * Math.max(100_000, ...target.seeds.map(({ length }) => length));
-  const isOne = (bytes: Buffer, among: readonly Buffer[]): boolean => bytes.length < most && among.length < MOST_KEPT;
+  const isOne = (bytes: Buffer, among: readonly Buffer[]): boolean => bytes.length < most && among.length < MAX_KEPT;
   const oneOf = (among: readonly Buffer[]): Buffer => among[Math.floor(chance() * among.length)] ?? Buffer.alloc(0);
   const pick = (): Buffer => oneOf(chance() < 0.5 ? finders : kept);
   const inputs = Math.round(INPUTS * target.share);

@@ -117,7 +117,7 @@ const eventOf = (event: ICAL.Component, line: number, isWithdrawn: boolean, form
 const eventLines = (text: string): readonly number[] =>
   text.split(/\r\n|\n|\r/).flatMap((line, index) => (/^BEGIN:VEVENT\s*$/i.test(line) ? [index + 1] : []));
 
-export const MOST_EVENTS = 20_000;
+export const MAX_EVENTS = 20_000;
 
 /** Whether a text is meant to be a calendar. */
 export const isCalendar = (text: string): boolean => /^\uFEFF?\s*BEGIN:VCALENDAR/i.test(text.slice(0, 200));
@@ -126,8 +126,8 @@ export const isCalendar = (text: string): boolean => /^\uFEFF?\s*BEGIN:VCALENDAR
 export const readEvents = (text: string, forms: CalendarForms): readonly CalendarEvent[] => {
   const refused = (message: string) => new PlanningError("invalid input", message, "content");
   const lines = eventLines(text);
-  if (lines.length > MOST_EVENTS)
-    throw refused(`The calendar has ${lines.length} events; ${MOST_EVENTS} at most are taken at a time.`);
+  if (lines.length > MAX_EVENTS)
+    throw refused(`The calendar has ${lines.length} events; ${MAX_EVENTS} at most are taken at a time.`);
   let calendars: readonly ICAL.Component[];
   try {
     const parsed = ICAL.parse(text.replace(/^\uFEFF/, "").trim()) as unknown[];

@@ -5,7 +5,7 @@ import { lookupOf } from "./row-cells.ts";
 
 type PlanRow = Entity<"flight"> | Entity<"sortie">;
 
-const MOST_SLUG = 40;
+const MAX_SLUG = 40;
 
 /** "Packhorse 7" → "packhorse-7" */
 export const slugOf = (name: string): string =>
@@ -14,7 +14,7 @@ export const slugOf = (name: string): string =>
     .normalize("NFKD")
     .replace(/[^a-z0-9]+/g, "-")
     .replace(/^-+|-+$/g, "")
-    .slice(0, MOST_SLUG) || "row";
+    .slice(0, MAX_SLUG) || "row";
 
 export interface Keys<R extends PlanRow> {
   /** The row of the plan that the cells mean; null: they make a new one. */

@@ -33,8 +33,8 @@ export interface RowsTaking {
 
 export type OnShare = (share: number) => void;
 
-const MOST_EFFECTS = 200;
-const MOST_FAULTS = 1000;
+const MAX_EFFECTS = 200;
+const MAX_FAULTS = 1000;
 const PROGRESS_EVERY = 2000;
 
 /** Gathers what the rows became. */
@@ -42,7 +42,7 @@ export const gather = (rows: number, good: readonly CheckedRow[], faults: readon
   const count = (what: CheckedRow["what"]): number => good.reduce((sum, row) => sum + Number(row.what === what), 0);
   const effects: RowEffect[] = [];
   for (const row of good) {
-    if (effects.length === MOST_EFFECTS) break;
+    if (effects.length === MAX_EFFECTS) break;
     if (row.what !== "unchanged") effects.push(row.effect());
   }
   return {
@@ -50,7 +50,7 @@ export const gather = (rows: number, good: readonly CheckedRow[], faults: readon
     newRows: count("new"),
     changedRows: count("changed"),
     unchangedRows: count("unchanged"),
-    faults: faults.slice(0, MOST_FAULTS),
+    faults: faults.slice(0, MAX_FAULTS),
     faultCount: faults.length,
     faultyRows: rows - good.length,
     effects,

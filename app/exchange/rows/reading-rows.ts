@@ -8,7 +8,7 @@ import { type Lookup, lookupOf, type RowCells } from "./row-cells.ts";
 const PERCENT = 100;
 /** Above the maximum fill by more than gauges err. */
 const FAR_ABOVE = 1.1;
-const MOST_ID = 64;
+const MAX_ID = 64;
 
 export interface ReadingContext {
   /** Why it cannot be; null: it can. */
@@ -53,7 +53,7 @@ export const readingContext = (
       ids.add(reading.id);
     },
     freshId: (tankId, at) => {
-      const stem = `reading-${tankId.slice(0, MOST_ID - 32)}-${at}`;
+      const stem = `reading-${tankId.slice(0, MAX_ID - 32)}-${at}`;
       if (!ids.has(stem)) return stem;
       // The id of one that was withdrawn is not given again.
       for (let n = 2; ; n += 1) if (!ids.has(`${stem}-${n}`)) return `${stem}-${n}`;

@@ -10,9 +10,9 @@ import { decimalSignOf } from "../../format/read-number.ts";
 import type { ColumnPreview, Decided, Decision } from "./rows-preview.ts";
 import { isBlank, type SourceCell, type SourceTable } from "./source-table.ts";
 
-const MOST_SAMPLES = 3;
+const MAX_SAMPLES = 3;
 /** So many rows are looked at for the form of dates and figures. */
-const MOST_LOOKED_AT = 5000;
+const MAX_LOOKED_AT = 5000;
 
 export interface ResolvedMapping {
   readonly columns: readonly ColumnPreview[];
@@ -44,7 +44,7 @@ const samplesOf = (table: SourceTable, index: number): readonly string[] => {
     const cell = cells[index];
     if (cell === undefined || isBlank(cell)) continue;
     samples.push(shownCell(cell));
-    if (samples.length === MOST_SAMPLES) break;
+    if (samples.length === MAX_SAMPLES) break;
   }
   return samples;
 };
@@ -57,7 +57,7 @@ const isClock = (cell: SourceCell): boolean => {
 /** Whether a column holds times of day and nothing else. */
 const areClocks = (table: SourceTable, index: number): boolean => {
   let found = false;
-  for (const { cells } of table.rows.slice(0, MOST_LOOKED_AT)) {
+  for (const { cells } of table.rows.slice(0, MAX_LOOKED_AT)) {
     const cell = cells[index];
     if (cell === undefined || isBlank(cell)) continue;
     if (!isClock(cell)) return false;
@@ -121,7 +121,7 @@ const guessed = (
 };
 
 /** Two columns that mean the same are asked about, unless one of them alone was chosen or remembered. */
-const withoutDoubles = (headings: readonly string[], meanings: readonly Meaning[]): readonly Meaning[] => {
+const withoutDuplicates = (headings: readonly string[], meanings: readonly Meaning[]): readonly Meaning[] => {
   const sure = new Set(
     meanings.flatMap(({ to, decision }) =>
       to !== null && (decision === "chosen" || decision === "remembered") ? [to] : [],
@@ -152,7 +152,7 @@ const withoutDoubles = (headings: readonly string[], meanings: readonly Meaning[
 };
 
 function* textsOf(table: SourceTable, indexes: readonly number[]): Generator<string> {
-  for (const { cells } of table.rows.slice(0, MOST_LOOKED_AT))
+  for (const { cells } of table.rows.slice(0, MAX_LOOKED_AT))
     for (const index of indexes) {
       const cell = cells[index];
       if (typeof cell === "string" && cell !== "") yield cell;
@@ -183,7 +183,7 @@ const decimalsOf = (
   kept: ColumnMapping,
 ): Decided<DecimalSign> => {
   const strings = function* (): Generator<string> {
-    for (const { cells } of table.rows.slice(0, MOST_LOOKED_AT))
+    for (const { cells } of table.rows.slice(0, MAX_LOOKED_AT))
       for (const index of indexes) {
         const cell = cells[index];
         if (typeof cell === "string") yield cell;
@@ -227,7 +227,7 @@ export const resolveMapping = (
 ): ResolvedMapping => {
   const kept = remembered.find(({ headings }) => sameHeadings(headings, table.headings))?.mapping ?? noMapping;
   const samples = table.headings.map((_heading, index) => samplesOf(table, index));
-  const meanings = withoutDoubles(
+  const meanings = withoutDuplicates(
     table.headings,
     table.headings.map(
       (heading, index) =>

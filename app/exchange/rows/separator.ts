@@ -7,7 +7,7 @@ export const separatorCharacters: Readonly<Record<Separator, string>> = {
   tab: "\t",
   bar: "|",
 };
-const MOST_LOOKED_AT = 20_000;
+const MAX_LOOKED_AT = 20_000;
 
 /** How often each separator stands in a line, outside quotes. */
 const counts = (line: string): Readonly<Record<Separator, number>> => {
@@ -22,7 +22,7 @@ const counts = (line: string): Readonly<Record<Separator, number>> => {
  */
 export const separatorOf = (text: string): Separator => {
   const lines = text
-    .slice(0, MOST_LOOKED_AT)
+    .slice(0, MAX_LOOKED_AT)
     .split(/\r\n|\r|\n/)
     .filter((line) => line.trim() !== "")
     .slice(0, 12)

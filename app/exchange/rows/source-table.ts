@@ -1,6 +1,6 @@
 /** A table as it came, before anything is known of its meaning. */
 import { PlanningError } from "../../ground/failure.ts";
-import { MOST_COLUMNS, type Separator } from "../../ledger/column-mapping.ts";
+import { MAX_COLUMNS, type Separator } from "../../ledger/column-mapping.ts";
 
 /** A date is an instant as the workbook states it, without a zone. */
 export type SourceCell = string | number | boolean | Date | null;
@@ -24,9 +24,9 @@ export interface SourceTable {
 }
 
 /** At most so many rows in one file. */
-export const MOST_ROWS = 200_000;
+export const MAX_ROWS = 200_000;
 /** Where the heading may stand: below a title and a few words. */
-const MOST_LINES_ABOVE = 12;
+const MAX_LINES_ABOVE = 12;
 
 export const isBlank = (cell: SourceCell | undefined): boolean =>
   cell === undefined || cell === null || (typeof cell === "string" && cell.trim() === "");
@@ -81,20 +81,20 @@ export const tableOf = (
     throw new PlanningError("invalid input", "The file is empty: there is not even a line of headings.", "content");
   let head = first;
   let best = recognised(first.cells.map(headingText));
-  for (const line of filled.slice(1, MOST_LINES_ABOVE)) {
+  for (const line of filled.slice(1, MAX_LINES_ABOVE)) {
     const known = recognised(line.cells.map(headingText));
     if (known > best) [head, best] = [line, known];
   }
   const rows = filled.slice(filled.indexOf(head) + 1);
-  if (rows.length > MOST_ROWS)
+  if (rows.length > MAX_ROWS)
     throw new PlanningError(
       "invalid input",
-      `The file has ${rows.length} rows; ${MOST_ROWS} at most are taken at a time. Split it.`,
+      `The file has ${rows.length} rows; ${MAX_ROWS} at most are taken at a time. Split it.`,
       "content",
     );
   const width = Math.max(widthOf(rows), widthOf([head]));
-  if (width > MOST_COLUMNS)
-    throw new PlanningError("invalid input", `The file has ${width} columns; ${MOST_COLUMNS} at most.`, "content");
+  if (width > MAX_COLUMNS)
+    throw new PlanningError("invalid input", `The file has ${width} columns; ${MAX_COLUMNS} at most.`, "content");
   const headings = Array.from({ length: width }, (_unused, index) => {
     const text = headingText(head.cells[index] ?? null);
     return text === "" ? `column ${columnLetter(index)}, without heading` : text;

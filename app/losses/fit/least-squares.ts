@@ -21,8 +21,8 @@ export interface Solution {
 
 /** A step smaller than this, in standard errors of the estimates, is none. */
 const CONVERGED_BELOW = 1e-6;
-const MOST_STEPS = 50;
-const MOST_HALVINGS = 30;
+const MAX_STEPS = 50;
+const MAX_HALVINGS = 30;
 
 /** Where k and c stand among the columns, after the levels at the starts; null: held. */
 export const placesOf = (
@@ -91,7 +91,7 @@ export const leastSquares = (observations: Observations, request: FitRequest): S
     startsKg: stretches.map((stretch) => (stretch.readings[0] as (typeof readings)[number]).massKg),
     ...request.rate,
   };
-  for (let count = 0; count < MOST_STEPS; count++) {
+  for (let count = 0; count < MAX_STEPS; count++) {
     const runs = runAll(parameters);
     const basis = weightedBasis(columnsOf(runs, fitted), sigma);
     const residuals = residualsOf(runs);
@@ -106,7 +106,7 @@ export const leastSquares = (observations: Observations, request: FitRequest): S
     let next = moved(parameters, step, fitted);
     // What the step promises must come true in part, but for the last digits of a sum of squares.
     const isWorse = (): boolean => !(squareOf(residualsOf(runAll(next))) <= before * (1 + 1e-12) + 1e-12);
-    for (let halvings = 0; isWorse() && halvings < MOST_HALVINGS; halvings++) {
+    for (let halvings = 0; isWorse() && halvings < MAX_HALVINGS; halvings++) {
       share /= 2;
       next = moved(
         parameters,

@@ -19,7 +19,7 @@ const logGamma = (x: number): number => {
 };
 
 /** Terms after which a sum or a fraction has long settled, also for a hundred thousand degrees of freedom. */
-const MOST_TERMS = 20_000;
+const MAX_TERMS = 20_000;
 const TINY = 1e-300;
 
 /** b0 + a1/(b1 + a2/(b2 + …)) by the modified method of Lentz; `next` gives [a, b] of term n = 1, 2, …. */
@@ -27,7 +27,7 @@ const continuedFraction = (b0: number, next: (n: number) => readonly [number, nu
   let value = b0 === 0 ? TINY : b0;
   let c = value;
   let d = 0;
-  for (let n = 1; n <= MOST_TERMS; n += 1) {
+  for (let n = 1; n <= MAX_TERMS; n += 1) {
     const [a, b] = next(n);
     d = 1 / (b + a * d || TINY);
     c = b + a / c || TINY;
@@ -44,7 +44,7 @@ const gammaParts = (a: number, x: number): { readonly below: number; readonly ab
   if (x < a + 1) {
     let term = 1 / a;
     let sum = term;
-    for (let n = 1; n <= MOST_TERMS && term > sum * Number.EPSILON; n += 1) {
+    for (let n = 1; n <= MAX_TERMS && term > sum * Number.EPSILON; n += 1) {
       term *= x / (a + n);
       sum += term;
     }

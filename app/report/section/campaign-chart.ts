@@ -10,7 +10,7 @@ import { comparedWords } from "./timeline.ts";
 const WIDTH = 500;
 /** Of the strips together: a third of the page. */
 const HEIGHT = 150;
-const MOST_STRIPS = 4;
+const MAX_STRIPS = 4;
 
 /** Those that sorties load from first; of the others as many as there is room for. */
 const chosen = (context: ReportContext): readonly Pool[] => {
@@ -20,7 +20,7 @@ const chosen = (context: ReportContext): readonly Pool[] => {
   const weight = ({ depotId, propellantId }: Pool): number =>
     (depots.has(depotId) ? 0 : 2) + (limited.has(propellantId) ? 0 : 1);
   const pools = poolsOf(context);
-  const best = new Set(pools.toSorted((a, b) => weight(a) - weight(b)).slice(0, MOST_STRIPS));
+  const best = new Set(pools.toSorted((a, b) => weight(a) - weight(b)).slice(0, MAX_STRIPS));
   return pools.filter((pool) => best.has(pool));
 };
 

@@ -7,7 +7,7 @@ import type { Block } from "../model.ts";
 import { movedSince } from "./page-one-facts.ts";
 
 /** At most so many steps are written out; the journal has them all. */
-const MOST_STEPS = 40;
+const MAX_STEPS = 40;
 
 export const changeBlocks = (context: ReportContext): readonly Block[] => [
   ...sinceBlocks(context),
@@ -34,7 +34,7 @@ const sinceBlocks = (context: ReportContext): readonly Block[] => {
 };
 
 const stepList = (changes: readonly EditRecord[]): Block => {
-  const items = changes.slice(0, MOST_STEPS).map(stepLine);
+  const items = changes.slice(0, MAX_STEPS).map(stepLine);
   const left = changes.length - items.length;
   return { kind: "list", items: left > 0 ? [...items, `and ${left} earlier ones, in the edit history`] : items };
 };

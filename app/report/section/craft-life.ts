@@ -7,9 +7,7 @@ import { lifeOfPlan } from "../../sortie/plan-life.ts";
 import { figureColumn, instant, nothing, number, text, wordColumn } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block, Cell } from "../model.ts";
-
-type Named = { readonly id: string; readonly name: string };
-const nameIn = (rows: readonly Named[], id: string): string => rows.find((row) => row.id === id)?.name ?? id;
+import { nameIn } from "../../words/named.ts";
 
 const plural = (count: number, one: string, many: string): string =>
   count === 1 ? `1 ${one}` : `${String(count)} ${many}`;

@@ -3,6 +3,7 @@ import type { TankFit } from "../../losses/fit/fit-tank.ts";
 import { figureColumn, instant, mass, massColumn, nothing, number, text, wordColumn } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block, Cell } from "../model.ts";
+import { nameIn } from "../../words/named.ts";
 
 const DAY_COLUMNS = ["Measured", "95 % from", "to", "In the plan"];
 
@@ -16,7 +17,7 @@ const rateCells = (fit: TankFit): readonly Cell[] =>
   ].map((kgPerDay) => number(kgPerDay, 2));
 
 export const measuredBlocks = ({ fits, main }: ReportContext): readonly Block[] => {
-  const nameOf = (tankId: string): string => main.view.plan.tanks.find(({ id }) => id === tankId)?.name ?? tankId;
+  const nameOf = (tankId: string): string => nameIn(main.view.plan.tanks, tankId);
   const made = fits.flatMap(({ tankId, fit }) => (fit === null ? [] : [{ tankId, fit }]));
   const words = fits.flatMap(({ tankId, fit, cannot }) =>
     (fit === null ? [cannot ?? ""] : fit.messages).map((sentence) => `${nameOf(tankId)}: ${sentence}`),

@@ -10,10 +10,10 @@ import type { Fact } from "../model.ts";
 import { flightName, tankName } from "../names.ts";
 
 /** More names than these in one line are not read. */
-const MOST_NAMED = 6;
+const MAX_NAMED = 6;
 
 /** Lines of what has moved since the issue before. */
-const MOST_LINES = 3;
+const MAX_LINES = 3;
 
 const basisWords = ({ kind }: LossBasis): string => {
   switch (kind) {
@@ -46,7 +46,7 @@ const restsOn = (context: ReportContext): string => {
   const when = days[0] === days.at(-1) ? days[0] : `of ${days[0]} to ${days.at(-1)}`;
   const gauges = listed(
     read.map(({ tankId, sigmaKg }) => `${tankName(plan, tankId)} ±${formatMass(sigmaKg)}`),
-    MOST_NAMED,
+    MAX_NAMED,
   );
   const ids = new Set(tanks.map(({ id }) => id));
   const bases = new Set(plan.lossPeriods.filter(({ tankId }) => ids.has(tankId)).map(({ basis }) => basisWords(basis)));
@@ -56,7 +56,7 @@ const restsOn = (context: ReportContext): string => {
       ...(read.length === 0
         ? ["no gauge reading: the levels are those of the books"]
         : [`last gauge readings ${when} (one sigma: ${gauges})`]),
-      ...(read.length > 0 && unread.length > 0 ? [`no reading of ${listed(unread, MOST_NAMED)}`] : []),
+      ...(read.length > 0 && unread.length > 0 ? [`no reading of ${listed(unread, MAX_NAMED)}`] : []),
       ...(bases.size === 0 ? ["no loss rate is stated"] : [`loss rates by ${listed([...bases])}`]),
       ...(inputs === undefined
         ? []
@@ -112,7 +112,7 @@ const hingeWords = (context: ReportContext): string | null => {
     return [...Map.groupBy(hinges, ({ becomes }) => becomes)].map(([becomes, ofThese]) => {
       const names = ofThese.map(({ flightId }) => flightName(view.plan, flightId));
       const waits = becomes === "waits and flies" ? " (it would wait)" : "";
-      return `${sortie.name} on ${names.length > 1 ? "each of " : ""}${listed(names, MOST_NAMED)}${waits}`;
+      return `${sortie.name} on ${names.length > 1 ? "each of " : ""}${listed(names, MAX_NAMED)}${waits}`;
     });
   });
   if (parts.length === 0) return null;
@@ -142,7 +142,7 @@ const changeLines = ({ since, changes, ...rest }: ReportContext): readonly strin
     last === undefined
       ? "Nothing was edited."
       : `${capitalised(counted(changes.length, "step"))} of editing, the last of ${formatDate(last.at)}: ${last.label}.`;
-  const shown = moved.length <= MOST_LINES - 1 ? moved : moved.slice(0, MOST_LINES - 2);
+  const shown = moved.length <= MAX_LINES - 1 ? moved : moved.slice(0, MAX_LINES - 2);
   const left = moved.length - shown.length;
   return [
     ...(moved.length === 0 ? ["Every sortie stands as it did."] : shown),

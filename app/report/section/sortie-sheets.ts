@@ -11,9 +11,10 @@ import { type Flown, flownIn, sheetId } from "../flown-sheets.ts";
 import type { Block, Cell } from "../model.ts";
 import { propellantName } from "../names.ts";
 import { sortieMassPicture } from "../picture/sortie-mass-picture.ts";
+import { nameIn } from "../../words/named.ts";
 
 const profileName = (context: ReportContext, { demand }: Flown): string =>
-  context.main.view.plan.profiles.find(({ id }) => id === demand.profileId)?.name ?? demand.profileId;
+  nameIn(context.main.view.plan.profiles, demand.profileId);
 
 const crewWords = (count: number): string => (count === 0 ? "no crew" : `${String(count)} crew`);
 

@@ -9,7 +9,7 @@ import type { Block, Cell, RowMark } from "../model.ts";
 import { propellantName } from "../names.ts";
 
 /** More rows than these leave no room for the rest of the page: those that are not well off come first. */
-const MOST_ROWS = 8;
+const MAX_ROWS = 8;
 
 /** Reserve above the heel of a propellant at a sortie's depot, kg: what the margin is measured against. */
 export const reserveOf = (context: ReportContext, sortieId: string, propellantId: string): number => {
@@ -62,12 +62,12 @@ export const standingWords = (context: ReportContext, sortie: SortieSupply): str
 
 const rank = { short: 0, "not stated": 0, thin: 1, supplied: 2 } as const;
 
-/** At most {@link MOST_ROWS}: the worst first chosen, then in the order of time. */
+/** At most {@link MAX_ROWS}: the worst first chosen, then in the order of time. */
 const shownOf = (sorties: readonly SortieSupply[]): readonly SortieSupply[] => {
   const byTime = (a: SortieSupply, b: SortieSupply): number => a.plannedAt - b.plannedAt;
   return sorties
     .toSorted((a, b) => rank[a.status] - rank[b.status] || byTime(a, b))
-    .slice(0, MOST_ROWS)
+    .slice(0, MAX_ROWS)
     .toSorted(byTime);
 };
 

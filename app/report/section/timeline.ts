@@ -3,6 +3,7 @@ import type { ReportContext } from "../context.ts";
 import type { Block } from "../model.ts";
 import { levelPicture } from "../picture/level-picture.ts";
 import { assumedKey, chartKey, poolsOf, sortieMarks, stripOf, stripWords } from "./level-strips.ts";
+import { nameIn } from "../../words/named.ts";
 
 const WIDTH = 500;
 const HEIGHT = 118;
@@ -11,7 +12,7 @@ export const timelineBlocks = (context: ReportContext): readonly Block[] => {
   const { plan } = context.main.view;
   const { fromAt, untilAt } = context.choices;
   return poolsOf(context).map((pool): Block => {
-    const name = plan.propellants.find(({ id }) => id === pool.propellantId)?.name ?? pool.propellantId;
+    const name = nameIn(plan.propellants, pool.propellantId);
     const strip = stripOf(context, pool, { title: "", name });
     return {
       kind: "chart",

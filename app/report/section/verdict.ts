@@ -8,7 +8,7 @@ import { pageOneFacts } from "./page-one-facts.ts";
 import { sortiesAtAGlance } from "./sorties-at-a-glance.ts";
 
 /** More sentences than these of one weight are not read on a first page; the supply check has them all. */
-const MOST_SENTENCES = 5;
+const MAX_SENTENCES = 5;
 
 /** The verdict with its probability, what breaks and conditions it, the campaign as picture and table, and the facts. */
 export const verdictBlocks = (context: ReportContext): readonly Block[] => {
@@ -41,7 +41,7 @@ export const verdictBlocks = (context: ReportContext): readonly Block[] => {
 
 const headed = (title: string, sentences: readonly string[]): readonly Block[] => {
   if (sentences.length === 0) return [];
-  const shown = sentences.slice(0, MOST_SENTENCES);
+  const shown = sentences.slice(0, MAX_SENTENCES);
   const rest = sentences.length - shown.length;
   return [
     { kind: "paragraph", text: title },

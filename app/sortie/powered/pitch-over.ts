@@ -14,7 +14,7 @@ export interface TurnOutcome {
 }
 
 const LEAST_TURN_RAD = 1e-4;
-const MOST_TURN_RAD = Math.PI / 2 - 1e-4;
+const MAX_TURN_RAD = Math.PI / 2 - 1e-4;
 /** How level it must be at cut-off, m/s upwards. */
 const LEVEL_MPERS = 1e-4;
 /** How near to the height that it must clear, m. */
@@ -24,7 +24,7 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2;
 const CUTS = 24;
 
 const levelTurn = ({ climbing }: TurnOutcome, guess: number | null): number | null => {
-  const bracket = bracketAround(climbing, LEAST_TURN_RAD, MOST_TURN_RAD, guess);
+  const bracket = bracketAround(climbing, LEAST_TURN_RAD, MAX_TURN_RAD, guess);
   return bracket === null || bracket.valueAtLow < 0 ? null : rootInBracket(climbing, bracket, LEVEL_MPERS);
 };
 
@@ -55,7 +55,7 @@ const clearingTurn = (clearance: (kickRad: number) => number, level: number): nu
       ? rootInBracket(clearance, { low, high, valueAtLow, valueAtHigh }, CLEAR_M)
       : null;
   };
-  if (clearance(level) >= 0) return between(level, MOST_TURN_RAD);
+  if (clearance(level) >= 0) return between(level, MAX_TURN_RAD);
   return between(highest(clearance, LEAST_TURN_RAD, level), level);
 };
 
@@ -64,7 +64,7 @@ export const pitchOver = (outcome: TurnOutcome, guess: number | null): number | 
   const { clearance } = outcome;
   if (clearance === null) return levelTurn(outcome, guess);
   if (guess !== null) {
-    const near = bracketAround(clearance, LEAST_TURN_RAD, MOST_TURN_RAD, guess);
+    const near = bracketAround(clearance, LEAST_TURN_RAD, MAX_TURN_RAD, guess);
     // Only a bracket around the guess: over the whole range the clearance rises and falls.
     if (near !== null && near.valueAtLow >= 0 && near.high - near.low < 0.2)
       return rootInBracket(clearance, near, CLEAR_M);

@@ -12,7 +12,7 @@ export type Candidate = Pick<Cure, "id" | "kind" | "words" | "changes" | "cautio
 type Sortie = Entity<"sortie">;
 
 /** At most so many sorties before and after are tried in its place. */
-const MOST_SWAPPED = 4;
+const MAX_SWAPPED = 4;
 
 const putSortie = (value: Sortie): Change => ({ op: "put", kind: "sortie", value });
 
@@ -141,7 +141,7 @@ const otherOrders = (plan: PlanSnapshot, sortie: Sortie): readonly Candidate[] =
       return isOther && loadAt !== sortie.loadAt && loadAt >= plan.asOfAt;
     })
     .toSorted((a, b) => Math.abs(a.loadAt - sortie.loadAt) - Math.abs(b.loadAt - sortie.loadAt));
-  return others.slice(0, 2 * MOST_SWAPPED).map((other) => ({
+  return others.slice(0, 2 * MAX_SWAPPED).map((other) => ({
     id: `order ${other.id}`,
     kind: "other order",
     words: `${sortie.name} and ${other.name} change places.`,

@@ -7,10 +7,10 @@ import { differenceText, riskText } from "../risk-text.ts";
 
 const USUAL_RUNS = 100_000;
 /** With --until-error alone: no more than this. */
-const MOST_RUNS = 10_000_000;
+const MAX_RUNS = 10_000_000;
 const USUAL_SEED = 1;
 /** A pair of runs keeps what becomes of every sortie. */
-const MOST_PAIRED = 1_000_000;
+const MAX_PAIRED = 1_000_000;
 
 type Options = Readonly<Record<string, unknown>>;
 
@@ -69,7 +69,7 @@ export const riskCommand: CliCommand = {
     if (other?.id === planCase.id)
       throw new PlanningError("invalid input", "--compare names another plan case than --case.", "--compare");
     const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
-    const most = runs ?? (untilError === null ? USUAL_RUNS : MOST_RUNS);
+    const most = runs ?? (untilError === null ? USUAL_RUNS : MAX_RUNS);
     const answer = await desk.ask("risk.run", {
       planCaseId: planCase.id,
       seed,
@@ -85,7 +85,7 @@ export const riskCommand: CliCommand = {
             planCaseId: planCase.id,
             compareId: other.id,
             seed,
-            runs: Math.min(answer.replications, MOST_PAIRED),
+            runs: Math.min(answer.replications, MAX_PAIRED),
           });
     const texts = [riskText(plan, answer)];
     if (other !== null && difference !== null) texts.push(differenceText(plan, other.name, difference));

@@ -12,12 +12,13 @@ import { readTextFile } from "../../page/text-file.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, type Desk, optionText, type Outcome } from "../cli-command.ts";
 import { sortieText } from "../sortie-text.ts";
+import { nameIn } from "../../../app/words/named.ts";
 
 /** Names of propellants by id. */
 const namer =
   (propellants: readonly { readonly id: string; readonly name: string }[]) =>
   (id: string): string =>
-    propellants.find((propellant) => propellant.id === id)?.name ?? id;
+    nameIn(propellants, id);
 
 const fromFile = (path: string): Outcome => {
   const { lander, profile, mission, propellants } = readProfileFile(readTextFile(resolve(path)));

@@ -12,7 +12,7 @@ import { commitStep, planStep } from "../step.ts";
 import { ask } from "../work/ask.ts";
 
 /** Between the reading and the answer of the worker the ledger may have moved on; so often a fit is made anew. */
-const MOST_ATTEMPTS = 5;
+const MAX_ATTEMPTS = 5;
 
 interface Asked {
   readonly entities: EntitySet;
@@ -21,7 +21,7 @@ interface Asked {
 }
 
 /** The fit is made beside the service: windows that ask meanwhile do not wait for it. */
-const fitBeside = async ({ planCaseId, ...request }: Input<"losses.fit">, context: Context): Promise<Asked> => {
+const fitInWorker = async ({ planCaseId, ...request }: Input<"losses.fit">, context: Context): Promise<Asked> => {
   const store = context.session.store();
   const { revision } = store.header();
   const entities = store.entitiesOfCase(planCaseId);
@@ -34,11 +34,11 @@ export const lossesHandlers: HandlersOf<Extract<OperationName, `losses.${string}
     const store = session.store();
     return lossBook(store.entitiesOfCase(planCaseId), store, edges, withComparison);
   },
-  "losses.fit": async (input, context) => (await fitBeside(input, context)).fit,
+  "losses.fit": async (input, context) => (await fitInWorker(input, context)).fit,
   "losses.adopt": async ({ fit: asked, id, fromAt, scope, reason }, context) => {
-    for (let attempt = 0; attempt < MOST_ATTEMPTS; attempt++) {
+    for (let attempt = 0; attempt < MAX_ATTEMPTS; attempt++) {
       // eslint-disable-next-line no-await-in-loop -- each attempt reads what the one before found changed
-      const { entities, revision, fit } = await fitBeside(asked, context);
+      const { entities, revision, fit } = await fitInWorker(asked, context);
       // What the fit has read is what the step changes: from here to the commit nothing waits.
       if (context.session.store().header().revision !== revision) continue;
       const planCaseId = scope === "plan case" ? asked.planCaseId : null;

@@ -15,7 +15,7 @@ import { viewOf } from "../plan-of.ts";
 import { commitStep, planStep, recorderOf } from "../step.ts";
 
 /** More than any flight or sortie ever has. */
-const MOST_ENTRIES = 1000;
+const MAX_ENTRIES = 1000;
 
 const entriesOf = (store: LedgerStore, subjectKey: string): readonly JournalEntry[] =>
   store.journal({
@@ -27,7 +27,7 @@ const entriesOf = (store: LedgerStore, subjectKey: string): readonly JournalEntr
     subjectKey,
     text: "",
     offset: 0,
-    limit: MOST_ENTRIES,
+    limit: MAX_ENTRIES,
   }).entries;
 
 export const planHandlers: HandlersOf<Extract<OperationName, `plan.${string}` | `case.${string}`>> = {

@@ -21,11 +21,11 @@ const read = async (
   return await ask(context, "rows.read", null, question);
 };
 
-const MOST_ATTEMPTS = 3;
+const MAX_ATTEMPTS = 3;
 
 /** Reads until the ledger stayed as it was meanwhile: what is written was checked against what is there. */
 const readSteady = async (input: Input<"rows.preview">, context: Context): Promise<RowsTaking> => {
-  for (let attempt = 0; attempt < MOST_ATTEMPTS; attempt += 1) {
+  for (let attempt = 0; attempt < MAX_ATTEMPTS; attempt += 1) {
     const before = context.session.stamp();
     const taking = await read(input, context);
     const after = context.session.stamp();

@@ -19,7 +19,7 @@ export interface LinkListener {
 }
 
 /** So many deaths within the span, and starting again is no use. */
-const MOST_DEATHS = 3;
+const MAX_DEATHS = 3;
 const DEATH_SPAN_MS = 60_000;
 const CLOSING_MS = 4000;
 
@@ -95,7 +95,7 @@ export const linkService = (start: () => Child, listener: LinkListener, now: () 
   const comeBack = (): void => {
     deaths.push(now());
     const recent = deaths.filter((at) => at > now() - DEATH_SPAN_MS);
-    if (recent.length >= MOST_DEATHS) {
+    if (recent.length >= MAX_DEATHS) {
       listener.onNotice(GIVEN_UP, true);
       return;
     }

@@ -30,7 +30,7 @@ export interface Answers {
 }
 
 /** Answers kept at a time, the latest asked for. */
-const MOST_KEPT = 64;
+const MAX_KEPT = 64;
 
 const begin = (compute: (stop: AbortSignal, tell: Tell) => Promise<unknown>): Entry => {
   const stop = new AbortController();
@@ -78,7 +78,7 @@ export const makeAnswers = (): Answers => {
     kept.delete(key);
     kept.set(key, entry);
     for (const [oldest, other] of kept) {
-      if (kept.size <= MOST_KEPT) break;
+      if (kept.size <= MAX_KEPT) break;
       // What is being computed is dropped by those who wait for it.
       if (other.isDone) kept.delete(oldest);
     }

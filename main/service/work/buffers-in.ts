@@ -1,10 +1,10 @@
 /** Finds the buffers in an answer, so that they move to the other thread instead of being copied. */
 
 /** Typed arrays lie in objects and lists; what is deeper than this is copied. */
-const MOST_DEPTH = 6;
+const MAX_DEPTH = 6;
 
 const collect = (value: unknown, depth: number, found: Set<ArrayBuffer>): void => {
-  if (typeof value !== "object" || value === null || depth > MOST_DEPTH) return;
+  if (typeof value !== "object" || value === null || depth > MAX_DEPTH) return;
   if (ArrayBuffer.isView(value)) {
     // A view of a part would take the rest along; a shared buffer is not moved.
     if (value.buffer instanceof ArrayBuffer && value.byteLength === value.buffer.byteLength) found.add(value.buffer);

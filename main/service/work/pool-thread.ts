@@ -3,7 +3,7 @@ import { Worker } from "node:worker_threads";
 import { FLAG, type FromThread, type ToThread } from "./wire.ts";
 
 /** Bases that a thread keeps: the plan cases on screen and a few before them. */
-const MOST_BASES = 6;
+const MAX_BASES = 6;
 
 /** Room for what is made and kept within one task, such as a hundred thousand rows: a small nursery is cleared far too often. */
 const NURSERY_MB = 96;
@@ -50,7 +50,7 @@ export const startThread = (
       if (key !== null) {
         held.add(key);
         for (const oldest of held) {
-          if (held.size <= MOST_BASES) break;
+          if (held.size <= MAX_BASES) break;
           held.delete(oldest);
           forget.push(oldest);
         }

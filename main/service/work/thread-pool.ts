@@ -15,8 +15,8 @@ import type { FromThread } from "./wire.ts";
 import { type AnswerOf, type WorkName, workOf } from "./works.ts";
 
 /** More than this many threads gain nothing here. */
-const MOST_THREADS = 8;
-const MOST_WAITING = 256;
+const MAX_THREADS = 8;
+const MAX_WAITING = 256;
 /** Within this a computation hears that it is to stop, or its thread is ended. */
 const STOP_MS = 50;
 
@@ -52,7 +52,7 @@ const diedWords = (why: NodeJS.ErrnoException | null): PlanningError =>
       );
 
 /** As many as cores less one, at least two. */
-const batchThreads = (): number => Math.min(MOST_THREADS - 1, Math.max(2, availableParallelism() - 1));
+const batchThreads = (): number => Math.min(MAX_THREADS - 1, Math.max(2, availableParallelism() - 1));
 
 /** `workerFile`: path of the thread's program (source or built). `isWarm`: one thread is started now, not at first need. */
 export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork = workOf): WorkRunner => {
@@ -179,7 +179,7 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
     signal: AbortSignal,
   ): Promise<unknown> => {
     if (signal.aborted || isClosed) throw abortError();
-    if (waiting[task.lane].length >= MOST_WAITING)
+    if (waiting[task.lane].length >= MAX_WAITING)
       throw new PlanningError(
         "refused",
         "Too much is being computed already. Wait until some of it is done, or stop it.",

@@ -6,6 +6,7 @@ import { FormSection } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
 import { TextField } from "../../widgets/text-field.tsx";
 import type { LanderFieldsProps } from "./lander-fields.ts";
+import { nameIn } from "../../../app/words/named.ts";
 
 /** Which engines burn where a step lights only some. */
 const choiceWords = [
@@ -30,7 +31,7 @@ export const EngineFields = ({ lander, propellants, isReadOnly, put }: LanderFie
   const { engines, thrusters } = lander;
   const choices = lander.tanks.map(({ propellantId }) => ({
     id: propellantId,
-    name: propellants.find(({ id }) => id === propellantId)?.name ?? propellantId,
+    name: nameIn(propellants, propellantId),
   }));
   const engine = (patch: Partial<EngineSet>, words: string): void => put({ engines: { ...engines, ...patch } }, words);
   const figure = (props: FigureProps, write: (value: number) => Partial<EngineSet>) => (

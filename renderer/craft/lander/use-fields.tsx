@@ -2,10 +2,10 @@
 import { FormSection } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
 import type { LanderFieldsProps } from "./lander-fields.ts";
+import { nameIn } from "../../../app/words/named.ts";
 
 export const UseFields = ({ lander, propellants, isReadOnly, put }: LanderFieldsProps) => {
-  const nameOf = (propellantId: string): string =>
-    propellants.find(({ id }) => id === propellantId)?.name ?? propellantId;
+  const nameOf = (propellantId: string): string => nameIn(propellants, propellantId);
   return (
     <>
       <FormSection title="Fuel-cell use per kWh">

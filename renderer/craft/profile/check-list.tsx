@@ -2,6 +2,7 @@
 import type { Propellant } from "../../../app/entity/propellant.ts";
 import { checkSentence } from "../../../app/sortie/check-sentence.ts";
 import type { SheetCheck } from "../../../app/sortie/checks.ts";
+import { nameIn } from "../../../app/words/named.ts";
 
 interface CheckListProps {
   readonly checks: readonly SheetCheck[];
@@ -10,7 +11,7 @@ interface CheckListProps {
 }
 
 export const CheckList = ({ checks, propellants, onShow }: CheckListProps) => {
-  const nameOf = (id: string): string => propellants.find((propellant) => propellant.id === id)?.name ?? id;
+  const nameOf = (id: string): string => nameIn(propellants, id);
   const item = (check: SheetCheck, index: number) => {
     const sentence = checkSentence(check, nameOf);
     const { stepIndex } = check;

@@ -9,6 +9,7 @@ import { formatNumber } from "../../format/number.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import type { Column } from "../../widgets/data-table/column.ts";
 import { DataTable } from "../../widgets/data-table/data-table.tsx";
+import { nameIn } from "../../../app/words/named.ts";
 
 interface Row extends LifeRow {
   readonly lander: string;
@@ -64,7 +65,7 @@ export const LifeTable = ({ current, craftClass }: LifeTableProps) => {
       return life.rows.map((row) => ({
         ...row,
         lander: lander.name,
-        sortie: plan.sorties.find(({ id }) => id === row.sortieId)?.name ?? row.sortieId,
+        sortie: nameIn(plan.sorties, row.sortieId),
       }));
     });
   }, [plan, glance, craftClass.id]);

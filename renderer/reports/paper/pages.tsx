@@ -21,7 +21,7 @@ interface PagesProps {
 
 /** Smaller than this the text cannot be read; larger, and it is no longer a page. */
 const LEAST_SCALE = 0.55;
-const MOST_SCALE = 1.35;
+const MAX_SCALE = 1.35;
 
 /** Widths of paper in CSS pixels, of which there are 96 to the inch. */
 const paperWidths: Readonly<Record<PaperSize, number>> = { A4: (210 / 25.4) * 96, letter: 8.5 * 96 };
@@ -34,7 +34,7 @@ export const Pages = ({ report, layout, onLayout }: PagesProps) => {
     const element = place.current;
     if (element === null || typeof ResizeObserver === "undefined") return undefined;
     const fit = (): void => {
-      setScale(Math.min(MOST_SCALE, Math.max(LEAST_SCALE, element.clientWidth / paperWidth)));
+      setScale(Math.min(MAX_SCALE, Math.max(LEAST_SCALE, element.clientWidth / paperWidth)));
     };
     fit();
     const observer = new ResizeObserver(fit);

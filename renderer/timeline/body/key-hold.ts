@@ -4,7 +4,7 @@ import type { Change } from "../../../app/entity/entities.ts";
 import type { SupplyGlance } from "../../../app/supply/report.ts";
 import { formatInstant } from "../../format/instant.ts";
 import type { Hold } from "../drag/hold.ts";
-import { type Grab, HOUR_MS, whyFixed } from "../drag/move.ts";
+import { type Grab, HOUR_MS, whyNotMovable } from "../drag/move.ts";
 import type { TimelineItem } from "../layout/items.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { berthEndAt } from "../model/timeline-model.ts";
@@ -56,7 +56,7 @@ export const createKeyHold = (reports: KeyHoldReports): KeyHold => {
       const stage = reports.stage();
       if (stage === null || item.kind === "level") return false;
       const grab: Grab = { kind: item.kind, id: item.id, grip };
-      const why = reports.whyClosed() ?? whyFixed(stage.model.plan, grab);
+      const why = reports.whyClosed() ?? whyNotMovable(stage.model.plan, grab);
       if (why !== null) {
         reports.say(why);
         return false;

@@ -28,7 +28,7 @@ const contextOf = (canvas: HTMLCanvasElement): CanvasRenderingContext2D => {
   return context;
 };
 
-const MOST_MEASURED = 4000;
+const MAX_MEASURED = 4000;
 
 /** Widths of texts, kept: the same few names come back in every frame. */
 const measureWith = (context: CanvasRenderingContext2D, font: () => string): Measure => {
@@ -37,7 +37,7 @@ const measureWith = (context: CanvasRenderingContext2D, font: () => string): Mea
     const key = `${size}${isBold ? "b" : ""}${text}`;
     const found = known.get(key);
     if (found !== undefined) return found;
-    if (known.size >= MOST_MEASURED) known.clear();
+    if (known.size >= MAX_MEASURED) known.clear();
     context.font = `${isBold ? 600 : 400} ${size}px ${font()}`;
     const { width } = context.measureText(text);
     known.set(key, width);

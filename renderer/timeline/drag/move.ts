@@ -29,7 +29,7 @@ const flightOf = (plan: PlanSnapshot, id: string): Flight | undefined => plan.fl
 const sortieOf = (plan: PlanSnapshot, id: string): Sortie | undefined => plan.sorties.find((row) => row.id === id);
 
 /** Why something cannot be moved, in a sentence; null: it can. */
-export const whyFixed = (plan: PlanSnapshot, grab: Grab): string | null => {
+export const whyNotMovable = (plan: PlanSnapshot, grab: Grab): string | null => {
   const row = grab.kind === "flight" ? flightOf(plan, grab.id) : sortieOf(plan, grab.id);
   if (row === undefined) return "It is no longer in the plan.";
   switch (row.status) {

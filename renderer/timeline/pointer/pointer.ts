@@ -9,7 +9,7 @@ import { panBy, zoomAbout } from "../../charts/time-scale.ts";
 import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { type Stage, paintAtRest, paintCursor, takeHold } from "../body/stage.ts";
 import type { Hold } from "../drag/hold.ts";
-import { type Grab, snapped, whyFixed } from "../drag/move.ts";
+import { type Grab, snapped, whyNotMovable } from "../drag/move.ts";
 import { type Hit, hitTest } from "../layout/hit-test.ts";
 import type { Lane } from "../layout/place.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
@@ -61,7 +61,7 @@ export const listenToPointer = (element: HTMLElement, reports: PointerReports): 
   const pickUp = (stage: Stage, pressed: Extract<Press, { kind: "bar" }>): boolean => {
     const grab = grabOf(pressed.hit);
     if (grab === null) return false;
-    const why = reports.whyClosed() ?? whyFixed(stage.model.plan, grab);
+    const why = reports.whyClosed() ?? whyNotMovable(stage.model.plan, grab);
     if (why !== null) {
       reports.refuse(why);
       press = null;

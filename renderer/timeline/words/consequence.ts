@@ -5,7 +5,7 @@ import type { MassUnit } from "../../format/mass.ts";
 import { supplyWords } from "./item-words.ts";
 
 /** At most this many sorties are named. */
-const MOST_NAMED = 3;
+const MAX_NAMED = 3;
 
 const key = (status: string, outcome: string): string => `${status}/${outcome}`;
 
@@ -15,7 +15,7 @@ export const consequences = (plan: PlanSnapshot, before: SupplyGlance, after: Su
   const changed = after.sorties.filter((supply) => old.get(supply.sortieId) !== key(supply.status, supply.outcome));
   if (changed.length === 0) return "Every sortie keeps its status.";
   const sentences = changed
-    .slice(0, MOST_NAMED)
+    .slice(0, MAX_NAMED)
     .map((supply) => `${supply.name} is ${supplyWords(plan, supply, unit)}.`);
   const rest = changed.length - sentences.length;
   return [

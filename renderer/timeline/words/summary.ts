@@ -5,7 +5,7 @@ import { lookBackSentence } from "../../../app/ledger/look-back-words.ts";
 import { counted } from "../../../app/words/counted.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 
-const MOST_FINDINGS = 4;
+const MAX_FINDINGS = 4;
 
 /** What a resupply proposal that is shown would change. */
 const proposalSentences = ({ proposal }: TimelineModel): readonly string[] => {
@@ -27,9 +27,9 @@ export const summaryWords = (model: TimelineModel): string => {
     `${depot.name} from ${formatDate(whole.fromAt)} to ${formatDate(whole.untilAt)}: ${counted(model.flights.length, "flight", "flights")}, ${counted(model.sorties.length, "sortie", "sorties")}.`,
     ...proposalSentences(model),
     `${glance.verdict.word}: ${glance.verdict.sentence}`,
-    ...glance.findings.slice(0, MOST_FINDINGS).map((finding) => findingSentence(plan, finding)),
+    ...glance.findings.slice(0, MAX_FINDINGS).map((finding) => findingSentence(plan, finding)),
   ];
-  const rest = glance.findings.length - MOST_FINDINGS;
+  const rest = glance.findings.length - MAX_FINDINGS;
   return [...sentences, ...(rest > 0 ? [`There are ${rest} more findings.`] : [])]
     .map((sentence) => sentence.charAt(0).toUpperCase() + sentence.slice(1))
     .join(" ");

@@ -7,7 +7,7 @@ import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
 import type { Entity } from "../../../app/entity/entities.ts";
 import { planWithDemand } from "../../../app/ways/campaign-plan.ts";
-import { finished, neededFlights } from "../../../app/ways/needed-flights.ts";
+import { runToEnd, neededFlights } from "../../../app/ways/needed-flights.ts";
 import { spareFlights } from "../../../app/ways/spare-flights.ts";
 import { portConflicts } from "../../../app/supply/port-conflicts.ts";
 import {
@@ -26,7 +26,7 @@ import { runs } from "../../suite/runs.ts";
 
 const roomy = [depot("tarn", { ports: 99 })];
 const tankerOf = (plan: PlanSnapshot): Entity<"craftClass"> => plan.craftClasses.find(({ id }) => id === "packhorse")!;
-const needed = (plan: PlanSnapshot) => finished(neededFlights(plan, tankerOf(plan)));
+const needed = (plan: PlanSnapshot) => runToEnd(neededFlights(plan, tankerOf(plan)));
 const allSupplied = (plan: PlanSnapshot): boolean =>
   forecast(plan).sorties.every(({ status }) => status === "supplied");
 
@@ -255,7 +255,7 @@ test("no greater set of planned flights can be left out, and a search cut short 
           true,
         );
         // Cut short, it still has a set that holds, and claims no more.
-        const cut = finished(spareFlights(plan, createEngine(compile(plan)), 0));
+        const cut = runToEnd(spareFlights(plan, createEngine(compile(plan)), 0));
         expect(cut.flightIds.length).toBeLessThanOrEqual(most);
         if (cut.isMost) expect(cut.flightIds).toHaveLength(most);
         expect(allSupplied({ ...plan, flights: plan.flights.filter(({ id }) => !cut.flightIds.includes(id)) })).toBe(

@@ -4,7 +4,7 @@ import type { Gate, Look } from "../gate.ts";
 import { type SourceFile, fixtureFiles, projectFiles } from "../source-files.ts";
 
 /** Each one more is somebody else who can change what the program does. */
-const MOST_PACKAGES = 100;
+const MAX_PACKAGES = 100;
 
 const tooMany = (count: number, most: number): readonly string[] =>
   count > most ? [`the program is made of ${count} packages; ${most} are the most`] : [];
@@ -26,7 +26,7 @@ const lookAt = (files: readonly SourceFile[], most: number): Look => {
 export const licenceGate: Gate = {
   name: "licences",
   fix: "take another package or fewer, or add the licence to main/notices/production-packages.ts after reading it",
-  look: async () => lookAt(projectFiles(), MOST_PACKAGES),
+  look: async () => lookAt(projectFiles(), MAX_PACKAGES),
   bites: [
     {
       name: "licences",

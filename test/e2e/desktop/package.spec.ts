@@ -17,7 +17,7 @@ import type { Bridge } from "../../../app/contract/bridge.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { findElectron } from "../equipment/electron.ts";
 import { root } from "../equipment/project.ts";
-import { type MadePackage, layOut, makePackage } from "../equipment/package.ts";
+import { type MadePackage, unpackBeside, makePackage } from "../equipment/package.ts";
 import { START_MS, startedAnew } from "../harness/started-anew.ts";
 import { expect, test } from "../harness/test.ts";
 import { standing } from "../harness/timeline.ts";
@@ -40,7 +40,7 @@ test.beforeAll(async () => {
   test.setTimeout(180_000);
   output = mkdtempSync(join(tmpdir(), "coldstock-package-"));
   made = await makePackage(output);
-  layOut(made);
+  unpackBeside(made);
 });
 
 test.afterAll(() => rmSync(output, { recursive: true, force: true }));

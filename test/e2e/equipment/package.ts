@@ -69,4 +69,4 @@ const COPY_OUT = `
   copy(process.argv[1], process.argv[1] + ".unpacked");
 `;
 
-export const layOut = (made: MadePackage): void => void made.asNode(COPY_OUT, made.archive);
+export const unpackBeside = (made: MadePackage): void => void made.asNode(COPY_OUT, made.archive);

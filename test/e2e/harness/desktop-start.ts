@@ -42,7 +42,7 @@ const answerDialogs = (app: ElectronApplication, open: string | null, save: stri
     { open, save },
   );
 
-const MOST_TRIES = 200;
+const MAX_TRIES = 200;
 const TRY_MS = 50;
 
 export const startOnDesktop = async (start: Start, display: string): Promise<DesktopPlanner> => {
@@ -55,7 +55,7 @@ export const startOnDesktop = async (start: Start, display: string): Promise<Des
     const path = join(start.home, `saved-${++saves}`);
     await answerDialogs(app, null, path);
     await ask();
-    for (let attempt = 0; attempt < MOST_TRIES; attempt++) {
+    for (let attempt = 0; attempt < MAX_TRIES; attempt++) {
       try {
         return readFileSync(path);
       } catch {

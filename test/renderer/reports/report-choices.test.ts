@@ -5,7 +5,7 @@ import {
   askedChoices,
   choose,
   desk,
-  layOut,
+  openChoices,
   subjectOnDesk,
   usualChoices,
 } from "../../../renderer/reports/report-choices.ts";
@@ -18,12 +18,12 @@ afterEach(() => {
 });
 
 test("each ledger has its own choices, and they are there again when it is opened again", () => {
-  layOut("/a.coldstock");
+  openChoices("/a.coldstock");
   choose({ paper: "letter", leftOut: ["losses"], untilAt: 1_900_000_000_000 });
-  layOut("/b.coldstock");
+  openChoices("/b.coldstock");
   expect(desk.get().choices).toEqual(usualChoices);
   choose({ massUnit: "kg" });
-  layOut("/a.coldstock");
+  openChoices("/a.coldstock");
   expect(desk.get().choices).toEqual({
     ...usualChoices,
     paper: "letter",
@@ -39,7 +39,7 @@ test.each([
   ["null", "null"],
 ])("what is stored as %s does no harm", (_what, text) => {
   localStorage.setItem("coldstock.report /c.coldstock", text);
-  layOut("/c.coldstock");
+  openChoices("/c.coldstock");
   expect(desk.get().choices).toEqual(usualChoices);
 });
 
@@ -52,7 +52,7 @@ test("all sections are asked for by leaving the list out, so that a new one is i
 });
 
 test("an issue lies on the desk until something is chosen for the next report", () => {
-  layOut("/a.coldstock");
+  openChoices("/a.coldstock");
   desk.set({ issueNumber: 3 });
   expect(subjectOnDesk(desk.get(), app)).toEqual({ kind: "issue", number: 3 });
   choose({ massUnit: "kg" });
@@ -61,6 +61,6 @@ test("an issue lies on the desk until something is chosen for the next report", 
 
 test("a print that was asked for while the ledger was being opened is not forgotten", () => {
   desk.set({ isToPrint: true });
-  layOut("/a.coldstock");
+  openChoices("/a.coldstock");
   expect(desk.get().isToPrint).toBe(true);
 });

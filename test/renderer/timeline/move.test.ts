@@ -1,6 +1,6 @@
 /** Moving flights and sorties by their parts. */
 import { describe, expect, it } from "vitest";
-import { isUnmoved, moved, snapped, whyFixed } from "../../../renderer/timeline/drag/move.ts";
+import { isUnmoved, moved, snapped, whyNotMovable } from "../../../renderer/timeline/drag/move.ts";
 import { day, smallPlan } from "./small-plan.ts";
 
 const DAY = 86_400_000;
@@ -48,10 +48,10 @@ describe("snapping", () => {
 
 it("what is recorded stays", () => {
   const flights = plan.flights.map((row) => ({ ...row, status: "arrived" as const }));
-  expect(whyFixed(smallPlan({ flights }), { kind: "flight", id: "flight-1", grip: "body" })).toBe(
+  expect(whyNotMovable(smallPlan({ flights }), { kind: "flight", id: "flight-1", grip: "body" })).toBe(
     "Wagon 1 is arrived; only what is planned or under way can be moved.",
   );
-  expect(whyFixed(plan, { kind: "flight", id: "flight-1", grip: "body" })).toBeNull();
+  expect(whyNotMovable(plan, { kind: "flight", id: "flight-1", grip: "body" })).toBeNull();
 });
 
 it("a move by nothing is no change", () => {

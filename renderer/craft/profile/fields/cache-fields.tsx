@@ -7,6 +7,7 @@ import { NumberField } from "../../../widgets/number-field.tsx";
 import { TextField } from "../../../widgets/text-field.tsx";
 import type { StepFieldsProps } from "../step-fields.ts";
 import { TankVolumes } from "./tank-volumes.tsx";
+import { nameIn } from "../../../../app/words/named.ts";
 
 type LeaveStep = Extract<ProfileStep, { kind: "leave cache" }>;
 type TakeStep = Extract<ProfileStep, { kind: "take up cache" }>;
@@ -65,7 +66,7 @@ export const TakeUpFields = ({ step, lander, propellants, isReadOnly, onChange }
         {lander.tanks.map(({ propellantId }) => (
           <NumberField
             key={propellantId}
-            label={propellants.find(({ id }) => id === propellantId)?.name ?? propellantId}
+            label={nameIn(propellants, propellantId)}
             unit="kg"
             min={0}
             max={1e9}

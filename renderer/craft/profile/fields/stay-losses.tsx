@@ -8,6 +8,7 @@ import { Button } from "../../../widgets/button.tsx";
 import { FormSection } from "../../../widgets/form-row.tsx";
 import { MenuButton } from "../../../widgets/menu-button.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
+import { nameIn } from "../../../../app/words/named.ts";
 
 type Losses = Extract<ProfileStep, { kind: "stay" }>["losses"];
 
@@ -22,7 +23,7 @@ interface StayLossesProps {
 const percent = (kPerDay: number): number => Number(percentFromK(kPerDay, 1).toPrecision(8));
 
 export const StayLosses = ({ losses, lander, propellants, isReadOnly, onChange }: StayLossesProps) => {
-  const nameOf = (id: string): string => propellants.find((propellant) => propellant.id === id)?.name ?? id;
+  const nameOf = (id: string): string => nameIn(propellants, id);
   const free = lander.tanks.filter(({ propellantId }) => losses.every((loss) => loss.propellantId !== propellantId));
   return (
     <FormSection

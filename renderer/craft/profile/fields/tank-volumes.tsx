@@ -5,6 +5,7 @@ import { Button } from "../../../widgets/button.tsx";
 import { FormSection } from "../../../widgets/form-row.tsx";
 import { MenuButton } from "../../../widgets/menu-button.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
+import { nameIn } from "../../../../app/words/named.ts";
 
 interface Volume {
   readonly propellantId: string;
@@ -31,7 +32,7 @@ interface TankVolumesProps<T extends Volume> {
 
 export const TankVolumes = <T extends Volume>(props: TankVolumesProps<T>) => {
   const { tanks, lander, propellants, isReadOnly, onChange } = props;
-  const nameOf = (id: string): string => propellants.find((propellant) => propellant.id === id)?.name ?? id;
+  const nameOf = (id: string): string => nameIn(propellants, id);
   const free = lander.tanks.filter(({ propellantId }) => tanks.every((tank) => tank.propellantId !== propellantId));
   return (
     <FormSection
