@@ -54,6 +54,7 @@ export const begin = (run: Run, input: RunInput): void => {
   run.sortieStatus.fill(0);
   run.sortieOutcome.fill(OUTCOME.pending);
   run.sortieLanderAway.fill(0);
+  run.needSurplusKg.set(plan.needSurplusKg);
   sendOut(run);
   if (run.drawingLines.length > 0) emptyDrawingLines(run);
   for (let pool = 0; pool < plan.poolKeys.length; pool += 1) orderPool(run, pool);

@@ -109,6 +109,8 @@ export interface Run {
   readonly needFreeKg: Float64Array;
   readonly needAboardKg: Float64Array;
   readonly needDrawnKg: Float64Array;
+  /** What left beyond the need, and comes home with what is left of it. */
+  readonly needSurplusKg: Float64Array;
 
   /** This run's order of the known events, and their instants. */
   readonly order: Int32Array;
@@ -203,6 +205,7 @@ export const createRun = (plan: CompiledPlan): Run => {
     needFreeKg: doubles(needs),
     needAboardKg: doubles(needs),
     needDrawnKg: zeros.take(needs),
+    needSurplusKg: doubles(needs),
     order: Int32Array.from(plan.eventAt.keys()),
     eventAt: plan.eventAt.slice(),
     next: 0,

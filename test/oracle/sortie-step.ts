@@ -72,6 +72,7 @@ const load = (run: Run, sortie: number, at: number): void => {
     const free = run.needFreeKg[need] as number;
     const drawn = wanted < free ? wanted : free;
     run.needDrawnKg[need] = drawn;
+    run.needSurplusKg[need] = Math.max(0, (run.needAboardKg[need] as number) - (plan.needLoadKg[need] as number));
     run.massKg[plan.needTank[need] as number] = 0;
     if (drawn <= 0) continue;
     draw(run, pool, drawn, "need", need);
@@ -124,7 +125,7 @@ export const tryToLoad = (run: Run, sortie: number, at: number, input: RunInput)
   waitOrStandDown(run, sortie, at, plannedAt + (run.plan.sortieHoldMs[sortie] as number));
 };
 
-/** The lander is back with what the sortie leaves aboard. */
+/** The lander is back with what the sortie leaves aboard, and with what it left with beyond its need. */
 export const comeHome = (run: Run, sortie: number, at: number): void => {
   const { plan } = run;
   run.landerIsAway[plan.sortieLander[sortie] as number] = 0;
@@ -135,7 +136,7 @@ export const comeHome = (run: Run, sortie: number, at: number): void => {
   ) {
     const tank = plan.needTank[need] as number;
     advance(run, tank, at);
-    run.massKg[tank] = plan.needReturnKg[need] as number;
+    run.massKg[tank] = (plan.needReturnKg[need] as number) + (run.needSurplusKg[need] as number);
   }
 };
 
