@@ -14,8 +14,11 @@ export interface Session {
   store(): LedgerStore;
   /** The stamp of the open ledger; null: none is open. */
   stamp(): Stamp | null;
-  /** Puts the ledger that `open` gives in the place of the present one, which stays if `open` throws. */
-  replace(open: () => LedgerStore): void;
+  /**
+   * Puts the ledger that `open` gives in the place of the present one and gives what `look` says of it. The present one
+   * stays if either throws; where there was none, one that opened and cannot be looked at stands open to be checked.
+   */
+  replace<T>(open: () => LedgerStore, look: (store: LedgerStore) => T): T;
   /** Closes the present ledger, lets its file be changed, and opens what `open` gives, also if `change` throws. */
   reopen(change: () => void, open: () => LedgerStore): void;
   /** Whether this file is the one that is open, writable. */
@@ -34,6 +37,15 @@ const isSameFile = (one: string, other: string): boolean => {
   }
 };
 
+/** null: none is open, or its file was spoiled since; then another can be opened all the same. */
+const headerOf = (store: LedgerStore | null): ReturnType<LedgerStore["header"]> | null => {
+  try {
+    return store?.header() ?? null;
+  } catch {
+    return null;
+  }
+};
+
 export const makeSession = (): Session => {
   let present: LedgerStore | null = null;
   return {
@@ -46,10 +58,19 @@ export const makeSession = (): Session => {
       const { path, revision } = present.header();
       return { path, revision };
     },
-    replace: (open) => {
+    replace: (open, look) => {
       const before = present;
-      present = open();
-      before?.close();
+      const next = open();
+      try {
+        const said = look(next);
+        present = next;
+        before?.close();
+        return said;
+      } catch (error) {
+        if (before === null) present = next;
+        else if (present !== next) next.close();
+        throw error;
+      }
     },
     reopen: (change, open) => {
       present?.close();
@@ -61,9 +82,9 @@ export const makeSession = (): Session => {
       }
     },
     isOpen: (path) => {
-      const before = present?.header();
+      const before = headerOf(present);
       // One that could only be read may be free by now; it is not taken for open.
-      if (before === undefined || before.readOnlyBecause !== null) return false;
+      if (before === null || before.readOnlyBecause !== null) return false;
       return isSameFile(path, before.path);
     },
     close: () => {

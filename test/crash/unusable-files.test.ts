@@ -169,6 +169,27 @@ describe.each(hosts)("in $host", ({ host, start }) => {
       expect(isFoundOut || hashOf(path) === hash).toBe(true);
     });
 
+    it("page by page: one that is refused leaves the ledger that was open before open", async () => {
+      const bytes = readFileSync(await copyOfGood("pages"));
+      const [page, pages] = [bytes.readUInt16BE(16), bytes.length / bytes.readUInt16BE(16)];
+      let refused = 0;
+      for (let n = 1; n < pages; n += 1) {
+        const turned = Buffer.from(bytes).fill(0xff, n * page, (n + 1) * page);
+        const path = join(home, "pages", `${n}.coldstock`);
+        writeFileSync(path, turned);
+        const reply = await service.ask("ledger.open", { path });
+        if (reply?.ok === true) {
+          await service.must("ledger.open", { path: good });
+          continue;
+        }
+        refused += 1;
+        expect([n, reply?.failure.code, reply?.failure.message]).toEqual([n, "not a ledger", expect.any(String)]);
+        expect([n, (await service.must("ledger.info", {})).path]).toEqual([n, good]);
+      }
+      expect(refused).toBeGreaterThan(0);
+      expect(await askEdit(service, nextEdit++)).toMatchObject({ ok: true });
+    });
+
     it("the good ledger beside it is whole at the end of all this", async () => {
       expect(await service.must("ledger.verify", {})).toMatchObject({ isSound: true });
       expect(editsIn(await service.must("ledger.export", {}))).toEqual(

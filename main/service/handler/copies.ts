@@ -69,7 +69,6 @@ export const copiesHandlers: HandlersOf<Extract<OperationName, `copies.${string}
     if (session.isOpen(path))
       throw new PlanningError("refused", "That ledger is open: go back to a copy of it instead.", "path");
     files.putBack(copies.find(path, copyId).path, path, true);
-    session.replace(() => files.open(path));
-    return ledgerInfo(session.store());
+    return session.replace(() => files.open(path), ledgerInfo);
   },
 };

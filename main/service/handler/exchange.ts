@@ -7,7 +7,6 @@ export const exchangeHandlers: HandlersOf<"ledger.export" | "ledger.import"> = {
   "ledger.export": (_input, { session }) => session.store().document(),
   "ledger.import": ({ path, text }, { session, files }) => {
     const document = parseDocument(text);
-    session.replace(() => files.fromDocument(path, document));
-    return ledgerInfo(session.store());
+    return session.replace(() => files.fromDocument(path, document), ledgerInfo);
   },
 };

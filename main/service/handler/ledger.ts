@@ -8,10 +8,7 @@ import type { Context, HandlersOf } from "../context.ts";
 import { demonstrations } from "../demonstrations.ts";
 import { commitStep, planStep } from "../step.ts";
 
-const show = ({ session }: Context, open: () => LedgerStore): LedgerInfo => {
-  session.replace(open);
-  return ledgerInfo(session.store());
-};
+const show = ({ session }: Context, open: () => LedgerStore): LedgerInfo => session.replace(open, ledgerInfo);
 
 type LedgerOperation = Exclude<Extract<OperationName, `ledger.${string}`>, "ledger.import" | "ledger.export">;
 

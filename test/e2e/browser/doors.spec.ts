@@ -85,7 +85,7 @@ const attack = async (origin: string): Promise<readonly string[]> => {
     tried("upload", ask("/ledger-file?name=x", { method: "POST", mode: "no-cors", body: "x" })),
     tried("token", ask("/?token=guessed", {})),
     tried("events with a guessed key", ask("/events?key=guessed", {})),
-    // A form that is sent, and a window that is opened, go there with the person's cookie; neither can be read.
+    // A form that is sent goes there with the person's cookie; what comes back cannot be read.
     tried("sent form", async () => {
       const frame = Object.assign(document.createElement("iframe"), { name: `f${Math.random()}` });
       const form = Object.assign(document.createElement("form"), {
@@ -100,16 +100,6 @@ const attack = async (origin: string): Promise<readonly string[]> => {
       form.submit();
       await shown;
       return frame.contentDocument?.body.innerText || "nothing";
-    }),
-    tried("window", async () => {
-      const opened = window.open(origin);
-      if (opened === null) return "nothing";
-      await new Promise((resolve) => setTimeout(resolve, 500));
-      try {
-        return opened.document.body.innerText;
-      } finally {
-        opened.close();
-      }
     }),
     tried(
       "events",
@@ -140,7 +130,6 @@ test("a page on another port of this machine, in the same browser, gets in by no
   });
   await new Promise<void>((resolve) => server.listen(0, "127.0.0.1", resolve));
   try {
-    const stands = await Promise.all([planner.page, beside].map((page) => page.getByRole("contentinfo").innerText()));
     const page = await planner.page.context().newPage();
     await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/`);
     for (const origin of origins) {
@@ -166,10 +155,8 @@ test("a page on another port of this machine, in the same browser, gets in by no
       expect(events.status).toBe(403);
       await events.body?.cancel();
     }
-    // Nothing came of any of it.
-    expect(await Promise.all([planner.page, beside].map((each) => each.getByRole("contentinfo").innerText()))).toEqual(
-      stands,
-    );
+    // Nothing came of any of it: neither has another ledger open.
+    for (const each of [planner.page, beside]) await expect(each.getByRole("contentinfo")).toContainText("Tarn");
     await beside.reload();
     await expect(standing(beside)).toBeVisible();
   } finally {
