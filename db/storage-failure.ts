@@ -2,7 +2,7 @@
 import Sqlite from "better-sqlite3";
 import { PlanningError } from "../app/ground/failure.ts";
 
-const advice = (code: string): PlanningError | null => {
+const advice = (code: string, message: string): PlanningError | null => {
   if (code === "SQLITE_FULL" || code === "ENOSPC" || code === "EDQUOT")
     return new PlanningError(
       "storage",
@@ -12,6 +12,12 @@ const advice = (code: string): PlanningError | null => {
     return new PlanningError("read-only", "The ledger file may not be written. Nothing was changed.");
   if (code.startsWith("SQLITE_BUSY") || code.startsWith("SQLITE_LOCKED"))
     return new PlanningError("storage", "Another program is writing to the ledger file. Wait a moment and try again.");
+  // Every statement here is our own and is tried against the form that we write: what it names is missing from the file.
+  if (code === "SQLITE_ERROR" && /^(?:no such |malformed )/.test(message))
+    return new PlanningError(
+      "not a ledger",
+      `The ledger file is damaged (${message}). Leave it as it is, and go on with a backup or an exported copy.`,
+    );
   if (code === "SQLITE_NOTADB") return new PlanningError("not a ledger", "The file is not a ledger.");
   if (code.startsWith("SQLITE_CORRUPT"))
     return new PlanningError(
@@ -46,7 +52,7 @@ export const asFailure = (error: unknown): unknown => {
   // A cell that should hold JSON and does not: nothing else that db does parses text of the file.
   if (error instanceof SyntaxError)
     return new PlanningError("not a ledger", `The ledger file is damaged: ${error.message}. Go on with a backup.`);
-  return advice(code) ?? error;
+  return advice(code, error.message) ?? error;
 };
 
 /** Runs an action on the file; what fails, fails in words. */
