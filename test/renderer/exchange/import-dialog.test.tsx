@@ -25,7 +25,7 @@ const paste = async (text: string) => {
   await page.user.paste(text);
   await page.user.click(screen.getByRole("button", { name: "Read the pasted rows" }));
 };
-const confirm = () => screen.getByRole<HTMLButtonElement>("button", { name: /^Take/ });
+const confirm = () => screen.getByRole<HTMLButtonElement>("button", { name: /^Import (all|valid) rows/ });
 const flight = (name: string) => page.plan().flights.find((row) => row.name === name);
 
 test("a question keeps the button shut until it is answered by keyboard; then the rows are one step", async () => {
