@@ -4,12 +4,19 @@ import { type ServiceChild, startService } from "./service-child.ts";
 
 export interface Host {
   readonly host: string;
+  /** Whether questions reach the service in the order in which they were asked. */
+  readonly isInOrder: boolean;
   /** `node`: another way to start Node, under a limit. */
   readonly start: (node?: string) => ServiceChild;
 }
 
-const desktop: Host = { host: "the desktop's service", start: (node) => startService(node) };
-const browser: Host = { host: "the browser host", start: (node) => startService(node, browserProgram) };
+const desktop: Host = { host: "the desktop's service", isInOrder: true, start: (node) => startService(node) };
+// Each question is a request of its own over HTTP: of several on their way, one may overtake another.
+const browser: Host = {
+  host: "the browser host",
+  isInOrder: false,
+  start: (node) => startService(node, browserProgram),
+};
 
 export const hosts: readonly Host[] = [desktop, browser];
 
