@@ -32,7 +32,7 @@ it.each([
   [["report.pdf"], open, /report\.pdf cannot be taken here\. Drop a ledger/],
   [["coldstock"], open, /cannot be taken here/],
   [["a.csv", "b.csv"], open, /2 files at once/],
-  [[], open, /That is no file/],
+  [[], open, /That is not a file/],
   [["flights.csv"], null, /no ledger is open/],
   [["flights.csv"], readOnly, /read-only: it is open in process 7/],
   [["flights.csv"], { ...open, planCases: [] }, /no plan case yet/],
