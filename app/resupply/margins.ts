@@ -4,6 +4,9 @@ import type { PlanSnapshot } from "../entity/plan.ts";
 import { formatMass } from "../format/mass.ts";
 import type { ResupplyAsked } from "./asked.ts";
 
+/** What stays in a tank without a margin, kg: both count from empty, so the reserve has the heel in it. */
+const keptKg = ({ reserveKg, heelKg }: PlanSnapshot["tanks"][number]): number => Math.max(reserveKg, heelKg);
+
 /**
  * The plan in which to be supplied means to keep the margins too: they are put upon the first depot tank of each. Throws
  * "refused" in words where no tank holds the propellant, more is asked than its tanks hold, or the reserve may be used.
@@ -27,7 +30,7 @@ export const withMargins = (plan: PlanSnapshot, { margins, goal }: ResupplyAsked
       const own = tanks.filter(({ ownerId }) => ownerId === depot.id);
       const [first] = own;
       if (first === undefined) continue;
-      const roomKg = own.reduce((sum, row) => sum + row.maximumFillKg - row.reserveKg - row.heelKg, 0);
+      const roomKg = own.reduce((sum, row) => sum + row.maximumFillKg - keptKg(row), 0);
       if (massKg > roomKg)
         throw new PlanningError(
           "refused",
@@ -39,6 +42,9 @@ export const withMargins = (plan: PlanSnapshot, { margins, goal }: ResupplyAsked
   }
   return {
     ...plan,
-    tanks: plan.tanks.map((row) => ({ ...row, reserveKg: row.reserveKg + (raised.get(row.id) ?? 0) })),
+    tanks: plan.tanks.map((row) => {
+      const marginKg = raised.get(row.id);
+      return marginKg === undefined ? row : { ...row, reserveKg: keptKg(row) + marginKg };
+    }),
   };
 };

@@ -94,6 +94,18 @@ describe("a margin above the reserve", () => {
       /No depot has a tank for xenon/,
     );
   });
+
+  it("may be all that lies between reserve and maximum fill: both count from empty, the heel is in the reserve", () => {
+    const tank = tarn.tanks.find(({ ownerKind, propellantId }) => ownerKind === "depot" && propellantId === "oxygen")!;
+    expect(tank.heelKg).toBeGreaterThan(0);
+    const most = tank.maximumFillKg - tank.reserveKg;
+    const asked = (massKg: number): ResupplyAsked => ({ ...usualAsked, margins: [{ propellantId: "oxygen", massKg }] });
+    const kept = withMargins(tarn, asked(most)).tanks.find(({ id }) => id === tank.id);
+    expect(kept?.reserveKg).toBe(tank.maximumFillKg);
+    expect(() => withMargins(tarn, asked(most + 1))).toThrow(/more than Tarn holds/);
+    const low = { ...tarn, tanks: tarn.tanks.map((row) => (row.id === tank.id ? { ...row, reserveKg: 0 } : row)) };
+    expect(withMargins(low, asked(100)).tanks.find(({ id }) => id === tank.id)?.reserveKg).toBe(tank.heelKg + 100);
+  });
 });
 
 describe("the cadence of a class", () => {
