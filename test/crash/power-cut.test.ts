@@ -60,7 +60,7 @@ const found = (disk: ReadonlyMap<string, Buffer>, from: string, ledger: string):
 
 it.runIf(canWatch)(
   `${CUTS} power cuts, recorded by strace: nothing acknowledged is lost, nothing is unsound`,
-  async () => {
+  async ({ task }) => {
     const folder = join(root, "disk");
     mkdirSync(folder);
     const record = join(root, "record");
@@ -104,6 +104,7 @@ it.runIf(canWatch)(
     expect(found(forgetful.cut("lost", chance), folder, "small.coldstock")).not.toBe(
       JSON.stringify(states[middle.number]),
     );
+    Object.assign(task.meta, { figures: { "power cuts": CUTS } });
     expect(wrong, `COLDSTOCK_CRASH_SEED=${seed}`).toEqual([]);
   },
 );

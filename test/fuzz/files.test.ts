@@ -232,7 +232,7 @@ const tryOn = async (target: Target, bytes: Buffer): Promise<Tried> => {
   }
 };
 
-it.each(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s", async (name) => {
+it.for(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s", async (name, { task }) => {
   const target = targets[name];
   if (target === undefined) throw new Error("no such target");
   const chance = chances(seed);
@@ -277,6 +277,7 @@ it.each(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s
     }
   }
   console.log(told(0));
+  Object.assign(task.meta, { figures: { "spoiled inputs": inputs } });
   reached.end();
   expect(faults, `COLDSTOCK_FUZZ_SEED=${seed}`).toEqual([]);
   // One answer to everything would mean that nothing was ever looked into, and no new block that nothing was found.

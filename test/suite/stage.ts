@@ -1,5 +1,5 @@
 /** What one stage of `npm test` reports: how many tests passed and failed, and by name what did not run and why. */
-import { spawn } from "node:child_process";
+import { type ChildProcess, spawn } from "node:child_process";
 import { existsSync, readFileSync } from "node:fs";
 import { root } from "../e2e/equipment/project.ts";
 
@@ -15,6 +15,13 @@ export interface StageResult {
   readonly notRun: readonly NotRun[];
 }
 
+const shown = new Set<ChildProcess>();
+
+/** Ends what is running on this terminal; what started it is to end too. */
+export const endShown = (): void => {
+  for (const child of shown) child.kill();
+};
+
 /** Runs a tool of `npm ci` with its output on this terminal. */
 export const runShown = (tool: string, args: readonly string[], env: NodeJS.ProcessEnv = {}): Promise<number> =>
   new Promise((resolve, reject) => {
@@ -23,8 +30,14 @@ export const runShown = (tool: string, args: readonly string[], env: NodeJS.Proc
       stdio: ["ignore", "inherit", "inherit"],
       env: { ...process.env, ...env },
     });
+    shown.add(child);
     child.on("error", reject);
-    child.on("close", (status) => resolve(status ?? 1));
+    child.on("close", (status, signal) => {
+      shown.delete(child);
+      // Ended from outside it says nothing itself.
+      if (signal !== null) console.error(`${tool} was ended by ${signal}.`);
+      resolve(status ?? 1);
+    });
   });
 
 /** The JSON that a tool wrote; null when it wrote none (it fell over). */
