@@ -52,14 +52,29 @@ const slipShape = (law: SlipLaw): LawShape | null =>
     ? null
     : fromQuantiles((u) => slipQuantile(law, u, SHOWN_LEAD_DAYS), true, "\u202fd", noneShareOf(law));
 
-/** A success probability known from trials: Beta(successes + 1, failures + 1), by its density. */
-const trialShape = (successes: number, failures: number): LawShape => {
-  const logs = Array.from({ length: BARS }, (_, place) => {
-    const p = (place + 0.5) / BARS;
-    return successes * Math.log(p) + failures * Math.log1p(-p);
-  });
-  const most = Math.max(...logs);
-  return { bars: logs.map((log) => Math.exp(log - most)), low: "0", high: "100\u202f%", noneShare: 0 };
+/** Places at which a density is summed to find where it ends. */
+const GRID = 2000;
+
+/**
+ * The probability of a loss as so many flights tell it: Beta(losses + 1, successes + 1), by its density. What is drawn
+ * is the loss, as the input is named: 58 of 59 that arrived must not look like losses near 100 %.
+ */
+const lossShape = (successes: number, losses: number): LawShape => {
+  const logDensity = (p: number): number => losses * Math.log(p) + successes * Math.log1p(-p);
+  const trials = successes + losses;
+  const mean = (losses + 1) / (trials + 2);
+  // Eight standard deviations hold all of it, however lopsided.
+  const bound = Math.min(1, mean + 8 * Math.sqrt((mean * (1 - mean)) / (trials + 3)));
+  const likeliest = trials === 0 ? 0.5 : losses / trials;
+  const top = likeliest > 0 && likeliest < 1 ? logDensity(likeliest) : 0;
+  const steps = Array.from({ length: GRID }, (_, place) => Math.exp(logDensity(((place + 0.5) / GRID) * bound) - top));
+  const all = steps.reduce((sum, step) => sum + step, 0);
+  let end = 0;
+  for (let sum = 0; sum < DRAWN * all && end < GRID; end += 1) sum += steps[end] ?? 0;
+  const high = (end / GRID) * bound;
+  const bars = Array.from({ length: BARS }, (_, bar) => Math.exp(logDensity(((bar + 0.5) / BARS) * high) - top));
+  const most = Math.max(...bars);
+  return { bars: bars.map((bar) => bar / most), low: "0", high: `${figure(100 * high)}\u202f%`, noneShare: 0 };
 };
 
 /** null: nothing is uncertain, or it is a single number. */
@@ -71,7 +86,7 @@ export const lawShape = (uncertainty: Uncertainty): LawShape | null => {
       return slipShape(uncertainty.law);
     case "flight loss": {
       const { law } = uncertainty;
-      return law.kind === "trials" ? trialShape(law.successes, law.trials - law.successes) : null;
+      return law.kind === "trials" ? lossShape(law.successes, law.trials - law.successes) : null;
     }
     case "transfer loss":
     case "sortie demand":

@@ -29,10 +29,16 @@ describe("the shape", () => {
     expect(top).toBeLessThan(0.4);
   });
 
-  it("of a success probability known from 9 of 10 trials is highest at nine tenths", () => {
-    const shape = lawShape({ quantity: "flight loss", of: every, law: { kind: "trials", successes: 9, trials: 10 } })!;
-    const place = (shape.bars.indexOf(1) + 0.5) / shape.bars.length;
-    expect(place).toBeCloseTo(0.9, 1);
+  it("of a loss known from flights is that of the loss, highest where they lost, and ends where the closed form does", () => {
+    const of = (successes: number, trials: number) =>
+      lawShape({ quantity: "flight loss", of: every, law: { kind: "trials", successes, trials } })!;
+    const shape = of(9, 10);
+    const place = ((shape.bars.indexOf(1) + 0.5) / shape.bars.length) * Number.parseFloat(shape.high);
+    expect(Math.abs(place - 10)).toBeLessThan(2);
+    // Without a loss in n flights the density is (n + 1)(1 − p)^n: 98 % of it lies below 1 − 0.02^(1 ÷ (n + 1)).
+    expect(of(9, 9).high).toBe("32\u202f%");
+    expect(of(0, 0).high).toBe("98\u202f%");
+    expect(of(99, 99).high).toBe("3.8\u202f%");
   });
 
   it("of a factor lies about one, and a single number has none", () => {
