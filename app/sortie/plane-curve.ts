@@ -21,6 +21,8 @@ export interface PlanePoint {
   readonly takes: OffPlane["liftOff"]["takes"];
   /** All propellant aboard at departure, kg. */
   readonly loadKg: number;
+  /** What must be loaded on the ground for it, kg; null: not known of every propellant. */
+  readonly launchedKg: number | null;
 }
 
 export interface PlaneCurve {
@@ -28,7 +30,7 @@ export interface PlaneCurve {
   readonly own: PlanePoint;
   /** By rising stay; a stay for which no load is enough is left out. */
   readonly points: readonly PlanePoint[];
-  /** The point with the least load. */
+  /** The point that takes least: loaded on the ground, where that is known, else aboard at departure. */
   readonly cheapest: PlanePoint;
 }
 
@@ -56,11 +58,30 @@ const withStay = (
 const loadOf = ({ compiled, trace }: Solution): number =>
   compiled.propellantIds.reduce((sum, _, p) => sum + (trace.stock[p] ?? 0), 0);
 
+/** What the load takes on the ground; null where a propellant that is loaded has no figure. */
+const launchedOf = ({ compiled, trace }: Solution, perKg: ReadonlyMap<string, number>): number | null => {
+  let sum = 0;
+  for (const [p, id] of compiled.propellantIds.entries()) {
+    const loadKg = trace.stock[p] ?? 0;
+    if (loadKg <= 0) continue;
+    const ratio = perKg.get(id);
+    if (ratio === undefined) return null;
+    sum += loadKg * ratio;
+  }
+  return sum;
+};
+
+const NOTHING_KNOWN: ReadonlyMap<string, number> = new Map();
+
+/** What a point costs: on the ground where that is known. */
+export const costOf = ({ loadKg, launchedKg }: PlanePoint): number => launchedKg ?? loadKg;
+
 /** Solves single stays of a profile, integrated burns frozen. null: the profile has no site, or no stay to change. */
 const stayer = (
   lander: Lander,
   profile: FlownProfile,
   mission: Mission,
+  perKg = NOTHING_KNOWN,
 ): { readonly ownDays: number; readonly at: (days: number) => PlanePoint | null } | null => {
   const where: Landing | null | undefined = profile.landing;
   const stay = surfaceStayOf(profile.steps);
@@ -78,7 +99,14 @@ const stayer = (
       const flown = stepsOffPlane(withStay(steps, stay.stayIndexes, stay.days, days), stay, off);
       const solved = solve(lander, { steps: [...flown], reserve: profile.reserve }, mission);
       const { offDeg, mPerS, takes } = off.liftOff;
-      return { stayDays: days, offDeg, extraMPerS: mPerS, takes, loadKg: loadOf(solved) };
+      return {
+        stayDays: days,
+        offDeg,
+        extraMPerS: mPerS,
+        takes,
+        loadKg: loadOf(solved),
+        launchedKg: launchedOf(solved, perKg),
+      };
     } catch (error) {
       if (error instanceof PlanningError && error.code === "refused") return null;
       throw error;
@@ -89,21 +117,23 @@ const stayer = (
 
 /**
  * The curve from lift-off at once to `untilDays` after landing in equal steps; null: no site is stated, or there is no
- * surface stay to change. Throws "refused" where the profile itself cannot be flown.
+ * surface stay to change. `launchedPerKg`: kilograms loaded on the ground per kilogram handed over, by propellant id; the
+ * cheapest stay is then the one that takes least there. Throws "refused" where the profile itself cannot be flown.
  */
 export const planeCurve = (
   lander: Lander,
   profile: FlownProfile,
   mission: Mission,
   { untilDays, steps }: { readonly untilDays: number; readonly steps: number },
+  launchedPerKg = NOTHING_KNOWN,
 ): PlaneCurve | null => {
-  const stays = stayer(lander, profile, mission);
+  const stays = stayer(lander, profile, mission, launchedPerKg);
   const own = stays?.at(stays.ownDays) ?? null;
   if (stays === null || own === null) return null;
   const points = Array.from({ length: steps + 1 }, (_, i) => stays.at((untilDays * i) / steps)).filter(
     (point) => point !== null,
   );
-  return { own, points, cheapest: [own, ...points].reduce((a, b) => (b.loadKg < a.loadKg ? b : a)) };
+  return { own, points, cheapest: [own, ...points].reduce((a, b) => (costOf(b) < costOf(a) ? b : a)) };
 };
 
 /** A lift-off a day earlier or later that needs less propellant, because the site then lies nearer to the plane. */

@@ -10,7 +10,12 @@ import type { ReportContext } from "../context.ts";
 import { type Flown, flownIn, sheetId } from "../flown-sheets.ts";
 import type { Block, Cell } from "../model.ts";
 import { propellantName } from "../names.ts";
+import { planePicture } from "../picture/plane-picture.ts";
 import { sortieMassPicture } from "../picture/sortie-mass-picture.ts";
+import { forecast } from "../../forecast/forecast.ts";
+import { launchedPerKg } from "../../forecast/launched.ts";
+import { planeCurve } from "../../sortie/plane-curve.ts";
+import { PLANE_NOTES, PLANE_SPAN, planeSentence } from "../../sortie/plane-words.ts";
 import { nameIn } from "../../words/named.ts";
 
 const profileName = (context: ReportContext, { demand }: Flown): string =>
@@ -140,6 +145,34 @@ const checkBlocks = (context: ReportContext, { sheet }: Flown): readonly Block[]
   ];
 };
 
+/** What the landing site off the orbit's plane costs over the day of lift-off; nothing where no site is stated. */
+const planeBlocks = (
+  context: ReportContext,
+  { sheet, demand, landerId }: Flown,
+  id: string,
+  launched: ReadonlyMap<string, number>,
+): readonly Block[] => {
+  const { plan } = context.main.view;
+  const profile = plan.profiles.find((each) => each.id === demand.profileId);
+  const classId = plan.craft.find((each) => each.id === landerId)?.classId;
+  const lander = plan.craftClasses.find((each) => each.id === classId)?.lander;
+  if (!profile?.landing || !lander) return [];
+  const curve = planeCurve(lander, profile, demand, PLANE_SPAN, launched);
+  if (curve === null) return [];
+  const { massUnit } = context.choices;
+  const sentence = planeSentence(sheet, curve, massUnit);
+  return [
+    { kind: "paragraph", text: sentence },
+    {
+      kind: "chart",
+      id: `sortie-${id}-plane`,
+      caption: `${profile.name}: load by day of lift-off from ${profile.landing.site}`,
+      description: `${sentence} Counted is the ${PLANE_NOTES.join("; ")}.`,
+      picture: planePicture(curve, { width: 500, height: 190, massUnit }),
+    },
+  ];
+};
+
 export const sortieSheetBlocks = (context: ReportContext): readonly Block[] => {
   const flown = flownIn(context);
   if (flown.length === 0)
@@ -149,6 +182,7 @@ export const sortieSheetBlocks = (context: ReportContext): readonly Block[] => {
         text: "No sortie of the period is computed from its lander by a profile; the demands are stated.",
       },
     ];
+  const launched = launchedPerKg(context.main.view.plan, forecast(context.main.view.plan));
   return flown.flatMap((each, index): readonly Block[] => {
     const id = String(index + 1);
     return [
@@ -166,6 +200,7 @@ export const sortieSheetBlocks = (context: ReportContext): readonly Block[] => {
       },
       legTable(context, each, id),
       loadTable(context, each, id),
+      ...planeBlocks(context, each, id, launched),
       ...checkBlocks(context, each),
     ];
   });

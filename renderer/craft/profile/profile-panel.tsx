@@ -2,6 +2,7 @@
 import { useMemo, useState } from "react";
 import type { Entity } from "../../../app/entity/entities.ts";
 import type { Mission } from "../../../app/entity/profile.ts";
+import { launchedPerKg } from "../../../app/forecast/launched.ts";
 import { nextName, uniqueId } from "../../names/new-id.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
@@ -85,6 +86,7 @@ export const ProfilePanel = ({ current, craftClass }: ProfilePanelProps) => {
     () => (stated !== null && stated.of === shown?.id ? stated.mission : usualMission(flying, shown)),
     [stated, shown, flying],
   );
+  const launched = useMemo(() => launchedPerKg(current.plan, current.forecast), [current]);
   const choose = (id: string): void => {
     setLastId(id);
     session.select({ kind: "profile", id });
@@ -136,6 +138,7 @@ export const ProfilePanel = ({ current, craftClass }: ProfilePanelProps) => {
             plan={current.plan}
             mission={mission}
             isReadOnly={isReadOnly}
+            launchedPerKg={launched}
           />
           <LifeTable current={current} craftClass={craftClass} />
         </>

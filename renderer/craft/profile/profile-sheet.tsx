@@ -31,6 +31,8 @@ interface ProfileSheetProps {
   readonly plan: PlanSnapshot;
   readonly mission: Mission;
   readonly isReadOnly: boolean;
+  /** Kilograms loaded on the ground per kilogram handed over, by propellant. */
+  readonly launchedPerKg: ReadonlyMap<string, number>;
 }
 
 const Figures = ({ sheet }: { sheet: SortieSheet }) => {
@@ -67,7 +69,15 @@ const MassPlot = ({ name, sheet, plan }: { name: string; sheet: SortieSheet; pla
   return <Plot title={`Mass by leg: ${name}`} notes={notes} height={240} label={words} compose={compose} />;
 };
 
-export const ProfileSheet = ({ profile, profiles, lander, plan, mission, isReadOnly }: ProfileSheetProps) => {
+export const ProfileSheet = ({
+  profile,
+  profiles,
+  lander,
+  plan,
+  mission,
+  isReadOnly,
+  launchedPerKg,
+}: ProfileSheetProps) => {
   const draft = useProfileDraft(profile, plan);
   const [wanted, setAt] = useState(0);
   const { steps } = draft.value;
@@ -132,7 +142,13 @@ export const ProfileSheet = ({ profile, profiles, lander, plan, mission, isReadO
           <LegTable sheet={answer.sheet} propellants={plan.propellants} at={at} onShow={setAt} />
           <LoadTable sheet={answer.sheet} propellants={plan.propellants} />
           <FlightPlots sheet={answer.sheet} />
-          <PlanePlot lander={lander} profile={draft.value} mission={mission} sheet={answer.sheet} />
+          <PlanePlot
+            lander={lander}
+            profile={draft.value}
+            mission={mission}
+            sheet={answer.sheet}
+            launchedPerKg={launchedPerKg}
+          />
         </>
       )}
       <WayTable plan={plan} lander={lander} profiles={profiles} shown={draft.value} mission={mission} />

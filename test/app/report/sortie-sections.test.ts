@@ -80,6 +80,36 @@ describe("sortie sheets", () => {
     expect(words(blocks)).toContain("No findings; all 12 checks hold:");
   });
 
+  test("a landing site has its cost over the day of lift-off, in words and as a picture inside its frame", () => {
+    const context = heronContext();
+    const { view } = context.main;
+    const landing = {
+      site: "Marsh",
+      latitudeDeg: -60,
+      longitudeDeg: 20,
+      orbitKm: 100,
+      inclinationDeg: 90,
+      passes: "north",
+      landsAfterPassDays: 0,
+      dogLegLimitDeg: 3,
+    } as const;
+    const [direct, ...others] = view.plan.profiles;
+    const profiles = [{ ...direct!, landing }, ...others];
+    const landed = { ...context, main: { ...context.main, view: { ...view, plan: { ...view.plan, profiles } } } };
+    const withSite = blocksOf(landed, "sorties");
+    const [chart, ...more] = withSite.flatMap((block) =>
+      block.kind === "chart" && /plane$/.test(block.id) ? [block] : [],
+    );
+    expect(more).toEqual([]);
+    expect(chart?.description).toMatch(/^Landing in the plane; lift-off [\d.]+° off the plane: .*; least /);
+    expect(words(withSite)).toContain("Landing in the plane; lift-off");
+    for (const shape of chart?.picture.shapes ?? []) {
+      const numbers = shape.kind === "text" ? [shape.x, shape.y] : shape.path.match(/-?\d+(\.\d+)?/g)!.map(Number);
+      for (const number of numbers) expect(number).toBeGreaterThanOrEqual(0);
+      for (const number of numbers) expect(number).toBeLessThanOrEqual(chart!.picture.width);
+    }
+  });
+
   test("only sorties of the period, and a word where none is computed", () => {
     const context = heronContext();
     const until = {

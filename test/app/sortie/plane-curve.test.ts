@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { Landing } from "../../../app/sortie/landing.ts";
 import { cheaperStay, planeCurve } from "../../../app/sortie/plane-curve.ts";
+import { planeSentence } from "../../../app/sortie/plane-words.ts";
 import { sortieSheet } from "../../../app/sortie/sheet.ts";
 import { burn, densities, nothingAboard, plainLander, profileOf, stay } from "./example.ts";
 
@@ -44,6 +45,21 @@ describe("the curve over the lift-off day", () => {
     const stayed = 13.66083 * 20 * Math.exp(2000 / (450 * 9.80665));
     expect((loads[4] ?? 0) - (loads[0] ?? 0)).toBeCloseTo(stayed, -1);
     expect(curveOf(3, leaky)?.cheapest.stayDays).toBe(0);
+  });
+
+  it("takes the stay that needs least on the ground, where what a kilogram takes there is known of every propellant", () => {
+    const steps = { untilDays: 27.32166, steps: 8 };
+    const leaky = { ...plainLander, tanks: plainLander.tanks.map((tank) => ({ ...tank, cKgPerDay: 10 })) };
+    const loaded = sortieSheet(leaky, profileFor(3), nothingAboard, densities).lines.filter(({ loadKg }) => loadKg > 0);
+    const perKg = new Map(loaded.map(({ propellantId }, place) => [propellantId, place + 1.5]));
+    const curve = planeCurve(leaky, profileFor(3), nothingAboard, steps, perKg);
+    const byHand = loaded.reduce((sum, { loadKg }, place) => sum + loadKg * (place + 1.5), 0);
+    expect(curve?.own.launchedKg).toBeCloseTo(byHand, 6);
+    const [first] = perKg.keys();
+    const some = planeCurve(leaky, profileFor(3), nothingAboard, steps, new Map([[first ?? "", 2]]));
+    expect(some?.own.launchedKg).toBeNull();
+    expect(planeSentence({ offPlane: null }, curve!)).toMatch(/^least propellant loaded on the ground at a stay of 0/);
+    expect(planeSentence({ offPlane: null }, some!)).toMatch(/^least load at a stay of 0/);
   });
 
   it("is none without a site", () =>
