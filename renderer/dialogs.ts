@@ -20,6 +20,7 @@ import { LoadingDialog, ReturnDialog, StandDownDialog } from "./records/sortie-r
 import { IssueDialog } from "./reports/issue-dialog.tsx";
 import { AboutDialog } from "./about/about-dialog.tsx";
 import { KeyboardDialog } from "./about/keyboard-dialog.tsx";
+import { RecentDialog } from "./start/recent-dialog.tsx";
 import { NewLedgerDialog } from "./start/new-ledger-dialog.tsx";
 
 export interface DialogEntry {
@@ -29,6 +30,7 @@ export interface DialogEntry {
 }
 
 export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
+  "file.recentList": { component: RecentDialog, needs: "nothing" },
   "file.new": { component: NewLedgerDialog, needs: "nothing" },
   "file.import.rows": { component: ImportDialog, needs: "writable ledger" },
   "file.export.rows": { component: ExportRowsDialog, needs: "ledger" },

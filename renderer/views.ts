@@ -12,6 +12,7 @@ import { RiskView } from "./risk/risk-view.tsx";
 import { ReportsView } from "./reports/reports-view.tsx";
 import { SupplyView } from "./supply/supply-view.tsx";
 import { TimelineView } from "./timeline/timeline-view.tsx";
+import { WatchView } from "./watch/watch-view.tsx";
 
 export interface View {
   readonly id: ViewId;
@@ -27,6 +28,7 @@ export interface View {
 const viewOf: { readonly [V in ViewId]: Omit<View, "id"> } = {
   timeline: { title: "Timeline", action: "view.timeline", component: TimelineView },
   supply: { title: "Supply", action: "view.supply", component: SupplyView },
+  watch: { title: "Watch", action: "view.watch", component: WatchView },
   resupply: { title: "Resupply", action: "view.resupply", component: ResupplyView },
   risk: { title: "Risk", action: "view.risk", component: RiskView },
   craft: { title: "Craft", action: "view.craft", component: CraftView },

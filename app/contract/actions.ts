@@ -38,6 +38,7 @@ export const actions = [
   action("file.new", "File", "New ledger…", { accelerator: "CmdOrCtrl+N" }),
   action("file.open", "File", "Open…", { accelerator: "CmdOrCtrl+O" }),
   action("file.recent", "File", "Open recent", { by: "desktop", form: "submenu" }),
+  action("file.recentList", "File", "Recent ledgers…"),
   action("file.demo.tarn", "File", "Open demonstration: Tarn", { startsGroup: true }),
   action("file.demo.beck", "File", "Open demonstration: Beck"),
   action("file.import.json", "File", "Import ledger (JSON)…", { startsGroup: true }),
@@ -56,7 +57,8 @@ export const actions = [
   action("report.xlsx", "File", "Save report as workbook (XLSX)…"),
   action("report.ics", "File", "Save plan as calendar (ICS)…"),
   action("report.issue", "File", "Issue report…"),
-  action("file.verify", "File", "Check the file", { startsGroup: true }),
+  action("file.readOnly", "File", "Read-only, to show others", { startsGroup: true, form: "check" }),
+  action("file.verify", "File", "Check the file"),
   action("file.quit", "File", "Quit", { by: "desktop", accelerator: "CmdOrCtrl+Q", startsGroup: true }),
 
   action("edit.undo", "Edit", "Undo", { accelerator: "CmdOrCtrl+Z" }),
@@ -73,6 +75,7 @@ export const actions = [
 
   action("view.timeline", "View", "Timeline", { accelerator: "CmdOrCtrl+1", form: "choice" }),
   action("view.supply", "View", "Supply", { accelerator: "CmdOrCtrl+2", form: "choice" }),
+  action("view.watch", "View", "Watch", { accelerator: "F8", form: "choice" }),
   action("view.resupply", "View", "Resupply", { accelerator: "CmdOrCtrl+Shift+R", form: "choice" }),
   action("view.risk", "View", "Risk", { accelerator: "CmdOrCtrl+9", form: "choice" }),
   action("view.craft", "View", "Craft", { accelerator: "CmdOrCtrl+3", form: "choice" }),

@@ -21,7 +21,7 @@ export const reportChoices = z.strictObject({
   sectionIds: z.array(id).max(50).nullable(),
   /** Calendar: the departure windows of the depots as well; not said: no. */
   departureWindows: z.boolean().optional(),
-  /** Calendar: when each planned flight must leave at the latest; not said: no. */
+  /** Calendar: when each planned flight must leave at the latest, and all else that is watched; not said: no. */
   leaveBy: z.boolean().optional(),
 });
 

@@ -30,7 +30,7 @@ export interface ReportChoices {
   readonly sectionIds: readonly string[];
   /** Of the calendar: the departure windows as well; not said: no. */
   readonly departureWindows?: boolean | undefined;
-  /** Of the calendar: the dates to leave by as well; not said: no. */
+  /** Of the calendar: the dates to leave by, and all else that is watched, as well; not said: no. */
   readonly leaveBy?: boolean | undefined;
 }
 

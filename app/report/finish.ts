@@ -6,6 +6,7 @@ import { fitTank } from "../losses/fit/fit-tank.ts";
 import { buildReport } from "./build.ts";
 import type { CheckedCase, ReportContext, ReportedFit, ReportInputs, ReportedCase } from "./context.ts";
 import type { FinishedReport } from "./finished.ts";
+import { watchList } from "../supply/watch.ts";
 import { planToCalendar } from "./format/calendar.ts";
 
 const reported = (checked: CheckedCase): ReportedCase => ({ ...checked, forecast: forecast(checked.view.plan).levels });
@@ -38,7 +39,9 @@ export const finishReport = (inputs: ReportInputs, inputHash: string): FinishedR
       stampAt: inputs.issuedAt,
       revision: main.view.revision,
       hasWindows: inputs.choices.departureWindows === true,
-      leaveBy: inputs.choices.leaveBy === true ? main.supply.latestDeparture : [],
+      ...(inputs.choices.leaveBy === true
+        ? { leaveBy: main.supply.latestDeparture, watch: watchList(main.view.plan, main.supply, null) }
+        : {}),
     }),
     sorties: main.supply.sorties.map(({ sortieKey, name, status }) => ({ key: sortieKey, name, status })),
   };

@@ -6,7 +6,7 @@ import type { Input, OperationName } from "../../app/contract/contract.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 import { valueOf } from "../page/door.ts";
 import { composeService } from "../service/compose.ts";
-import { editsLedger } from "../service/edits.ts";
+import { editsLedger } from "../../app/contract/edits.ts";
 import type { Service } from "../service/service.ts";
 import type { CliCommand, Desk, Outcome } from "./cli-command.ts";
 import { cliCommands } from "./commands.ts";

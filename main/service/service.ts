@@ -6,7 +6,7 @@ import type { Reply } from "../../app/ground/failure.ts";
 import type { CopyKeeper } from "../copies/keep-copies.ts";
 import type { Context } from "./context.ts";
 import { dispatch, isOperation } from "./dispatch.ts";
-import { editsLedger } from "./edits.ts";
+import { editsLedger } from "../../app/contract/edits.ts";
 import type { Environment } from "./environment.ts";
 import type { LedgerFiles } from "./ledger-files.ts";
 import { makeSession, type Stamp } from "./session.ts";

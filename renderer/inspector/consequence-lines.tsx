@@ -5,6 +5,7 @@ import type { CaseForecast } from "../state/case-forecast.ts";
 import { RepairOffer } from "../repair/repair-offer.tsx";
 import { useApp } from "../state/use-session.ts";
 import { useSupply } from "../state/use-supply.ts";
+import { Sentence } from "../widgets/sentence.tsx";
 import { StatusMark } from "../widgets/status-mark.tsx";
 import { flightConsequence, sortieConsequence } from "./consequence.ts";
 import { LeaveByLines } from "./leave-by-lines.tsx";
@@ -51,7 +52,9 @@ export const SortieConsequence = ({ sortie, current }: { sortie: Sortie; current
 const Sentences = ({ sentences, isWaiting }: { sentences: readonly string[]; isWaiting: boolean }) => (
   <div className="consequence">
     {sentences.map((sentence) => (
-      <p key={sentence}>{sentence}</p>
+      <p key={sentence}>
+        <Sentence words={sentence} />
+      </p>
     ))}
     {isWaiting && <p className="consequence-waiting">Working out slack…</p>}
   </div>

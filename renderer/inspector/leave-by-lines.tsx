@@ -5,6 +5,7 @@ import { capitalised } from "../../app/words/counted.ts";
 import { formatInstant } from "../format/instant.ts";
 import { useLeaveBy } from "../state/use-leave-by.ts";
 import { StatedRow } from "../widgets/form-row.tsx";
+import { Sentence } from "../widgets/sentence.tsx";
 
 /** Nothing for a flight that has departed, and until it is worked out. */
 export const LeaveByLines = ({ plan, flightId }: { plan: PlanSnapshot; flightId: string }) => {
@@ -16,7 +17,9 @@ export const LeaveByLines = ({ plan, flightId }: { plan: PlanSnapshot; flightId:
     <>
       <StatedRow label="Leave by">{latestAt === null ? "no limit" : formatInstant(latestAt)}</StatedRow>
       <StatedRow label="Not before">{formatInstant(earliestAt)}</StatedRow>
-      <p className="consequence">{capitalised(leaveByReason(plan, row))}.</p>
+      <p className="consequence">
+        <Sentence words={`${capitalised(leaveByReason(plan, row))}.`} />
+      </p>
     </>
   );
 };

@@ -80,7 +80,7 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
           Departure windows in the calendar
         </CheckField>
         <CheckField isOn={leaveBy === true} onCommit={(isIn) => choose({ leaveBy: isIn })}>
-          Dates to leave by in the calendar
+          Dates to leave by and what is watched in the calendar
         </CheckField>
       </FormSection>
     </>

@@ -1,9 +1,7 @@
 /** What is shown when no ledger is open: the ways to come to one; and while the service starts, or does not answer. */
-import { useEffect, useState } from "react";
 import { CAUTION } from "../../app/words/caution.ts";
-import type { LedgerChoice } from "../../app/contract/bridge.ts";
 import { useActions } from "../actions/use-actions.ts";
-import { formatDate } from "../format/instant.ts";
+import { RecentList, useRecent } from "../start/recent-list.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 
@@ -45,16 +43,7 @@ export const EmptyState = () => {
 const Ways = () => {
   const session = useSession();
   const actions = useActions();
-  const [known, setKnown] = useState<readonly LedgerChoice[]>([]);
-  useEffect(() => {
-    let isShown = true;
-    void session.client.host.ledgers().then((reply) => {
-      if (isShown && reply.ok) setKnown(reply.value);
-    });
-    return () => {
-      isShown = false;
-    };
-  }, [session]);
+  const known = useRecent() ?? [];
   return (
     <>
       <p className="empty-ways">
@@ -69,20 +58,10 @@ const Ways = () => {
       {known.length > 0 && (
         <>
           <h2>Recent ledgers</h2>
-          <ul className="empty-known">
-            {known.slice(0, 8).map((choice) => (
-              <li key={choice.token}>
-                <Button
-                  look="link"
-                  onPress={() => void session.open(() => session.client.host.openLedger(choice.token))}
-                >
-                  {choice.name}
-                </Button>
-                <span>{choice.place}</span>
-                {choice.modifiedAt !== null && <span className="figures">{formatDate(choice.modifiedAt)}</span>}
-              </li>
-            ))}
-          </ul>
+          <RecentList
+            known={known.slice(0, 8)}
+            onOpen={({ token }) => void session.open(() => session.client.host.openLedger(token))}
+          />
         </>
       )}
     </>

@@ -37,6 +37,8 @@ const FileActions = () => {
   useAction("file.saveCopy", () => void saveCopy(session), { isEnabled: isOpen });
   useAction("file.export.json", () => void exportLedger(session), { isEnabled: isOpen });
   useAction("file.import.json", () => void session.open(() => host.importLedger()));
+  const isShownOnly = useApp((state) => state.isShownOnly);
+  useAction("file.readOnly", () => session.showOnly(!isShownOnly), { isOn: isShownOnly, isEnabled: isOpen });
   useEffect(() => host.showTheme(theme), [host, theme]);
   return null;
 };

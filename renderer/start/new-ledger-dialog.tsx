@@ -13,6 +13,8 @@ export const NewLedgerDialog = ({ close }: DialogProps) => {
   const make = async (): Promise<boolean> => {
     setAsked(true);
     if (programme === "") return false;
+    // An empty ledger is there to be filled.
+    if (session.store.get().isShownOnly) session.showOnly(false);
     await session.open(() => session.client.host.createLedger(programme));
     await beginPlan(session);
     return true;

@@ -51,6 +51,7 @@ export interface RunningWork extends Run {
 export type ViewId =
   | "timeline"
   | "supply"
+  | "watch"
   | "resupply"
   | "risk"
   | "depots"
@@ -71,6 +72,8 @@ export interface AppState {
   /** The current plan case with its forecast; null while it is being fetched. */
   readonly current: CaseForecast | null;
   readonly compare: CaseForecast | null;
+  /** Whether the ledger is shown to others: nothing of it can be changed from this window. */
+  readonly isShownOnly: boolean;
   /** What is supposed over the saved plan; null: nothing, and `current` is what is saved. */
   readonly trial: Trial | null;
   /** Statuses and verdict of what is held in the hand just now; null: nothing is. */
@@ -104,6 +107,7 @@ export const initialState: AppState = {
   compareCaseId: null,
   current: null,
   compare: null,
+  isShownOnly: false,
   trial: null,
   held: null,
   view: "timeline",

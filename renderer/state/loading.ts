@@ -8,6 +8,7 @@ import type { Client } from "./client.ts";
 import type { AppState } from "./app-state.ts";
 import { type CaseForecast, forecastCase } from "./case-forecast.ts";
 import { keptSelection } from "./kept-selection.ts";
+import { asShown } from "./shown-only.ts";
 import type { Store } from "./store.ts";
 
 export interface Loading {
@@ -71,8 +72,8 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
       });
       return;
     }
-    const ledger = info.value;
     const before = store.get();
+    const ledger = asShown(info.value, before);
     const isSameFile = before.ledger?.path === ledger.path;
     if (!force && isSameFile && before.ledger?.revision === ledger.revision && before.current !== null) {
       store.set({ ledger });
@@ -93,7 +94,7 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
     store.set({
       phase: "ready",
       failure: null,
-      ledger,
+      ledger: asShown(info.value, now),
       planCaseId,
       compareCaseId,
       current,

@@ -7,15 +7,24 @@ import type { Change } from "../../app/entity/entities.ts";
 import type { Client } from "./client.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { type ThemeChoice, applyTheme } from "../theme/theme-choice.ts";
-import { type AppState, type DialogRequest, type Notice, type Selection, type ViewId } from "./app-state.ts";
+import {
+  type AppState,
+  type DialogRequest,
+  type Notice,
+  type Selection,
+  type TimeWindow,
+  type ViewId,
+} from "./app-state.ts";
 import { applyChanges } from "../../app/entity/plan-changes.ts";
 import { forecastCase } from "./case-forecast.ts";
 import { inspectorAfterSelecting } from "./inspector-choice.ts";
 import { createLoading } from "./loading.ts";
 import { rememberMassUnit } from "./remembered.ts";
 import { createQuestions, type Questions } from "./questions.ts";
+import { shownOnlyRefusal } from "./shown-only.ts";
 import type { Store } from "./store.ts";
 import { TRIAL_REFUSAL, endTrial } from "./trial.ts";
+import { windowAround } from "./window-around.ts";
 import { createWork, type Work } from "./work.ts";
 
 export interface Session {
@@ -43,6 +52,10 @@ export interface Session {
   readonly compareWith: (planCaseId: string | null) => void;
   readonly select: (selection: Selection | null) => void;
   readonly show: (view: ViewId) => void;
+  /** Shows a thing in a view, and brings its stretch of time into sight; null: it has none. */
+  readonly goTo: (view: ViewId, selection: Selection, stretch: TimeWindow | null) => void;
+  /** Lets nothing be changed from this window, or lets it again. */
+  readonly showOnly: (isOn: boolean) => void;
   readonly chooseUnit: (unit: MassUnit) => void;
   readonly chooseTheme: (theme: ThemeChoice) => void;
   readonly tell: (tone: Notice["tone"], words: string) => void;
@@ -86,6 +99,9 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
   const edit: Session["edit"] = async (label, changes, reason = "") => {
     const { current: before, trial } = store.get();
     if (trial !== null) return { ok: false, failure: TRIAL_REFUSAL };
+    // Before it is shown: what is refused at once must not flash by.
+    const shownOnly = shownOnlyRefusal(store.get());
+    if (shownOnly !== null) return { ok: false, failure: shownOnly };
     if (before !== null) {
       const plan = applyChanges(before.plan, changes);
       store.set({ current: forecastCase({ ...before.view, plan }) });
@@ -130,6 +146,20 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
     select: (selection) =>
       store.set({ selection, inspector: inspectorAfterSelecting(store.get().inspector, selection !== null) }),
     show: (view) => store.set({ view }),
+    goTo: (view, selection, stretch) => {
+      const { timeWindow, inspector } = store.get();
+      store.set({
+        view,
+        selection,
+        inspector: inspectorAfterSelecting(inspector, true),
+        timeWindow: stretch === null ? timeWindow : windowAround(timeWindow, stretch),
+      });
+    },
+    showOnly: (isShownOnly) => {
+      endTrial(store);
+      store.set({ isShownOnly });
+      void loading.refresh(true);
+    },
     chooseUnit: (massUnit) => {
       rememberMassUnit(massUnit);
       store.set({ massUnit });

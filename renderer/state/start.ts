@@ -6,6 +6,7 @@ import { applyTheme, storedTheme } from "../theme/theme-choice.ts";
 import { type AppState, initialState } from "./app-state.ts";
 import { rememberedMassUnit } from "./remembered.ts";
 import { type Session, createSession } from "./session.ts";
+import { rememberShownOnly, rememberedShownOnly, shownOnlyRefusal } from "./shown-only.ts";
 import { createStore } from "./store.ts";
 
 const follow = (session: Session): void => {
@@ -14,14 +15,28 @@ const follow = (session: Session): void => {
     const { ledger } = store.get();
     if (ledger?.path !== path || ledger.revision !== revision) void session.refresh();
   });
+  let wasShownOnly = store.get().isShownOnly;
+  store.subscribe(() => {
+    const { isShownOnly } = store.get();
+    if (isShownOnly !== wasShownOnly) rememberShownOnly(isShownOnly);
+    wasShownOnly = isShownOnly;
+  });
   client.on("notice", ({ tone, words }) => session.tell(tone, words));
 };
 
 export const startSession = (bridge: Bridge): Session => {
   const theme = storedTheme();
   applyTheme(theme);
-  const store = createStore<AppState>({ ...initialState, theme, massUnit: rememberedMassUnit() });
-  const session = createSession(createClient(bridge), store);
+  const store = createStore<AppState>({
+    ...initialState,
+    theme,
+    massUnit: rememberedMassUnit(),
+    isShownOnly: rememberedShownOnly(),
+  });
+  const session = createSession(
+    createClient(bridge, () => shownOnlyRefusal(store.get())),
+    store,
+  );
   follow(session);
   void session.client.call("service.hello", {}).then(async (reply) => {
     if (reply.ok && reply.value.contractVersion !== CONTRACT_VERSION) {

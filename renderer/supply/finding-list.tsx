@@ -5,6 +5,7 @@ import type { PlanFinding } from "../../app/supply/report.ts";
 import { type Weight, weightOf } from "../../app/supply/weight.ts";
 import { useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
+import { Sentence } from "../widgets/sentence.tsx";
 import { findingSubject } from "./finding-subject.ts";
 
 const headings: Readonly<Record<Weight, string>> = {
@@ -38,7 +39,7 @@ export const FindingList = ({ plan, findings }: { plan: PlanSnapshot; findings: 
                 return (
                   <li key={sentence}>
                     <Button look="link" onPress={() => session.select(findingSubject(plan, finding))}>
-                      {sentence}
+                      <Sentence words={sentence} />
                     </Button>
                   </li>
                 );

@@ -56,6 +56,7 @@ const rendererFloors: Floors = [
     "risk",
     "supply",
     "timeline",
+    "watch",
   ],
   ["about", "find", "what-if"],
   ["inspector"],

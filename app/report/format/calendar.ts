@@ -1,6 +1,6 @@
 /**
- * The plan as an iCalendar (RFC 5545): flights, their berths, sorties and, by choice, departure windows
- * and dates to leave by. Every event's UID
+ * The plan as an iCalendar (RFC 5545): flights, their berths, sorties and, by choice, departure windows,
+ * dates to leave by and what is watched. Every event's UID
  * comes from the key of its flight or sortie and the plan case, so that taking the file in again updates what is there;
  * what was called off is sent as cancelled under the same UID, so that it goes from the calendars that have it.
  */
@@ -12,6 +12,8 @@ import type { Entity } from "../../entity/entities.ts";
 import { DAY_MS } from "../../ground/quantity.ts";
 import { windowsBetween } from "../../entity/windows.ts";
 import type { SortieSupply } from "../../supply/report.ts";
+import type { WatchItem } from "../../supply/watch.ts";
+import { capitalised } from "../../words/counted.ts";
 import { depotName, propellantName } from "../names.ts";
 
 export interface CalendarMaking {
@@ -22,6 +24,8 @@ export interface CalendarMaking {
   readonly hasWindows: boolean;
   /** Latest departures of planned flights, by choice; null: no sortie fares worse however late. */
   readonly leaveBy?: readonly { readonly flightId: string; readonly at: number | null }[];
+  /** What must be watched, by choice; flights that must leave stand under `leaveBy`. */
+  readonly watch?: readonly WatchItem[];
 }
 
 /** A flight does not keep whoever has the calendar from other appointments; a sortie does (RFC 5545, 3.8.2.7). */
@@ -102,6 +106,16 @@ export const planToCalendar = (
       transparency: FREE,
     });
   }
+  for (const { id, reason, at, name, sentence } of making.watch ?? [])
+    calendar.createEvent({
+      ...common,
+      id: eventUid("watch", id, plan.planCase.id),
+      start: new Date(at),
+      summary: `${capitalised(reason)}: ${name}`,
+      description: sentence,
+      status: ICalEventStatus.TENTATIVE,
+      transparency: FREE,
+    });
   if (!making.hasWindows) return calendar.toString();
   for (const depot of plan.depots)
     for (const at of windowsBetween(depot, plan.asOfAt, plan.horizonAt))

@@ -34,7 +34,10 @@ export const reportCommand: CliCommand = {
       .option("--paper <size>", "A4 or letter (default: A4)")
       .option("--sections <ids>", "some sections alone, for instance verdict,supply (default: all)")
       .option("--windows", "calendar: the depots' departure windows as well")
-      .option("--leave-by", "calendar: when each planned flight must leave at the latest, as well")
+      .option(
+        "--leave-by",
+        "calendar: when each planned flight must leave at the latest, and what else is watched, as well",
+      )
       .option("--table <id>", "CSV: which table, for instance supply or flights")
       .option("--keep", "issue it: the ledger keeps it for good under the next number")
       .option("--for <words>", "with --keep: what it is issued for, one line")

@@ -10,6 +10,7 @@ export interface LookedAt {
 export const everyView: readonly LookedAt[] = [
   { action: "view.timeline", title: "Timeline", picture: "timeline" },
   { action: "view.supply", title: "Supply", picture: "supply" },
+  { action: "view.watch", title: "Watch", picture: "watch" },
   { action: "view.resupply", title: "Resupply", picture: "resupply" },
   { action: "view.risk", title: "Risk", picture: "risk" },
   { action: "view.craft", title: "Craft", picture: "craft" },

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { DAY_MS } from "../../../app/ground/quantity.ts";
 import type { FindItem } from "../../../renderer/find/find-items.ts";
-import { windowAround } from "../../../renderer/find/jump.ts";
+import { windowAround } from "../../../renderer/state/window-around.ts";
 import { MAX_FOUND, matching } from "../../../renderer/find/matching.ts";
 
 const item = (name: string, what = "flight to Tarn, planned"): FindItem => ({

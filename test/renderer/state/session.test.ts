@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { createClient } from "../../../renderer/state/client.ts";
 import { type AppState, initialState } from "../../../renderer/state/app-state.ts";
+import { shownOnlyRefusal } from "../../../renderer/state/shown-only.ts";
 import { createSession } from "../../../renderer/state/session.ts";
 import { AS_PLANNED } from "../../../app/supply/supposed.ts";
 import { endTrial, suppose } from "../../../renderer/state/trial.ts";
@@ -152,4 +153,40 @@ it("a failure is told once, however often it comes", async () => {
   expect(store.get().notices.map((notice) => notice.words)).toEqual(["The disk is full."]);
   session.fail({ code: "cancelled", message: "Stopped.", field: null });
   expect(store.get().notices).toHaveLength(1);
+});
+
+describe("a ledger shown to others", () => {
+  const shown = async () => {
+    const fake = fakeBridge();
+    const store = createStore<AppState>(initialState);
+    const client = createClient(fake.bridge, () => shownOnlyRefusal(store.get()));
+    const session = createSession(client, store);
+    await session.refresh();
+    const flight = store.get().current!.plan.flights[0]!;
+    const later = [{ op: "put" as const, kind: "flight" as const, value: { ...flight, departAt: day(12) } }];
+    return { fake, store, session, client, flight, later };
+  };
+
+  it("takes no edit and no other command, and says how to end it; what asks is answered", async () => {
+    const { fake, store, session, client, flight, later } = await shown();
+    session.showOnly(true);
+    await session.refresh();
+    expect(store.get().ledger!.readOnlyBecause).toBe("shown to others");
+    const edited = await session.edit("Move Wagon 1", later);
+    expect(edited.ok ? null : edited.failure.message).toContain("Read-only");
+    expect(store.get().current!.plan.flights[0]!.departAt).toBe(flight.departAt);
+    for (const reply of [await client.call("plan.undo", {}), await client.call("ledger.asOf", { asOfAt: null })])
+      expect(reply.ok).toBe(false);
+    expect(fake.calls).not.toContain("plan.edit");
+    expect((await client.call("ledger.info", {})).ok).toBe(true);
+  });
+
+  it("is as it was when it ends", async () => {
+    const { store, session, later } = await shown();
+    session.showOnly(true);
+    session.showOnly(false);
+    await session.refresh();
+    expect(store.get().ledger!.readOnlyBecause).toBeNull();
+    expect((await session.edit("Move Wagon 1", later)).ok).toBe(true);
+  });
 });

@@ -1,5 +1,5 @@
 /** Which commands of the contract change the ledger that is open, and not only which one is open or what lies beside it. */
-import { contract, type OperationName } from "../../app/contract/contract.ts";
+import { contract, type OperationName } from "./contract.ts";
 
 const others: ReadonlySet<OperationName> = new Set<OperationName>([
   "job.cancel",
