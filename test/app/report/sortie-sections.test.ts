@@ -98,7 +98,7 @@ describe("sortie sheets", () => {
     const landed = { ...context, main: { ...context.main, view: { ...view, plan: { ...view.plan, profiles } } } };
     const withSite = blocksOf(landed, "sorties");
     const [chart, ...more] = withSite.flatMap((block) =>
-      block.kind === "chart" && /plane$/.test(block.id) ? [block] : [],
+      block.kind === "chart" && block.id.endsWith("plane") ? [block] : [],
     );
     expect(more).toEqual([]);
     expect(chart?.description).toMatch(/^Landing in the plane; lift-off [\d.]+° off the plane: .*; least /);
