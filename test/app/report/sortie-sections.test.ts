@@ -101,7 +101,9 @@ describe("sortie sheets", () => {
       block.kind === "chart" && block.id.endsWith("plane") ? [block] : [],
     );
     expect(more).toEqual([]);
-    expect(chart?.description).toMatch(/^Landing in the plane; lift-off [\d.]+° off the plane: .*; least /);
+    expect(chart?.description).toMatch(
+      /^Landing in the plane; lift-off [\d.]+° off the plane: .*; against the profile's stay of /,
+    );
     expect(words(withSite)).toContain("Landing in the plane; lift-off");
     for (const shape of chart?.picture.shapes ?? []) {
       const numbers = shape.kind === "text" ? [shape.x, shape.y] : shape.path.match(/-?\d+(\.\d+)?/g)!.map(Number);

@@ -58,8 +58,12 @@ describe("the curve over the lift-off day", () => {
     const [first] = perKg.keys();
     const some = planeCurve(leaky, profileFor(3), nothingAboard, steps, new Map([[first ?? "", 2]]));
     expect(some?.own.launchedKg).toBeNull();
-    expect(planeSentence({ offPlane: null }, curve!)).toMatch(/^least propellant loaded on the ground at a stay of 0/);
-    expect(planeSentence({ offPlane: null }, some!)).toMatch(/^least load at a stay of 0/);
+    expect(planeSentence({ offPlane: null }, curve!)).toMatch(
+      /less propellant loaded on the ground by .* at the nearest stay that suits the orbit, 13\.66\u202fdays; least .* of all at a stay of 0/,
+    );
+    expect(planeSentence({ offPlane: null }, some!)).toMatch(
+      /^against the profile's stay of 3\.00\u202fdays: less load by .* least load of all at a stay of 0/,
+    );
   });
 
   it("is none without a site", () =>
