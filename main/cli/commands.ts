@@ -2,6 +2,7 @@
 import type { CliCommand } from "./cli-command.ts";
 import { asOfCommand } from "./command/as-of.ts";
 import { checkCommand } from "./command/check.ts";
+import { completionCommand } from "./command/completion.ts";
 import { copiesCommand, restoreCommand } from "./command/copies.ts";
 import { demoCommand } from "./command/demo.ts";
 import { exportCommand } from "./command/export.ts";
@@ -39,4 +40,5 @@ export const cliCommands: readonly CliCommand[] = [
   plantCommand,
   windowsCommand,
   schemaCommand,
+  completionCommand,
 ];

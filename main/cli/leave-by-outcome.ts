@@ -1,12 +1,11 @@
 /** `schedule --leave-by`: when each planned flight must leave at the latest, and may at the earliest. */
-import { resolve } from "node:path";
 import { PlanningError } from "../../app/ground/failure.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { formatMinute } from "../../app/format/time.ts";
 import type { LeaveByAnswer } from "../../app/resupply/leave-by-answer.ts";
 import { classLeaveBySentence, leaveByReason } from "../../app/resupply/leave-by-words.ts";
 import { chooseCase } from "./choose-case.ts";
-import { argument, type Desk, optionText, type Outcome } from "./cli-command.ts";
+import { type Desk, ledgerPath, optionText } from "./cli-command.ts";
 import { textTable } from "./text-table.ts";
 import { nameIn } from "../../app/words/named.ts";
 
@@ -16,7 +15,7 @@ type Options = Readonly<Record<string, unknown>>;
 const proposing = ["keepWithAnyOneLost", "until", "take", "repair", "ifLost", "ifLate"] as const;
 
 /** Throws "invalid input" for options of a proposal. */
-export const leaveByOutcome = async (desk: Desk, given: readonly string[], options: Options): Promise<Outcome> => {
+export const leaveByOutcome = async (desk: Desk, given: readonly string[], options: Options) => {
   const other = proposing.find((name) => options[name] !== undefined);
   if (other !== undefined)
     throw new PlanningError(
@@ -24,7 +23,7 @@ export const leaveByOutcome = async (desk: Desk, given: readonly string[], optio
       "--leave-by tells of the flights that are planned; options of a proposal do not go with it.",
       "--leave-by",
     );
-  const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+  const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
   const planCase = chooseCase(ledger, optionText(options, "case"));
   const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
   const answer = await desk.ask("resupply.leaveBy", { planCaseId: planCase.id });

@@ -1,6 +1,5 @@
 /** `schedule --repair`: after a slip or a loss, the least change that keeps every sortie supplied. */
 import { randomUUID } from "node:crypto";
-import { resolve } from "node:path";
 import { PlanningError } from "../../app/ground/failure.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { formatMinute, parseInstant } from "../../app/format/time.ts";
@@ -8,7 +7,7 @@ import { usualAsked } from "../../app/resupply/asked.ts";
 import type { RepairAsked } from "../../app/resupply/repair-answer.ts";
 import { repairSentences } from "../../app/resupply/repair-words.ts";
 import { chooseCase } from "./choose-case.ts";
-import { argument, type Desk, optionText, type Outcome } from "./cli-command.ts";
+import { type Desk, ledgerPath, optionText } from "./cli-command.ts";
 
 type Options = Readonly<Record<string, unknown>>;
 
@@ -46,11 +45,11 @@ const mishapsOf = (plan: PlanSnapshot, options: Options): RepairAsked["mishaps"]
 ];
 
 /** Takes the first way with `--take`. Throws for flights that there are not, and options that do not go with it. */
-export const repairOutcome = async (desk: Desk, given: readonly string[], options: Options): Promise<Outcome> => {
+export const repairOutcome = async (desk: Desk, given: readonly string[], options: Options) => {
   if (options["keepWithAnyOneLost"] !== undefined)
     throw new PlanningError("invalid input", "--keep-with-any-one-lost does not go with --repair.", "--repair");
   const until = optionText(options, "until");
-  const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+  const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
   const planCase = chooseCase(ledger, optionText(options, "case"));
   const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
   const { classes, arrivals, isBeforeLoadings, blackouts, goal } = usualAsked;

@@ -8,14 +8,20 @@ import { valueOf } from "../page/door.ts";
 import { composeService } from "../service/compose.ts";
 import { editsLedger } from "../../app/contract/edits.ts";
 import type { Service } from "../service/service.ts";
+import { answerShape } from "./answer-schema.ts";
 import type { CliCommand, Desk, Outcome } from "./cli-command.ts";
 import { cliCommands } from "./commands.ts";
+import { describeProgram } from "./completion-script.ts";
+import { failureWords } from "./failure-words.ts";
+import { withIsoInstants } from "./iso-instants.ts";
 import { progressLine } from "./progress-line.ts";
 
 /** The terminal as a command sees it; tests pass their own. */
 export interface Terminal {
-  out(text: string): void;
+  out(text: string | Uint8Array): void;
   err(text: string): void;
+  /** All of the standard input. Throws "invalid input" where it is a keyboard. */
+  input(): Buffer;
   /** Whether the error output is a screen. */
   readonly isScreen: boolean;
   /** Stops a long computation (Ctrl+C); the answer stops listening. */
@@ -44,7 +50,7 @@ const warnOfCopy = async (service: Service, tell: (line: string) => void): Promi
   if (why !== null) tell(`The ledger was changed without a copy of the day. ${why}`);
 };
 
-const deskOf = (service: Service, terminal: Terminal): Desk => {
+const deskOf = (service: Service, terminal: Terminal, program: Command): Desk => {
   const progress = progressLine(terminal.err, terminal.isScreen);
   const tell = (line: string): void => terminal.err(`${line}\n`);
   service.listen(({ event, payload }) => {
@@ -62,6 +68,8 @@ const deskOf = (service: Service, terminal: Terminal): Desk => {
       }
     },
     tell,
+    input: terminal.input,
+    commands: () => describeProgram(program),
   };
 };
 
@@ -70,12 +78,13 @@ const perform = async (
   given: readonly string[],
   options: Readonly<Record<string, unknown>>,
   terminal: Terminal,
+  program: Command,
 ): Promise<Outcome> => {
   const log: string[] = [];
   const service = composeService(false, (line) => log.push(line));
   const leave = terminal.onInterrupt(() => void service.call("job.cancel", { jobId: JOB }));
   try {
-    return await command.act(deskOf(service, terminal), given, options);
+    return await command.act(deskOf(service, terminal, program), given, options);
   } catch (error) {
     // There is no log but the terminal; a person who only has a damaged file need not read it.
     if (!(error instanceof PlanningError) || error.code === "defect") for (const line of log) terminal.err(`${line}\n`);
@@ -90,13 +99,34 @@ const failing = (error: unknown, isJson: boolean, terminal: Terminal): number =>
   if (!(error instanceof PlanningError)) throw error;
   const { code, message, field } = error;
   if (isJson) terminal.out(`${JSON.stringify({ failure: { code, message, field } }, null, 2)}\n`);
-  terminal.err(`${message}${field === null ? "" : ` (${field})`}\n`);
+  terminal.err(`${failureWords(error)}\n`);
   return BAD_USE;
 };
 
-/** `argv` without the program's name. */
-export const runCommandLine = async (argv: readonly string[], terminal: Terminal): Promise<number> => {
-  let status = HOLDS;
+/** Only what was asked for: nothing else comes on the standard output. */
+const printed = ({ json, text, bytes, isDocument }: Outcome, isJson: boolean): string | Uint8Array => {
+  if (bytes !== undefined) return bytes;
+  if (!isJson) return `${text}\n`;
+  return `${JSON.stringify(isDocument === true ? json : withIsoInstants(json), null, 2)}\n`;
+};
+
+const examplesOf = ({ name, examples }: CliCommand): string => {
+  const width = Math.max(...examples.map(({ line }) => line.length));
+  const lines = examples.map(({ line, does }) => `  coldstock ${line.padEnd(width)}  ${does}`);
+  const shape = answerShape(name);
+  const json =
+    shape.length === 0
+      ? []
+      : [
+          "",
+          `With --json (whole schema: coldstock schema ${name}; instants in ms UTC have the same as ISO text beside them):`,
+          ...shape,
+        ];
+  return ["", "Examples:", ...lines, ...json].join("\n");
+};
+
+/** The program with all that it takes; `done` hears the exit status. */
+const declareProgram = (terminal: Terminal, done: (status: number) => void): Command => {
   const program = new Command("coldstock")
     .description("Plans a reusable lander's campaign from an orbital propellant depot.")
     .version(product.version)
@@ -107,18 +137,26 @@ export const runCommandLine = async (argv: readonly string[], terminal: Terminal
     const sub = program.command(command.name).description(command.summary).option("--json", "print JSON");
     sub.exitOverride().configureOutput({ writeOut: terminal.out, writeErr: terminal.err });
     command.declare(sub);
+    sub.addHelpText("after", () => examplesOf(command));
     sub.action(async () => {
       const options = sub.opts();
       const isJson = options["json"] === true;
       try {
-        const outcome = await perform(command, sub.processedArgs as string[], options, terminal);
-        terminal.out(isJson ? `${JSON.stringify(outcome.json, null, 2)}\n` : `${outcome.text}\n`);
-        status = outcome.holds ? HOLDS : DOES_NOT_HOLD;
+        const outcome = await perform(command, sub.processedArgs as string[], options, terminal, program);
+        terminal.out(printed(outcome, isJson));
+        done(outcome.holds ? HOLDS : DOES_NOT_HOLD);
       } catch (error) {
-        status = failing(error, isJson, terminal);
+        done(failing(error, isJson, terminal));
       }
     });
   }
+  return program;
+};
+
+/** `argv` without the program's name. */
+export const runCommandLine = async (argv: readonly string[], terminal: Terminal): Promise<number> => {
+  let status = HOLDS;
+  const program = declareProgram(terminal, (reached) => (status = reached));
   try {
     await program.parseAsync(argv, { from: "user" });
   } catch (error) {

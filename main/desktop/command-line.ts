@@ -1,14 +1,25 @@
-/** The command line inside the packaged program: `coldstock cli check tarn.coldstock`. It opens no window and needs no screen. */
+/** The command line inside the packaged program: `coldstock check tarn.coldstock`. It opens no window and needs no screen. */
 import { spawn } from "node:child_process";
 import { once } from "node:events";
 import { outsideArchive } from "./outside-archive.ts";
 
-/** The words after "cli", where that is the first word given; switches of Electron's own may stand before it. */
+/** What the command line is asked with, by its first word. The commands themselves are loaded only then. */
+export const COMMAND_NAMES: ReadonlySet<string> = new Set(
+  "as-of check completion copies demo export help import issues losses merge plant report restore risk schedule schema sortie storage verify windows".split(
+    " ",
+  ),
+);
+const FORMER = "cli";
+
+/** The words of a command, where the first word given is one (or "cli" before it); switches of Electron's own may stand before it. */
 export const commandWords = (argv: readonly string[], isPackaged: boolean): readonly string[] | null => {
   // A runtime that is not the program itself is told first where the program is.
-  const first = isPackaged || argv[1] === "cli" ? 1 : 2;
+  const isCommand = (word: string | undefined): boolean =>
+    word !== undefined && (word === FORMER || COMMAND_NAMES.has(word));
+  const first = isPackaged || isCommand(argv[1]) ? 1 : 2;
   const place = argv.findIndex((word, index) => index >= first && !word.startsWith("-"));
-  return argv[place] === "cli" ? argv.slice(place + 1) : null;
+  if (!isCommand(argv[place])) return null;
+  return argv.slice(argv[place] === FORMER ? place + 1 : place);
 };
 
 /** `program`: the built command line; `node`: where one is named (`service-node.ts`), it runs there. Answers the exit status. */

@@ -6,6 +6,12 @@ import { MAX_ROWS_FILE, type RowsFile, tooLargeWords } from "../../app/exchange/
 
 const because = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
+/** Bytes that are there already. Throws "invalid input" where they are too many. */
+export const rowsOf = (fileName: string, bytes: Buffer): RowsFile => {
+  if (bytes.length > MAX_ROWS_FILE) throw new PlanningError("invalid input", tooLargeWords(fileName, bytes.length));
+  return { fileName, base64: bytes.toString("base64") };
+};
+
 /** Too large is refused before a byte is read: "invalid input". Throws "storage" where it cannot be read. */
 export const readRowsFile = (path: string): RowsFile => {
   const fileName = basename(path);

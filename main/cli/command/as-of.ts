@@ -1,14 +1,18 @@
 /** `as-of`: pins the instant up to which the ledger is looked at, frees it again, or says where it stands. */
-import { resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { formatMinute, parseInstant } from "../../../app/format/time.ts";
 import { lookBackSentence } from "../../../app/ledger/look-back-words.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand } from "../cli-command.ts";
+import { argument, type CliCommand, ledgerPath } from "../cli-command.ts";
 
-export const asOfCommand: CliCommand = {
+export const asOfCommand = {
   name: "as-of",
   summary: "Pin the as-of instant of a ledger, let it follow the last record again, or print where it stands",
+  examples: [
+    { line: "as-of tarn.coldstock", does: "where it stands" },
+    { line: "as-of tarn.coldstock 2031-01-15", does: "pin it" },
+    { line: "as-of tarn.coldstock --follow", does: "let it follow the last record again" },
+  ],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
@@ -21,7 +25,7 @@ export const asOfCommand: CliCommand = {
     if (isFreed && dateText !== "")
       throw new PlanningError("invalid input", "Give a date, or --follow, not both.", "--follow");
     const asOfAt = dateText === "" ? null : parseInstant(dateText, "date");
-    const opened = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const opened = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const ledger = isFreed || asOfAt !== null ? await desk.ask("ledger.asOf", { asOfAt }) : opened;
     const { plan } = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, undefined).id });
     const stands = `${ledger.fileName} stands as of ${formatMinute(ledger.asOfAt)}, ${ledger.isAsOfPinned ? "pinned" : "and follows the last record"}.`;
@@ -36,4 +40,4 @@ export const asOfCommand: CliCommand = {
       text: [stands, lookBackSentence(plan)].filter((line) => line !== null).join("\n"),
     };
   },
-};
+} satisfies CliCommand;

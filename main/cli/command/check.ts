@@ -1,12 +1,11 @@
 /** `check`: will every sortie be supplied, and how likely, where that is known or asked for? */
-import { resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { parseInstant } from "../../../app/format/time.ts";
 import type { RiskAnswer } from "../../../app/risk/answer.ts";
 import { isRiskThere } from "../../../app/risk/ask-risk.ts";
 import { verdictChance } from "../../../app/risk/verdict-chance.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, type Desk, optionText } from "../cli-command.ts";
+import { type CliCommand, type Desk, ledgerPath, optionText } from "../cli-command.ts";
 import { supplyText } from "../supply-text.ts";
 
 /** Enough for one percentage point. */
@@ -39,9 +38,14 @@ const riskJson = (risk: RiskAnswer | null) =>
     inputHash: risk.inputHash,
   };
 
-export const checkCommand: CliCommand = {
+export const checkCommand = {
   name: "check",
   summary: "Check for every sortie of a plan case whether the lander will be fuelled",
+  examples: [
+    { line: "check tarn.coldstock", does: "every sortie, with its margin; status 1 where one is short" },
+    { line: "check tarn.coldstock --as-of 2031-01-15", does: "as it was known then" },
+    { line: "check tarn.coldstock --json", does: "the same for a script" },
+  ],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
@@ -57,7 +61,7 @@ export const checkCommand: CliCommand = {
       );
   },
   act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
     const asOfText = optionText(options, "asOf");
     if (asOfText !== undefined && options["risk"] === true)
@@ -89,4 +93,4 @@ export const checkCommand: CliCommand = {
       text: supplyText(ledger, plan, report, chance),
     };
   },
-};
+} satisfies CliCommand;

@@ -1,11 +1,11 @@
 /** `copies` and `restore`: the copies that are kept of a ledger, and going back to one. */
 import { existsSync } from "node:fs";
-import { basename, resolve } from "node:path";
+import { basename } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { KEPT_FIRST, copyTitle, goingBackSentences, sinceSentence } from "../../../app/copies/go-back-words.ts";
 import type { GoingBack, KeptCopy } from "../../../app/copies/kept-copy.ts";
 import { formatMinute } from "../../../app/format/time.ts";
-import { argument, type CliCommand, type Desk, optionText } from "../cli-command.ts";
+import { argument, type CliCommand, type Desk, ledgerPath, optionText } from "../cli-command.ts";
 import { type TextColumn, textTable } from "../text-table.ts";
 
 const columns: readonly TextColumn[] = [
@@ -14,17 +14,21 @@ const columns: readonly TextColumn[] = [
   { title: "kB", align: "end" },
 ];
 
-export const copiesCommand: CliCommand = {
+export const copiesCommand = {
   name: "copies",
   summary:
     "List the copies that are kept of a ledger: one of each day on which it was changed, and states that were named",
+  examples: [
+    { line: "copies tarn.coldstock --keep Before", does: "keep it as it is under a name" },
+    { line: "copies tarn.coldstock", does: "list what is kept" },
+  ],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file; it need not be there any more")
       .option("--keep <name>", "first keep the ledger as it is under this name");
   },
   act: async (desk, given, options) => {
-    const path = resolve(argument(given, 0));
+    const path = ledgerPath(given);
     const name = optionText(options, "keep");
     if (name !== undefined) {
       await desk.ask("ledger.open", { path });
@@ -45,7 +49,7 @@ export const copiesCommand: CliCommand = {
           : `${textTable(columns, rows)}\nThey lie in ${kept.folder}.`,
     };
   },
-};
+} satisfies CliCommand;
 
 /** By the date of a day, the name of a state, or the name of the file. */
 const chosen = (copies: readonly KeptCopy[], asked: string): KeptCopy => {
@@ -78,9 +82,13 @@ const lookAt = async (desk: Desk, path: string, copyId: string): Promise<GoingBa
   return await desk.ask("copies.look", { copyId });
 };
 
-export const restoreCommand: CliCommand = {
+export const restoreCommand = {
   name: "restore",
   summary: "Say what going back to a kept copy would change; with --replace, go back",
+  examples: [
+    { line: "restore tarn.coldstock Before", does: "say what going back would change" },
+    { line: "restore tarn.coldstock Before --replace", does: "go back" },
+  ],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
@@ -88,7 +96,7 @@ export const restoreCommand: CliCommand = {
       .option("--replace", "go back; the ledger as it is is kept first");
   },
   act: async (desk, given, options) => {
-    const path = resolve(argument(given, 0));
+    const path = ledgerPath(given);
     const { copies } = await desk.ask("copies.of", { path });
     const copy = chosen(copies, argument(given, 1));
     const view = await lookAt(desk, path, copy.id);
@@ -119,4 +127,4 @@ export const restoreCommand: CliCommand = {
       ].join("\n"),
     };
   },
-};
+} satisfies CliCommand;

@@ -3,9 +3,10 @@ import { resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { argument, type CliCommand } from "../cli-command.ts";
 
-export const demoCommand: CliCommand = {
+export const demoCommand = {
   name: "demo",
   summary: "Make a demonstration ledger (entirely fictitious)",
+  examples: [{ line: "demo beck beck.coldstock", does: "make the methane demonstration" }],
   declare: (command) => {
     command
       .argument("<name>", "tarn (hydrogen, oxygen, a lander) or beck (methane)")
@@ -19,4 +20,4 @@ export const demoCommand: CliCommand = {
     const cases = ledger.planCases.map((row) => row.name).join(", ");
     return { holds: true, json: ledger, text: `Made ${ledger.path}: ${ledger.programme}. Plan cases: ${cases}.` };
   },
-};
+} satisfies CliCommand;

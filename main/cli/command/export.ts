@@ -1,19 +1,18 @@
 /** `export`: a whole ledger as a document, or rows of a plan case as a table. */
-import { resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
 import { type RowKind, rowKinds } from "../../../app/ledger/column-mapping.ts";
 import { refusePlace, writeOut } from "../../page/write-out.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, type Desk, optionText, type Outcome, placeOf } from "../cli-command.ts";
+import { type CliCommand, type Desk, ledgerPath, optionText, type OwnDocument, placeOf } from "../cli-command.ts";
 
 const exportRows = async (
   desk: Desk,
   ledger: LedgerInfo,
   kind: RowKind,
   options: Readonly<Record<string, unknown>>,
-): Promise<Outcome> => {
+) => {
   const to = placeOf(options, ledger.path);
   const format = to?.path.toLowerCase().endsWith(".xlsx") === true ? "xlsx" : "csv";
   const planCaseId = chooseCase(ledger, optionText(options, "case")).id;
@@ -24,19 +23,24 @@ const exportRows = async (
   return { holds: true, json: { written: to.path }, text: `Wrote ${to.path}.` };
 };
 
-export const exportCommand: CliCommand = {
+export const exportCommand = {
   name: "export",
   summary: "Write a whole ledger as a JSON document, or rows of a plan case as a table that can be imported again",
+  examples: [
+    { line: "export tarn.coldstock --to tarn.json", does: "the whole ledger as JSON" },
+    { line: "export tarn.coldstock --rows flights --to flights.csv", does: "the flights as a table" },
+    { line: "export tarn.coldstock --rows readings", does: "gauge readings as CSV, on the standard output" },
+  ],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
-      .option("--to <file>", "where to write it (default: standard output)")
+      .option("--to <file>", "where to write it (default, and -: standard output)")
       .option("--replace", "write over a file that stands there already")
       .option("--rows <kind>", "flights, sorties or readings alone: CSV, or a workbook where --to ends in .xlsx")
       .option("--case <name>", "rows: plan case by name or id (default: the first)");
   },
   act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const to = placeOf(options, ledger.path);
     const rows = optionText(options, "rows");
     if (rows !== undefined) {
@@ -47,8 +51,9 @@ export const exportCommand: CliCommand = {
     }
     if (to !== null) refusePlace(to.path, to);
     const text = documentText(await desk.ask("ledger.export", {}));
-    if (to === null) return { holds: true, json: JSON.parse(text), text: text.trimEnd() };
+    if (to === null)
+      return { holds: true, json: JSON.parse(text) as OwnDocument, text: text.trimEnd(), isDocument: true };
     writeOut(to.path, text, to);
     return { holds: true, json: { written: to.path }, text: `Wrote ${to.path}.` };
   },
-};
+} satisfies CliCommand;

@@ -12,9 +12,9 @@ import {
 import { dateForms } from "../../../app/format/read-date.ts";
 import { decimalSigns } from "../../../app/format/read-number.ts";
 import type { ColumnTarget, RowsPreview } from "../../../app/exchange/rows/rows-preview.ts";
-import { readRowsFile } from "../../page/rows-file.ts";
+import type { RowsFile } from "../../../app/exchange/rows/rows-source.ts";
 import { chooseCase } from "../choose-case.ts";
-import { type Desk, optionText, type Outcome } from "../cli-command.ts";
+import { type Desk, optionText } from "../cli-command.ts";
 import { columnLines, rowsText } from "../rows-text.ts";
 
 type Options = Readonly<Record<string, unknown>>;
@@ -64,7 +64,7 @@ const refuseQuestions = (preview: RowsPreview): void => {
   );
 };
 
-export const importRows = async (desk: Desk, file: string, ledgerPath: string, options: Options): Promise<Outcome> => {
+export const importRows = async (desk: Desk, source: RowsFile, path: string, options: Options) => {
   const kind = oneOf(options, "rows", "--rows", rowKinds);
   const forms: ColumnMapping = {
     ...noMapping,
@@ -72,8 +72,7 @@ export const importRows = async (desk: Desk, file: string, ledgerPath: string, o
     decimals: oneOf(options, "decimals", "--decimals", decimalSigns),
     separator: oneOf(options, "separator", "--separator", separators),
   };
-  const source = readRowsFile(file);
-  const ledger = await desk.ask("ledger.open", { path: ledgerPath });
+  const ledger = await desk.ask("ledger.open", { path });
   const planCaseId = chooseCase(ledger, optionText(options, "case")).id;
   const sheet = optionText(options, "sheet") ?? null;
   const calendar = { zone: optionText(options, "zone") ?? null, wholeDays: optionText(options, "wholeDays") ?? null };

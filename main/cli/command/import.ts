@@ -1,7 +1,8 @@
 /** `import`: a ledger from a document, or rows of a table or calendar into a ledger. */
 import { resolve } from "node:path";
-import { readTextFile } from "../../page/text-file.ts";
-import { argument, type CliCommand } from "../cli-command.ts";
+import { readRowsFile, rowsOf } from "../../page/rows-file.ts";
+import { readTextFile, textOf } from "../../page/text-file.ts";
+import { argument, type CliCommand, ledgerPath, STREAM } from "../cli-command.ts";
 import { importRows } from "./import-rows.ts";
 
 const gathered = (value: string, before: readonly string[] | undefined): readonly string[] => [
@@ -9,12 +10,20 @@ const gathered = (value: string, before: readonly string[] | undefined): readonl
   value,
 ];
 
-export const importCommand: CliCommand = {
+/** Tables and calendars never begin like a JSON document. */
+const isJsonText = (bytes: Buffer): boolean => /^\uFEFF?\s*\{/.test(bytes.subarray(0, 100).toString());
+
+export const importCommand = {
   name: "import",
   summary: "Make a ledger from a JSON document, or bring rows of a table (CSV, workbook) or calendar into a ledger",
+  examples: [
+    { line: "import tarn.json copy.coldstock", does: "make a ledger from an exported one" },
+    { line: "import flights.csv tarn.coldstock --preview", does: "say what a table would change" },
+    { line: "import flights.csv tarn.coldstock", does: "and take it in" },
+  ],
   declare: (command) => {
     command
-      .argument("<file>", "the JSON document, table (.csv, .xlsx) or calendar (.ics)")
+      .argument("<file>", "the JSON document, table (.csv, .xlsx) or calendar (.ics); -: from the standard input")
       .argument("<ledger>", "path of the ledger to make (JSON), or that takes the rows")
       .option("--rows <kind>", "what the rows are: flights, sorties or readings (default: as the headings say)")
       .option("--case <name>", "plan case by name or id (default: the first)")
@@ -37,11 +46,16 @@ export const importCommand: CliCommand = {
       .option("--good-rows-only", "take the good rows although others are bad");
   },
   act: async (desk, given, options) => {
-    const file = resolve(argument(given, 0));
-    const path = resolve(argument(given, 1));
-    if (options["rows"] !== undefined || !file.toLowerCase().endsWith(".json"))
-      return await importRows(desk, file, path, options);
-    const ledger = await desk.ask("ledger.import", { path, text: readTextFile(file) });
+    const name = argument(given, 0);
+    const path = ledgerPath(given, 1);
+    const piped = name === STREAM ? desk.input() : null;
+    const isDocument = piped === null ? name.toLowerCase().endsWith(".json") : isJsonText(piped);
+    if (options["rows"] !== undefined || !isDocument) {
+      const source = piped === null ? readRowsFile(resolve(name)) : rowsOf("standard input", piped);
+      return await importRows(desk, source, path, options);
+    }
+    const text = piped === null ? readTextFile(resolve(name)) : textOf("standard input", piped);
+    const ledger = await desk.ask("ledger.import", { path, text });
     return { holds: true, json: ledger, text: `Made ${ledger.path}: ${ledger.programme}.` };
   },
-};
+} satisfies CliCommand;

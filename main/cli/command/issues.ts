@@ -1,8 +1,7 @@
 /** `issues`: the reports that a ledger keeps. */
-import { resolve } from "node:path";
 import { formatMinute } from "../../../app/format/time.ts";
 import { shortHash } from "../../../app/report/format/subtitle.ts";
-import { argument, type CliCommand } from "../cli-command.ts";
+import { type CliCommand, ledgerPath } from "../cli-command.ts";
 import { type TextColumn, textTable } from "../text-table.ts";
 
 const columns: readonly TextColumn[] = [
@@ -14,14 +13,15 @@ const columns: readonly TextColumn[] = [
   { title: "For", align: "start" },
 ];
 
-export const issuesCommand: CliCommand = {
+export const issuesCommand = {
   name: "issues",
   summary: "List the issues of reports that a ledger keeps",
+  examples: [{ line: "issues tarn.coldstock", does: "the issues that are kept" }],
   declare: (command) => {
     command.argument("<ledger>", "path of the ledger file");
   },
   act: async (desk, given) => {
-    await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    await desk.ask("ledger.open", { path: ledgerPath(given) });
     const issues = await desk.ask("report.issues", {});
     const rows = issues.map(({ number, issuedAt, author, caseName, inputHash, note }) => [
       String(number),
@@ -37,4 +37,4 @@ export const issuesCommand: CliCommand = {
       text: rows.length === 0 ? "No report was issued yet. `report … --keep` issues one." : textTable(columns, rows),
     };
   },
-};
+} satisfies CliCommand;

@@ -1,5 +1,4 @@
 /** `losses`: the statement by month, or with `--fit` a loss rate fitted on the readings of a tank. */
-import { resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { LedgerInfo, PlanView } from "../../../app/ledger/ledger-view.ts";
 import type { Entity } from "../../../app/entity/entities.ts";
@@ -7,7 +6,7 @@ import { parseInstant } from "../../../app/format/time.ts";
 import { usualPartAt } from "../../../app/losses/fit/usual-part.ts";
 import { calendarMonthEdges, missionMonthEdges, monthLabel } from "../../../app/losses/months.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, type Desk, optionText, type Outcome } from "../cli-command.ts";
+import { type CliCommand, type Desk, ledgerPath, optionText } from "../cli-command.ts";
 import { fitText, statementText } from "../losses-text.ts";
 
 type Options = Readonly<Record<string, unknown>>;
@@ -42,7 +41,7 @@ const partOf = (text: string): "k" | "c" | "k and c" => {
   throw new PlanningError("invalid input", "--part is one of: k, c, both.", "--part");
 };
 
-const statement = async (desk: Desk, ledger: LedgerInfo, view: PlanView, options: Options): Promise<Outcome> => {
+const statement = async (desk: Desk, ledger: LedgerInfo, view: PlanView, options: Options) => {
   const missionStartAt = instantOf(options, "missionStart");
   const { fromAt, untilAt } = spanOf(view, ledger, options);
   const edges =
@@ -58,13 +57,7 @@ const statement = async (desk: Desk, ledger: LedgerInfo, view: PlanView, options
   };
 };
 
-const fit = async (
-  desk: Desk,
-  ledger: LedgerInfo,
-  view: PlanView,
-  options: Options,
-  name: string,
-): Promise<Outcome> => {
+const fit = async (desk: Desk, ledger: LedgerInfo, view: PlanView, options: Options, name: string) => {
   const tank = chooseTank(view, name);
   const leftOut = optionText(options, "leaveOut");
   const part = optionText(options, "part");
@@ -85,9 +78,13 @@ const fit = async (
   };
 };
 
-export const lossesCommand: CliCommand = {
+export const lossesCommand = {
   name: "losses",
   summary: "Print the loss statement by month, or fit a loss rate on the gauge readings",
+  examples: [
+    { line: "losses tarn.coldstock", does: "the loss statement by calendar month" },
+    { line: "losses tarn.coldstock --from 2031-01-01 --json", does: "the same for a script, from January" },
+  ],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
@@ -104,11 +101,11 @@ export const lossesCommand: CliCommand = {
       .option("--leave-out <ids>", "readings to leave out of the fit, comma-separated ids");
   },
   act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const view = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
     const tank = optionText(options, "fit");
     return tank === undefined
       ? await statement(desk, ledger, view, options)
       : await fit(desk, ledger, view, options, tank);
   },
-};
+} satisfies CliCommand;

@@ -1,9 +1,11 @@
 /** `merge`: the records of another ledger of the same programme, brought into this one. */
-import { resolve } from "node:path";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { Choice } from "../../../app/merge/merge-choices.ts";
 import type { MergeView } from "../../../app/merge/merge-view.ts";
-import { argument, type CliCommand, type Desk, optionText } from "../cli-command.ts";
+import { argument, type CliCommand, type Desk, ledgerPath, optionText, STREAM } from "../cli-command.ts";
 import { mergeText } from "../merge-text.ts";
 
 const choices: Readonly<Record<string, Choice>> = { ours: "keep ours", theirs: "take theirs" };
@@ -26,26 +28,51 @@ const look = async (desk: Desk, path: string, choice: Choice | null) => {
   return { view, decisions };
 };
 
-export const mergeCommand: CliCommand = {
+/** The service reads the other side from a file: what was piped in becomes one for as long. */
+const withPiped = async <T>(bytes: Buffer, use: (path: string) => Promise<T>): Promise<T> => {
+  const folder = mkdtempSync(join(tmpdir(), "coldstock-merge-"));
+  try {
+    const path = join(folder, "standard-input.json");
+    writeFileSync(path, bytes, { mode: 0o600 });
+    return await use(path);
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+};
+
+const mergeFrom = async (desk: Desk, ledger: string, path: string, options: Readonly<Record<string, unknown>>) => {
+  const choice = choiceOf(optionText(options, "conflicts"));
+  await desk.ask("ledger.open", { path: ledger });
+  const { view, decisions } = await look(desk, path, choice);
+  const { outcome, fingerprint } = view;
+  const holds = view.undecided.length === 0 && outcome.blocked.length === 0;
+  const isWritten = holds && !outcome.isNothing && options["dryRun"] !== true;
+  if (isWritten) await desk.ask("merge.take", { path, decisions, takeCases: [], fingerprint });
+  const state = isWritten ? "written" : outcome.isNothing && holds ? "nothing to do" : "not written";
+  return { holds, json: { ...view, isWritten }, text: mergeText(view, state) };
+};
+
+export const mergeCommand = {
   name: "merge",
   summary: "Bring the records of another desk's copy of a ledger in; exit status 1 while conflicts are not decided",
+  examples: [
+    { line: "merge tarn.coldstock copy.coldstock --dry-run", does: "say what the other desk's copy would bring" },
+    { line: "merge tarn.coldstock copy.coldstock", does: "and bring it in" },
+  ],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger that takes the records")
-      .argument("<other>", "the other ledger, or a document exported from it (.json); it is only read")
+      .argument(
+        "<other>",
+        "the other ledger, or a document exported from it (.json); it is only read; -: a document from the standard input",
+      )
       .option("--conflicts <side>", "decide all conflicts alike: ours or theirs")
       .option("--dry-run", "say what would be written, and write nothing");
   },
   act: async (desk, given, options) => {
-    const choice = choiceOf(optionText(options, "conflicts"));
-    const path = resolve(argument(given, 1));
-    await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
-    const { view, decisions } = await look(desk, path, choice);
-    const { outcome, fingerprint } = view;
-    const holds = view.undecided.length === 0 && outcome.blocked.length === 0;
-    const isWritten = holds && !outcome.isNothing && options["dryRun"] !== true;
-    if (isWritten) await desk.ask("merge.take", { path, decisions, takeCases: [], fingerprint });
-    const state = isWritten ? "written" : outcome.isNothing && holds ? "nothing to do" : "not written";
-    return { holds, json: { ...view, isWritten }, text: mergeText(view, state) };
+    const name = argument(given, 1);
+    if (name === STREAM)
+      return await withPiped(desk.input(), (path) => mergeFrom(desk, ledgerPath(given), path, options));
+    return await mergeFrom(desk, ledgerPath(given), resolve(name), options);
   },
-};
+} satisfies CliCommand;

@@ -1,5 +1,4 @@
 /** `plant`: what a plant makes of its water on a day of duty, and when its loads are ready. Nothing is written. */
-import { resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { PlanView } from "../../../app/ledger/ledger-view.ts";
 import type { Entity } from "../../../app/entity/entities.ts";
@@ -7,7 +6,7 @@ import { flightsFromPlant } from "../../../app/plant/plant-plan.ts";
 import { dutyDays } from "../../../app/plant/ready-loads.ts";
 import { plantOutput } from "../../../app/plant/water-plant.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { type CliCommand, ledgerPath, optionText } from "../cli-command.ts";
 import { plantText, readyText } from "../plant-text.ts";
 
 type Options = Readonly<Record<string, unknown>>;
@@ -39,9 +38,10 @@ const flightsOf = (view: PlanView, source: Entity<"source">, options: Options) =
   return { craft, depot, flights: flightsFromPlant(view.plan, { source, craftId: craft.id, depotId: depot.id }) };
 };
 
-export const plantCommand: CliCommand = {
+export const plantCommand = {
   name: "plant",
   summary: "Print what a plant makes from water: pairs, oxygen left over, power, and when its loads are ready",
+  examples: [{ line: "plant tarn.coldstock", does: "the only plant" }],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
@@ -51,7 +51,7 @@ export const plantCommand: CliCommand = {
       .option("--to <depot>", "where they would go (default: the only depot)");
   },
   act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const view = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
     const described = view.plan.sources.filter(({ plant }) => plant !== null);
     const source = chooseRow(described, given[1], "source described as a plant", "source");
@@ -69,4 +69,4 @@ export const plantCommand: CliCommand = {
       text: parts.join("\n\n"),
     };
   },
-};
+} satisfies CliCommand;

@@ -11,20 +11,27 @@ import {
 } from "../../../app/ledger/report-request.ts";
 import { refusePlace, writeOut } from "../../page/write-out.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, type Desk, optionText } from "../cli-command.ts";
+import { argument, type CliCommand, type Desk, ledgerPath, optionText, STREAM } from "../cli-command.ts";
 
 type Options = Readonly<Record<string, unknown>>;
 
 /** Options that say what a report is to hold; an issue that is kept holds what it held. */
 const choosing = ["case", "compare", "from", "until", "unit", "paper", "sections", "windows", "leaveBy"] as const;
 
-export const reportCommand: CliCommand = {
+export const reportCommand = {
   name: "report",
   summary: "Write the report of a plan case; the extension sets the format: .pdf .html .xlsx .ics .csv",
+  examples: [
+    { line: "report tarn.coldstock report.pdf", does: "a draft as PDF" },
+    { line: "report tarn.coldstock issue.pdf --keep --for Readiness", does: "issue it: the ledger keeps it" },
+    { line: "report tarn.coldstock again.pdf --issue 1", does: "the same bytes as the issue, always" },
+    { line: "report tarn.coldstock - --form csv --table supply", does: "one table on the standard output" },
+  ],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
-      .argument("<file>", "the file to write")
+      .argument("<file>", "the file to write; -: to the standard output")
+      .option("--form <form>", "pdf, html, xlsx, ics or csv, where the file's ending does not say it")
       .option("--replace", "write over a file that stands there already")
       .option("--case <name>", "plan case by name or id (default: the first)")
       .option("--compare <name>", "another plan case to set beside it")
@@ -44,27 +51,33 @@ export const reportCommand: CliCommand = {
       .option("--issue <number>", "write an issue that the ledger keeps, to the same bytes as ever");
   },
   act: async (desk, given, options) => {
-    const target = resolve(argument(given, 1));
-    const form = formOf(target);
-    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const name = argument(given, 1);
+    const target = name === STREAM ? null : resolve(name);
+    const form = formOf(target, optionText(options, "form"));
+    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const permission = { mayReplace: options["replace"] === true, from: ledger.path };
     // Before anything is issued: an issue is for good.
-    refusePlace(target, permission);
+    if (target !== null) refusePlace(target, permission);
     const of = await subjectOf(desk, ledger, options);
     const file = await desk.ask("report.write", { of, form, tableId: optionText(options, "table") ?? null });
-    writeOut(target, Buffer.from(file.base64, "base64"), permission);
+    const bytes = Buffer.from(file.base64, "base64");
+    if (target !== null) writeOut(target, bytes, permission);
     const issue = of.kind === "issue" ? of.number : null;
     return {
       holds: true,
       json: { written: target, mediaType: file.mediaType, issue },
-      text: `Wrote ${issue === null ? "" : `issue ${issue} to `}${target}.`,
+      text: target === null ? "" : `Wrote ${issue === null ? "" : `issue ${issue} to `}${target}.`,
+      ...(target === null ? { bytes } : {}),
     };
   },
-};
+} satisfies CliCommand;
 
-const formOf = (target: string): ReportForm => {
-  const form = reportForms.find((each) => extname(target).toLowerCase() === `.${each}`);
+const formOf = (target: string | null, stated: string | undefined): ReportForm => {
+  const wanted = stated?.toLowerCase() ?? (target === null ? "" : extname(target).toLowerCase().slice(1));
+  const form = reportForms.find((each) => wanted === each);
   if (form !== undefined) return form;
+  if (target === null || stated !== undefined)
+    throw new PlanningError("invalid input", `Say which form with --form: ${reportForms.join(", ")}.`, "--form");
   throw new PlanningError("invalid input", `A report is written as .${reportForms.join(", .")}.`, "file");
 };
 

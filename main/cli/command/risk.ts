@@ -1,8 +1,7 @@
 /** `risk`: how likely the plan is to hold. Ctrl-C leaves the answer of the runs so far, which says so. */
-import { resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { type CliCommand, ledgerPath, optionText } from "../cli-command.ts";
 import { differenceText, riskText } from "../risk-text.ts";
 
 const USUAL_RUNS = 100_000;
@@ -22,10 +21,14 @@ const numberOf = (options: Options, name: string, flag: string, isRight: (value:
   throw new PlanningError("invalid input", words, flag);
 };
 
-export const riskCommand: CliCommand = {
+export const riskCommand = {
   name: "risk",
   summary:
     "Run a plan case many times over its uncertain inputs: how likely each sortie flies, when, and when all is done",
+  examples: [
+    { line: "risk tarn.coldstock --runs 4096", does: "probabilities from 4,096 runs" },
+    { line: "risk tarn.coldstock --until-error 0.02", does: "until the standard error is two percentage points" },
+  ],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
@@ -62,7 +65,7 @@ export const riskCommand: CliCommand = {
         (n) => Number.isInteger(n) && n >= 0 && n < 2 ** 32,
         "--seed is a whole number from 0 to 4294967295.",
       ) ?? USUAL_SEED;
-    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
     const compare = optionText(options, "compare");
     const other = compare === undefined ? null : chooseCase(ledger, compare);
@@ -96,4 +99,4 @@ export const riskCommand: CliCommand = {
       text: texts.join("\n\n"),
     };
   },
-};
+} satisfies CliCommand;

@@ -1,6 +1,5 @@
 /** `schedule`: which further tanker flights keep every sortie supplied, what is proved of it, and when flights must leave. */
 import { randomUUID } from "node:crypto";
-import { resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { formatMinute, parseInstant } from "../../../app/format/time.ts";
 import type { ResupplyAnswer } from "../../../app/resupply/answer.ts";
@@ -8,7 +7,7 @@ import { answerSentences, purposeWords } from "../../../app/resupply/answer-word
 import { type ResupplyAsked, usualAsked } from "../../../app/resupply/asked.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { type CliCommand, ledgerPath, optionText } from "../cli-command.ts";
 import { namedNumbers } from "../named-numbers.ts";
 import { leaveByOutcome } from "../leave-by-outcome.ts";
 import { repairOutcome } from "../repair-outcome.ts";
@@ -49,9 +48,13 @@ const flightTable = (plan: PlanSnapshot, { changes }: ResupplyAnswer): string =>
     ]),
   );
 
-export const scheduleCommand: CliCommand = {
+export const scheduleCommand = {
   name: "schedule",
   summary: "Find the tanker flights that keep every sortie supplied, with proof that fewer cannot",
+  examples: [
+    { line: "schedule tarn.coldstock", does: "the fewest further flights" },
+    { line: "schedule tarn.coldstock --leave-by", does: "when each planned flight must leave" },
+  ],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
@@ -80,7 +83,7 @@ export const scheduleCommand: CliCommand = {
     const least = leastOf(optionText(options, "least"));
     const until = optionText(options, "until");
     const untilAt = until === undefined ? null : parseInstant(until, "--until");
-    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
     const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
     const lost = options["keepWithAnyOneLost"] === true ? 1 : 0;
@@ -132,4 +135,4 @@ export const scheduleCommand: CliCommand = {
       ].join("\n"),
     };
   },
-};
+} satisfies CliCommand;

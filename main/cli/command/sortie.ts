@@ -8,9 +8,9 @@ import { neededEngines } from "../../../app/sortie/engine-words.ts";
 import { lifeOfPlan } from "../../../app/sortie/plan-life.ts";
 import { readProfileFile } from "../../../app/sortie/profile-file.ts";
 import { sortieSheet, type SortieSheet } from "../../../app/sortie/sheet.ts";
-import { readTextFile } from "../../page/text-file.ts";
+import { readTextFile, textOf } from "../../page/text-file.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, type Desk, optionText, type Outcome } from "../cli-command.ts";
+import { argument, type CliCommand, type Desk, optionText, STREAM } from "../cli-command.ts";
 import { sortieText } from "../sortie-text.ts";
 import { nameIn } from "../../../app/words/named.ts";
 
@@ -20,8 +20,8 @@ const namer =
   (id: string): string =>
     nameIn(propellants, id);
 
-const fromFile = (path: string): Outcome => {
-  const { lander, profile, mission, propellants } = readProfileFile(readTextFile(resolve(path)));
+const fromText = (text: string) => {
+  const { lander, profile, mission, propellants } = readProfileFile(text);
   const sheet = sortieSheet(lander, profile, mission, propellants);
   return {
     holds: sheet.findings.length === 0,
@@ -56,7 +56,7 @@ const dueWords = (plan: PlanSnapshot, sortie: Entity<"sortie">): string | null =
   return `The lander ${neededEngines(row.dueNumbers, row.engines.length)} before this sortie: it would take ${row.exceeds.join(" and ")} over the rating.`;
 };
 
-const fromLedger = async (desk: Desk, path: string, options: Readonly<Record<string, unknown>>): Promise<Outcome> => {
+const fromLedger = async (desk: Desk, path: string, options: Readonly<Record<string, unknown>>) => {
   const ledger = await desk.ask("ledger.open", { path: resolve(path) });
   const planCase = chooseCase(ledger, optionText(options, "case"));
   const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
@@ -78,17 +78,20 @@ const fromLedger = async (desk: Desk, path: string, options: Readonly<Record<str
   };
 };
 
-export const sortieCommand: CliCommand = {
+export const sortieCommand = {
   name: "sortie",
   summary: "Compute what one sortie needs, leg by leg, from a ledger or a profile file",
+  examples: [{ line: "sortie tarn.coldstock", does: "the first sortie that flies by a profile" }],
   declare: (command) => {
     command
-      .argument("<file>", "path of the ledger file, or of a profile file (.json)")
+      .argument("<file>", "path of the ledger file, or of a profile file (.json); -: a profile from the standard input")
       .option("--sortie <name>", "ledger: the sortie by name, key or id (default: the first that flies by a profile)")
       .option("--case <name>", "ledger: plan case by name or id (default: the first)");
   },
   act: async (desk, given, options) => {
     const path = argument(given, 0);
-    return path.toLowerCase().endsWith(".json") ? fromFile(path) : await fromLedger(desk, path, options);
+    if (path === STREAM) return fromText(textOf("standard input", desk.input()));
+    if (path.toLowerCase().endsWith(".json")) return fromText(readTextFile(resolve(path)));
+    return await fromLedger(desk, path, options);
   },
-};
+} satisfies CliCommand;

@@ -1,5 +1,4 @@
 /** `storage`: what each tank of a plan case loses at an instant, and the heat budget behind it. */
-import { resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { PlanView } from "../../../app/ledger/ledger-view.ts";
 import { levelAt } from "../../../app/forecast/curve.ts";
@@ -8,7 +7,7 @@ import { readTyped } from "../../../app/format/read-typed.ts";
 import { formatMinute, parseInstant } from "../../../app/format/time.ts";
 import { tankStorage } from "../../../app/storage/tank-storage.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, optionText } from "../cli-command.ts";
+import { type CliCommand, ledgerPath, optionText } from "../cli-command.ts";
 import { storageText } from "../storage-text.ts";
 
 /** Levels at an instant: recorded before the as-of instant, forecast after it. */
@@ -26,9 +25,10 @@ const reliefOf = (text: string | undefined): number | null => {
   return typed.value;
 };
 
-export const storageCommand: CliCommand = {
+export const storageCommand = {
   name: "storage",
   summary: "Print what each tank loses and why: rate in every unit, heat budget, how long it holds closed",
+  examples: [{ line: "storage tarn.coldstock", does: "every tank of the depots" }],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
@@ -38,7 +38,7 @@ export const storageCommand: CliCommand = {
       .option("--relief <kPa>", "how long a tank with a heat balance holds closed, up to this pressure");
   },
   act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
     const view = await desk.ask("plan.view", { planCaseId: planCase.id });
     const wanted = optionText(options, "tank");
@@ -65,4 +65,4 @@ export const storageCommand: CliCommand = {
       text: [title, ...parts].join("\n\n"),
     };
   },
-};
+} satisfies CliCommand;

@@ -1,9 +1,8 @@
 /** `verify`: is the file sound, and are its books those that a report rests on? */
-import { resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { Books, IntegrityReport } from "../../../app/ledger/ledger-view.ts";
 import { shortHash } from "../../../app/report/format/subtitle.ts";
-import { argument, type CliCommand, type Desk } from "../cli-command.ts";
+import { type CliCommand, type Desk, ledgerPath } from "../cli-command.ts";
 
 /** As a person copies it from paper: spaces, capitals, an ending that they left out. */
 const typedDigest = (typed: unknown): string | null => {
@@ -32,9 +31,10 @@ const sayFound = (asked: string, found: Books | null, now: IntegrityReport): str
 const lookFor = async (desk: Desk, digest: string | null): Promise<Books | null> =>
   digest === null ? null : await desk.ask("ledger.books", { digest });
 
-export const verifyCommand: CliCommand = {
+export const verifyCommand = {
   name: "verify",
   summary: "Check a ledger file: integrity of the database, balance of the books, references",
+  examples: [{ line: "verify tarn.coldstock", does: "is the file sound?" }],
   declare: (command) => {
     command
       .argument("<ledger>", "path of the ledger file")
@@ -42,7 +42,7 @@ export const verifyCommand: CliCommand = {
   },
   act: async (desk, given, options) => {
     const asked = typedDigest(options["books"]);
-    const ledger = await desk.ask("ledger.open", { path: resolve(argument(given, 0)) });
+    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const report = await desk.ask("ledger.verify", {});
     // What an unsound ledger says of its digests proves nothing.
     const found = report.isSound ? await lookFor(desk, asked) : null;
@@ -59,4 +59,4 @@ export const verifyCommand: CliCommand = {
       text: lines.join("\n"),
     };
   },
-};
+} satisfies CliCommand;

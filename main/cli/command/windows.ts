@@ -9,9 +9,9 @@ import { formatNumber } from "../../../app/format/number.ts";
 import type { Depot } from "../../../app/entity/depot.ts";
 import { windowSourceWords } from "../../../app/ledger/window-words.ts";
 import { windowsBetween, windowsOf } from "../../../app/entity/windows.ts";
-import { readTextFile } from "../../page/text-file.ts";
+import { readTextFile, textOf } from "../../page/text-file.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, type Desk, optionText, type Outcome } from "../cli-command.ts";
+import { type CliCommand, type Desk, ledgerPath, optionText, STREAM } from "../cli-command.ts";
 import { textTable } from "../text-table.ts";
 
 type Options = Readonly<Record<string, unknown>>;
@@ -38,8 +38,8 @@ const kindOf = (options: Options): Passage["kind"] => {
   throw new PlanningError("invalid input", "--passage is periapsis or apoapsis.", "--passage");
 };
 
-const shown = async (desk: Desk, ledgerPath: string, options: Options): Promise<Outcome> => {
-  const ledger = await desk.ask("ledger.open", { path: ledgerPath });
+const shown = async (desk: Desk, path: string, options: Options) => {
+  const ledger = await desk.ask("ledger.open", { path });
   const { plan } = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
   const depot = chooseDepot(plan.depots, optionText(options, "depot"));
   const [fromAt, untilAt] = [dateOf(options, "from", plan.asOfAt), dateOf(options, "until", plan.horizonAt)];
@@ -50,10 +50,9 @@ const shown = async (desk: Desk, ledgerPath: string, options: Options): Promise<
   return { holds: true, json: { depotId: depot.id, source: depot.windowList?.source ?? null, at }, text: head + table };
 };
 
-const taken = async (desk: Desk, ledgerPath: string, file: string, options: Options): Promise<Outcome> => {
-  const path = resolve(file);
-  const text = readTextFile(path);
-  const fileName = basename(path);
+const taken = async (desk: Desk, path: string, file: string, options: Options) => {
+  const fileName = file === STREAM ? "standard input" : basename(file);
+  const text = file === STREAM ? textOf(fileName, desk.input()) : readTextFile(resolve(file));
   const read = readEphemeris(text);
   const sha256 = createHash("sha256").update(text).digest("hex");
   const whole = windowsFrom(read, kindOf(options), { fileName, sha256 });
@@ -65,7 +64,7 @@ const taken = async (desk: Desk, ledgerPath: string, file: string, options: Opti
       `None of the ${String(whole.at.length)} passages lies in that span.`,
       "--from",
     );
-  const ledger = await desk.ask("ledger.open", { path: ledgerPath });
+  const ledger = await desk.ask("ledger.open", { path });
   const { plan } = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
   const depot = chooseDepot(plan.depots, optionText(options, "depot"));
   const value: Depot = { ...depot, windowPeriodDays: null, windowReferenceAt: null, windowList: { ...whole, at } };
@@ -90,13 +89,17 @@ const taken = async (desk: Desk, ledgerPath: string, file: string, options: Opti
   return { holds: true, json: { depotId: depot.id, isPreview, ...value.windowList }, text: `${head}\n\n${table}` };
 };
 
-export const windowsCommand: CliCommand = {
+export const windowsCommand = {
   name: "windows",
   summary: "List a depot's departure windows, or take them from an orbit ephemeris (CCSDS OEM, KVN)",
+  examples: [{ line: "windows tarn.coldstock", does: "the first depot's windows" }],
   declare: (command) => {
     command
-      .argument("<file>", "path of the ledger file")
-      .argument("[ephemeris]", "orbit ephemeris message about the Moon: its passages become the depot's windows")
+      .argument("<ledger>", "path of the ledger file")
+      .argument(
+        "[ephemeris]",
+        "orbit ephemeris message about the Moon: its passages become the depot's windows; -: from the standard input",
+      )
       .option("--depot <name>", "depot by name or id (default: the first)")
       .option("--passage <kind>", "periapsis or apoapsis (default: periapsis)")
       .option("--from <date>", "windows from this date on, 2031-02-20")
@@ -105,8 +108,8 @@ export const windowsCommand: CliCommand = {
       .option("--case <name>", "plan case by name or id (default: the first)");
   },
   act: async (desk, given, options) => {
-    const ledgerPath = resolve(argument(given, 0));
+    const path = ledgerPath(given);
     const file = given[1];
-    return file === undefined ? await shown(desk, ledgerPath, options) : await taken(desk, ledgerPath, file, options);
+    return file === undefined ? await shown(desk, path, options) : await taken(desk, path, file, options);
   },
-};
+} satisfies CliCommand;

@@ -241,7 +241,7 @@ test("its window opens on the demonstration, checks supply in a thread, writes p
     // A double click on a ledger starts the program again with its path: the first window opens it.
     const other = join(home, "other.coldstock");
     const env = await environmentFor(home, (await ourScreen()).display);
-    const demo = spawnSync(made.executable, [...SWITCHES, "cli", "demo", "beck", other], { env });
+    const demo = spawnSync(made.executable, [...SWITCHES, "demo", "beck", other], { env });
     expect(demo.status).toBe(0);
     const second = spawn(made.executable, [...SWITCHES, other], { env, stdio: "ignore" });
     expect((await once(second, "exit"))[0]).toBe(0);
@@ -256,7 +256,7 @@ test("it has the command line, which needs no screen", async ({ home }) => {
   const env = { ...(await environmentFor(home, "")), DISPLAY: "", WAYLAND_DISPLAY: "" };
   const ledger = join(home, "tarn.coldstock");
   const run = (...words: readonly string[]) =>
-    spawnSync(made.executable, [...SWITCHES, "cli", ...words], { env, encoding: "utf8", timeout: 60_000 });
+    spawnSync(made.executable, [...SWITCHES, ...words], { env, encoding: "utf8", timeout: 60_000 });
   expect(run("demo", "tarn", ledger).status).toBe(0);
   const answer = run("check", "--json", ledger);
   // The demonstration has a sortie that is short: 1, it does not hold.

@@ -69,6 +69,7 @@ describe("risk", () => {
         if (/Running/.test(part)) setTimeout(interrupt, 1500);
       },
       isScreen: false,
+      input: () => Buffer.alloc(0),
       onInterrupt: (listener) => {
         interrupt = listener;
         return () => undefined;

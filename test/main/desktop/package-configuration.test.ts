@@ -6,7 +6,8 @@ import { existsSync, readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { Ajv } from "ajv";
 import { describe, expect, it, test } from "vitest";
-import { commandWords } from "../../../main/desktop/command-line.ts";
+import { cliCommands } from "../../../main/cli/commands.ts";
+import { COMMAND_NAMES, commandWords } from "../../../main/desktop/command-line.ts";
 import { outsideArchive } from "../../../main/desktop/outside-archive.ts";
 import product from "../../../package.json" with { type: "json" };
 
@@ -56,12 +57,19 @@ test.each([
   [["/opt/coldstock", "--no-sandbox", "cli", "--help"], true, ["--help"]],
   [["/opt/coldstock", "cli"], true, []],
   [["electron", ".", "cli", "verify"], false, ["verify"]],
+  [["/opt/coldstock", "check", "--json", "a.coldstock"], true, ["check", "--json", "a.coldstock"]],
+  [["electron", ".", "verify", "a.coldstock"], false, ["verify", "a.coldstock"]],
+  [["/opt/coldstock", "--no-sandbox", "help"], true, ["help"]],
   [["/opt/coldstock", "a.coldstock"], true, null],
   [["/opt/coldstock", "a.coldstock", "cli"], true, null],
   [["/opt/coldstock"], true, null],
   [["electron", ".", "--disable-gpu"], false, null],
 ])("%j is a command line: %j", (argv, isPackaged, words) => {
   expect(commandWords(argv, isPackaged)).toEqual(words);
+});
+
+test("the installed program knows every command by its name", () => {
+  expect([...COMMAND_NAMES].toSorted()).toEqual([...cliCommands.map(({ name }) => name), "help"].toSorted());
 });
 
 test("a plain Node is led out of the archive, and only out of that", () => {
