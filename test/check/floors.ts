@@ -22,7 +22,7 @@ const appFloors: Floors = [
   ["losses", "plant"],
   ["risk"],
   ["resupply"],
-  ["records"],
+  ["records", "study"],
   ["merge"],
   ["report"],
   ["exchange"],
