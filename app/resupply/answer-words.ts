@@ -23,7 +23,9 @@ const amount = ({ measure }: ResupplyAnswer, value: number): string =>
 /** "3 further flights; fewer than 3 are impossible." */
 export const proofSentence = (answer: ResupplyAnswer): string => {
   const { bracket, isProved, isStopped, measure, instants, unheld } = answer;
-  const scope = `with arrivals at ${formatNumber(instants)} instants${withLost(answer.lost)}`;
+  const between =
+    answer.isBetweenDepots === null ? "" : ` and ${answer.isBetweenDepots ? "" : "no "}flights between depots`;
+  const scope = `with arrivals at ${formatNumber(instants)} instants${between}${withLost(answer.lost)}`;
   const sorties = unheld.length > 0 ? "the other sorties" : "every sortie";
   if (bracket.upper === null)
     return bracket.lower === null

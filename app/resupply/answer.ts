@@ -90,6 +90,8 @@ export interface ResupplyAnswer {
   readonly isStopped: boolean;
   /** Instants at which flights were looked at, and lanes: what the proof is about. */
   readonly instants: number;
+  /** Whether flights between depots were looked at; null: there is no other depot. */
+  readonly isBetweenDepots: boolean | null;
   readonly goal: "supplied" | "flies";
   /** What was to be kept above the reserve; everything that is said to be held is held with it. */
   readonly margins: readonly { readonly propellantId: string; readonly massKg: number }[];

@@ -43,6 +43,16 @@ export const resupplyAsked = z.strictObject({
    * lost, from `lost` on, the first that the risk run bears out. null: not asked.
    */
   chance: z.number().min(0.01).max(0.9999).nullable().default(null),
+  /** Tankers may also fly from one depot to another, arriving when flights of their class may; null: they may not. */
+  betweenDepots: z
+    .strictObject({
+      /** Days of such a transit. */
+      tripDays: z.number().min(0.01).max(1000),
+      /** What one such flight costs; null: as much as any of its class. */
+      costPerFlight: z.number().min(0).max(1e12).nullable(),
+    })
+    .nullable()
+    .default(null),
   /** Planned flights (not firm ones) may be left out or replaced. */
   mayReplace: z.boolean(),
   /** Flights to come that are planned or proposed, at most; null: no limit. */
@@ -66,6 +76,7 @@ export const usualAsked: ResupplyAsked = {
   least: "flights",
   lost: 0,
   chance: null,
+  betweenDepots: null,
   mayReplace: false,
   mostFlights: null,
   budget: null,

@@ -20,6 +20,8 @@ export interface Candidates {
   readonly lanes: number;
   /** Most flights of a lane at an instant, beside the kept ones and none of another lane. [window · lanes + lane] */
   readonly free: Int32Array;
+  /** Window in which a flight arrives; −1: in none. From another depot it is a later one. [window · lanes + lane] */
+  readonly arrivesIn: Int32Array;
   /** Compiled flight of a copy; −1: there is none. [(window · lanes + lane) · mostAtOnce + copy] */
   readonly flightOf: Int32Array;
   readonly isCandidate: Uint8Array;
@@ -39,6 +41,22 @@ const hullOf = (craftClass: Entity<"craftClass">): Entity<"craft"> => ({
   engineChanges: [],
 });
 
+/** What a class can carry from one depot to another: what both have a tank for. */
+export const loadsBetween = (
+  plan: PlanSnapshot,
+  craftClass: Entity<"craftClass">,
+  fromId: string,
+  toId: string,
+): Entity<"flight">["loads"] => {
+  const hasTank = (depotId: string, propellantId: string): boolean =>
+    plan.tanks.some((tank) => tank.ownerId === depotId && tank.propellantId === propellantId);
+  return craftClass.propellants.flatMap(({ propellantId, loadKg }) =>
+    loadKg > 0 && hasTank(fromId, propellantId) && hasTank(toId, propellantId)
+      ? [{ propellantId, loadedKg: loadKg }]
+      : [],
+  );
+};
+
 /** Flights of a class come from where its planned ones come from, else from the first source. */
 const sourceOf = (plan: PlanSnapshot, classId: string): string => {
   const hulls = new Set(plan.craft.filter((row) => row.classId === classId).map(({ id }) => id));
@@ -47,27 +65,39 @@ const sourceOf = (plan: PlanSnapshot, classId: string): string => {
   return plan.sources[0]?.id ?? "ground";
 };
 
-const flightAt = (problem: Problem, lane: Lane, sourceId: string, id: string, arriveAt: number): Entity<"flight"> => {
-  const { craftClass, planned } = lane;
+const flightAt = (problem: Problem, lane: Lane, sourceId: string, id: string, instant: number): Entity<"flight"> => {
+  const { craftClass, planned, originDepotId, depotId } = lane;
   if (planned !== null) return planned;
+  const departAt = originDepotId === null ? instant - lane.tripMs : instant;
   return {
     id,
     planCaseId: problem.plan.planCase.id,
     key: id,
     name: craftClass.name,
     craftId: `${HULL}${craftClass.id}`,
-    origin: { kind: "source", sourceId },
-    depotId: lane.depotId,
-    departAt: arriveAt - lane.tripMs,
-    arriveAt,
+    origin: originDepotId === null ? { kind: "source", sourceId } : { kind: "depot", depotId: originDepotId },
+    depotId,
+    departAt,
+    arriveAt: departAt + lane.tripMs,
     berthDays: craftClass.berthDays,
-    loads: craftClass.propellants.flatMap(({ propellantId, loadKg }) =>
-      loadKg > 0 ? [{ propellantId, loadedKg: loadKg }] : [],
-    ),
+    loads:
+      originDepotId === null
+        ? craftClass.propellants.flatMap(({ propellantId, loadKg }) =>
+            loadKg > 0 ? [{ propellantId, loadedKg: loadKg }] : [],
+          )
+        : [...loadsBetween(problem.plan, craftClass, originDepotId, depotId)],
     overflow: "keep aboard",
     status: "planned",
     note: "",
   };
+};
+
+/** Window in which a flight of a lane arrives, taken at an instant; −1: at no instant, or too late. */
+const arrivalOf = ({ lanes, instants, plan }: Problem, window: number, lane: number): number => {
+  const row = lanes[lane];
+  if (row === undefined || row.originDepotId === null) return window;
+  const at = (instants[window] ?? 0) + row.tripMs;
+  return at > plan.horizonAt ? -1 : instants.indexOf(at, window + 1);
 };
 
 /** Most flights of a lane that the kept ones leave room for. */
@@ -76,11 +106,16 @@ const roomFor = (problem: Problem, window: number, lane: number): number => {
   const at = instants[window] ?? 0;
   const row = lanes[lane];
   if (row === undefined || isOpen[window * lanes.length + lane] !== 1) return 0;
-  if (row.planned === null && at - row.tripMs < plan.asOfAt) return 0;
+  const isFromDepot = row.originDepotId !== null;
+  if (isFromDepot && arrivalOf(problem, window, lane) < 0) return 0;
+  if (row.planned === null && at - (isFromDepot ? 0 : row.tripMs) < plan.asOfAt) return 0;
   if (at > plan.horizonAt) return 0;
-  let room = row.planned === null ? mostAtOnce : 1;
+  let room = row.planned === null && !isFromDepot ? mostAtOnce : 1;
   for (const resource of resources)
-    if (resource.lanes.includes(lane)) {
+    if (resource.arriving.includes(lane)) {
+      const from = at + row.tripMs;
+      room = Math.min(room, resource.capacity - keptCrowd(resource, from, from + (resource.holdMs[lane] ?? 0)));
+    } else if (resource.lanes.includes(lane)) {
       const from = at - (resource.leadMs[lane] ?? 0);
       room = Math.min(room, resource.capacity - keptCrowd(resource, from, at + (resource.holdMs[lane] ?? 0)));
     }
@@ -95,12 +130,14 @@ export const makeCandidates = (problem: Problem): Candidates => {
       throw new PlanningError("defect", `The plan has no class ${craftClass.name}.`);
   const windows = instants.length;
   const free = new Int32Array(windows * lanes.length);
+  const arrivesIn = new Int32Array(windows * lanes.length);
   const sources = lanes.map(({ craftClass }) => sourceOf(plan, craftClass.id));
   const list: Candidate[] = [];
   for (let window = 0; window < windows; window += 1)
     lanes.forEach((lane, index) => {
       const room = roomFor(problem, window, index);
       free[window * lanes.length + index] = room;
+      arrivesIn[window * lanes.length + index] = room > 0 ? arrivalOf(problem, window, index) : -1;
       for (let copy = 0; copy < room; copy += 1) {
         const id = `resupply-${String(window).padStart(5, "0")}-${index}-${copy}`;
         const flight = flightAt(problem, lane, sources[index] ?? "", id, instants[window] ?? 0);
@@ -118,7 +155,7 @@ export const makeCandidates = (problem: Problem): Candidates => {
     flightOf[(window * lanes.length + lane) * mostAtOnce + copy] = place;
     if (place >= 0) isCandidate[place] = 1;
   }
-  return { problem, windows, lanes: lanes.length, free, flightOf, isCandidate, compiled, list, craft };
+  return { problem, windows, lanes: lanes.length, free, arrivesIn, flightOf, isCandidate, compiled, list, craft };
 };
 
 /** Flights chosen: how many of each lane at each instant. [window · lanes + lane] */

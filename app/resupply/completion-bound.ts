@@ -23,6 +23,9 @@ export interface CompletionBound {
   /** [boundary · pools + pool] */
   readonly price: Float64Array;
   readonly lostPrice: Float64Array;
+  /** What a kilogram is worth that arrives in a window from another depot. [window · pools + pool] */
+  readonly arrival: Float64Array;
+  readonly lostArrival: Float64Array;
 }
 
 interface Layout {
@@ -42,11 +45,19 @@ const layoutOf = ({ free }: Candidates, relaxation: Relaxation): Layout => {
 
 /** Share of an instant's arrivals that is there at most when one of them is lost. */
 const shareLeft = (relaxation: Relaxation, window: number): number => {
+  // One from another depot is lost as it departs: of those that arrive here none need be missing.
+  if ((relaxation.laterArrivals[window]?.length ?? 0) > 0) return 1;
   let most = 1;
   relaxation.groups.forEach((_, group) => {
     most = Math.max(most, relaxation.groupMost[window * relaxation.groups.length + group] ?? 0);
   });
   return 1 - 1 / most;
+};
+
+/** Cells whose flights arrive in a window. */
+const arrivingIn = ({ arrivesIn }: Candidates, { lanes, laterArrivals }: Relaxation, window: number): number[] => {
+  const own = Array.from({ length: lanes }, (_, lane) => window * lanes + lane);
+  return [...own.filter((cell) => arrivesIn[cell] === window), ...(laterArrivals[window] ?? [])];
 };
 
 /** The relaxation as a linear programme; rows: balances (one set, or three where flights may be lost), instants, limits. */
@@ -83,10 +94,10 @@ export const relaxedProgramme = (
     for (let window = 0; window < windows; window += 1)
       for (let pool = 0; pool < count; pool += 1) {
         const cell = window * count + pool;
-        for (let lane = 0; lane < lanes; lane += 1) {
-          const column = columnOf.get(window * lanes + lane);
-          if (column === undefined) continue;
-          rows.put(column, -shareOf(window) * (relaxation.brings[(window * lanes + lane) * count + pool] ?? 0));
+        for (const arriving of arrivingIn(candidates, relaxation, window)) {
+          const column = columnOf.get(arriving);
+          if (column !== undefined)
+            rows.put(column, -shareOf(window) * (relaxation.brings[arriving * count + pool] ?? 0));
         }
         if (window > 0) rows.put(cells.length + from * levels + cell - count, -(relaxation.q[cell - count] ?? 0));
         rows.put(cells.length + set * levels + cell, 1);
@@ -165,6 +176,8 @@ export const completionBound = (
   const base = new Float64Array(windows + 1);
   const price = new Float64Array((windows + 1) * count);
   const lostPrice = new Float64Array((windows + 1) * count);
+  const arrival = new Float64Array(levels);
+  const lostArrival = new Float64Array(levels);
   price.fill(objective.endValue, windows * count);
   /** The least of slope · level over need ≤ level ≤ top. */
   const leastOf = (slope: number, cell: number): number => slope * ((slope > 0 ? need[cell] : top[cell]) ?? 0);
@@ -173,12 +186,18 @@ export const completionBound = (
     const own = (pool: number): number => priceAt(window * count + pool);
     const lost = (pool: number): number => (isRobust ? priceAt(levels + window * count + pool) : 0);
     const losing = (pool: number): number => (isRobust ? priceAt(2 * levels + window * count + pool) : 0);
+    for (let pool = 0; pool < count; pool += 1) {
+      arrival[window * count + pool] = own(pool) + share * losing(pool);
+      lostArrival[window * count + pool] = lost(pool);
+    }
     let sum = (base[window + 1] ?? 0) - (given[window] ?? 0);
     sum += cheapest(candidates, relaxation, window, (lane) => {
       const cell = window * lanes + lane;
       let reduced = (objective.cost[lane] ?? 0) + (extra[cell] ?? 0);
+      const first = (candidates.arrivesIn[cell] ?? -1) * count;
       for (let pool = 0; pool < count; pool += 1)
-        reduced -= (own(pool) + lost(pool) + share * losing(pool)) * (brings[cell * count + pool] ?? 0);
+        reduced -=
+          ((arrival[first + pool] ?? 0) + (lostArrival[first + pool] ?? 0)) * (brings[cell * count + pool] ?? 0);
       return reduced;
     });
     for (let pool = 0; pool < count; pool += 1) {
@@ -193,7 +212,7 @@ export const completionBound = (
     }
     base[window] = sum;
   }
-  return { base, price, lostPrice };
+  return { base, price, lostPrice, arrival, lostArrival };
 };
 
 /** What is at least still to come after a label (with the one after the worst loss behind it, `lostFrom`; −1: none). */
@@ -213,6 +232,12 @@ export const stillToCome = (
     if (lostFrom < 0) continue;
     const lostPrice = bound.lostPrice[boundary * count + pool] as number;
     if (lostPrice > 0) sum -= lostPrice * worthOf(relaxation, boundary, pool, label, lostFrom);
+  }
+  const ways = relaxation.ways[boundary] as Relaxation["ways"][number];
+  for (let n = 0; n < ways.length; n += 1) {
+    const { part, cell, worth } = ways[n] as Relaxation["ways"][number][number];
+    sum -= worth * (bound.arrival[cell] as number) * (label[from + part] as number);
+    if (lostFrom >= 0) sum -= worth * (bound.lostArrival[cell] as number) * (label[lostFrom + part] as number);
   }
   return sum;
 };

@@ -43,9 +43,49 @@ const losses = (list: readonly number[], most: number): readonly (readonly numbe
 
 const NOTHING_LOST: readonly number[] = [];
 
-/** `withResources` false: a relaxation without ports that are taken and hulls that are away, for proofs. */
-export const makeLabelStep = (candidates: Candidates, steps: Steps, withResources: boolean): LabelStep => {
-  const { problem } = candidates;
+/** A flight from another depot that arrives at an instant: its lane, and its parts of a label there. */
+interface Arriving {
+  readonly lane: number;
+  readonly parts: readonly number[];
+}
+
+/** By window. */
+const arrivingAt = ({ compiled, problem, list, flightOf, lanes }: Candidates, { form }: Steps) => {
+  const laneOf = new Map(
+    list.map(({ window, lane, copy }) => [flightOf[(window * lanes + lane) * problem.mostAtOnce + copy] ?? -1, lane]),
+  );
+  return problem.instants.map((at, window): readonly Arriving[] => {
+    const lines = form.wayLines[window] ?? [];
+    const first = (form.size[window] ?? 0) - lines.length;
+    const here = lines.flatMap((line, n) => {
+      const flight = compiled.lineFlight[line] ?? 0;
+      const lane = laneOf.get(flight);
+      return lane === undefined || compiled.flightArriveAt[flight] !== at ? [] : [{ flight, lane, part: first + n }];
+    });
+    return [...Map.groupBy(here, ({ flight }) => flight).values()].map((rows) => ({
+      lane: rows[0]?.lane ?? 0,
+      parts: rows.map(({ part }) => part),
+    }));
+  });
+};
+
+/** Whether the problem has flights between depots to choose from. */
+export const hasTransfers = ({ problem }: Candidates): boolean =>
+  problem.lanes.some(({ originDepotId }) => originDepotId !== null);
+
+/**
+ * `withResources` false: a relaxation without ports that are taken and hulls that are away, for proofs. `isForProof`:
+ * labels may be joined, so that who is under way is not known, and ports that flights from other depots take are not
+ * counted; and as a depot that holds little more than a chilldown may be left with less than one that holds just less,
+ * for a load of next to nothing, the chilldown is given back.
+ */
+export const makeLabelStep = (
+  candidates: Candidates,
+  steps: Steps,
+  withResources: boolean,
+  isForProof: boolean,
+): LabelStep => {
+  const { problem, compiled } = candidates;
   const { form, keptIn } = steps;
   const blocks = problem.lost + 1;
   const waiting = waitingParts(withResources ? problem : { ...problem, resources: [] });
@@ -54,6 +94,31 @@ export const makeLabelStep = (candidates: Candidates, steps: Steps, withResource
     Float64Array.from([...Array.from({ length: blocks }, () => [...row]).flat(), ...(waiting?.scale ?? [])]),
   );
   const other = new Float64Array(form.mostSize);
+  const between = hasTransfers(candidates);
+  const arriving = between && !isForProof ? arrivingAt(candidates, steps) : null;
+  const linesOf = (flight: number): readonly number[] =>
+    Array.from(
+      { length: (compiled.flightLineStart[flight + 1] ?? 0) - (compiled.flightLineStart[flight] ?? 0) },
+      (_, n) => (compiled.flightLineStart[flight] ?? 0) + n,
+    ).filter((line) => (compiled.lineOriginPool[line] ?? -1) >= 0);
+
+  /** False: a flight from another depot found nothing there. */
+  const afterDepartures = (window: number, move: Move, next: Float64Array, to: number): boolean => {
+    const way = form.wayLines[window + 1] as readonly number[];
+    const first = to + (form.size[window + 1] as number) - way.length;
+    for (const flight of move.flights) {
+      const lines = linesOf(flight);
+      if (lines.length === 0) continue;
+      if (!lines.some((line) => (next[first + way.indexOf(line)] as number) > 0)) return false;
+      if (!isForProof) continue;
+      for (const line of lines)
+        form.tanks.forEach((tank, part) => {
+          if (compiled.tankPool[tank] === compiled.lineOriginPool[line])
+            next[to + part] = (next[to + part] as number) + (compiled.lineChillKg[line] as number);
+        });
+    }
+    return true;
+  };
 
   const startLabel = (): Float64Array | null => {
     const { start } = steps;
@@ -87,9 +152,7 @@ export const makeLabelStep = (candidates: Candidates, steps: Steps, withResource
     const before = form.size[window] as number;
     const after = form.size[window + 1] as number;
     for (const lost of losses([...move.flights, ...kept], most)) {
-      const flying = move.flights.filter((flight) => !lost.includes(flight));
-      const lostKept = lost.filter((flight) => kept.includes(flight));
-      if (!steps.step(window, label, from - lost.length * before, flying, other, 0, lostKept)) return false;
+      if (!steps.step(window, label, from - lost.length * before, move.flights, other, 0, lost)) return false;
       for (let part = 0; part < after; part += 1)
         if ((other[part] as number) < (next[to + part] as number)) next[to + part] = other[part] as number;
     }
@@ -107,13 +170,18 @@ export const makeLabelStep = (candidates: Candidates, steps: Steps, withResource
     step: (window, label, from, move, next, to) => {
       const before = form.size[window] as number;
       const after = form.size[window + 1] as number;
-      if (waiting !== null && !waiting.step(window, label, from + before * blocks, move, next, to + after * blocks))
-        return false;
+      if (waiting !== null) {
+        const here = arriving?.[window]?.filter(({ parts }) => parts.some((part) => (label[from + part] ?? 0) > 0));
+        const arrived = here?.map(({ lane }) => lane) ?? NOTHING_LOST;
+        if (!waiting.step(window, label, from + before * blocks, move, next, to + after * blocks, arrived))
+          return false;
+      }
       for (let block = 0; block < blocks; block += 1) {
         const own = from + block * before;
         const target = to + block * after;
         if (!steps.step(window, label, own, move.flights, next, target, NOTHING_LOST)) return false;
         if (block > 0 && !lose(window, label, own, move, block, next, target)) return false;
+        if (between && block === 0 && !afterDepartures(window, move, next, target)) return false;
       }
       return true;
     },

@@ -19,6 +19,8 @@ export const leastLoss = (
   const pools = new Set(relaxation?.pools);
   const drawn = new Set([...pools].map((pool) => JSON.stringify(compiled.poolKeys[pool])));
   const lanes = problem.lanes.map((row) => {
+    // What is drawn at a depot of the plan was counted where it came in.
+    if (row.originDepotId !== null) return { ...row, cost: 0 };
     const loads =
       row.planned?.loads.map(({ propellantId, loadedKg }) => ({ propellantId, loadKg: loadedKg })) ??
       row.craftClass.propellants;

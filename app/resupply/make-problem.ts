@@ -6,6 +6,7 @@ import { formatNumber } from "../format/number.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { arrivalInstants, cadenceInstants } from "./arrival-instants.ts";
 import type { ResupplyAsked } from "./asked.ts";
+import { loadsBetween } from "./candidates.ts";
 import type { Lane, Problem, Purse } from "./problem.ts";
 import { hullsOf, portsOf } from "./resources.ts";
 
@@ -78,6 +79,8 @@ export interface MadeProblem {
   readonly problem: Problem;
   /** What one flight of each lane costs; null: not stated for some. */
   readonly costs: readonly number[] | null;
+  /** Instants at which a flight may arrive. */
+  readonly arrivals: number;
 }
 
 /** Throws "refused" in words: no class reaches the depot, no instant, different units of cost, no cost stated. */
@@ -111,11 +114,30 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
         craftClass: row,
         depotId: depot.id,
         planned: null,
+        originDepotId: null,
         tripMs,
         berthMs: row.berthDays * DAY_MS,
         cost: 1,
       });
-      instantsOf.push(everyDays === null ? instants : cadenceInstants(plan, row, everyDays, asked));
+      const own = everyDays === null ? instants : cadenceInstants(plan, row, everyDays, asked);
+      instantsOf.push(own);
+      if (asked.betweenDepots === null) continue;
+      const wayMs = Math.max(1, Math.round(asked.betweenDepots.tripDays * DAY_MS));
+      for (const { id: originDepotId } of full.depots) {
+        if (originDepotId === depot.id || loadsBetween(plan, row, originDepotId, depot.id).length === 0) continue;
+        const berthMs = row.berthDays * DAY_MS;
+        lanes.push({
+          craftClass: row,
+          depotId: depot.id,
+          planned: null,
+          originDepotId,
+          tripMs: wayMs,
+          berthMs,
+          cost: 1,
+        });
+        // The move is the departure: an instant of its own.
+        instantsOf.push(own.map((at) => at - wayMs).filter((at) => at >= plan.asOfAt));
+      }
     }
   }
   const classOf = new Map(plan.craft.map((craft) => [craft.id, craft.classId]));
@@ -126,6 +148,7 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
       craftClass,
       depotId: flight.depotId,
       planned: flight,
+      originDepotId: null,
       tripMs: flight.arriveAt - flight.departAt,
       berthMs: flight.berthDays * DAY_MS,
       cost: 1,
@@ -147,7 +170,11 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
     });
   });
   const priceOf = new Map(classes.map(({ row, costPerFlight }) => [row.id, costPerFlight ?? row.costPerFlight]));
-  const prices = lanes.map(({ craftClass }) => priceOf.get(craftClass.id) ?? craftClass.costPerFlight);
+  const ofWay = asked.betweenDepots?.costPerFlight ?? null;
+  const prices = lanes.map(
+    ({ craftClass, originDepotId }) =>
+      (originDepotId === null ? null : ofWay) ?? priceOf.get(craftClass.id) ?? craftClass.costPerFlight,
+  );
   const isPriced = prices.every((price) => price !== null);
   if (asked.least === "cost" || asked.budget !== null) {
     const bare = lanes.find((_, lane) => prices[lane] === null);
@@ -171,6 +198,7 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
   ];
   return {
     costs,
+    arrivals: new Set(instantsOf.filter((_, lane) => lanes[lane]?.originDepotId === null).flat()).size,
     problem: {
       plan,
       lanes: priced,

@@ -10,6 +10,7 @@ import { bindingOf } from "./binding.ts";
 import { type Choice } from "./candidates.ts";
 import { contradictionsOf } from "./contradictions.ts";
 import { curesOf } from "./cures.ts";
+import { hasTransfers } from "./label-step.ts";
 import { leastLoss } from "./least-loss.ts";
 import type { SolveLinear } from "./linear.ts";
 import { withMargins } from "./margins.ts";
@@ -54,7 +55,8 @@ const searchWhatHolds = (
     });
     const { noPlan } = found;
     if (found.choice !== null || noPlan === null || tries >= MAX_LEFT_OUT) return { made, prepared, found, unheld };
-    const first = tries === 0 ? unheldWithAll(prepared.candidates) : [];
+    // All that may fly is not the most there can be where flights draw at depots.
+    const first = tries === 0 && !hasTransfers(prepared.candidates) ? unheldWithAll(prepared.candidates) : [];
     if (first.length > 0) {
       unheld = first;
       continue;
@@ -115,8 +117,11 @@ export const planResupply = (
   const classOfCraft = new Map(plan.craft.map(({ id, classId }) => [id, classId]));
   const priceOf = new Map(plan.craftClasses.map(({ id, costPerFlight }) => [id, costPerFlight]));
   for (const { row, costPerFlight } of classes) priceOf.set(row.id, costPerFlight ?? row.costPerFlight);
+  const ofWay = asked.betweenDepots?.costPerFlight ?? null;
   const costOf = (flight: Entity<"flight">): number | null =>
-    priceOf.get(classOfCraft.get(flight.craftId) ?? flight.craftId) ?? null;
+    (flight.origin.kind === "depot" ? ofWay : null) ??
+    priceOf.get(classOfCraft.get(flight.craftId) ?? flight.craftId) ??
+    null;
 
   let loss: ResupplyAnswer["loss"] = null;
   let { choice } = found;
@@ -186,7 +191,8 @@ export const planResupply = (
     isProved: found.isProved,
     loss,
     isStopped: found.isStopped || working.shouldStop(),
-    instants: problem.instants.length,
+    instants: made.arrivals,
+    isBetweenDepots: plan.depots.length < 2 ? null : asked.betweenDepots !== null,
     goal,
     margins: asked.margins,
     chance: null,

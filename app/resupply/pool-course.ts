@@ -32,6 +32,7 @@ interface Handover {
   readonly untilAt: number;
   readonly massKg: number;
   readonly isCandidate: boolean;
+  readonly isFromDepot: boolean;
   readonly flight: number;
 }
 
@@ -45,6 +46,8 @@ export interface PoolCourse {
   decayOver(fromAt: number, untilAt: number): number;
   /** What the tanks can hold at an instant: one that began above its maximum holds more until it has boiled down to it. */
   mostHeldAt(at: number): number;
+  /** Flights that draw here for another depot, kept or foreseen: from then on a full tank may take more. */
+  readonly leavesAt: readonly number[];
   /** The level at an instant that is `massKg` at a later one, with no draw between. */
   levelBefore(massKg: number, fromAt: number, untilAt: number): number;
   /** Most that a line can bring, as if it came at once on arrival and did not boil off until its time at the port ends. */
@@ -131,7 +134,14 @@ export const poolCourse = (candidates: Candidates, wantedKg: Float64Array, pool:
     .map((line): Handover => {
       const flight = plan.lineFlight[line] ?? 0;
       const fromAt = plan.flightArriveAt[flight] ?? 0;
-      return { fromAt, untilAt: endOf(line), massKg: mostOf(line), isCandidate: isCandidate[flight] === 1, flight };
+      return {
+        fromAt,
+        untilAt: endOf(line),
+        massKg: mostOf(line),
+        isCandidate: isCandidate[flight] === 1,
+        isFromDepot: (plan.lineOriginPool[line] ?? -1) >= 0,
+        flight,
+      };
     });
 
   const maximumKg = tanks.reduce((sum, tank) => sum + (plan.tankMaximumKg[tank] ?? 0), 0);
@@ -155,8 +165,13 @@ export const poolCourse = (candidates: Candidates, wantedKg: Float64Array, pool:
   };
   const rateAt = (at: number): Rate => rates.findLast((rate) => rate.at <= at) ?? { at, k: 0, c: 0 };
 
+  const leavesAt = [...plan.lineFlight.keys()]
+    .filter((line) => plan.lineOriginPool[line] === pool)
+    .map((line) => plan.flightDepartAt[plan.lineFlight[line] ?? 0] ?? 0);
+
   return {
     pool,
+    leavesAt,
     happenings,
     handovers,
     rateAt,

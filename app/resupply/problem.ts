@@ -2,12 +2,14 @@
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Entity } from "../entity/entities.ts";
 
-/** One way in which a further flight may come: a class to a depot, or a planned flight that may stay or go. */
+/** One way in which a further flight may come: a class to a depot, from a source or another depot, or a planned flight. */
 export interface Lane {
   readonly craftClass: Entity<"craftClass">;
   readonly depotId: string;
   /** The planned flight that this lane keeps; null: flights made of the class. */
   readonly planned: Entity<"flight"> | null;
+  /** The depot at which its flights draw what they bring: they depart at an instant and arrive at a later one; null: a source. */
+  readonly originDepotId: string | null;
   readonly tripMs: number;
   readonly berthMs: number;
   /** What one flight adds to what is minimised; 0 or more. */
@@ -24,6 +26,8 @@ export interface Resource {
   readonly lanes: readonly number[];
   readonly leadMs: Float64Array;
   readonly holdMs: Float64Array;
+  /** Lanes from another depot that use one from their arrival on, for `holdMs`: a plan counts them, a proof does not. */
+  readonly arriving: readonly number[];
   /** Uses by flights that are kept: from, until. */
   readonly kept: readonly (readonly [number, number])[];
 }

@@ -130,11 +130,11 @@ export const purposes = (
   for (const id of flightIds) {
     const flight = engine.run.plan.flightIds.indexOf(id);
     if (flight < 0) continue;
-    engine.input.flightIsLost[flight] = 1;
+    engine.input.flightIsOff[flight] = 1;
     const run = engine.go();
     const sortie = run.plan.sortieIds.findIndex((_, index) => held[index] === true && !isHeld(run, index, goal));
     const lack = sortie < 0 ? null : lacking(run, sortie, goal);
-    engine.input.flightIsLost[flight] = 0;
+    engine.input.flightIsOff[flight] = 0;
     found.set(
       id,
       lack === null

@@ -17,6 +17,15 @@ interface Look {
   readonly parts: readonly number[];
 }
 
+/** A flight from another depot that may be under way at a boundary: its part of a label, and where and when it counts. */
+interface WayPart {
+  readonly part: number;
+  /** The cell [window · pools + pool] in which it arrives. */
+  readonly cell: number;
+  /** What one kg that it can deliver counts there. */
+  readonly worth: number;
+}
+
 export interface Relaxation {
   readonly windows: number;
   readonly lanes: number;
@@ -37,6 +46,10 @@ export interface Relaxation {
   /** By what a part of a label counts in its pool: tanks 1, what is still to flow as if it boiled off only from its end. */
   readonly weight: readonly Float64Array[];
   readonly looks: readonly (readonly (readonly Look[])[])[];
+  /** By boundary. */
+  readonly ways: readonly (readonly WayPart[])[];
+  /** Cells [window · lanes + lane] of flights from another depot, by the window in which they arrive. */
+  readonly laterArrivals: readonly (readonly number[])[];
   readonly form: LabelForm;
   /** A need above what full tanks can have: no number of flights helps. */
   readonly impossible: {
@@ -123,13 +136,19 @@ const endOf = (stretches: readonly Stretch[], startKg: number): number => {
   return level;
 };
 
-/** Lanes by depot, and how many flights each depot takes at an instant. */
+/** Lanes by depot, each lane from another depot by itself, and how many flights each group has at an instant. */
 const groupsOf = (candidates: Candidates) => {
   const { problem, windows, lanes, free } = candidates;
-  const depots = [...new Set(problem.lanes.map(({ depotId }) => depotId))];
+  const direct = problem.lanes.filter(({ originDepotId }) => originDepotId === null);
+  const depots: (string | null)[] = [...new Set(direct.map(({ depotId }) => depotId))];
   const groups = depots.map((depotId) =>
-    problem.lanes.flatMap((lane, index) => (lane.depotId === depotId ? [index] : [])),
+    problem.lanes.flatMap((lane, index) => (lane.depotId === depotId && lane.originDepotId === null ? [index] : [])),
   );
+  problem.lanes.forEach(({ originDepotId }, index) => {
+    if (originDepotId === null) return;
+    groups.push([index]);
+    depots.push(null);
+  });
   const groupMost = new Int32Array(windows * groups.length);
   for (let window = 0; window < windows; window += 1)
     groups.forEach((group, place) => {
@@ -150,7 +169,12 @@ export const makeRelaxation = (candidates: Candidates, steps: Steps): Relaxation
   const { compiled: plan, windows, lanes, problem } = candidates;
   const { form } = steps;
   const { instants, mostAtOnce } = problem;
-  const pools = [...new Set(plan.needPool.filter((_, need) => (steps.wantedKg[need] ?? 0) > 0))].sort((a, b) => a - b);
+  // With flights between depots, what they draw from counts too.
+  const drawnFrom = [...plan.lineFlight.keys()].flatMap((line) =>
+    candidates.isCandidate[plan.lineFlight[line] ?? 0] === 1 ? (plan.lineOriginPool[line] ?? -1) : -1,
+  );
+  const needed = plan.needPool.filter((_, need) => (steps.wantedKg[need] ?? 0) > 0);
+  const pools = [...new Set([...needed, ...drawnFrom.filter((pool) => pool >= 0)])].toSorted((a, b) => a - b);
   const count = pools.length;
   const q = new Float64Array(windows * count);
   const r = new Float64Array(windows * count);
@@ -162,10 +186,12 @@ export const makeRelaxation = (candidates: Candidates, steps: Steps): Relaxation
   const edgeOf = (boundary: number): number =>
     boundary < windows ? (instants[boundary] ?? 0) - JUST_MS : plan.horizonAt;
   const { groups, groupMost } = groupsOf(candidates);
+  const courses = pools.map((pool) => poolCourse(candidates, steps.wantedKg, pool));
   let impossible: Relaxation["impossible"] = null;
 
   pools.forEach((pool, place) => {
-    const course = poolCourse(candidates, steps.wantedKg, pool);
+    const course = courses[place];
+    if (course === undefined) return;
     const groupPlace = groups.findIndex(
       (group) => problem.lanes[group[0] ?? -1]?.depotId === plan.poolKeys[pool]?.depotId,
     );
@@ -194,7 +220,10 @@ export const makeRelaxation = (candidates: Candidates, steps: Steps): Relaxation
       const running = course.handovers.filter((row) => row.untilAt > fromAt && row.fromAt <= arriveAt);
       // At any instant before the next draw the tanks hold so much at most, and what flows after it comes on top.
       const instantsToLook = [fromAt, ...new Set(running.map(({ untilAt }) => untilAt))].filter(
-        (at) => at === fromAt || !draws.some((draw) => draw.at >= fromAt && draw.at < at),
+        (at) =>
+          at === fromAt ||
+          (!draws.some((draw) => draw.at >= fromAt && draw.at < at) &&
+            !course.leavesAt.some((leaves) => leaves >= fromAt && leaves < at)),
       );
       const seen = instantsToLook.map((at) => ({
         at,
@@ -205,7 +234,7 @@ export const makeRelaxation = (candidates: Candidates, steps: Steps): Relaxation
         const byFlightAt = new Map<number, number>();
         for (const row of running) {
           if (row.untilAt <= Math.max(at, fromAt)) continue;
-          if (!row.isCandidate) sum += row.massKg;
+          if (!row.isCandidate || row.isFromDepot) sum += row.massKg;
           else byFlightAt.set(row.fromAt, Math.max(byFlightAt.get(row.fromAt) ?? 0, row.massKg));
         }
         for (const [instant, massKg] of byFlightAt) {
@@ -238,6 +267,23 @@ export const makeRelaxation = (candidates: Candidates, steps: Steps): Relaxation
       r[cell] = slope * low - endOf(stretches, low) - ROUNDING_KG;
     }
   });
+  const laterArrivals: number[][] = Array.from({ length: windows }, () => []);
+  candidates.arrivesIn.forEach((window, cell) => {
+    if (window > Math.floor(cell / lanes)) laterArrivals[window]?.push(cell);
+  });
+  const ways = form.wayLines.map((lines, boundary) =>
+    lines.flatMap((line, n): readonly WayPart[] => {
+      const flight = plan.lineFlight[line] ?? 0;
+      const pool = pools.indexOf(plan.linePool[line] ?? -1);
+      const window = instants.indexOf(plan.flightArriveAt[flight] ?? 0);
+      if (candidates.isCandidate[flight] !== 1 || pool < 0 || window < 0) return [];
+      const course = courses[pool];
+      if (course === undefined) return [];
+      const part = (form.size[boundary] ?? 0) - lines.length + n;
+      const worth = Math.exp(course.decayOver(plan.flightArriveAt[flight] ?? 0, course.endOf(line)));
+      return [{ part, cell: window * count + pool, worth }];
+    }),
+  );
   const relaxation: Relaxation = {
     windows,
     lanes,
@@ -252,6 +298,8 @@ export const makeRelaxation = (candidates: Candidates, steps: Steps): Relaxation
     groupMost,
     weight,
     looks,
+    ways,
+    laterArrivals,
     form,
     impossible,
   };

@@ -65,6 +65,8 @@ export interface RepairAnswer {
   readonly goal: "supplied" | "flies";
   /** The plan with the mishaps, unrepaired. */
   readonly present: PlanSums;
+  /** Later flights of lost hulls: they cannot leave, and count as not flown. */
+  readonly goneIds: readonly string[];
   /** Sorties that are not held without a repair. */
   readonly broken: readonly Unheld[];
   /** Fewest changes first; of as many, fewest further flights. */

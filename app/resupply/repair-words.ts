@@ -35,8 +35,19 @@ export const waySentence = ({ goal }: RepairAnswer, { moved, added, changes, isP
   return `${what.charAt(0).toUpperCase()}${what.slice(1)}: ${held}${proof}.`;
 };
 
+/** "On a hull that is lost then, Drover 6 and Drover 9 cannot fly."; null: none. */
+export const goneSentence = (plan: PlanSnapshot, { goneIds }: RepairAnswer): string | null =>
+  goneIds.length === 0
+    ? null
+    : `On a hull that is lost then, ${list(goneIds.map((id) => nameIn(plan.flights, id)))} cannot fly.`;
+
 /** All that is said of a repair, first things first. */
 export const repairSentences = (plan: PlanSnapshot, answer: RepairAnswer): readonly string[] => {
+  const gone = [goneSentence(plan, answer)].filter((sentence) => sentence !== null);
+  return [...gone, ...bareSentences(plan, answer)];
+};
+
+const bareSentences = (plan: PlanSnapshot, answer: RepairAnswer): readonly string[] => {
   const { standing, broken, ways, unheld, cures, isStopped, goal } = answer;
   if (standing === "holds") return ["Every sortie is held: nothing need change."];
   const short = broken.map(({ sortieId, propellantId, missingKg }) =>

@@ -50,6 +50,22 @@ const withMishaps = (plan: PlanSnapshot, { mishaps }: RepairAsked): PlanSnapshot
   return { ...plan, flights };
 };
 
+/** Flights that cannot leave any more, as the hull they are to fly was lost on a flight before; the plan without them. */
+const withoutLostHulls = (plan: PlanSnapshot): { plan: PlanSnapshot; goneIds: readonly string[] } => {
+  const lostAt = new Map<string, number>();
+  for (const { status, craftId, departAt } of plan.flights)
+    if (status === "lost") lostAt.set(craftId, Math.min(departAt, lostAt.get(craftId) ?? Infinity));
+  const isGone = ({ status, craftId, departAt }: Entity<"flight">): boolean =>
+    (status === "planned" || status === "firm") && departAt >= (lostAt.get(craftId) ?? Infinity);
+  return {
+    plan: {
+      ...plan,
+      flights: plan.flights.map((row) => (isGone(row) ? { ...row, status: "cancelled" as const } : row)),
+    },
+    goneIds: plan.flights.filter(isGone).map(({ id }) => id),
+  };
+};
+
 /** Sorties that a plan does not hold, as far as they are asked about. */
 const brokenIn = (plan: PlanSnapshot, { goal, untilAt }: RepairAsked): readonly Unheld[] => {
   const run = createEngine(compile(plan)).go();
@@ -70,6 +86,8 @@ interface Scene {
   readonly asked: RepairAsked;
   readonly all: ResupplyAsked;
   readonly movable: readonly Entity<"flight">[];
+  /** Flights that go with a lost hull. */
+  readonly goneIds: readonly string[];
   costOf(flight: Entity<"flight">): number | null;
   shouldStop(): boolean;
 }
@@ -134,7 +152,7 @@ const wayOf = (
     taken: {
       added: further.flights,
       craft: further.craft,
-      leftOutIds: lost,
+      leftOutIds: [...new Set([...lost, ...scene.goneIds])],
       moved: flights
         .filter(({ id }) => moves.has(id) || slips.has(id))
         .map(({ id: flightId, departAt, arriveAt }) => ({ flightId, departAt, arriveAt })),
@@ -208,7 +226,7 @@ const mixing = (
 
 /** Throws "refused" in words where the question cannot be asked. */
 export const repair = (plan: PlanSnapshot, asked: RepairAsked, solve: SolveLinear, working: Working): RepairAnswer => {
-  const after = withMishaps(plan, asked);
+  const { plan: after, goneIds } = withoutLostHulls(withMishaps(plan, asked));
   const { mishaps, ...chosen } = asked;
   const all: ResupplyAsked = { ...usualAsked, ...chosen };
   const priceOf = new Map(after.craftClasses.map(({ id, costPerFlight }) => [id, costPerFlight]));
@@ -217,11 +235,11 @@ export const repair = (plan: PlanSnapshot, asked: RepairAsked, solve: SolveLinea
   const struck = new Set(mishaps.map(({ flightId }) => flightId));
   const movable = after.flights.filter((row) => isReplaceable(after, row) && !struck.has(row.id));
   const broken = brokenIn(after, asked);
-  const base = { goal: asked.goal, present: sumsOf(after, asked.goal, costOf), broken };
+  const base = { goal: asked.goal, present: sumsOf(after, asked.goal, costOf), broken, goneIds };
   const none = { ways: [], unheld: [], binds: [], cures: [], isStopped: false };
   if (broken.length === 0) return { ...base, ...none, standing: "holds" };
   const shouldStop = (): boolean => working.shouldStop();
-  const scene: Scene = { plan: after, asked, all, movable, costOf, shouldStop };
+  const scene: Scene = { plan: after, asked, all, movable, goneIds, costOf, shouldStop };
   working.report({ share: null, words: "Looking for the least change" });
   const moves = moving(scene, after);
   const further = adding(scene, solve);

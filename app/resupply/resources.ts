@@ -16,7 +16,8 @@ export const portsOf = (plan: PlanSnapshot, lanes: readonly Lane[], depotId: str
   kind: "ports",
   ownerId: depotId,
   capacity: plan.depots.find(({ id }) => id === depotId)?.ports ?? 0,
-  lanes: lanes.flatMap((lane, index) => (lane.depotId === depotId ? [index] : [])),
+  lanes: lanes.flatMap((lane, index) => (lane.depotId === depotId && lane.originDepotId === null ? [index] : [])),
+  arriving: lanes.flatMap((lane, index) => (lane.depotId === depotId && lane.originDepotId !== null ? [index] : [])),
   leadMs: new Float64Array(lanes.length),
   holdMs: Float64Array.from(lanes, ({ berthMs }) => berthMs),
   kept: plan.flights.flatMap((flight) => {
@@ -41,8 +42,13 @@ export const hullsOf = (
     ownerId: classId,
     capacity: hulls,
     lanes: lanes.flatMap((lane, index) => (lane.craftClass.id === classId ? [index] : [])),
-    leadMs: Float64Array.from(lanes, ({ tripMs }) => tripMs),
-    holdMs: Float64Array.from(lanes, ({ berthMs }) => berthMs + turnaroundMs),
+    // From another depot a flight is chosen as it departs, else as it arrives.
+    leadMs: Float64Array.from(lanes, ({ tripMs, originDepotId }) => (originDepotId === null ? tripMs : 0)),
+    holdMs: Float64Array.from(
+      lanes,
+      ({ tripMs, berthMs, originDepotId }) => (originDepotId === null ? 0 : tripMs) + berthMs + turnaroundMs,
+    ),
+    arriving: [],
     kept: plan.flights.flatMap((flight) => {
       if (!ofClass.has(flight.craftId) || !concerns(flight)) return [];
       const { departAt, arriveAt } = timesOf(flight, plan.asOfAt);

@@ -5,7 +5,7 @@
 import { type Candidates, type Choice, makeCandidates } from "./candidates.ts";
 import { type Objective, completionBound, relaxedProgramme, stillToCome } from "./completion-bound.ts";
 import { type LabelRunAnswer, runLabels } from "./label-run.ts";
-import { MAX_PROOF_PARTS, makeLabelStep, resourceSize } from "./label-step.ts";
+import { MAX_PROOF_PARTS, hasTransfers, makeLabelStep, resourceSize } from "./label-step.ts";
 import { limitRows } from "./limit-rows.ts";
 import type { SolveLinear } from "./linear.ts";
 import { type Move, movesAt } from "./moves.ts";
@@ -127,8 +127,10 @@ export const search = (prepared: Prepared, asked: SearchAsked): Found => {
   const bound = completionBound(candidates, relaxation, objective, limits, linear);
   const purses = purseBounds(candidates, relaxation, objective.cost, limits, asked.solve);
   const moves = Array.from({ length: windows }, (_, window) => movesAt(candidates, relaxation, objective.cost, window));
-  const full = makeLabelStep(candidates, steps, true);
-  const forProof = resourceSize(candidates) > MAX_PROOF_PARTS ? makeLabelStep(candidates, steps, false) : full;
+  const full = makeLabelStep(candidates, steps, true, false);
+  const countsResources = resourceSize(candidates) <= MAX_PROOF_PARTS;
+  const forProof =
+    countsResources && !hasTransfers(candidates) ? full : makeLabelStep(candidates, steps, countsResources, true);
   const most = moves.reduce((sum, list) => sum + Math.max(...list.map(({ cost }) => cost)), 0);
   // The bound itself, and not the solver's objective: that may err by its own tolerance.
   const startCome = full.start === null ? Infinity : stillToCome(bound, relaxation, 0, full.start, 0, full.lostFrom(0));

@@ -44,8 +44,8 @@ export interface Steps {
   /** Kept flights that arrive in each window, as compiled. */
   readonly keptIn: readonly (readonly number[])[];
   /**
-   * Runs a window from the label at `from` with these candidates flying and the kept flights `lostKept` lost; writes the
-   * next label. False: a sortie of the window fails, and nothing is written.
+   * Runs a window from the label at `from` with these candidates flying and of all flights those in `lost` lost; writes
+   * the next label. False: a sortie of the window fails, and nothing is written.
    */
   step(
     window: number,
@@ -54,7 +54,7 @@ export interface Steps {
     flights: readonly number[],
     next: Float64Array,
     to: number,
-    lostKept: readonly number[],
+    lost: readonly number[],
   ): boolean;
   /** Runs from the opening to the first instant with kept flights lost; null: a sortie fails. */
   startWithout(lostKept: readonly number[]): Float64Array | null;
@@ -107,13 +107,19 @@ const labelForm = (candidates: Candidates, edges: Float64Array): LabelForm => {
 export const makeSteps = (candidates: Candidates): Steps => {
   const { compiled: plan, windows, isCandidate, problem } = candidates;
   const { run, input } = createEngine(plan);
-  const lost = input.flightIsLost;
-  for (let flight = 0; flight < isCandidate.length; flight += 1) if (isCandidate[flight] === 1) lost[flight] = 1;
+  const isLost = input.flightIsLost;
+  const isOff = input.flightIsOff;
+  for (let flight = 0; flight < isCandidate.length; flight += 1) if (isCandidate[flight] === 1) isOff[flight] = 1;
   const edges = new Float64Array(windows + 1);
   for (let window = 0; window < windows; window += 1) edges[window] = (problem.instants[window] ?? 0) - JUST_MS;
   edges[windows] = plan.horizonAt;
   const form = labelForm(candidates, edges);
   const { tanks } = form;
+  /** Candidates from another depot that may be under way at a boundary; with nothing aboard they bring nothing. */
+  const wayFlights = form.wayLines.map((lines) => {
+    const flights = new Set(lines.map((line) => plan.lineFlight[line] ?? 0));
+    return [...flights].filter((flight) => isCandidate[flight] === 1);
+  });
 
   /** What a run is at each boundary, but for the label: the part of the state that a run begins anew, in which all lies that a step goes by. */
   const common = new Float64Array(run.state.buffer, 0, run.image.length / Float64Array.BYTES_PER_ELEMENT);
@@ -170,7 +176,11 @@ export const makeSteps = (candidates: Candidates): Steps => {
     const rest = form.restLines[boundary] as readonly number[];
     for (let n = 0; n < rest.length; n += 1, part += 1) label[part] = leftOf(rest[n] as number, edge);
     const way = form.wayLines[boundary] as readonly number[];
-    for (let n = 0; n < way.length; n += 1, part += 1) label[part] = run.lineDeliverableKg[way[n] as number] as number;
+    for (let n = 0; n < way.length; n += 1, part += 1) {
+      const line = way[n] as number;
+      const isGone = isLost[plan.lineFlight[line] as number] === 1;
+      label[part] = isGone ? 0 : (run.lineDeliverableKg[line] as number);
+    }
   };
 
   const restore = (window: number): void => {
@@ -201,14 +211,14 @@ export const makeSteps = (candidates: Candidates): Steps => {
   };
 
   const startWithout = (lostKept: readonly number[]): Float64Array | null => {
-    for (const flight of lostKept) lost[flight] = 1;
+    for (const flight of lostKept) isLost[flight] = 1;
     begin(run);
     proceed(run, edges[0] as number);
-    for (const flight of lostKept) lost[flight] = 0;
-    if (!holds(-1)) return null;
     const label = new Float64Array(form.size[0] ?? 0);
-    read(0, label, 0);
-    return label;
+    const isHeld = holds(-1);
+    if (isHeld) read(0, label, 0);
+    for (const flight of lostKept) isLost[flight] = 0;
+    return isHeld ? label : null;
   };
 
   return {
@@ -219,17 +229,20 @@ export const makeSteps = (candidates: Candidates): Steps => {
     keptIn: keptBy.slice(1),
     awaySortie,
     wantedKg,
-    step: (window, label, from, flights, next, to, lostKept) => {
+    step: (window, label, from, flights, next, to, lost) => {
+      const underWay = wayFlights[window] as readonly number[];
       restore(window);
       write(window, label, from);
-      for (let n = 0; n < flights.length; n += 1) lost[flights[n] as number] = 0;
-      for (let n = 0; n < lostKept.length; n += 1) lost[lostKept[n] as number] = 1;
+      for (let n = 0; n < flights.length; n += 1) isOff[flights[n] as number] = 0;
+      for (let n = 0; n < underWay.length; n += 1) isOff[underWay[n] as number] = 0;
+      for (let n = 0; n < lost.length; n += 1) isLost[lost[n] as number] = 1;
       proceed(run, edges[window + 1] as number);
-      for (let n = 0; n < flights.length; n += 1) lost[flights[n] as number] = 1;
-      for (let n = 0; n < lostKept.length; n += 1) lost[lostKept[n] as number] = 0;
-      if (!holds(window)) return false;
-      read(window + 1, next, to);
-      return true;
+      const isHeld = holds(window);
+      if (isHeld) read(window + 1, next, to);
+      for (let n = 0; n < flights.length; n += 1) isOff[flights[n] as number] = 1;
+      for (let n = 0; n < underWay.length; n += 1) isOff[underWay[n] as number] = 1;
+      for (let n = 0; n < lost.length; n += 1) isLost[lost[n] as number] = 0;
+      return isHeld;
     },
   };
 };

@@ -9,8 +9,19 @@ import { type Problem, type Resource, keptCrowd } from "./problem.ts";
 export interface WaitingParts {
   readonly size: number;
   readonly scale: readonly number[];
-  /** Writes the parts at the next instant; false: the move asks for more than there is. */
-  step(window: number, label: Float64Array, from: number, move: Move, next: Float64Array, to: number): boolean;
+  /**
+   * Writes the parts at the next instant; false: the move asks for more than there is. `arrived`: lanes of flights from
+   * other depots that arrive at this one.
+   */
+  step(
+    window: number,
+    label: Float64Array,
+    from: number,
+    move: Move,
+    next: Float64Array,
+    to: number,
+    arrived: readonly number[],
+  ): boolean;
 }
 
 /** Days that do not count. */
@@ -27,11 +38,13 @@ const resourceParts = (problem: Problem, resource: Resource): WaitingParts | nul
   const least = instants.slice(1).reduce((gap, at, n) => Math.min(gap, at - (instants[n] ?? 0)), Infinity) / DAY_MS;
   const leadOf = (lane: number): number => (resource.leadMs[lane] ?? 0) / DAY_MS;
   const holdOf = (lane: number): number => (resource.holdMs[lane] ?? 0) / DAY_MS;
-  const longest = Math.max(0, ...resource.lanes.map((lane) => leadOf(lane) + holdOf(lane)));
-  // Uses of different instants never meet: what each instant has room for is counted beforehand.
-  if (longest <= least) return null;
+  const users = [...resource.lanes, ...resource.arriving];
+  const longest = Math.max(0, ...users.map((lane) => leadOf(lane) + holdOf(lane)));
+  // Uses of different instants never meet: what each instant has room for is counted beforehand, but for what comes
+  // from another depot.
+  if (longest <= least && resource.arriving.length === 0) return null;
   const size = Math.min(resource.capacity, Math.ceil(longest / least) * problem.mostAtOnce + problem.lanes.length);
-  const leads = [...new Set(resource.lanes.map(leadOf))];
+  const leads = [...new Set(users.map(leadOf))];
   const keptAt = instants.map((at) =>
     leads.map((lead): { now: number; later: readonly KeptBegin[] } => {
       const from = at - lead * DAY_MS;
@@ -70,8 +83,9 @@ const resourceParts = (problem: Problem, resource: Resource): WaitingParts | nul
   return {
     size,
     scale: Array.from({ length: size }, () => Math.max(1, longest)),
-    step: (window, label, from, move, next, to) => {
+    step: (window, label, from, move, next, to, arrived) => {
       for (let n = 0; n < size; n += 1) waits[n] = Math.max(0, -(label[from + n] as number));
+      for (const lane of arrived) if (resource.arriving.includes(lane) && !take(window, lane)) return false;
       for (const lane of move.lanes) if (resource.lanes.includes(lane) && !take(window, lane)) return false;
       waits.sort();
       const gap = ((instants[window + 1] ?? instants[window] ?? 0) - (instants[window] ?? 0)) / DAY_MS;
@@ -91,10 +105,10 @@ export const waitingParts = (problem: Problem): WaitingParts | null => {
   return {
     size,
     scale: [...kinds.flatMap(({ scale }) => scale), ...purses.map(({ most }) => Math.max(1, most))],
-    step: (window, label, from, move, next, to) => {
+    step: (window, label, from, move, next, to, arrived) => {
       let part = 0;
       for (const kind of kinds) {
-        if (!kind.step(window, label, from + part, move, next, to + part)) return false;
+        if (!kind.step(window, label, from + part, move, next, to + part, arrived)) return false;
         part += kind.size;
       }
       for (let n = 0; n < purses.length; n += 1, part += 1) {

@@ -2,7 +2,7 @@
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { cureSentence, unheldSentence } from "../../app/resupply/answer-words.ts";
 import type { RepairAnswer, RepairWay } from "../../app/resupply/repair-answer.ts";
-import { waySentence } from "../../app/resupply/repair-words.ts";
+import { goneSentence, waySentence } from "../../app/resupply/repair-words.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import "./repair.css";
@@ -44,10 +44,12 @@ const TakeWay = ({ plan, way }: { plan: PlanSnapshot; way: RepairWay }) => {
 
 export const RepairWays = ({ plan, answer, most, isSupposed = false }: RepairWaysProps) => {
   const { standing, ways, unheld, cures, isStopped } = answer;
-  if (standing === "holds") return <p>Every sortie is held: nothing need change.</p>;
+  const gone = goneSentence(plan, answer);
+  if (standing === "holds") return <p>{gone === null ? "" : `${gone} `}Every sortie is held: nothing need change.</p>;
   if (standing === "none")
     return (
       <ul className="sentence-list">
+        {gone !== null && <li>{gone}</li>}
         <li>
           {isStopped
             ? "Stopped before a repair was found."
@@ -63,6 +65,7 @@ export const RepairWays = ({ plan, answer, most, isSupposed = false }: RepairWay
     );
   return (
     <ul className="sentence-list repair-ways">
+      {gone !== null && <li>{gone}</li>}
       {ways.slice(0, most).map((way) => {
         const sentence = waySentence(answer, way);
         return (

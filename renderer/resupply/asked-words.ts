@@ -44,6 +44,9 @@ export const askedWords = (plan: PlanSnapshot, asked: ResupplyAsked): string => 
       : [
           `${formatNumber(asked.blackouts.length)} ${asked.blackouts.length === 1 ? "time" : "times"} without arrivals`,
         ]),
+    ...(asked.betweenDepots === null
+      ? []
+      : [`flights between depots too, in ${formatNumber(asked.betweenDepots.tripDays, 2)} days`]),
     ...(asked.mayReplace ? ["planned flights may be left out"] : []),
   ];
   return [

@@ -70,6 +70,12 @@ const columnsFor = (
     ...(plan.depots.length > 1
       ? [
           {
+            id: "origin",
+            heading: "From",
+            value: ({ flight: { origin } }: FlightChange) =>
+              origin.kind === "depot" ? nameOf(plan.depots, origin.depotId) : nameOf(plan.sources, origin.sourceId),
+          },
+          {
             id: "depot",
             heading: "To",
             value: ({ flight }: FlightChange) => nameOf(plan.depots, flight.depotId),

@@ -18,6 +18,8 @@ interface QuestionPartProps {
 
 const MAX_FLIGHTS = 5000;
 const MAX_BUDGET = 1e15;
+const MAX_COST = 1e12;
+const USUAL_DAYS_BETWEEN = 5;
 const USUAL_DAYS = 7;
 const LEAST_PERCENT = 1;
 const MAX_PERCENT = 99.9;
@@ -47,7 +49,7 @@ const Group = ({ title, children }: { title: string; children: ReactNode }) => (
 );
 
 export const QuestionPart = ({ plan, asked, onChange }: QuestionPartProps) => {
-  const { arrivals } = asked;
+  const { arrivals, betweenDepots: between } = asked;
   const costUnit = costUnitOf(plan);
   return (
     <div className="resupply-question">
@@ -112,6 +114,38 @@ export const QuestionPart = ({ plan, asked, onChange }: QuestionPartProps) => {
         <CheckField isOn={asked.isBeforeLoadings} onCommit={(isBeforeLoadings) => onChange({ isBeforeLoadings })}>
           and just before each loading
         </CheckField>
+        {plan.depots.length > 1 && (
+          <CheckField
+            isOn={between !== null}
+            onCommit={(isOn) =>
+              onChange({ betweenDepots: isOn ? { tripDays: USUAL_DAYS_BETWEEN, costPerFlight: null } : null })
+            }
+          >
+            tankers may also fly from one depot to another
+          </CheckField>
+        )}
+        {plan.depots.length > 1 && between !== null && (
+          <>
+            <NumberField
+              label="Transit between depots"
+              unit="days"
+              min={0.01}
+              max={1000}
+              value={between.tripDays}
+              onCommit={(tripDays) => onChange({ betweenDepots: { ...between, tripDays } })}
+            />
+            <NumberField
+              label="Cost of such a flight"
+              unit={between.costPerFlight === null ? "" : costUnit}
+              min={0}
+              max={MAX_COST}
+              value={between.costPerFlight}
+              placeholder="as of its class"
+              onCommit={(costPerFlight) => onChange({ betweenDepots: { ...between, costPerFlight } })}
+              onClear={() => onChange({ betweenDepots: { ...between, costPerFlight: null } })}
+            />
+          </>
+        )}
         <Blackouts plan={plan} blackouts={asked.blackouts} onChange={(blackouts) => onChange({ blackouts })} />
       </Group>
       <Group title="What to minimise">

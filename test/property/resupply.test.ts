@@ -6,7 +6,7 @@ import type { Problem } from "../../app/resupply/problem.ts";
 import { worthOf } from "../../app/resupply/relaxation.ts";
 import { type Prepared, prepare } from "../../app/resupply/search.ts";
 import { loadLinearSolver } from "../../main/service/linear-solver.ts";
-import { problemOf, shakenProblem, smallProblem } from "../app/resupply/random-problem.ts";
+import { problemOf, shakenProblem, smallProblem, transferProblem } from "../app/resupply/random-problem.ts";
 import { chance } from "../bench/chance.ts";
 
 const solve = await loadLinearSolver();
@@ -55,7 +55,10 @@ const violations = (problem: Problem, seed: number): { looked: number; faults: s
       for (let pool = 0; pool < pools; pool += 1) {
         const cell = window * pools + pool;
         const before = worthOf(relaxation, window, pool, labels[window] ?? new Float64Array(0), 0);
-        const brought = lane < 0 ? 0 : (relaxation.brings[(window * relaxation.lanes + lane) * pools + pool] ?? 0);
+        const isDirect = lane >= 0 && problem.lanes[lane]?.originDepotId === null;
+        let brought = isDirect ? (relaxation.brings[(window * relaxation.lanes + lane) * pools + pool] ?? 0) : 0;
+        for (const way of relaxation.ways[window] ?? [])
+          if (way.cell === cell) brought += way.worth * (labels[window]?.[way.part] ?? 0);
         const level = Math.min(before + brought, relaxation.top[cell] ?? 0);
         const after = worthOf(relaxation, window + 1, pool, labels[window + 1] ?? new Float64Array(0), 0);
         looked += 2;
@@ -86,7 +89,9 @@ describe("the relaxation along exact plans", () => {
     const small = overSeeds(300, (seed) => problemOf({ ...smallProblem(seed, 9), hulls: [] }));
     const tarn = overSeeds(40, (seed) => problemOf({ ...shakenProblem(seed, "tarn", 10), hulls: [] }));
     const beck = overSeeds(40, (seed) => problemOf({ ...shakenProblem(seed, "beck", 10), hulls: [] }));
-    expect([...small.faults, ...tarn.faults, ...beck.faults]).toEqual([]);
+    const between = overSeeds(100, (seed) => transferProblem(90_000 + seed));
+    expect([...small.faults, ...tarn.faults, ...beck.faults, ...between.faults]).toEqual([]);
+    expect(between.looked).toBeGreaterThan(5000);
     expect(small.looked + tarn.looked + beck.looked).toBeGreaterThan(30_000);
   });
 });
@@ -151,7 +156,8 @@ describe("the bound on what is still to come", () => {
   it("is never above what a plan that holds goes on to cost", () => {
     let looked = 0;
     for (let seed = 1; seed <= 60; seed += 1) {
-      const problem = problemOf({ ...shakenProblem(seed, "tarn", 9), hulls: [] });
+      const problem =
+        seed % 3 === 0 ? transferProblem(95_000 + seed) : problemOf({ ...shakenProblem(seed, "tarn", 9), hulls: [] });
       const prepared = prepare(problem);
       const { candidates, relaxation } = prepared;
       if (relaxation === null || prepared.noPlan !== null) continue;
@@ -165,7 +171,7 @@ describe("the bound on what is still to come", () => {
         const { labels, lanes, isWhole } = randomCourse(prepared, next, 0.4);
         if (!isWhole) continue;
         labels.forEach((label, window) => {
-          const still = lanes.slice(window).filter((lane) => lane >= 0).length;
+          const still = lanes.slice(window).reduce((sum, lane) => sum + (problem.lanes[lane]?.cost ?? 0), 0);
           looked += 1;
           expect(stillToCome(bound, relaxation, window, label, 0, -1)).toBeLessThan(still + 1e-6);
         });

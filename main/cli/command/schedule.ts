@@ -30,6 +30,18 @@ const chanceOf = (text: string | undefined): number | null => {
   return percent / 100;
 };
 
+const betweenOf = (text: string | undefined): ResupplyAsked["betweenDepots"] => {
+  if (text === undefined) return null;
+  const tripDays = Number(text);
+  if (!(tripDays >= 0.01 && tripDays <= 1000))
+    throw new PlanningError(
+      "invalid input",
+      "--between-depots is a number of days from 0.01 to 1000.",
+      "--between-depots",
+    );
+  return { tripDays, costPerFlight: null };
+};
+
 const flightTable = (plan: PlanSnapshot, { changes }: ResupplyAnswer): string =>
   textTable(
     [
@@ -64,6 +76,7 @@ export const scheduleCommand = {
       .option("--margin <propellant=kg>", "keep so much above the reserve after each loading; several parted by commas")
       .option("--chance <percent>", "all sorties fly when planned with this probability at least, by the risk run")
       .option("--every <class=days>", "flights of the class arrive every so many days; several parted by commas")
+      .option("--between-depots <days>", "tankers may also fly from one depot to another, in so many days")
       .option("--until <date>", "only sorties that load by then")
       .option("--take <name>", "take the proposal as a new plan case of this name")
       .option("--repair", "the least change of what is not firm, instead of further flights alone")
@@ -107,7 +120,8 @@ export const scheduleCommand = {
             everyDays: cadences.find((row) => row.id === id)?.value ?? null,
           }));
     const chance = chanceOf(optionText(options, "chance"));
-    const question = { ...usualAsked, classes, margins, chance, least, untilAt, lost } as const;
+    const betweenDepots = betweenOf(optionText(options, "betweenDepots"));
+    const question = { ...usualAsked, classes, margins, chance, least, untilAt, lost, betweenDepots } as const;
     const answer = await desk.ask("resupply.plan", { ...question, planCaseId: planCase.id });
     const name = optionText(options, "take");
     const taken = name !== undefined && answer.proposed !== null;

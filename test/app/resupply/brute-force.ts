@@ -22,9 +22,12 @@ const keepsResource = (candidates: Candidates, resource: Resource, choice: Choic
   choice.forEach((count, cell) => {
     const lane = cell % candidates.lanes;
     const at = instants[Math.floor(cell / candidates.lanes)] ?? 0;
-    if (!resource.lanes.includes(lane)) return;
-    for (let n = 0; n < count; n += 1)
-      uses.push([at - (resource.leadMs[lane] ?? 0), at + (resource.holdMs[lane] ?? 0)]);
+    const arriveAt = at + (candidates.problem.lanes[lane]?.tripMs ?? 0);
+    for (let n = 0; n < count; n += 1) {
+      if (resource.lanes.includes(lane))
+        uses.push([at - (resource.leadMs[lane] ?? 0), at + (resource.holdMs[lane] ?? 0)]);
+      if (resource.arriving.includes(lane)) uses.push([arriveAt, arriveAt + (resource.holdMs[lane] ?? 0)]);
+    }
   });
   const all = [...resource.kept, ...uses];
   // What is crowded by kept flights alone is not this choice's doing.
@@ -99,13 +102,16 @@ export const bruteForceLoss = (candidates: Candidates, most: number): number => 
   return best;
 };
 
-/** The least cost over all choices of at most one flight of a lane at an instant; Infinity: none holds. */
+/**
+ * The least cost over all choices of at most one flight from a source to a depot at an instant, and of each lane between depots one;
+ * Infinity: none holds.
+ */
 export const bruteForce = (candidates: Candidates, holds: (problem: Problem, run: Run) => boolean = isHeld): number => {
   const { problem, windows, lanes, free, flightOf, isCandidate, compiled } = candidates;
   const engine = createEngine(compiled);
-  const { flightIsLost } = engine.input;
+  const { flightIsLost, flightIsOff } = engine.input;
   isCandidate.forEach((is, flight) => {
-    if (is === 1) flightIsLost[flight] = 1;
+    if (is === 1) flightIsOff[flight] = 1;
   });
   const choice: Choice = new Int32Array(windows * lanes);
   const standing: number[] = compiled.flightIds.flatMap((_, flight) => (isCandidate[flight] === 1 ? [] : [flight]));
@@ -122,22 +128,34 @@ export const bruteForce = (candidates: Candidates, holds: (problem: Problem, run
     );
   };
   let best = Infinity;
-  const visit = (window: number, cost: number, flying: readonly number[]): void => {
+  const isBetween = problem.lanes.some(({ originDepotId }) => originDepotId !== null);
+  /**
+   * Whether another flight from a source is chosen for the instant already: to the same depot, or to any where none goes
+   * on from one to the other.
+   */
+  const isTaken = (cell: number): boolean => {
+    const own = problem.lanes[cell % lanes];
+    if (own?.originDepotId !== null) return false;
+    const first = cell - (cell % lanes);
+    return problem.lanes.some(
+      ({ depotId, originDepotId }, lane) =>
+        originDepotId === null && (!isBetween || depotId === own.depotId) && choice[first + lane] === 1,
+    );
+  };
+  const visit = (cell: number, cost: number, flying: readonly number[]): void => {
     if (cost >= best) return;
-    if (window === windows) {
+    if (cell === windows * lanes) {
       if (keepsLimits(candidates, choice) && hold([...standing, ...flying], problem.lost)) best = cost;
       return;
     }
-    visit(window + 1, cost, flying);
-    for (let lane = 0; lane < lanes; lane += 1) {
-      const flight = flightOf[(window * lanes + lane) * problem.mostAtOnce] ?? -1;
-      if ((free[window * lanes + lane] ?? 0) < 1 || flight < 0) continue;
-      flightIsLost[flight] = 0;
-      choice[window * lanes + lane] = 1;
-      visit(window + 1, cost + (problem.lanes[lane]?.cost ?? 0), [...flying, flight]);
-      choice[window * lanes + lane] = 0;
-      flightIsLost[flight] = 1;
-    }
+    visit(cell + 1, cost, flying);
+    const flight = flightOf[cell * problem.mostAtOnce] ?? -1;
+    if ((free[cell] ?? 0) < 1 || flight < 0 || isTaken(cell)) return;
+    flightIsOff[flight] = 0;
+    choice[cell] = 1;
+    visit(cell + 1, cost + (problem.lanes[cell % lanes]?.cost ?? 0), [...flying, flight]);
+    choice[cell] = 0;
+    flightIsOff[flight] = 1;
   };
   visit(0, 0, []);
   return best;

@@ -19,7 +19,7 @@ import { proposalOf, proposedPlan } from "../../../app/resupply/proposed-plan.ts
 import { prepare, search } from "../../../app/resupply/search.ts";
 import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
 import { bruteForce, isHeld } from "./brute-force.ts";
-import { demoPlan, problemOf, smallProblem } from "./random-problem.ts";
+import { demoPlan, problemOf, smallProblem, transferProblem } from "./random-problem.ts";
 
 const DAY = 86_400_000;
 const PLANS = Number(process.env["COLDSTOCK_RESUPPLY_OPTION_PLANS"] ?? 60);
@@ -134,6 +134,39 @@ describe("the cadence of a class", () => {
       if (best > 0 && best < Infinity) held += 1;
     }
     expect(held).toBeGreaterThan(0);
+  });
+});
+
+describe("flights between depots", () => {
+  it("are proposed where they cost least, drawn at the other depot, and said to be part of what is proved", () => {
+    let chosen = 0;
+    for (let seed = 60_001; seed <= 60_000 + PLANS / 6; seed += 1) {
+      const { plan } = transferProblem(seed);
+      const over: Partial<ResupplyAsked> = {
+        classes: [{ classId: "A", hulls: null, turnaroundDays: 0, costPerFlight: 3, everyDays: null }],
+        least: "cost",
+        arrivals: { kind: "every", days: 4 },
+        isBeforeLoadings: false,
+      };
+      let without: ResupplyAnswer;
+      try {
+        without = ask(plan, over);
+      } catch (error) {
+        if (error instanceof PlanningError && error.code === "refused") continue;
+        throw error;
+      }
+      const answer = ask(plan, { ...over, betweenDepots: { tripDays: 0.1, costPerFlight: 1 } });
+      if (answer.standing !== "plan" || without.standing !== "plan") continue;
+      const { sortieStatus } = createEngine(compile(proposedPlan(plan, proposalOf(answer)))).go();
+      expect(sortieStatus.every((status) => status === 0)).toBe(true);
+      if (without.isProved) expect(answer.bracket.lower ?? 0).toBeLessThanOrEqual(without.bracket.upper ?? 0);
+      if (!answer.changes.some(({ kind, flight }) => kind === "added" && flight.origin.kind === "depot")) continue;
+      chosen += 1;
+      expect(answer.bracket.upper ?? 0).toBeLessThan(without.bracket.upper ?? 0);
+      expect(answerSentences(plan, answer)[0]).toContain("and flights between depots");
+      expect(answerSentences(plan, without)[0]).toContain("and no flights between depots");
+    }
+    expect(chosen).toBeGreaterThan(0);
   });
 });
 

@@ -40,6 +40,7 @@ export const laneOf = (craftClass: CraftClass, depotId: string, cost = 1): Lane 
   craftClass,
   depotId,
   planned: null,
+  originDepotId: null,
   tripMs: Math.round(craftClass.tripDays * DAY),
   berthMs: craftClass.berthDays * DAY,
   cost,
@@ -158,6 +159,72 @@ export const smallProblem = (seed: number, count = 7): Asking => {
     hulls: [1 + (seed % 2), seed % 3 === 0 ? null : 1],
     turnaroundDays: [1 + (seed % 3), 0.5],
   };
+};
+
+/** The same with flights between the two depots to choose from, each way or one, in transit over several instants. */
+export const transferProblem = (seed: number, lost: Problem["lost"] = 0): Problem => {
+  const next = chance(seed + 500_000);
+  const asking = smallProblem(seed, 3 + (seed % 2));
+  const { plan } = asking;
+  const [first] = asking.lanes;
+  if (first === undefined) throw new Error("no lane");
+  const ways = next() < 0.3 ? (["out", "back"] as const) : (["out"] as const);
+  const between = ways.map((way, n): Lane => {
+    const tripDays = 0.25 * (1 + Math.floor(8 * next()));
+    const berthDays = 0.25 + 2 * next();
+    const craftClass: CraftClass = {
+      ...first.craftClass,
+      id: `between-${n}`,
+      name: `between-${n}`,
+      tripDays,
+      berthDays,
+      propellants: first.craftClass.propellants.map((line) => ({
+        ...line,
+        loadKg: 50 + 400 * next(),
+        chilldownKg: next() < 0.5 ? 0 : 20 * next(),
+        rateKgPerDay: next() < 0.5 ? null : 150 + 800 * next(),
+      })),
+    };
+    const [from, to] = way === "out" ? ["corrie", "tarn"] : ["tarn", "corrie"];
+    return { ...laneOf(craftClass, to), originDepotId: from, cost: next() < 0.5 ? 1 : 2 };
+  });
+  const lanes = [...asking.lanes.map((lane) => ({ ...lane, cost: 3 })), ...between];
+  const departures = between.map((lane) => {
+    const found = new Set<number>();
+    while (found.size < 3) found.add(plan.asOfAt + 0.25 * Math.round(4 * (0.25 + 17 * next())) * DAY);
+    return { lane, at: [...found] };
+  });
+  const arrivals = departures.flatMap(({ lane, at }) => at.map((departAt) => departAt + lane.tripMs));
+  const instants = [...new Set([...asking.instants, ...departures.flatMap(({ at }) => at), ...arrivals])].toSorted(
+    (a, b) => a - b,
+  );
+  const isOpen = Uint8Array.from({ length: instants.length * lanes.length }, (_, cell) => {
+    const at = instants[Math.floor(cell / lanes.length)] ?? 0;
+    const lane = lanes[cell % lanes.length];
+    const own = departures.find((row) => row.lane === lane);
+    return (own === undefined ? asking.instants : own.at).includes(at) ? 1 : 0;
+  });
+  const crafted = { ...plan, craftClasses: [...plan.craftClasses, ...between.map(({ craftClass }) => craftClass)] };
+  // A stock at the other depot, and little at this one, is what makes moving worth a flight.
+  const far = plan.tanks
+    .filter(({ ownerId }) => ownerId === "tarn")
+    .map((row) => ({ ...row, id: `far-${row.id}`, ownerId: "corrie" }));
+  const share = next();
+  const stocked: PlanSnapshot = {
+    ...crafted,
+    tanks: [...crafted.tanks, ...far],
+    opening: [
+      ...crafted.opening.map((row) => ({ ...row, massKg: row.massKg * share })),
+      ...far.map((row) => ({ tankId: row.id, massKg: row.maximumFillKg * next() })),
+    ],
+    lossPeriods: [
+      ...crafted.lossPeriods,
+      ...crafted.lossPeriods
+        .filter(({ tankId }) => far.some(({ id }) => id === `far-${tankId}`))
+        .map((row) => ({ ...row, id: `far-${row.id}`, tankId: `far-${row.tankId}` })),
+    ],
+  };
+  return { ...problemOf({ ...asking, plan: stocked, lanes, instants, hulls: [], lost }), isOpen };
 };
 
 /** A demonstration with other openings, dates, demands, flights taken out, now and then a second oxygen tank. */

@@ -78,6 +78,42 @@ describe("a repair", () => {
       }
   });
 
+  it("counts the later flights of a lost hull as gone, whether the loss is supposed or in the plan", () => {
+    const beck = demoPlan("beck");
+    const ahead = beck.flights
+      .filter(({ status, origin }) => status === "planned" && origin.kind === "source")
+      .toSorted((a, b) => a.departAt - b.departAt);
+    const [first, ...later] = ahead;
+    const hull = first?.craftId ?? "";
+    // All of them on one hull: with the first no other flies.
+    const single = {
+      ...beck,
+      flights: beck.flights.map((row) => (ahead.includes(row) ? { ...row, craftId: hull } : row)),
+    };
+    const lostId = first?.id ?? "";
+    const answer = ask(single, [{ kind: "lost", flightId: lostId }]);
+    expect([...answer.goneIds].toSorted()).toEqual(later.map(({ id }) => id).toSorted());
+    // Counted by the engine on the plan without any of them.
+    const bare = { ...single, flights: single.flights.filter((row) => !ahead.some(({ id }) => id === row.id)) };
+    const short = forecast(bare).sorties.filter(({ status }) => status !== "supplied");
+    expect(answer.broken.map(({ sortieId }) => sortieId).toSorted()).toEqual(
+      short.map(({ sortieId }) => sortieId).toSorted(),
+    );
+    expect(repairSentences(single, answer)[0]).toMatch(/On a hull that is lost then, .* cannot fly\./);
+    for (const way of answer.ways) {
+      const whole = taken(single, way.taken);
+      expect(whole.flights.some(({ id }) => later.some((row) => row.id === id))).toBe(false);
+      expect(way.added.every(({ flight }) => flight.craftId !== hull)).toBe(true);
+      expect(statuses(whole).every((status) => status === "supplied")).toBe(true);
+    }
+    const happened = {
+      ...single,
+      flights: single.flights.map((row) => (row.id === lostId ? { ...row, status: "lost" as const } : row)),
+    };
+    const { goneIds, broken } = ask(happened);
+    expect({ goneIds, broken }).toEqual({ goneIds: answer.goneIds, broken: answer.broken });
+  });
+
   it("says in words which flight cannot slip any more", () => {
     const gone = { ...tarn, flights: tarn.flights.map((row) => ({ ...row, status: "cancelled" as const })) };
     const flightId = tarn.flights[0]?.id ?? "";
@@ -92,7 +128,8 @@ describe("a repair", () => {
       for (const flight of plan.flights) {
         if (flight.status !== "planned" && flight.status !== "firm") continue;
         const answer = ask(plan, [{ kind: "lost", flightId: flight.id }]);
-        const after = { ...plan, flights: plan.flights.filter(({ id }) => id !== flight.id) };
+        const gone = new Set([flight.id, ...answer.goneIds]);
+        const after = { ...plan, flights: plan.flights.filter(({ id }) => !gone.has(id)) };
         for (const way of answer.ways) {
           repaired += 1;
           const whole = taken(plan, way.taken);
