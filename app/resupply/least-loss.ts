@@ -2,7 +2,8 @@
 import type { ResupplyAnswer } from "./answer.ts";
 import type { Choice } from "./candidates.ts";
 import type { SolveLinear } from "./linear.ts";
-import { type Prepared, prepare, search } from "./search.ts";
+import { putBack } from "./fewest-changes.ts";
+import { LOSS_SHARE, type Prepared, prepare, search } from "./search.ts";
 
 const MAX_LABELS = 2_000_000;
 const MAX_ROUNDS = 10;
@@ -57,12 +58,15 @@ export const leastLoss = (
     mostLabels: MAX_LABELS,
     shouldStop,
   });
-  const best = found.choice ?? choice;
+  // Least within the tolerance of the proof: what of that is left goes into fewer changes.
+  const upperKg = rest + found.upper;
+  const slackKg = Math.max(0, Math.max(1, LOSS_SHARE * upperKg) - (found.upper - found.lower));
+  const { choice: best, moreKg } = putBack(prepared, found.choice ?? choice, slackKg, shouldStop);
   return {
     choice: best,
     loss: {
       lowerKg: rest + found.lower,
-      upperKg: rest + found.upper,
+      upperKg: upperKg + moreKg,
       isProved: found.isProved && found.choice !== null,
     },
   };

@@ -7,9 +7,9 @@ import type { Working } from "../work/working.ts";
 import type { Binding, Cure, FlightChange, ResupplyAnswer, ResupplyBracket, Unheld } from "./answer.ts";
 import type { ResupplyAsked } from "./asked.ts";
 import { bindingOf } from "./binding.ts";
-import { type Choice } from "./candidates.ts";
 import { contradictionsOf } from "./contradictions.ts";
 import { curesOf } from "./cures.ts";
+import { fewestChanges } from "./fewest-changes.ts";
 import { hasTransfers } from "./label-step.ts";
 import { leastLoss } from "./least-loss.ts";
 import type { SolveLinear } from "./linear.ts";
@@ -23,8 +23,6 @@ const MAX_LABELS = 4_000_000;
 const MAX_LABELS_OF_CURE = 150_000;
 const MAX_ROUNDS = 10;
 const MAX_LEFT_OUT = 12;
-/** Flights of a plan with least changes: the first plan counts, the changes only among equals. */
-const CHANGE_WEIGHT = 1000;
 
 const outward = (value: number): number | null => (value === Infinity ? null : value);
 
@@ -77,31 +75,6 @@ const searchWhatHolds = (
   }
 };
 
-/** Among plans of the same number of flights, one that changes little of what is planned. */
-const fewestChanges = (
-  { problem }: Prepared,
-  { lower, upper, choice }: { lower: number; upper: number; choice: Choice },
-  solve: SolveLinear,
-  working: Working<ResupplyBracket>,
-): Choice => {
-  const costOf = (lane: number): number => {
-    const row = problem.lanes[lane];
-    return row === undefined ? 0 : row.cost * CHANGE_WEIGHT + (row.planned === null ? 2 : 0);
-  };
-  const lanes = problem.lanes.map((row, lane) => ({ ...row, cost: costOf(lane) }));
-  const cost = choice.reduce((sum, count, cell) => sum + count * costOf(cell % lanes.length), 0);
-  working.report({ share: null, words: "Looking for the fewest changes", partial: { lower: outward(lower), upper } });
-  const found = search(prepare({ ...problem, lanes }), {
-    solve,
-    endValue: 0,
-    known: { choice, cost },
-    mostRounds: 3,
-    mostLabels: 300_000,
-    shouldStop: () => working.shouldStop(),
-  });
-  return found.choice ?? choice;
-};
-
 /** Throws "refused" in words where the question cannot be asked; a stopped search answers with the best so far. */
 export const planResupply = (
   saved: PlanSnapshot,
@@ -133,8 +106,14 @@ export const planResupply = (
     });
     ({ choice, loss } = leastLoss(prepared, { upper: found.upper, choice }, solve, () => working.shouldStop()));
   }
-  if (choice !== null && asked.least === "flights" && problem.lanes.some(({ planned }) => planned !== null))
-    choice = fewestChanges(prepared, { lower: found.lower, upper: found.upper, choice }, solve, working);
+  if (choice !== null && asked.least !== "loss") {
+    working.report({
+      share: null,
+      words: "Looking for the fewest changes",
+      partial: { lower: outward(found.lower), upper: outward(found.upper) },
+    });
+    choice = fewestChanges(prepared, choice, solve, () => working.shouldStop());
+  }
 
   const changes: FlightChange[] = [];
   let craft: readonly Entity<"craft">[] = [];

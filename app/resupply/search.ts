@@ -76,7 +76,7 @@ export interface Prepared {
 
 const MAX_OF_WINDOW = 60_000;
 /** A least loss counts as proved within this share of it, and within 1 kg. */
-const LOSS_SHARE = 1e-3;
+export const LOSS_SHARE = 1e-3;
 const FIRST_CELL = 1 / 6;
 const FIRST_BEAM = 300;
 const MAX_BEAM = 20_000;

@@ -1,0 +1,137 @@
+/**
+ * The last thing asked: of plans as good as the one found, one that changes little of what is planned, so that only what
+ * must move moves. For flights and cost a search of its own; for losses, which are least within the tolerance of their
+ * proof, planned flights are put back in place of added ones one by one. That no plan changes less is not claimed.
+ */
+import { NOTHING_KG } from "../forecast/pool.ts";
+import type { Choice } from "./candidates.ts";
+import { makeLabelStep } from "./label-step.ts";
+import type { SolveLinear } from "./linear.ts";
+import { type Move, movesAt } from "./moves.ts";
+import type { Problem, Purse } from "./problem.ts";
+import { worthOf } from "./relaxation.ts";
+import { type Prepared, prepare, search } from "./search.ts";
+
+/** A unit of cost outweighs so many changes. */
+const CHANGE_WEIGHT = 1000;
+const MAX_LABELS = 300_000;
+const MAX_ROUNDS = 3;
+/** Costs are counted in thousandths where that is exact. */
+const PARTS = 1000;
+/** Else in this share of the dearest. */
+const SHARE = 1e-4;
+
+const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
+
+/** The step in which costs are counted. */
+const stepOf = (costs: readonly number[]): number => {
+  const paid = costs.filter((cost) => cost > 0).map((cost) => cost * PARTS);
+  if (paid.length === 0) return 1;
+  const whole = paid.map(Math.round);
+  if (whole.every((cost, n) => Math.abs(cost - (paid[n] ?? 0)) < 1e-6)) return whole.reduce(divisor) / PARTS;
+  return Math.max(...costs) * SHARE;
+};
+
+/** Whether there is anything planned that may stay or go. */
+const hasPlanned = ({ lanes }: Problem): boolean => lanes.some(({ planned }) => planned !== null);
+
+/** Of plans that cost no more, one that adds and leaves out little. */
+export const fewestChanges = (
+  { problem }: Prepared,
+  choice: Choice,
+  solve: SolveLinear,
+  shouldStop: () => boolean,
+): Choice => {
+  if (!hasPlanned(problem)) return choice;
+  const step = stepOf(problem.lanes.map(({ cost }) => cost));
+  const lanes = problem.lanes.map((row) => ({
+    ...row,
+    cost: Math.max(0, Math.round(row.cost / step) * CHANGE_WEIGHT + (row.planned === null ? 1 : -1)),
+  }));
+  const sum = (of: readonly { readonly cost: number }[]): number =>
+    choice.reduce((total, count, cell) => total + count * (of[cell % lanes.length]?.cost ?? 0), 0);
+  // Rounded costs must not buy fewer changes with a dearer plan.
+  const purse: Purse = {
+    kind: "budget",
+    most: sum(problem.lanes),
+    takes: Float64Array.from(problem.lanes, ({ cost }) => cost),
+  };
+  const found = search(prepare({ ...problem, lanes, purses: [...problem.purses, purse] }), {
+    solve,
+    endValue: 0,
+    known: { choice, cost: sum(lanes) },
+    mostRounds: MAX_ROUNDS,
+    mostLabels: MAX_LABELS,
+    shouldStop,
+  });
+  return found.choice ?? choice;
+};
+
+/** What is in the tanks that count at the end of a choice, kg; null: it does not hold, or not within the limits. */
+const endOf = (
+  { candidates, relaxation }: Prepared,
+  moves: readonly (readonly Move[])[],
+  step: ReturnType<typeof makeLabelStep>,
+  choice: Choice,
+): number | null => {
+  const { windows, lanes } = candidates;
+  if (relaxation === null || step.start === null) return null;
+  let label: Float64Array = new Float64Array(step.mostSize);
+  let next: Float64Array = new Float64Array(step.mostSize);
+  label.set(step.start);
+  for (let window = 0; window < windows; window += 1) {
+    const wanted = choice.subarray(window * lanes, (window + 1) * lanes);
+    const move = moves[window]?.find((row) =>
+      wanted.every((count, lane) => row.lanes.filter((of) => of === lane).length === count),
+    );
+    if (move === undefined || !step.step(window, label, 0, move, next, 0)) return null;
+    [label, next] = [next, label];
+  }
+  return relaxation.pools.reduce((sum, _, pool) => sum + worthOf(relaxation, windows, pool, label, 0), 0);
+};
+
+/**
+ * Planned flights put back for added ones, as long as no more is lost than `slackKg` above what the choice loses; how much
+ * more it is, kg. `prepared`: with the kilograms of a flight as its cost.
+ */
+export const putBack = (
+  prepared: Prepared,
+  choice: Choice,
+  slackKg: number,
+  shouldStop: () => boolean,
+): { choice: Choice; moreKg: number } => {
+  const { problem, candidates, steps, relaxation } = prepared;
+  if (!hasPlanned(problem) || relaxation === null) return { choice, moreKg: 0 };
+  const { lanes, windows, free } = candidates;
+  const cost = Float64Array.from(problem.lanes, (row) => row.cost);
+  const moves = Array.from({ length: windows }, (_, window) => movesAt(candidates, relaxation, cost, window));
+  const step = makeLabelStep(candidates, steps, true, false);
+  const lossOf = (of: Choice): number => {
+    const endKg = endOf(prepared, moves, step, of);
+    return endKg === null ? Infinity : of.reduce((sum, count, cell) => sum + count * (cost[cell % lanes] ?? 0), -endKg);
+  };
+  const leastKg = lossOf(choice);
+  const mostKg = leastKg + slackKg + NOTHING_KG;
+  const isPlanned = (cell: number): boolean => problem.lanes[cell % lanes]?.planned !== null;
+  let best = choice;
+  let moreKg = 0;
+  for (let cell = 0; cell < choice.length; cell += 1) {
+    if (!isPlanned(cell) || (free[cell] ?? 0) === 0 || best[cell] !== 0) continue;
+    // The added flight that arrives nearest first: most likely it stands where this one stood.
+    const added = [...best.keys()]
+      .filter((other) => (best[other] ?? 0) > 0 && !isPlanned(other))
+      .toSorted((a, b) => Math.abs(a - cell) - Math.abs(b - cell));
+    for (const other of added) {
+      if (shouldStop()) return { choice: best, moreKg };
+      const tried = best.slice();
+      tried[cell] = 1;
+      tried[other] = (tried[other] ?? 0) - 1;
+      const lostKg = lossOf(tried);
+      if (lostKg > mostKg) continue;
+      best = tried;
+      moreKg = lostKg - leastKg;
+      break;
+    }
+  }
+  return { choice: best, moreKg };
+};
