@@ -194,5 +194,23 @@ export const heronIntegrated: Profile = {
   landing: null,
 };
 
+/** The same sortie to a site off the pole: the plane of its low orbit passes over it at landing, and again half a turn of the Moon later. */
+export const heronRidge: Profile = {
+  ...heronDirect,
+  id: "heron-ridge",
+  name: "Ridge site",
+  note: "The site is invented. After 12 days on it the orbit has not come back over it yet: see the curve over the day of lift-off.",
+  landing: {
+    site: "Cairn ridge",
+    latitudeDeg: -84.5,
+    longitudeDeg: 20,
+    orbitKm: 100,
+    inclinationDeg: 90,
+    passes: "north",
+    landsAfterPassDays: 0,
+    dogLegLimitDeg: 3,
+  },
+};
+
 /** One tonne of cargo down, samples up, two persons. */
 export const heronMission = { cargoDownKg: 1000, cargoUpKg: 100, crew: 2 } as const;

@@ -5,7 +5,14 @@ import { join } from "node:path";
 import { afterAll, expect, test } from "vitest";
 import { demoBeck } from "../../../app/demo/beck.ts";
 import { demoTarn } from "../../../app/demo/tarn.ts";
-import { heronCached, heronDirect, heronIntegrated, heronLander, heronMission } from "../../../app/demo/heron.ts";
+import {
+  heronCached,
+  heronDirect,
+  heronIntegrated,
+  heronLander,
+  heronMission,
+  heronRidge,
+} from "../../../app/demo/heron.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
 import { rateOf } from "../../../app/storage/loss-rate.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
@@ -103,6 +110,11 @@ test("Heron's sortie starts each engine eight times: down and up twice each, and
     expect(sheet.durationDays).toBe(14);
     expect(sheet.findings).toEqual([]);
   }
+});
+
+test("Heron's stay on the ridge is a day short of the orbit's next pass, and the sheet says so", () => {
+  const { findings } = sortieSheet(heronLander, heronRidge, heronMission, demoTarn().entities.propellant);
+  expect(findings.map(({ kind }) => kind)).toEqual(["surface stay"]);
 });
 
 test("the integrated ascent is above its stated 12 km of terrain when the engines stop", () => {
