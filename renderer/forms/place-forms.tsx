@@ -5,6 +5,7 @@ import type { Propellant } from "../../app/entity/propellant.ts";
 import type { Source } from "../../app/entity/source.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { EditNote, EditNumber, EditText } from "../editing/bound-fields.tsx";
+import { OrbitFields } from "./orbit-fields.tsx";
 import { WindowFields } from "./window-fields.tsx";
 import { PlantFields } from "./plant/plant-fields.tsx";
 
@@ -76,6 +77,7 @@ export const DepotForm = ({ edit }: FormProps<Depot>) => (
       isWhole
       origin="landers have a port of their own"
     />
+    <OrbitFields edit={edit} />
     <WindowFields edit={edit} />
     <EditNote edit={edit} field="note" label="Note" />
   </>
