@@ -8,13 +8,15 @@ import { checkEntity, wordsFor } from "../../../renderer/editing/editing.ts";
 import { OrbitFields } from "../../../renderer/forms/orbit-fields.tsx";
 import { depot, smallPlan } from "../../app/forecast/small-plan.ts";
 
-let seen: Depot;
+const seen: { now: Depot } = { now: depot("tarn") };
+const see = (value: Depot): void => {
+  seen.now = value;
+};
 
 /** The form over a depot that takes what is allowed. */
 const Form = ({ begin }: { begin: Depot }) => {
   const [value, setValue] = useState(begin);
   const fault = checkEntity("depot", value);
-  seen = value;
   return (
     <OrbitFields
       edit={{
@@ -22,7 +24,11 @@ const Form = ({ begin }: { begin: Depot }) => {
         plan: smallPlan({}),
         isNew: true,
         isReadOnly: false,
-        change: (patch) => setValue({ ...value, ...patch }),
+        change: (patch) => {
+          const next = { ...value, ...patch };
+          see(next);
+          setValue(next);
+        },
         faultOf: (field) => wordsFor(fault, field),
       }}
     />
@@ -43,11 +49,11 @@ it("says how long one revolution takes, offers it as the time between windows, a
   await waitFor(() => expect(screen.getByText(/1\.96\sh/)).toBeTruthy());
   type(/Highest point/, "70000");
   type(/Lowest point/, "3000");
-  await waitFor(() => expect(seen.lunarOrbit?.heights).toEqual({ periapsisKm: 3000, apoapsisKm: 70_000 }));
+  await waitFor(() => expect(seen.now.lunarOrbit?.heights).toEqual({ periapsisKm: 3000, apoapsisKm: 70_000 }));
   fireEvent.click(screen.getByRole("button", { name: "Take it as the time between windows" }));
   // Kepler's third law, by hand: a = 1,737.4 + 36,500 km, μ = 4,902.8 km³/s²: 2π·√(a³ ÷ μ) = 670,960 s.
-  expect((seen.windowPeriodDays ?? 0) * 86_400).toBeCloseTo(2 * Math.PI * Math.sqrt(38_237.4 ** 3 / 4902.8), -2);
-  expect(seen.windowReferenceAt).toBe(seen.lunarOrbit?.nodeAt);
+  expect((seen.now.windowPeriodDays ?? 0) * 86_400).toBeCloseTo(2 * Math.PI * Math.sqrt(38_237.4 ** 3 / 4902.8), -2);
+  expect(seen.now.windowReferenceAt).toBe(seen.now.lunarOrbit?.nodeAt);
   expect(screen.queryByText(/windows are stated every/)).toBeNull();
   type(/Lowest point/, "80000");
   await waitFor(() => expect(screen.getByText(/must not be higher than the apoapsis/)).toBeTruthy());
