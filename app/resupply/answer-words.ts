@@ -5,6 +5,8 @@ import { formatNumber, formatPercent } from "../format/number.ts";
 import { shareText } from "../risk/answer-words.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { findingSentence } from "../supply/finding-sentence.ts";
+import { formatMinute } from "../format/time.ts";
+import { spanWords } from "./leave-by-words.ts";
 import { costText } from "./bracket-words.ts";
 import type { Binding, Cure, FlightChange, ResupplyAnswer, Unheld } from "./answer.ts";
 import { nameIn } from "../words/named.ts";
@@ -25,7 +27,8 @@ export const proofSentence = (answer: ResupplyAnswer): string => {
   const { bracket, isProved, isStopped, measure, instants, unheld } = answer;
   const between =
     answer.isBetweenDepots === null ? "" : ` and ${answer.isBetweenDepots ? "" : "no "}flights between depots`;
-  const scope = `with arrivals at ${formatNumber(instants)} instants${between}${withLost(answer.lost)}`;
+  const dates = answer.moveSortiesDays === 0 ? "" : ", the sorties at the dates of this proposal";
+  const scope = `with arrivals at ${formatNumber(instants)} instants${between}${dates}${withLost(answer.lost)}`;
   const sorties = unheld.length > 0 ? "the other sorties" : "every sortie";
   if (bracket.upper === null)
     return bracket.lower === null
@@ -74,6 +77,23 @@ const marginSentence = (plan: PlanSnapshot, { margins, standing }: ResupplyAnswe
   const masses = kept.map((row) => `${formatMass(row.massKg)} of ${propellant(plan, row.propellantId)}`);
   const where = standing === "plan" ? "after each loading" : "after each loading that is held";
   return `At least ${masses.join(" and ")} stays above the reserve ${where}.`;
+};
+
+/** Which sorties move, and that other dates were tried without proof; null: they may not. */
+const movedSentence = (
+  plan: PlanSnapshot,
+  { sortiesMoved, moveSortiesDays, standing }: ResupplyAnswer,
+): string | null => {
+  if (moveSortiesDays === 0) return null;
+  const within = `${formatNumber(moveSortiesDays)} ${moveSortiesDays === 1 ? "day" : "days"}`;
+  const proof = "Dates were tried one sortie at a time: that no others do better is not proved.";
+  if (sortiesMoved.length === 0)
+    return `No date within ${within} was found for a sortie that ${standing === "plan" ? "saves any" : "lets more be held"}. ${proof}`;
+  const moves = sortiesMoved.map(({ sortieId, loadAt }) => {
+    const byMs = loadAt - (plan.sorties.find(({ id }) => id === sortieId)?.loadAt ?? loadAt);
+    return `${nameIn(plan.sorties, sortieId)} loads ${spanWords(Math.abs(byMs))} ${byMs < 0 ? "earlier" : "later"} (${formatMinute(loadAt)})`;
+  });
+  return `Sorties move: ${moves.join("; ")}. ${proof}`;
 };
 
 /** How likely the plan is, where a probability was asked: what the risk run says, and that it proves nothing of cost. */
@@ -173,9 +193,13 @@ export const purposeWords = (plan: PlanSnapshot, { kind, isFor }: FlightChange):
 
 /** What is said of a proposal beside its proof. */
 export const moreSentences = (plan: PlanSnapshot, answer: ResupplyAnswer): readonly string[] =>
-  [chanceSentence(answer), marginSentence(plan, answer), lossSentence(answer), tightestSentence(plan, answer)].filter(
-    (sentence) => sentence !== null,
-  );
+  [
+    movedSentence(plan, answer),
+    chanceSentence(answer),
+    marginSentence(plan, answer),
+    lossSentence(answer),
+    tightestSentence(plan, answer),
+  ].filter((sentence) => sentence !== null);
 
 /** All that is said of an answer, first things first. */
 export const answerSentences = (plan: PlanSnapshot, answer: ResupplyAnswer): readonly string[] => [

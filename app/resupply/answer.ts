@@ -20,6 +20,13 @@ export interface FlightChange {
   readonly isFor: { readonly sortieId: string; readonly propellantId: string; readonly missingKg: number } | null;
 }
 
+/** A sortie at another date. */
+export interface SortieMoved {
+  readonly sortieId: string;
+  readonly loadAt: number;
+  readonly returnAt: number;
+}
+
 /** What a plan comes to. */
 export interface PlanSums {
   /** Flights to come that are planned, firm or proposed, and those on their way. */
@@ -99,6 +106,10 @@ export interface ResupplyAnswer {
   /** null: no probability was asked. */
   readonly chance: ChanceAnswer | null;
   readonly changes: readonly FlightChange[];
+  /** Sorties that the proposal moves; all that is said of it is said of these dates. */
+  readonly sortiesMoved: readonly SortieMoved[];
+  /** Days by which they might; 0: not at all. */
+  readonly moveSortiesDays: number;
   /** Hulls that the added flights fly and the plan does not have. */
   readonly craft: readonly Entity<"craft">[];
   readonly present: PlanSums;

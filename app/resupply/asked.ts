@@ -59,6 +59,8 @@ export const resupplyAsked = z.strictObject({
   mostFlights: z.int().min(0).max(5000).nullable(),
   /** What they may cost in all; null: no limit. */
   budget: z.number().min(0).max(1e15).nullable(),
+  /** Sorties may move by up to so many days either way; 0: they stay. */
+  moveSortiesDays: z.int().min(0).max(60).default(0),
   /** Sorties that load later than this are left out of account; null: all to the end of the plan. */
   untilAt: instant.nullable(),
 });
@@ -80,5 +82,6 @@ export const usualAsked: ResupplyAsked = {
   mayReplace: false,
   mostFlights: null,
   budget: null,
+  moveSortiesDays: 0,
   untilAt: null,
 };

@@ -10,77 +10,40 @@ import { bindingOf } from "./binding.ts";
 import { contradictionsOf } from "./contradictions.ts";
 import { curesOf } from "./cures.ts";
 import { fewestChanges } from "./fewest-changes.ts";
-import { hasTransfers } from "./label-step.ts";
 import { leastLoss } from "./least-loss.ts";
 import type { SolveLinear } from "./linear.ts";
 import { withMargins } from "./margins.ts";
-import { type MadeProblem, classesAsked, isReplaceable, makeProblem } from "./make-problem.ts";
+import { classesAsked, isReplaceable, makeProblem } from "./make-problem.ts";
 import { crewed, isHeld, lacking, purposes, splitChoice, sumsOf, tightestOf } from "./proposal.ts";
-import { type Found, type Prepared, prepare, search } from "./search.ts";
-import { unheldWithAll } from "./unheld.ts";
+import { moveSorties } from "./move-sorties.ts";
+import { type Found, prepare, search } from "./search.ts";
+import { withSortiesMoved } from "./sorties-moved.ts";
+import { outward, searchWhatHolds } from "./what-holds.ts";
 
-const MAX_LABELS = 4_000_000;
 const MAX_LABELS_OF_CURE = 150_000;
-const MAX_ROUNDS = 10;
-const MAX_LEFT_OUT = 12;
 
-const outward = (value: number): number | null => (value === Infinity ? null : value);
-
-/** Search with fewer and fewer sorties, until something holds. */
-const searchWhatHolds = (
-  plan: PlanSnapshot,
-  asked: ResupplyAsked,
-  solve: SolveLinear,
-  working: Working<ResupplyBracket>,
-): { made: MadeProblem; prepared: Prepared; found: Found; unheld: readonly Unheld[] } => {
-  let unheld: readonly Unheld[] = [];
-  for (let tries = 0; ; tries += 1) {
-    const left = new Set(unheld.map(({ sortieId }) => sortieId));
-    const made = makeProblem({ ...plan, sorties: plan.sorties.filter(({ id }) => !left.has(id)) }, asked);
-    const prepared = prepare(made.problem);
-    const found = search(prepared, {
-      solve,
-      endValue: 0,
-      mostRounds: MAX_ROUNDS,
-      mostLabels: MAX_LABELS,
-      shouldStop: () => working.shouldStop(),
-      onBracket: ({ lower, upper }) =>
-        working.report({
-          share: null,
-          words: "Looking for the plan, and for proof",
-          partial: { lower: outward(lower), upper: outward(upper) },
-        }),
-    });
-    const { noPlan } = found;
-    if (found.choice !== null || noPlan === null || tries >= MAX_LEFT_OUT) return { made, prepared, found, unheld };
-    // All that may fly is not the most there can be where flights draw at depots.
-    const first = tries === 0 && !hasTransfers(prepared.candidates) ? unheldWithAll(prepared.candidates) : [];
-    if (first.length > 0) {
-      unheld = first;
-      continue;
-    }
-    // All could be held one by one, but not within the limits: the first that fails is left out.
-    const { compiled, problem } = prepared.candidates;
-    const window = noPlan.kind === "limits" ? (noPlan.window ?? 0) : -1;
-    const fromAt = problem.instants[window] ?? plan.asOfAt;
-    const sortie =
-      noPlan.kind === "lander away" || noPlan.kind === "maximum fill"
-        ? noPlan.sortie
-        : compiled.sortieIds.findIndex(
-            (_, n) => compiled.sortieIsOut[n] === 0 && (compiled.sortieLoadAt[n] ?? 0) >= fromAt,
-          );
-    const sortieId = compiled.sortieIds[sortie];
-    if (sortieId === undefined) return { made, prepared, found, unheld };
-    unheld = [...unheld, { sortieId, propellantId: null, missingKg: 0, why: "flights" }];
-  }
-};
-
-/** Throws "refused" in words where the question cannot be asked; a stopped search answers with the best so far. */
+/**
+ * Throws "refused" in words where the question cannot be asked; a stopped search answers with the best so far. Where
+ * sorties may move, their dates are chosen first, and all that is said and proved is of these dates.
+ */
 export const planResupply = (
   saved: PlanSnapshot,
   asked: ResupplyAsked,
   solve: SolveLinear,
   working: Working<ResupplyBracket>,
+): ResupplyAnswer => {
+  const sortiesMoved = asked.moveSortiesDays === 0 ? [] : moveSorties(withMargins(saved, asked), asked, solve, working);
+  return planForDates(withSortiesMoved(saved, sortiesMoved), saved, asked, solve, working, sortiesMoved);
+};
+
+/** `before`: the plan as it stands. */
+const planForDates = (
+  saved: PlanSnapshot,
+  before: PlanSnapshot,
+  asked: ResupplyAsked,
+  solve: SolveLinear,
+  working: Working<ResupplyBracket>,
+  sortiesMoved: ResupplyAnswer["sortiesMoved"],
 ): ResupplyAnswer => {
   const plan = withMargins(saved, asked);
   const { made, prepared, found, unheld } = searchWhatHolds(plan, asked, solve, working);
@@ -178,7 +141,9 @@ export const planResupply = (
     lost: asked.lost,
     changes,
     craft,
-    present: sumsOf(plan, goal, costOf),
+    sortiesMoved,
+    moveSortiesDays: asked.moveSortiesDays,
+    present: sumsOf(withMargins(before, asked), goal, costOf),
     proposed,
     tightest,
     unheld: stillUnheld,

@@ -5,7 +5,7 @@ import { causesAsked } from "../risk/ask-causes.ts";
 import { proposalTaken } from "./take-proposal.ts";
 
 export const proposalRiskAsked = proposalTaken
-  .pick({ added: true, craft: true, leftOutIds: true })
+  .pick({ added: true, craft: true, leftOutIds: true, sortiesMoved: true })
   .extend({ planCaseId: id, ...causesAsked.shape });
 
 export interface ProposalRisk {

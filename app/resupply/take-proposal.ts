@@ -6,6 +6,7 @@ import { type Change, type Entity, type EntityKind, type EntitySet, entitySchema
 import { id, instant, label } from "../ground/quantity.ts";
 
 const flightMoved = z.strictObject({ flightId: id, departAt: instant, arriveAt: instant });
+const sortieMoved = z.strictObject({ sortieId: id, loadAt: instant, returnAt: instant });
 export type FlightMoved = Readonly<z.infer<typeof flightMoved>>;
 
 /** What is taken of a proposal: all of it, or flight by flight. */
@@ -17,6 +18,8 @@ const parts = {
   leftOutIds: z.array(id).max(5000),
   /** Flights of the case that are planned for another date. */
   moved: z.array(flightMoved).max(5000).optional(),
+  /** Sorties of the case that are planned for another date. */
+  sortiesMoved: z.array(sortieMoved).max(5000).optional(),
 };
 
 export const proposalTaken = z.strictObject({
@@ -38,6 +41,15 @@ const flightOf = (entities: EntitySet, planCaseId: string, flightId: string, fie
   const row = entities.flight.find((flight) => flight.id === flightId && flight.planCaseId === planCaseId);
   if (row === undefined) throw new PlanningError("not found", `The plan case has no flight ${flightId}.`, field);
   return row;
+};
+
+/** The sortie of the case. Throws "not found", or "refused" for one that is not planned any more. */
+const sortieOf = (entities: EntitySet, planCaseId: string, sortieId: string): Entity<"sortie"> => {
+  const row = entities.sortie.find((sortie) => sortie.id === sortieId && sortie.planCaseId === planCaseId);
+  if (row === undefined)
+    throw new PlanningError("not found", `The plan case has no sortie ${sortieId}.`, "sortiesMoved");
+  if (row.status === "planned") return row;
+  throw new PlanningError("refused", `${row.name} is ${row.status}: it is not planned any more.`, "sortiesMoved");
 };
 
 /** The added flights with ids of their own, and the hulls among `craft` that they fly. */
@@ -64,7 +76,8 @@ const isOfFlight = ({ uncertainty }: Entity<"riskInput">, flightIds: ReadonlySet
 
 /** Throws "not found" and "refused" as {@link copyCase} does. Ids of added flights and hulls are made anew. */
 export const takeProposal = (entities: EntitySet, taken: ProposalTaken, freshId: FreshId): readonly Change[] => {
-  const { fromId, newId, name, leftOutIds, moved = [] } = taken;
+  const { fromId, newId, name, leftOutIds, moved = [], sortiesMoved = [] } = taken;
+  const dates = new Map(sortiesMoved.map((row) => [sortieOf(entities, fromId, row.sortieId).key, row] as const));
   const copy: CaseCopy = { fromId, newId, name };
   const leftOut = new Set(leftOutIds.map((flightId) => flightOf(entities, fromId, flightId, "leftOutIds").key));
   const times = new Map(moved.map((row) => [flightOf(entities, fromId, row.flightId, "moved").key, row] as const));
@@ -77,6 +90,11 @@ export const takeProposal = (entities: EntitySet, taken: ProposalTaken, freshId:
   const kept = copied.flatMap((change): readonly Change[] => {
     if (change.op !== "put") return [change];
     if (change.kind === "riskInput") return isOfFlight(change.value, gone) ? [] : [change];
+    if (change.kind === "sortie") {
+      const to = dates.get(change.value.key);
+      if (to === undefined) return [change];
+      return [{ ...change, value: { ...change.value, loadAt: to.loadAt, returnAt: to.returnAt } }];
+    }
     if (change.kind !== "flight") return [change];
     if (gone.has(change.value.id)) return [];
     const to = times.get(change.value.key);
@@ -96,10 +114,10 @@ export const takeProposalHere = (
   taken: ProposalTakenHere,
   freshId: FreshId,
 ): readonly Change[] => {
-  const { planCaseId, leftOutIds, moved = [] } = taken;
+  const { planCaseId, leftOutIds, moved = [], sortiesMoved = [] } = taken;
   if (!entities.planCase.some(({ id: caseId }) => caseId === planCaseId))
     throw new PlanningError("not found", `There is no plan case ${planCaseId}.`, "planCaseId");
-  if (taken.added.length + leftOutIds.length + moved.length === 0)
+  if (taken.added.length + leftOutIds.length + moved.length + sortiesMoved.length === 0)
     throw new PlanningError("refused", "There is nothing to take: choose at least one flight.", "added");
   const planned = (flightId: string, field: string): Entity<"flight"> => {
     const row = flightOf(entities, planCaseId, flightId, field);
@@ -121,5 +139,10 @@ export const takeProposalHere = (
       value: { ...planned(flightId, "moved"), departAt, arriveAt },
     }));
   const { hullChanges, flightChanges } = additions(taken, planCaseId, freshId);
-  return [...removed, ...shifted, ...hullChanges, ...flightChanges];
+  const dated = sortiesMoved.map(({ sortieId, loadAt, returnAt }): Change => ({
+    op: "put",
+    kind: "sortie",
+    value: { ...sortieOf(entities, planCaseId, sortieId), loadAt, returnAt },
+  }));
+  return [...removed, ...shifted, ...dated, ...hullChanges, ...flightChanges];
 };

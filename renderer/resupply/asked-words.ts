@@ -5,6 +5,7 @@ import { formatInstant } from "../format/instant.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatNumber, formatPercent } from "../format/number.ts";
 import { costUnitOf } from "./cost-unit.ts";
+import { counted } from "../../app/words/counted.ts";
 import { nameIn } from "../../app/words/named.ts";
 
 const least = {
@@ -44,6 +45,9 @@ export const askedWords = (plan: PlanSnapshot, asked: ResupplyAsked): string => 
       : [
           `${formatNumber(asked.blackouts.length)} ${asked.blackouts.length === 1 ? "time" : "times"} without arrivals`,
         ]),
+    ...(asked.moveSortiesDays === 0
+      ? []
+      : [`sorties may move by up to ${counted(asked.moveSortiesDays, "day", "days")}`]),
     ...(asked.betweenDepots === null
       ? []
       : [`flights between depots too, in ${formatNumber(asked.betweenDepots.tripDays, 2)} days`]),

@@ -29,12 +29,13 @@ export const ChosenChanges = ({ shown: { present, proposed, answer, isOld } }: {
   const chosen = new Set(changed.filter((id) => !ids.has(id)));
   const { planCase } = present.plan;
   const take = async (): Promise<void> => {
-    const { added, craft, leftOutIds } = proposed.proposal;
+    const { added, craft, leftOutIds, sortiesMoved = [] } = proposed.proposal;
     const reply = await session.command("resupply.takeHere", {
       planCaseId: planCase.id,
       added: added.filter(({ id }) => chosen.has(id)),
       craft: [...craft],
       leftOutIds: leftOutIds.filter((id) => chosen.has(id)),
+      sortiesMoved: [...sortiesMoved],
     });
     if (!reply.ok) return session.fail(reply.failure);
     const verdict = session.store.get().current?.glance.verdict;
@@ -54,6 +55,7 @@ export const ChosenChanges = ({ shown: { present, proposed, answer, isOld } }: {
           <Button isDisabled={isOld || isReadOnly || chosen.size === 0} onPress={() => void take()}>
             Take {chosen.size === changed.length ? "them" : `${String(chosen.size)} of ${String(changed.length)}`} into{" "}
             {planCase.name}
+            {answer.sortiesMoved.length > 0 && ", with the sorties moved"}
           </Button>
         )
       }

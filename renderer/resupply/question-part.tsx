@@ -18,6 +18,7 @@ interface QuestionPartProps {
 
 const MAX_FLIGHTS = 5000;
 const MAX_BUDGET = 1e15;
+const MAX_MOVE_DAYS = 60;
 const MAX_COST = 1e12;
 const USUAL_DAYS_BETWEEN = 5;
 const USUAL_DAYS = 7;
@@ -68,6 +69,17 @@ export const QuestionPart = ({ plan, asked, onChange }: QuestionPartProps) => {
           latestAt={plan.horizonAt}
           onCommit={(untilAt) => onChange({ untilAt })}
           onClear={() => onChange({ untilAt: null })}
+        />
+        <NumberField
+          label="Sorties may move, by up to"
+          unit={asked.moveSortiesDays === 0 ? "" : "days"}
+          isWhole
+          min={1}
+          max={MAX_MOVE_DAYS}
+          value={asked.moveSortiesDays === 0 ? null : asked.moveSortiesDays}
+          placeholder="not at all"
+          onCommit={(moveSortiesDays) => onChange({ moveSortiesDays })}
+          onClear={() => onChange({ moveSortiesDays: 0 })}
         />
         <ChoiceField
           label="With"

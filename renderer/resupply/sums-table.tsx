@@ -121,6 +121,7 @@ export const SumsTable = ({ plan, answer, proposed, proposal, isOld }: SumsTable
       added: [...proposal.added],
       craft: [...proposal.craft],
       leftOutIds: [...proposal.leftOutIds],
+      sortiesMoved: [...(proposal.sortiesMoved ?? [])],
     }),
     [plan, proposal, seed],
   );

@@ -37,7 +37,7 @@ export const TakeBar = ({ shown }: { shown: ShownResupply }) => {
     setFault(null);
     setTaking(true);
     const id = uniqueId(name, "case", new Set(ledger.planCases.map((row) => row.id)));
-    const { added, craft, leftOutIds } = proposed.proposal;
+    const { added, craft, leftOutIds, sortiesMoved = [] } = proposed.proposal;
     const reply = await session.command("resupply.take", {
       fromId: present.plan.planCase.id,
       newId: id,
@@ -45,6 +45,7 @@ export const TakeBar = ({ shown }: { shown: ShownResupply }) => {
       added: [...added],
       craft: [...craft],
       leftOutIds: [...leftOutIds],
+      sortiesMoved: [...sortiesMoved],
     });
     setTaking(false);
     if (!reply.ok) return setFault(reply.failure.message);
@@ -60,7 +61,8 @@ export const TakeBar = ({ shown }: { shown: ShownResupply }) => {
     session.compareWith(present.plan.planCase.id);
     session.show("cases");
   };
-  const changes = proposed.proposal.added.length + proposed.proposal.leftOutIds.length;
+  const { added: further, leftOutIds: gone, sortiesMoved: dated = [] } = proposed.proposal;
+  const changes = further.length + gone.length + dated.length;
   const isReadOnly = ledger.readOnlyBecause !== null;
   return (
     <div className="resupply-take">

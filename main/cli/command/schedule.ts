@@ -42,6 +42,17 @@ const betweenOf = (text: string | undefined): ResupplyAsked["betweenDepots"] => 
   return { tripDays, costPerFlight: null };
 };
 
+const daysOf = (text: string | undefined): number => {
+  const days = text === undefined ? 0 : Number(text);
+  if (!(Number.isInteger(days) && days >= 0 && days <= 60))
+    throw new PlanningError(
+      "invalid input",
+      "--move-sorties is a whole number of days from 0 to 60.",
+      "--move-sorties",
+    );
+  return days;
+};
+
 const flightTable = (plan: PlanSnapshot, { changes }: ResupplyAnswer): string =>
   textTable(
     [
@@ -77,6 +88,7 @@ export const scheduleCommand = {
       .option("--chance <percent>", "all sorties fly when planned with this probability at least, by the risk run")
       .option("--every <class=days>", "flights of the class arrive every so many days; several parted by commas")
       .option("--between-depots <days>", "tankers may also fly from one depot to another, in so many days")
+      .option("--move-sorties <days>", "sorties may move by up to so many days; other dates are tried, not proved")
       .option("--until <date>", "only sorties that load by then")
       .option("--take <name>", "take the proposal as a new plan case of this name")
       .option("--repair", "the least change of what is not firm, instead of further flights alone")
@@ -120,8 +132,19 @@ export const scheduleCommand = {
             everyDays: cadences.find((row) => row.id === id)?.value ?? null,
           }));
     const chance = chanceOf(optionText(options, "chance"));
+    const moveSortiesDays = daysOf(optionText(options, "moveSorties"));
     const betweenDepots = betweenOf(optionText(options, "betweenDepots"));
-    const question = { ...usualAsked, classes, margins, chance, least, untilAt, lost, betweenDepots } as const;
+    const question = {
+      ...usualAsked,
+      classes,
+      margins,
+      chance,
+      least,
+      untilAt,
+      lost,
+      betweenDepots,
+      moveSortiesDays,
+    } as const;
     const answer = await desk.ask("resupply.plan", { ...question, planCaseId: planCase.id });
     const name = optionText(options, "take");
     const taken = name !== undefined && answer.proposed !== null;
@@ -133,6 +156,7 @@ export const scheduleCommand = {
         added: answer.changes.filter(({ kind }) => kind === "added").map(({ flight }) => flight),
         craft: [...answer.craft],
         leftOutIds: answer.changes.filter(({ kind }) => kind === "left out").map(({ flight }) => flight.id),
+        sortiesMoved: answer.sortiesMoved.map((row) => ({ ...row })),
       });
     const takenLine = taken ? [`Taken as plan case ${name}.`] : [];
     const notTaken = name !== undefined && !taken ? ["Nothing was taken: there is no proposal."] : [];
