@@ -27,10 +27,13 @@ export const reportChoices = z.strictObject({
 
 export type AskedChoices = Readonly<z.infer<typeof reportChoices>>;
 
-/** Which report: one of the plan as it is now, or one that was issued and is kept. */
+const issueNumber = z.int().min(1).max(1_000_000);
+
+/** Which report: one of the plan as it is now, one that was issued and is kept, or two of those beside each other. */
 export const reportSubject = z.discriminatedUnion("kind", [
   z.strictObject({ kind: z.literal("draft"), choices: reportChoices }),
-  z.strictObject({ kind: z.literal("issue"), number: z.int().min(1).max(1_000_000) }),
+  z.strictObject({ kind: z.literal("issue"), number: issueNumber }),
+  z.strictObject({ kind: z.literal("beside"), number: issueNumber, against: issueNumber }),
 ]);
 export type ReportSubject = Readonly<z.infer<typeof reportSubject>>;
 

@@ -49,6 +49,12 @@ const bytesOf = async ({ finished, form, tableId }: Writing, onPart: (share: num
     case "xlsx":
       return await reportToXlsx(report);
     case "ics":
+      if (calendar === "")
+        throw new PlanningError(
+          "invalid input",
+          "Two issues beside each other are no plan: there is no calendar of them.",
+          "form",
+        );
       return Buffer.from(calendar);
     case "csv":
       return Buffer.from(tableToCsv(tableOf(report, tableId), report.massUnit));

@@ -3,10 +3,11 @@ import type { Block, ReportModel, Table } from "../../app/report/model.ts";
 import { issueWord, shortHash } from "../../app/report/format/subtitle.ts";
 import { useActions } from "../actions/use-actions.ts";
 import { formatInstant } from "../format/instant.ts";
+import { useQuestion } from "../state/use-question.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { MenuButton } from "../widgets/menu-button.tsx";
-import { desk } from "./report-choices.ts";
+import { desk, layIssue, useDesk } from "./report-choices.ts";
 import { formWords, saveReport } from "./save-report.ts";
 
 const wholeForms = ["pdf", "html", "xlsx", "ics"] as const;
@@ -32,21 +33,46 @@ const tablesOf = (report: ReportModel | null): readonly { readonly id: string; r
     }));
   });
 
+const titleOf = (report: ReportModel | null, issueNumber: number | null, againstNumber: number | null): string => {
+  if (report === null) return "No report yet";
+  if (issueNumber === null || againstNumber === null) return issueWord(report);
+  return `Issue ${Math.min(issueNumber, againstNumber)} beside issue ${Math.max(issueNumber, againstNumber)}`;
+};
+
+/** The other issues that the one on the desk can be set beside. */
+const BesideChoice = ({ issueNumber }: { issueNumber: number }) => {
+  const { value: issues } = useQuestion("issues", "report.issues", {});
+  const others = (issues ?? []).filter(({ number }) => number !== issueNumber).toReversed();
+  return (
+    <MenuButton
+      label="Set beside"
+      isDisabled={others.length === 0}
+      choices={others.map(({ number, issuedAt, caseName, note }) => ({
+        id: String(number),
+        label: `Issue ${number}, ${formatInstant(issuedAt)}: ${note === "" ? caseName : note}`,
+        run: () => desk.set({ againstNumber: number }),
+      }))}
+    />
+  );
+};
+
 export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: number }) => {
   const session = useSession();
   const actions = useActions();
   const isWritable = useApp(({ ledger }) => ledger !== null && ledger.readOnlyBecause === null);
-  const isIssue = report !== null && report.issueNumber !== null;
+  const { issueNumber, againstNumber } = useDesk();
+  const isBeside = againstNumber !== null;
+  const isIssue = issueNumber !== null && !isBeside;
   return (
     <header className="desk-bar">
       <p className="desk-words">
-        <strong>{report === null ? "No report yet" : issueWord(report)}</strong>
+        <strong>{titleOf(report, issueNumber, againstNumber)}</strong>
         {report !== null && (
           <span className="desk-more">
-            {isIssue && `${formatInstant(report.issuedAt)}, ${report.author}, `}
+            {isIssue && report.issueNumber !== null && `${formatInstant(report.issuedAt)}, ${report.author}, `}
             {pages === 1 ? "1 page" : `${pages} pages`}
             {/* An issue's hash stands in the list. */}
-            {!isIssue && (
+            {!isIssue && !isBeside && (
               <>
                 , inputs{" "}
                 <span className="figures" title={`SHA-256 of what it was made from: ${report.inputHash}`}>
@@ -58,11 +84,17 @@ export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: 
         )}
       </p>
       <div className="desk-buttons">
-        {isIssue && (
-          <Button look="quiet" onPress={() => desk.set({ issueNumber: null })}>
+        {isBeside && (
+          <Button look="quiet" onPress={() => desk.set({ againstNumber: null })}>
+            Issue {issueNumber} alone
+          </Button>
+        )}
+        {issueNumber !== null && (
+          <Button look="quiet" onPress={() => layIssue(null)}>
             Back to the plan as it is now
           </Button>
         )}
+        {issueNumber !== null && <BesideChoice issueNumber={issueNumber} />}
         <Button onPress={() => actions.run("report.print")} isDisabled={report === null}>
           Print…
         </Button>
@@ -70,11 +102,13 @@ export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: 
           label="Save as"
           isDisabled={report === null}
           choices={[
-            ...wholeForms.map((form) => ({
-              id: form,
-              label: formWords[form].charAt(0).toUpperCase() + formWords[form].slice(1),
-              run: () => void saveReport(session, form, null),
-            })),
+            ...wholeForms
+              .filter((form) => !isBeside || form !== "ics")
+              .map((form) => ({
+                id: form,
+                label: formWords[form].charAt(0).toUpperCase() + formWords[form].slice(1),
+                run: () => void saveReport(session, form, null),
+              })),
             ...tablesOf(report).map((table) => ({
               id: `csv ${table.id}`,
               label: `${table.name} (CSV)`,
@@ -82,7 +116,7 @@ export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: 
             })),
           ]}
         />
-        {!isIssue && (
+        {issueNumber === null && (
           <Button
             look="primary"
             onPress={() => actions.run("report.issue")}

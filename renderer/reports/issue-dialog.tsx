@@ -4,7 +4,7 @@ import type { DialogProps } from "../widgets/dialog-props.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { TextField } from "../widgets/text-field.tsx";
-import { askedChoices, desk, useDesk } from "./report-choices.ts";
+import { askedChoices, layIssue, useDesk } from "./report-choices.ts";
 
 export const IssueDialog = ({ close }: DialogProps) => {
   const session = useSession();
@@ -23,7 +23,7 @@ export const IssueDialog = ({ close }: DialogProps) => {
       return false;
     }
     await session.refresh();
-    desk.set({ issueNumber: reply.value.number });
+    layIssue(reply.value.number);
     session.show("reports");
     session.tell("information", `Issue ${reply.value.number} is kept in the ledger.`);
     return true;

@@ -4,11 +4,11 @@ import type { ReportIssue } from "../../app/ledger/report-issue.ts";
 import { formatInstant } from "../format/instant.ts";
 import { useQuestion } from "../state/use-question.ts";
 import { FormSection } from "../widgets/form-row.tsx";
-import { desk, useDesk } from "./report-choices.ts";
+import { layIssue, useDesk } from "./report-choices.ts";
 
 export const IssueList = () => {
   const { value: issues, failure } = useQuestion("issues", "report.issues", {});
-  const { issueNumber } = useDesk();
+  const { issueNumber, againstNumber } = useDesk();
   return (
     <FormSection title="Kept issues">
       {failure !== null && <p className="form-fault">{failure.message}</p>}
@@ -18,7 +18,7 @@ export const IssueList = () => {
       <ol className="issue-list">
         {issues?.toReversed().map((issue) => (
           <li key={issue.number}>
-            <IssueLine issue={issue} isShown={issue.number === issueNumber} />
+            <IssueLine issue={issue} isShown={[issueNumber, againstNumber].includes(issue.number)} />
           </li>
         ))}
       </ol>
@@ -32,7 +32,7 @@ const IssueLine = ({ issue, isShown }: { issue: ReportIssue; isShown: boolean })
     className="issue-line"
     aria-current={isShown ? "true" : undefined}
     title={`Seal ${issue.seal}`}
-    onClick={() => desk.set({ issueNumber: issue.number })}
+    onClick={() => layIssue(issue.number)}
   >
     <span className="issue-number">
       <span className="unseen">Issue </span>

@@ -17,6 +17,8 @@ export interface Desk {
   readonly choices: OwnChoices;
   /** The kept issue that is shown; null: the plan as it is now. */
   readonly issueNumber: number | null;
+  /** The kept issue that it is set beside; null: it lies there alone. */
+  readonly againstNumber: number | null;
   /** To be printed as soon as it is on the desk. */
   readonly isToPrint: boolean;
 }
@@ -31,7 +33,13 @@ export const usualChoices: OwnChoices = {
   leaveBy: false,
 };
 
-export const desk = createStore<Desk>({ path: null, choices: usualChoices, issueNumber: null, isToPrint: false });
+export const desk = createStore<Desk>({
+  path: null,
+  choices: usualChoices,
+  issueNumber: null,
+  againstNumber: null,
+  isToPrint: false,
+});
 
 export const useDesk = (): Desk => useSyncExternalStore(desk.subscribe, desk.get);
 
@@ -59,13 +67,16 @@ const remembered = (path: string): OwnChoices => {
 /** Puts the ledger's own choices on the desk when another ledger was opened. */
 export const openChoices = (path: string): void => {
   if (desk.get().path === path) return;
-  desk.set({ path, choices: remembered(path), issueNumber: null });
+  desk.set({ path, choices: remembered(path), issueNumber: null, againstNumber: null });
 };
+
+/** Lays a kept issue on the desk; null: the plan as it is now. */
+export const layIssue = (issueNumber: number | null): void => desk.set({ issueNumber, againstNumber: null });
 
 export const choose = (patch: Partial<OwnChoices>): void => {
   const { path, choices } = desk.get();
   const next = { ...choices, ...patch };
-  desk.set({ choices: next, issueNumber: null });
+  desk.set({ choices: next, issueNumber: null, againstNumber: null });
   if (path !== null) localStorage.setItem(keyOf(path), JSON.stringify(next));
 };
 
@@ -85,10 +96,13 @@ export const askedChoices = (
 
 /** The report on the desk. */
 export const subjectOnDesk = (
-  now: Pick<Desk, "choices" | "issueNumber">,
+  now: Pick<Desk, "choices" | "issueNumber" | "againstNumber">,
   app: Pick<AppState, "planCaseId" | "compareCaseId">,
 ): ReportSubject | null => {
-  if (now.issueNumber !== null) return { kind: "issue", number: now.issueNumber };
+  if (now.issueNumber !== null)
+    return now.againstNumber === null
+      ? { kind: "issue", number: now.issueNumber }
+      : { kind: "beside", number: now.issueNumber, against: now.againstNumber };
   const choices = askedChoices(now, app);
   return choices === null ? null : { kind: "draft", choices };
 };

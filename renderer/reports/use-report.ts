@@ -6,5 +6,5 @@ import { type Question, useQuestion } from "../state/use-question.ts";
 export const useReport = (of: ReportSubject | null): Question<"report.show"> =>
   useQuestion("report", "report.show", of === null ? null : { of }, {
     title: "Making the report",
-    isFixed: of?.kind === "issue",
+    isFixed: of !== null && of.kind !== "draft",
   });

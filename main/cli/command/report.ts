@@ -25,6 +25,8 @@ export const reportCommand = {
     { line: "report tarn.coldstock report.pdf", does: "a draft as PDF" },
     { line: "report tarn.coldstock issue.pdf --keep --for Readiness", does: "issue it: the ledger keeps it" },
     { line: "report tarn.coldstock again.pdf --issue 1", does: "the same bytes as the issue, always" },
+    { line: "report tarn.coldstock later.pdf --keep", does: "issue the next one" },
+    { line: "report tarn.coldstock moved.pdf --issue 2 --against 1", does: "what moved between the two" },
     { line: "report tarn.coldstock - --form csv --table supply", does: "one table on the standard output" },
   ],
   declare: (command) => {
@@ -48,7 +50,8 @@ export const reportCommand = {
       .option("--table <id>", "CSV: which table, for instance supply or flights")
       .option("--keep", "issue it: the ledger keeps it for good under the next number")
       .option("--for <words>", "with --keep: what it is issued for, one line")
-      .option("--issue <number>", "write an issue that the ledger keeps, to the same bytes as ever");
+      .option("--issue <number>", "write an issue that the ledger keeps, to the same bytes as ever")
+      .option("--against <number>", "with --issue: set it beside this issue, and tell what moved");
   },
   act: async (desk, given, options) => {
     const name = argument(given, 1);
@@ -62,11 +65,14 @@ export const reportCommand = {
     const file = await desk.ask("report.write", { of, form, tableId: optionText(options, "table") ?? null });
     const bytes = Buffer.from(file.base64, "base64");
     if (target !== null) writeOut(target, bytes, permission);
-    const issue = of.kind === "issue" ? of.number : null;
+    const issue = of.kind === "draft" ? null : of.number;
     return {
       holds: true,
       json: { written: target, mediaType: file.mediaType, issue },
-      text: target === null ? "" : `Wrote ${issue === null ? "" : `issue ${issue} to `}${target}.`,
+      text:
+        target === null
+          ? ""
+          : `Wrote ${of.kind === "beside" ? `issue ${of.number} beside issue ${of.against} to ` : issue === null ? "" : `issue ${issue} to `}${target}.`,
       ...(target === null ? { bytes } : {}),
     };
   },
@@ -84,6 +90,13 @@ const formOf = (target: string | null, stated: string | undefined): ReportForm =
 /** The report that is meant; with `--keep` it is issued here. */
 const subjectOf = async (desk: Desk, ledger: LedgerInfo, options: Options): Promise<ReportSubject> => {
   const kept = optionText(options, "issue");
+  const against = optionText(options, "against");
+  if (against !== undefined && kept === undefined)
+    throw new PlanningError(
+      "invalid input",
+      "--against sets one kept issue beside another: say which with --issue.",
+      "--against",
+    );
   const isToBeKept = options["keep"] === true;
   if (kept !== undefined) {
     const other = choosing.find((name) => options[name] !== undefined);
@@ -93,7 +106,10 @@ const subjectOf = async (desk: Desk, ledger: LedgerInfo, options: Options): Prom
         `An issue holds what it was issued with: --${other === "leaveBy" ? "leave-by" : (other ?? "keep")} does not go with --issue.`,
         "--issue",
       );
-    return { kind: "issue", number: issueNumber(kept) };
+    const number = issueNumber(kept, "--issue");
+    return against === undefined
+      ? { kind: "issue", number }
+      : { kind: "beside", number, against: issueNumber(against, "--against") };
   }
   const note = optionText(options, "for");
   if (note !== undefined && !isToBeKept)
@@ -105,9 +121,9 @@ const subjectOf = async (desk: Desk, ledger: LedgerInfo, options: Options): Prom
   return { kind: "issue", number: issue.number };
 };
 
-const issueNumber = (text: string): number => {
+const issueNumber = (text: string, option: string): number => {
   if (/^[1-9]\d{0,5}$/.test(text)) return Number(text);
-  throw new PlanningError("invalid input", "--issue is the number of an issue: 1, 2, 3 …", "--issue");
+  throw new PlanningError("invalid input", `${option} is the number of an issue: 1, 2, 3 …`, option);
 };
 
 const choicesOf = (ledger: LedgerInfo, options: Options): AskedChoices => {

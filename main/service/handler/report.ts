@@ -1,6 +1,8 @@
 /** Reports: shown, written as files, and issued, which keeps them in the ledger. */
 import type { OperationName } from "../../../app/contract/contract.ts";
+import { missingCase } from "../../../app/ground/missing-case.ts";
 import { PlanningError } from "../../../app/ground/failure.ts";
+import { issuesBeside } from "../../../app/report/beside/beside.ts";
 import { type FinishedReport, finishedText, parseFinished } from "../../../app/report/finished.ts";
 import type { AskedChoices, ReportSubject } from "../../../app/ledger/report-request.ts";
 import { type Making, reportInputs } from "../../report/report-inputs.ts";
@@ -37,10 +39,21 @@ const draft = ({ environment }: Context): Making => ({
 });
 
 /** What was issued is taken from the ledger as it was finished then; nothing of it is computed again. */
-const finishedOf = async (context: Context, of: ReportSubject): Promise<FinishedReport> =>
-  of.kind === "issue"
-    ? parseFinished(context.session.store().reportIssue(of.number).content)
-    : await make(context, of.choices, draft(context));
+const finishedOf = async (context: Context, of: ReportSubject): Promise<FinishedReport> => {
+  const kept = (number: number): FinishedReport => parseFinished(context.session.store().reportIssue(number).content);
+  switch (of.kind) {
+    case "issue":
+      return kept(of.number);
+    case "beside": {
+      const [earlier = of.number, later = of.number] = [of.number, of.against].toSorted((a, b) => a - b);
+      return issuesBeside(kept(earlier), kept(later), draft(context));
+    }
+    case "draft":
+      return await make(context, of.choices, draft(context));
+    default:
+      return missingCase(of);
+  }
+};
 
 export const reportHandlers: HandlersOf<Extract<OperationName, `report.${string}`>> = {
   "report.show": async ({ of }, context) => (await finishedOf(context, of)).report,

@@ -14,7 +14,7 @@ const app = { planCaseId: "baseline", compareCaseId: null };
 
 afterEach(() => {
   localStorage.clear();
-  desk.set({ path: null, choices: usualChoices, issueNumber: null, isToPrint: false });
+  desk.set({ path: null, choices: usualChoices, issueNumber: null, againstNumber: null, isToPrint: false });
 });
 
 test("each ledger has its own choices, and they are there again when it is opened again", () => {
