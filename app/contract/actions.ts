@@ -12,6 +12,8 @@ export interface Action {
   readonly label: string;
   /** Keys as Electron writes them, "CmdOrCtrl+Shift+Z"; null: by menu alone. The page listens for them in every host. */
   readonly accelerator: string | null;
+  /** Other keys in the browser host, where a browser keeps those for itself and tells the page nothing; null: the same. */
+  readonly browserAccelerator: string | null;
   /** page: the page carries it out, in every host. desktop: the window's own (a browser has its own way of doing it). */
   readonly by: "page" | "desktop";
   /** A line is drawn above it. */
@@ -20,13 +22,14 @@ export interface Action {
   readonly form: "item" | "check" | "choice" | "submenu";
 }
 
-type More = Partial<Pick<Action, "accelerator" | "by" | "startsGroup" | "form">>;
+type More = Partial<Pick<Action, "accelerator" | "browserAccelerator" | "by" | "startsGroup" | "form">>;
 
 const action = <I extends string>(id: I, menu: MenuName, label: string, more: More = {}) => ({
   id,
   menu,
   label,
   accelerator: null,
+  browserAccelerator: null,
   by: "page" as const,
   startsGroup: false,
   form: "item" as const,
@@ -35,7 +38,7 @@ const action = <I extends string>(id: I, menu: MenuName, label: string, more: Mo
 
 /** In the order in which the menus show them. A label ends in "…" where a question follows. */
 export const actions = [
-  action("file.new", "File", "New ledger…", { accelerator: "CmdOrCtrl+N" }),
+  action("file.new", "File", "New ledger…", { accelerator: "CmdOrCtrl+N", browserAccelerator: "Shift+F2" }),
   action("file.open", "File", "Open…", { accelerator: "CmdOrCtrl+O" }),
   action("file.recent", "File", "Open recent", { by: "desktop", form: "submenu" }),
   action("file.recentList", "File", "Recent ledgers…"),
@@ -52,7 +55,10 @@ export const actions = [
   action("chart.saveSvg", "File", "Save chart as SVG…"),
   action("report.print", "File", "Print report…", { accelerator: "CmdOrCtrl+P", startsGroup: true }),
   action("losses.print", "File", "Print loss statement…", { accelerator: "CmdOrCtrl+Alt+P" }),
-  action("report.pdf", "File", "Save report as PDF…", { accelerator: "CmdOrCtrl+Shift+P" }),
+  action("report.pdf", "File", "Save report as PDF…", {
+    accelerator: "CmdOrCtrl+Shift+P",
+    browserAccelerator: "Shift+F8",
+  }),
   action("report.html", "File", "Save report as page (HTML)…"),
   action("report.xlsx", "File", "Save report as workbook (XLSX)…"),
   action("report.ics", "File", "Save plan as calendar (ICS)…"),
@@ -84,7 +90,12 @@ export const actions = [
   action("view.cases", "View", "Plan cases", { accelerator: "CmdOrCtrl+6", form: "choice" }),
   action("view.losses", "View", "Losses", { accelerator: "CmdOrCtrl+7", form: "choice" }),
   action("view.reports", "View", "Reports", { accelerator: "CmdOrCtrl+8", form: "choice" }),
-  action("view.table", "View", "Timeline as a table", { accelerator: "CmdOrCtrl+T", startsGroup: true, form: "check" }),
+  action("view.table", "View", "Timeline as a table", {
+    accelerator: "CmdOrCtrl+T",
+    browserAccelerator: "F9",
+    startsGroup: true,
+    form: "check",
+  }),
   action("view.bands", "View", "Risk bands on levels", { form: "check" }),
   action("view.inspector", "View", "Inspector", { accelerator: "CmdOrCtrl+Shift+I", form: "check" }),
   action("view.wholeCampaign", "View", "Fit all", { accelerator: "CmdOrCtrl+Shift+0" }),
@@ -100,7 +111,11 @@ export const actions = [
   action("plan.addSortie", "Plan", "Add sortie…", { accelerator: "CmdOrCtrl+Shift+S" }),
   action("plan.addLossPeriod", "Plan", "Add loss period…"),
   action("plan.plantFlights", "Plan", "Flights from a plant…"),
-  action("plan.newCase", "Plan", "New case from this one…", { startsGroup: true, accelerator: "CmdOrCtrl+Shift+N" }),
+  action("plan.newCase", "Plan", "New case from this one…", {
+    startsGroup: true,
+    accelerator: "CmdOrCtrl+Shift+N",
+    browserAccelerator: "Shift+F9",
+  }),
   action("plan.renameCase", "Plan", "Rename case…"),
   action("plan.removeCase", "Plan", "Delete case…"),
   action("plan.nextCase", "Plan", "Next case", { accelerator: "CmdOrCtrl+]" }),

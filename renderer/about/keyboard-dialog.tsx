@@ -1,6 +1,6 @@
 /** Every key: those of the actions from their table, and those inside the timeline. */
 import { type Action, actions, menus } from "../../app/contract/actions.ts";
-import { acceleratorText } from "../actions/accelerator.ts";
+import { acceleratorText, keysIn } from "../actions/accelerator.ts";
 import type { DialogProps } from "../widgets/dialog-props.ts";
 import { useSession } from "../state/use-session.ts";
 import { timelineKeys } from "../timeline/timeline-keys.ts";
@@ -34,9 +34,10 @@ export const KeyboardDialog = ({ close }: DialogProps) => {
   const rowsOf = (menu: string): readonly KeyRow[] =>
     all
       .filter((action) => action.menu === menu && (kind === "desktop" || action.by === "page"))
-      .flatMap(({ accelerator, label }) =>
-        accelerator === null ? [] : [{ keys: acceleratorText(accelerator, platform), words: label.replace("…", "") }],
-      );
+      .flatMap((action) => {
+        const keys = keysIn(action, kind);
+        return keys === null ? [] : [{ keys: acceleratorText(keys, platform), words: action.label.replace("…", "") }];
+      });
   return (
     <Dialog title="Keyboard shortcuts" onClose={close} width="wide">
       {/* eslint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- the list is longer than a small window: keys must scroll it */}

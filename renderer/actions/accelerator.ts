@@ -1,5 +1,7 @@
 /** Keys as the table of actions writes them: matching a key press, and writing them for a person. */
 
+import type { Action } from "../../app/contract/actions.ts";
+
 interface Press {
   readonly key: string;
   readonly ctrlKey: boolean;
@@ -9,6 +11,14 @@ interface Press {
 }
 
 export type Platform = "mac" | "windows" | "linux";
+
+export type HostKind = "desktop" | "browser";
+
+/** The keys of an action in a host; null: it has none. */
+export const keysIn = (
+  { accelerator, browserAccelerator }: Pick<Action, "accelerator" | "browserAccelerator">,
+  kind: HostKind,
+): string | null => (kind === "browser" ? (browserAccelerator ?? accelerator) : accelerator);
 
 const shiftedDigits = ")!@#$%^&*(";
 

@@ -1,6 +1,6 @@
 /** The page's keyboard: one listener that finds the action of a key press. */
 import { type Action, type ActionId, actions } from "../../app/contract/actions.ts";
-import { type Platform, isPressed } from "./accelerator.ts";
+import { type HostKind, type Platform, isPressed, keysIn } from "./accelerator.ts";
 import type { ActionRegistry } from "./registry.ts";
 
 /** In a field these keys belong to its text. */
@@ -16,12 +16,13 @@ const isTextField = (target: EventTarget | null): boolean =>
 const pageActions: readonly (Action & { readonly id: ActionId })[] = actions.filter((action) => action.by === "page");
 
 /** Listens on the window; the answer stops listening. While a dialog is open nothing behind it is run. */
-export const listenToKeyboard = (registry: ActionRegistry, platform: Platform): (() => void) => {
+export const listenToKeyboard = (registry: ActionRegistry, platform: Platform, kind: HostKind): (() => void) => {
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.defaultPrevented || event.isComposing) return;
     if (document.querySelector("[role=dialog],[role=alertdialog],[role=menu]") !== null) return;
     for (const action of pageActions) {
-      if (action.accelerator === null || !isPressed(action.accelerator, event, platform)) continue;
+      const keys = keysIn(action, kind);
+      if (keys === null || !isPressed(keys, event, platform)) continue;
       if (ofText.has(action.id) && isTextField(event.target)) continue;
       if (registry.run(action.id)) event.preventDefault();
       // A key of ours that cannot be used now must not do what the browser makes of it (print, close, reload).

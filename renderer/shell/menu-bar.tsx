@@ -1,7 +1,7 @@
 /** The menus of the browser host, drawn from the same table of actions as the desktop's native menu. */
 import { Button, Menu, MenuItem, MenuTrigger, Popover, Separator, Toolbar } from "react-aria-components";
 import { type Action, type ActionId, type ActionState, actions, menus } from "../../app/contract/actions.ts";
-import { acceleratorText } from "../actions/accelerator.ts";
+import { acceleratorText, keysIn } from "../actions/accelerator.ts";
 import { useActions, useActionStates } from "../actions/use-actions.ts";
 import { useSession } from "../state/use-session.ts";
 
@@ -60,7 +60,8 @@ const OneMenu = ({ name, offered, states }: OneMenuProps) => {
 };
 
 const Item = ({ action, state }: { action: Known; state: ActionState | undefined }) => {
-  const { platform } = useSession().client.host;
+  const { platform, kind } = useSession().client.host;
+  const keys = keysIn(action, kind);
   const label = state?.label ?? action.label;
   const isOn = state?.isOn === true;
   return (
@@ -72,7 +73,7 @@ const Item = ({ action, state }: { action: Known; state: ActionState | undefined
         {label}
         {isOn && <span className="unseen">, on</span>}
       </span>
-      <kbd>{action.accelerator === null ? "" : acceleratorText(action.accelerator, platform)}</kbd>
+      <kbd>{keys === null ? "" : acceleratorText(keys, platform)}</kbd>
     </MenuItem>
   );
 };

@@ -35,7 +35,10 @@ export const Shell = ({ session }: { session: Session }) => {
       }),
     [session],
   );
-  useEffect(() => listenToKeyboard(registry, session.client.host.platform), [registry, session]);
+  useEffect(() => {
+    const { platform, kind } = session.client.host;
+    return listenToKeyboard(registry, platform, kind);
+  }, [registry, session]);
   return (
     <I18nProvider locale="en-GB">
       <SessionContext.Provider value={session}>

@@ -1,5 +1,5 @@
 /** The list of views at the left. */
-import { acceleratorText } from "../actions/accelerator.ts";
+import { acceleratorText, keysIn } from "../actions/accelerator.ts";
 import { actionOf } from "../actions/registry.ts";
 import { useSession } from "../state/use-session.ts";
 import type { ViewId } from "../state/app-state.ts";
@@ -11,8 +11,9 @@ export const ViewList = ({ shown }: { shown: ViewId }) => {
     <nav className="view-list" aria-label="Views">
       <ul>
         {views.map((view) => {
-          const { accelerator } = actionOf(view.action);
-          const keys = accelerator === null ? null : acceleratorText(accelerator, session.client.host.platform);
+          const { platform, kind } = session.client.host;
+          const pressed = keysIn(actionOf(view.action), kind);
+          const keys = pressed === null ? null : acceleratorText(pressed, platform);
           return (
             <li key={view.id}>
               <button

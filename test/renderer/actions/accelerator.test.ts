@@ -1,7 +1,7 @@
 /** Keys of the table of actions. */
 import { describe, expect, it } from "vitest";
 import { type Action, actions } from "../../../app/contract/actions.ts";
-import { acceleratorText, isPressed } from "../../../renderer/actions/accelerator.ts";
+import { acceleratorText, isPressed, keysIn } from "../../../renderer/actions/accelerator.ts";
 
 const press = (key: string, ...held: readonly string[]) => ({
   key,
@@ -33,10 +33,16 @@ describe("a key press", () => {
 
 describe("the table", () => {
   const table: readonly Action[] = actions;
-  it("gives no key to two actions", () => {
-    const keys = table.flatMap((action) => action.accelerator ?? []);
+  it.each(["desktop", "browser"] as const)("gives no key to two actions on the %s", (kind) => {
+    const keys = table.flatMap((action) => keysIn(action, kind) ?? []);
     expect(keys.length).toBeGreaterThan(20);
     expect(new Set(keys).size).toBe(keys.length);
+  });
+  // Common practice of the browsers in wide use, from memory: new window, tab and private window, close, quit.
+  it("asks a browser for no key that it keeps for itself", () => {
+    const kept = ["N", "T", "W", "Q", "Shift+N", "Shift+T", "Shift+W", "Shift+P"].map((key) => `CmdOrCtrl+${key}`);
+    const asked = table.filter(({ by }) => by === "page").flatMap((action) => keysIn(action, "browser") ?? []);
+    expect(asked.filter((key) => kept.includes(key))).toEqual([]);
   });
   // WCAG 2.2, success criterion 2.1.4: no shortcut of a single character alone.
   it("has no single letter without a modifier", () => {
