@@ -1,16 +1,15 @@
 /** Deleting a thing: what else goes with it, in every plan case, is said before. */
 import { useEffect, useState } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
-import type { EntityKind } from "../../app/entity/entities.ts";
-import { kindWords } from "../../app/ledger/change-line.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
-import { dependentWords, dependents, removals } from "./references.ts";
+import { type RowRef, dependentWords, dependents, removals } from "./references.ts";
 
 interface DeleteDialogProps {
-  readonly kind: Exclude<EntityKind, "planCase">;
-  readonly id: string;
+  readonly roots: readonly RowRef[];
   readonly name: string;
+  /** For the undo menu. */
+  readonly label: string;
   readonly onClose: () => void;
 }
 
@@ -31,14 +30,15 @@ const useAllPlans = (): readonly PlanSnapshot[] | null => {
   return plans;
 };
 
-export const DeleteDialog = ({ kind, id, name, onClose }: DeleteDialogProps) => {
+export const DeleteDialog = ({ roots, name, label, onClose }: DeleteDialogProps) => {
   const session = useSession();
   const plans = useAllPlans();
   const [fault, setFault] = useState<string | null>(null);
-  const also = plans === null ? [] : dependents(plans, { kind, id });
+  const also = plans === null ? [] : dependents(plans, roots);
+  const them = roots.length === 1 ? "it" : "them";
   const remove = async (): Promise<boolean> => {
-    const changes = removals([{ kind, id }, ...also]);
-    const reply = await session.edit(`Delete ${kindWords[kind]} ${name}`.slice(0, 120), changes);
+    const changes = removals([...roots, ...also]);
+    const reply = await session.edit(label.slice(0, 120), changes);
     if (reply.ok) session.select(null);
     else setFault(reply.failure.message);
     return reply.ok;
@@ -55,11 +55,11 @@ export const DeleteDialog = ({ kind, id, name, onClose }: DeleteDialogProps) => 
       fault={fault}
     >
       {plans === null && <p>Checking what depends on it…</p>}
-      {plans !== null && also.length === 0 && <p>Nothing else in the plan refers to it.</p>}
+      {plans !== null && also.length === 0 && <p>Nothing else in the plan refers to {them}.</p>}
       {also.length > 0 && (
         <p>
-          {dependentWords(also)} {also.length === 1 ? "refers" : "refer"} to it, counting every plan case, and would be
-          deleted along.
+          {dependentWords(also)} {also.length === 1 ? "refers" : "refer"} to {them}, counting every plan case, and would
+          be deleted along.
         </p>
       )}
       <p className="form-advice">The records stay. Undo brings all of it back.</p>

@@ -12,6 +12,7 @@ import { EntityForm } from "../forms/entity-form.tsx";
 import { nameOf, rowsOf } from "../names/entity-words.ts";
 import { nextName } from "../names/new-id.ts";
 import { withNewId } from "../forms/place-entity.ts";
+import { clearOfOriginals, copyMany, fromHereOn, rowsOfMany } from "./many/many-changes.ts";
 import { Deselect } from "./deselect.tsx";
 import { RecordButtons } from "./record-buttons.tsx";
 import { useEntityEdit } from "./use-entity-edit.ts";
@@ -32,10 +33,19 @@ export const EntityInspector = <K extends EntityKind>({ kind, row, current }: En
   const isCase = kind === "planCase";
   const isTrial = useApp((state) => state.trial !== null);
   const duplicate = async (): Promise<void> => {
+    if (kind === "flight" || kind === "sortie") {
+      // On its original it could not be told from it.
+      const rows = rowsOfMany(plan, [{ kind, id: row.id }]);
+      const { changes, copies } = copyMany(plan, rows, clearOfOriginals(plan, rows));
+      const copied = await session.edit(`Duplicate ${name}`.slice(0, 120), changes);
+      if (copied.ok) session.select(copies[0] ?? null);
+      else session.fail(copied.failure);
+      return;
+    }
     const names = new Set(rowsOf(plan, kind).map((other) => (other as { name?: string }).name ?? ""));
     const { name: own } = row as { readonly name?: string };
     const copy = own === undefined ? row : { ...row, name: nextName(own, names) };
-    const placed = withNewId(plan, kind, unrecorded(copy));
+    const placed = withNewId(plan, kind, copy);
     const change = { op: "put", kind, value: placed } as unknown as Change;
     const reply = await session.edit(`Duplicate ${name}`.slice(0, 120), [change]);
     if (reply.ok) session.select({ kind, id: placed.id });
@@ -71,6 +81,11 @@ export const EntityInspector = <K extends EntityKind>({ kind, row, current }: En
           {!isCase && (
             <>
               <Button onPress={() => void duplicate()}>Duplicate</Button>
+              {(kind === "flight" || kind === "sortie") && (
+                <Button onPress={() => session.selectMany(fromHereOn(plan, { kind, id: row.id }))}>
+                  Select this and all after
+                </Button>
+              )}
               <Button look="danger" onPress={() => setDeleting(true)}>
                 Delete…
               </Button>
@@ -78,10 +93,14 @@ export const EntityInspector = <K extends EntityKind>({ kind, row, current }: En
           )}
         </footer>
       )}
-      {isDeleting && !isCase && <DeleteDialog kind={kind} id={row.id} name={name} onClose={() => setDeleting(false)} />}
+      {isDeleting && !isCase && (
+        <DeleteDialog
+          roots={[{ kind, id: row.id }]}
+          name={name}
+          label={`Delete ${kindWords[kind]} ${name}`}
+          onClose={() => setDeleting(false)}
+        />
+      )}
     </article>
   );
 };
-
-/** A copy of what has happened is a plan again. */
-const unrecorded = <E extends object>(row: E): E => ("status" in row ? { ...row, status: "planned" } : row);

@@ -7,6 +7,7 @@ import { EntityInspector } from "./entity-inspector.tsx";
 import { findRow } from "../names/entity-words.ts";
 import { NothingSelected } from "./nothing-selected.tsx";
 import { EntryInspector } from "./entry-inspector.tsx";
+import { ManyInspector } from "./many/many-inspector.tsx";
 import { ReadingInspector } from "./reading-inspector.tsx";
 import "./inspector.css";
 
@@ -15,10 +16,12 @@ const isEntityKind = (kind: string): kind is EntityKind => entityKinds.some((kno
 export const Inspector = () => {
   const selection = useApp((state) => state.selection);
   const current = useApp((state) => state.current);
+  const many = useApp((state) => state.many);
   const cases = useApp((state) => state.ledger?.planCases);
   if (cases?.length === 0) return <NoCase />;
   if (current === null) return null;
   if (selection === null) return <NothingSelected plan={current.plan} />;
+  if (many.length > 1) return <ManyInspector plan={current.plan} many={many} />;
   const { kind, id } = selection;
   if (kind === "entry") return <EntryInspector key={id} entryId={id} plan={current.plan} />;
   if (kind === "reading") return <ReadingInspector key={id} readingId={id} view={current.view} />;

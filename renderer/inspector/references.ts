@@ -55,9 +55,9 @@ const links: Links = {
 
 const key = (kind: EntityKind, id: string): string => `${kind}/${id}`;
 
-/** Every row that cannot stay when `root` goes, in any of the plans given (one a plan case), without `root`. */
-export const dependents = (plans: readonly PlanSnapshot[], root: RowRef): readonly RowRef[] => {
-  const going = new Map<string, RowRef>([[key(root.kind, root.id), root]]);
+/** Every row that cannot stay when `roots` go, in any of the plans given (one a plan case), without them. */
+export const dependents = (plans: readonly PlanSnapshot[], roots: readonly RowRef[]): readonly RowRef[] => {
+  const going = new Map<string, RowRef>(roots.map((root) => [key(root.kind, root.id), root]));
   for (let size = 0; size !== going.size;) {
     size = going.size;
     for (const plan of plans)
@@ -68,7 +68,7 @@ export const dependents = (plans: readonly PlanSnapshot[], root: RowRef): readon
             going.set(key(kind, row.id), { kind, id: row.id });
       }
   }
-  going.delete(key(root.kind, root.id));
+  for (const root of roots) going.delete(key(root.kind, root.id));
   return [...going.values()];
 };
 

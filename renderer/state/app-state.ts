@@ -19,6 +19,12 @@ export interface Selection {
   readonly id: string;
 }
 
+/** A flight or sortie among several that are selected. */
+export interface ManyRef {
+  readonly kind: "flight" | "sortie";
+  readonly id: string;
+}
+
 /** The stretch of time that the timeline shows. */
 export interface TimeWindow {
   readonly fromAt: number;
@@ -79,7 +85,10 @@ export interface AppState {
   /** Statuses and verdict of what is held in the hand just now; null: nothing is. */
   readonly held: SupplyGlance | null;
   readonly view: ViewId;
+  /** The one selected, or the last of several. */
   readonly selection: Selection | null;
+  /** Two or more that are selected together; empty: one or none is. */
+  readonly many: readonly ManyRef[];
   readonly inspector: InspectorChoice;
   readonly isTimelineTable: boolean;
   /** Whether the level charts show where the runs of the risk lie. */
@@ -112,6 +121,7 @@ export const initialState: AppState = {
   held: null,
   view: "timeline",
   selection: null,
+  many: [],
   inspector: "auto",
   isTimelineTable: false,
   isWithBands: true,

@@ -90,7 +90,10 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
     if (edits.begun !== begun || edits.pending > 0) return;
     // Another case was chosen meanwhile: its own refresh is waiting.
     if (now.planCaseId !== before.planCaseId || now.compareCaseId !== before.compareCaseId) return;
-    const selection = keptSelection(now.selection, current?.plan ?? null);
+    const plan = current?.plan ?? null;
+    const kept = now.many.filter((ref) => keptSelection(ref, plan) !== null);
+    const many = kept.length === now.many.length ? now.many : kept.length > 1 ? kept : [];
+    const selection = keptSelection(now.selection, plan) ?? (now.many.length > 0 ? (kept.at(-1) ?? null) : null);
     store.set({
       phase: "ready",
       failure: null,
@@ -100,6 +103,7 @@ export const createLoading = (client: Client, store: Store<AppState>, fail: (fai
       current,
       compare,
       selection,
+      many,
       trial: null,
     });
   };

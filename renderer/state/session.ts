@@ -10,6 +10,7 @@ import { type ThemeChoice, applyTheme } from "../theme/theme-choice.ts";
 import {
   type AppState,
   type DialogRequest,
+  type ManyRef,
   type Notice,
   type Selection,
   type TimeWindow,
@@ -51,6 +52,8 @@ export interface Session {
   readonly chooseCase: (planCaseId: string) => void;
   readonly compareWith: (planCaseId: string | null) => void;
   readonly select: (selection: Selection | null) => void;
+  /** Selects several flights and sorties; the last is the one that the page turns to. */
+  readonly selectMany: (refs: readonly ManyRef[]) => void;
   readonly show: (view: ViewId) => void;
   /** Shows a thing in a view, and brings its stretch of time into sight; null: it has none. */
   readonly goTo: (view: ViewId, selection: Selection, stretch: TimeWindow | null) => void;
@@ -129,7 +132,7 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
     open: async (how) => {
       const opened = await noticing(how());
       if (opened === null) return;
-      store.set({ planCaseId: null, compareCaseId: null, selection: null, timeWindow: null, depotId: null });
+      store.set({ planCaseId: null, compareCaseId: null, selection: null, many: [], timeWindow: null, depotId: null });
       await loading.refresh(true);
     },
     chooseCase: (planCaseId) => {
@@ -144,13 +147,19 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
       void loading.refresh(true);
     },
     select: (selection) =>
-      store.set({ selection, inspector: inspectorAfterSelecting(store.get().inspector, selection !== null) }),
+      store.set({ selection, many: [], inspector: inspectorAfterSelecting(store.get().inspector, selection !== null) }),
+    selectMany: (refs) => {
+      const selection = refs.at(-1) ?? null;
+      const inspector = inspectorAfterSelecting(store.get().inspector, selection !== null);
+      store.set({ selection, many: refs.length > 1 ? refs : [], inspector });
+    },
     show: (view) => store.set({ view }),
     goTo: (view, selection, stretch) => {
       const { timeWindow, inspector } = store.get();
       store.set({
         view,
         selection,
+        many: [],
         inspector: inspectorAfterSelecting(inspector, true),
         timeWindow: stretch === null ? timeWindow : windowAround(timeWindow, stretch),
       });

@@ -6,6 +6,7 @@ import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { SupplyReport } from "../../app/supply/report.ts";
 import { formatInstant } from "../format/instant.ts";
 import { formatNumber } from "../format/number.ts";
+import { useManyRows } from "../state/use-many.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
@@ -78,9 +79,12 @@ const columns: readonly Column<FlightRow>[] = [
   { id: "sorties", heading: "Short if lost", isWide: true, value: ({ sorties }) => sorties },
 ];
 
+const flightId = ({ flight }: FlightRow): string => flight.id;
+
 export const FlightTable = ({ plan, report }: { plan: PlanSnapshot; report: SupplyReport | null }) => {
   const session = useSession();
   const selection = useApp((state) => state.selection);
+  const many = useManyRows("flight", flightId);
   const rows = useMemo(() => rowsFor(plan, report), [plan, report]);
   return (
     <DataTable
@@ -90,6 +94,7 @@ export const FlightTable = ({ plan, report }: { plan: PlanSnapshot; report: Supp
       rowId={({ flight }) => flight.id}
       selectedId={selection?.kind === "flight" ? selection.id : null}
       onSelect={({ flight }) => session.select({ kind: "flight", id: flight.id })}
+      {...many}
       empty="There is no flight ahead."
     />
   );

@@ -7,6 +7,7 @@ import type { ShownRisk } from "../state/use-risk.ts";
 import type { SortieSupply, SupplyGlance, SupplyReport } from "../../app/supply/report.ts";
 import { formatNumber } from "../format/number.ts";
 import type { MassUnit } from "../format/mass.ts";
+import { useManyRows } from "../state/use-many.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
@@ -135,10 +136,13 @@ const columnsFor = (
   ];
 };
 
+const sortieId = (row: SortieRow): string => row.supply.sortieId;
+
 export const SortieTable = ({ plan, glance, report, risk }: SupplyTableProps) => {
   const session = useSession();
   const unit = useApp((state) => state.massUnit);
   const selection = useApp((state) => state.selection);
+  const many = useManyRows("sortie", sortieId);
   const rows = useMemo(() => sortieRows(plan, glance, report), [plan, glance, report]);
   const { answer, isCurrent } = risk;
   const columns = useMemo(
@@ -153,6 +157,7 @@ export const SortieTable = ({ plan, glance, report, risk }: SupplyTableProps) =>
       rowId={(row) => row.supply.sortieId}
       selectedId={selection?.kind === "sortie" ? selection.id : null}
       onSelect={(row) => session.select({ kind: "sortie", id: row.supply.sortieId })}
+      {...many}
       empty="There is no sortie ahead."
     />
   );

@@ -4,10 +4,12 @@
  */
 import { formatWithWeekday } from "../../format/instant.ts";
 import type { Session } from "../../state/session.ts";
+import { joined, selectedRefs, toggled } from "../../state/many.ts";
 import { TRIAL_REFUSAL } from "../../state/trial.ts";
 import { moveLabel } from "../drag/hold.ts";
 import { movedModel } from "../drag/moved-model.ts";
 import { HEAD_HEIGHT } from "../layout/head.ts";
+import { rangeTo, refOf, refsInBox } from "../pointer/many-items.ts";
 import { type PointerReports, listenToPointer } from "../pointer/pointer.ts";
 import { consequences } from "../words/consequence.ts";
 import type { FocusPlace } from "./item-layer.tsx";
@@ -62,6 +64,7 @@ export const createControl = (
     head: part(root, ".timeline-head"),
     scroller,
   });
+  const boxPart = part(root, ".select-box");
   let shown: Stage | null = null;
   let isHeld = false;
   /** A newer stage of the plan that is held: new bands, another size. Shown when the hand is empty again. */
@@ -74,10 +77,30 @@ export const createControl = (
       if (ledger?.readOnlyBecause !== null) return "This ledger is read-only.";
       return trial === null ? null : TRIAL_REFUSAL.message;
     },
-    select: (hit) => {
+    select: (hit, how) => {
       if (hit === null) return session.select(null);
       focus({ rowId: hit.item.rowId, id: hit.item.id });
-      if (hit.item.kind !== "level") session.select({ kind: hit.item.kind, id: hit.item.id });
+      const ref = refOf(hit.item);
+      if (ref === null) return;
+      const refs = selectedRefs(store.get());
+      if (how === "alone") session.select(ref);
+      else if (how === "toggle") session.selectMany(toggled(refs, ref));
+      else session.selectMany(rangeTo(shown?.rows ?? [], refs.at(-1) ?? ref, ref));
+    },
+    box: (box) => {
+      boxPart.hidden = box === null;
+      if (box === null) return;
+      Object.assign(boxPart.style, {
+        left: `${String(box.x)}px`,
+        top: `${String(box.y)}px`,
+        width: `${String(box.width)}px`,
+        height: `${String(box.height)}px`,
+      });
+    },
+    selectBox: (box, isMore) => {
+      const inside = refsInBox(shown?.rows ?? [], box);
+      session.selectMany(isMore ? joined(selectedRefs(store.get()), inside) : inside);
+      session.announce(`${String(inside.length)} selected.`);
     },
     stretch: (timeWindow) => store.set({ timeWindow }),
     drop: (model, grab, change) => {

@@ -15,7 +15,7 @@ export interface FocusPlace {
 interface ItemLayerProps {
   readonly stage: Stage;
   readonly focus: FocusPlace | null;
-  readonly selectedId: string | null;
+  readonly selectedIds: ReadonlySet<string>;
   readonly onFocus: (place: FocusPlace) => void;
   readonly onKeyDown: (event: KeyboardEvent<HTMLElement>) => void;
   readonly onBlur: () => void;
@@ -37,7 +37,7 @@ export const tabStop = (rows: readonly TimelineRow[], focus: FocusPlace | null, 
 };
 
 export const ItemLayer = (props: ItemLayerProps) => {
-  const { stage, focus, selectedId } = props;
+  const { stage, focus, selectedIds } = props;
   const stop = tabStop(stage.rows, focus, stage);
   const shown = stage.rows
     .map((row) => ({ ...row, items: row.items.filter((item) => item === stop || isSeen(item, stage)) }))
@@ -47,6 +47,7 @@ export const ItemLayer = (props: ItemLayerProps) => {
       role="grid"
       className="item-layer"
       aria-label="Timeline"
+      aria-multiselectable
       aria-describedby="timeline-summary"
       tabIndex={-1}
       onKeyDown={props.onKeyDown}
@@ -63,9 +64,9 @@ export const ItemLayer = (props: ItemLayerProps) => {
               role="gridcell"
               className="item-cell"
               aria-label={item.words}
-              aria-selected={item.id === selectedId}
+              aria-selected={selectedIds.has(item.id)}
               data-item={`${item.rowId} ${item.id}`}
-              data-selected={item.id === selectedId || undefined}
+              data-selected={selectedIds.has(item.id) || undefined}
               tabIndex={item === stop ? 0 : -1}
               style={cellBox(item, stage)}
               onFocus={() => props.onFocus({ rowId: item.rowId, id: item.id })}

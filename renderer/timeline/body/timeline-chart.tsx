@@ -19,6 +19,7 @@ import { useStage } from "./use-stage.ts";
 export const TimelineChart = () => {
   const session = useSession();
   const selection = useApp((state) => state.selection);
+  const many = useApp((state) => state.many);
   const [root, setRoot] = useState<HTMLElement | null>(null);
   const [focus, setFocus] = useState<FocusPlace | null>(null);
   const [menu, setMenu] = useState<MenuAsked | null>(null);
@@ -31,6 +32,10 @@ export const TimelineChart = () => {
   useLayoutEffect(markRendering);
   usePaper(stage);
 
+  const selectedIds = useMemo(
+    () => new Set(many.length > 0 ? many.map(({ id }) => id) : selection === null ? [] : [selection.id]),
+    [many, selection],
+  );
   const choose = (item: TimelineItem): void => {
     if (item.kind !== "level") return session.select({ kind: item.kind, id: item.id });
     const tank = stage?.model.levels.find((level) => level.propellant.id === item.id)?.tanks[0];
@@ -43,7 +48,8 @@ export const TimelineChart = () => {
   const askMenu = (item: TimelineItem, x: number, y: number): void => {
     if (item.kind === "level") return askChartMenu(levelChart(item.id), x, y);
     charts.touch(WHOLE_TIMELINE);
-    choose(item);
+    // What is asked of one of several is asked of them all.
+    if (!many.some(({ id }) => id === item.id)) choose(item);
     setMenu({ kind: item.kind, x, y });
   };
   const askChartMenu = (chartId: string, x: number, y: number): void => {
@@ -78,11 +84,12 @@ export const TimelineChart = () => {
         <div className="timeline-body" style={{ height: stage?.place.height ?? "100%" }} onContextMenu={onContextMenu}>
           <canvas className="canvas-base" aria-hidden="true" />
           <canvas className="canvas-active" aria-hidden="true" />
+          <div className="select-box" aria-hidden="true" hidden />
           {stage !== null && control !== null && (
             <ItemLayer
               stage={stage}
               focus={focus}
-              selectedId={selection?.id ?? null}
+              selectedIds={selectedIds}
               onFocus={focusOn}
               onKeyDown={onKeyDown}
               onBlur={control.keyHold.putBack}

@@ -1,7 +1,9 @@
 /** The keys inside the timeline (see timeline-keys.ts for their list). */
 import { type KeyboardEvent, useLayoutEffect, useRef } from "react";
 import { panBy, zoomAbout } from "../../charts/time-scale.ts";
+import { joined, selectedRefs, toggled } from "../../state/many.ts";
 import { useSession } from "../../state/use-session.ts";
+import { refOf } from "../pointer/many-items.ts";
 import type { TimelineItem } from "../layout/items.ts";
 import { type FocusPlace, tabStop } from "./item-layer.tsx";
 import type { KeyHold } from "./key-hold.ts";
@@ -44,6 +46,15 @@ export const useItemKeys = (using: ItemKeysWith): ((event: KeyboardEvent<HTMLEle
     follows.current = true;
     setFocus({ rowId: item.rowId, id: item.id });
   };
+
+  const isAmongMany = ({ id }: TimelineItem): boolean => session.store.get().many.some((ref) => ref.id === id);
+  const addToSelection = (items: readonly TimelineItem[]): void =>
+    session.selectMany(
+      joined(
+        selectedRefs(session.store.get()),
+        items.flatMap((item) => refOf(item) ?? []),
+      ),
+    );
 
   const held = (event: KeyboardEvent<HTMLElement>): boolean => {
     const size = event.altKey ? "hour" : event.shiftKey ? "ten days" : "day";
@@ -114,11 +125,12 @@ export const useItemKeys = (using: ItemKeysWith): ((event: KeyboardEvent<HTMLEle
         return true;
       case "Delete":
         // The selection is what is deleted; the action itself hears the key after this.
-        choose(item);
+        if (!isAmongMany(item)) choose(item);
         return false;
       default: {
         const next = walk(shown.rows, item, event.key);
         if (next !== null) show(shown, next);
+        if (next !== null && event.shiftKey) addToSelection([item, next]);
         return next !== null || event.key.startsWith("Arrow");
       }
     }
@@ -127,9 +139,16 @@ export const useItemKeys = (using: ItemKeysWith): ((event: KeyboardEvent<HTMLEle
   const onKeyDown = (event: KeyboardEvent<HTMLElement>): void => {
     if (stage === null) return;
     const isCommand = event.ctrlKey || event.metaKey;
-    if (isCommand) return;
     const item = tabStop(stage.rows, focus, stage);
     if (item === null) return;
+    if (isCommand) {
+      const ref = event.key === " " && keyHold?.isHolding() !== true ? refOf(item) : null;
+      if (ref === null) return;
+      session.selectMany(toggled(selectedRefs(session.store.get()), ref));
+      event.preventDefault();
+      event.stopPropagation();
+      return;
+    }
     if (keyHold?.isHolding() === true ? held(event) : free(event, stage, item)) {
       event.preventDefault();
       event.stopPropagation();

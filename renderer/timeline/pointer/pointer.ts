@@ -4,6 +4,7 @@
  */
 import type { Change } from "../../../app/entity/entities.ts";
 import type { SupplyGlance } from "../../../app/supply/report.ts";
+import type { Box } from "../../charts/shape.ts";
 import type { Stretch } from "../../charts/time-scale.ts";
 import { panBy, zoomAbout } from "../../charts/time-scale.ts";
 import { DAY_MS } from "../../../app/ground/quantity.ts";
@@ -14,12 +15,20 @@ import { type Hit, hitTest } from "../layout/hit-test.ts";
 import type { Lane } from "../layout/place.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 
+/** How a press selects: with neither key, with Ctrl (or Command), with Shift. */
+export type Choosing = "alone" | "toggle" | "range";
+
 export interface PointerReports {
   /** What is on screen; null: nothing yet. */
   readonly stage: () => Stage | null;
   /** Why nothing can be changed now; null: it can. */
   readonly whyClosed: () => string | null;
-  readonly select: (hit: Hit | null) => void;
+  /** `how`: alone; with or without it of what is selected already; all from the one selected to it. */
+  readonly select: (hit: Hit | null, how: Choosing) => void;
+  /** Draws a box on the body, pixels; null: takes it away. */
+  readonly box: (box: Box | null) => void;
+  /** Selects what lies in the box; `isMore`: beside what is selected already. */
+  readonly selectBox: (box: Box, isMore: boolean) => void;
   readonly stretch: (stretch: Stretch) => void;
   /** Put down somewhere else. */
   readonly drop: (model: TimelineModel, grab: Grab, change: Change) => void;
@@ -40,9 +49,25 @@ const WHEEL_UNIT = [1, 16, 400] as const;
 
 type Press =
   | { readonly kind: "bar"; readonly hit: Hit; readonly x: number; readonly y: number; hold: Hold | null }
+  | { readonly kind: "box"; readonly x: number; readonly y: number; box: Box | null }
   | { readonly kind: "ground"; readonly x: number; readonly y: number; readonly from: Stretch; isPanning: boolean };
 
 const cursors = { body: "grab", start: "ew-resize", arrival: "ew-resize", end: "ew-resize" } as const;
+
+interface Spot {
+  readonly x: number;
+  readonly y: number;
+}
+
+const boxBetween = (from: Spot, to: Spot): Box => ({
+  x: Math.min(from.x, to.x),
+  y: Math.min(from.y, to.y),
+  width: Math.abs(to.x - from.x),
+  height: Math.abs(to.y - from.y),
+});
+
+const choosingBy = ({ ctrlKey, metaKey, shiftKey }: MouseEvent): Choosing =>
+  ctrlKey || metaKey ? "toggle" : shiftKey ? "range" : "alone";
 
 /** Starts listening; the answer stops it. */
 export const listenToPointer = (element: HTMLElement, reports: PointerReports): (() => void) => {
@@ -76,6 +101,7 @@ export const listenToPointer = (element: HTMLElement, reports: PointerReports): 
 
   const letGo = (): void => {
     if (press?.kind === "bar") press.hold?.release();
+    if (press?.kind === "box") reports.box(null);
     press = null;
     element.style.cursor = "";
     window.removeEventListener("keydown", onKeyDown, true);
@@ -97,6 +123,11 @@ export const listenToPointer = (element: HTMLElement, reports: PointerReports): 
 
   const drag = (stage: Stage, pressed: Press, event: PointerEvent): void => {
     const { x, y } = placeOf(event);
+    if (pressed.kind === "box") {
+      if (pressed.box === null && Math.hypot(x - pressed.x, y - pressed.y) < THRESHOLD) return;
+      pressed.box = boxBetween(pressed, { x, y });
+      return reports.box(pressed.box);
+    }
     const msPerPixel = DAY_MS / stage.frame.scale.pixelsPerDay;
     const isFar = Math.hypot(x - pressed.x, y - pressed.y) >= THRESHOLD;
     if (pressed.kind === "ground") {
@@ -124,7 +155,7 @@ export const listenToPointer = (element: HTMLElement, reports: PointerReports): 
     const event = latest;
     if (stage === null || event === null) return;
     if (press === null) hover(stage, event);
-    else if (press.kind === "ground") drag(stage, press, event);
+    else if (press.kind !== "bar") drag(stage, press, event);
   };
 
   const onPointerMove = (event: PointerEvent): void => {
@@ -141,24 +172,28 @@ export const listenToPointer = (element: HTMLElement, reports: PointerReports): 
     const { x, y } = placeOf(event);
     const hit = hitTest(stage.rows, x, y);
     element.setPointerCapture(event.pointerId);
-    press =
-      hit === null
-        ? { kind: "ground", x, y, from: stage.frame.scale, isPanning: false }
-        : { kind: "bar", hit, x, y, hold: null };
+    if (hit !== null) press = { kind: "bar", hit, x, y, hold: null };
+    else if (event.shiftKey) press = { kind: "box", x, y, box: null };
+    else press = { kind: "ground", x, y, from: stage.frame.scale, isPanning: false };
+    if (press.kind === "box") window.addEventListener("keydown", onKeyDown, true);
     paintCursor(stage, null);
     reports.leave();
   };
 
-  const onPointerUp = (): void => {
+  const onPointerUp = (event: PointerEvent): void => {
     const pressed = press;
     const stage = reports.stage();
     if (pressed === null) return;
+    if (pressed.kind === "box") {
+      if (pressed.box !== null) reports.selectBox(pressed.box, event.ctrlKey || event.metaKey);
+      return letGo();
+    }
     if (pressed.kind === "ground") {
-      if (!pressed.isPanning) reports.select(null);
+      if (!pressed.isPanning) reports.select(null, "alone");
       return letGo();
     }
     if (pressed.hold === null) {
-      reports.select(pressed.hit);
+      reports.select(pressed.hit, choosingBy(event));
       return letGo();
     }
     const { grab } = pressed.hold;

@@ -1,13 +1,18 @@
 /** The same data as tables: flights, sorties, and each propellant's level at every event and reading. */
 import { useMemo } from "react";
+import type { Flight } from "../../../app/entity/flight.ts";
 import type { MassUnit } from "../../format/mass.ts";
+import { useManyRows } from "../../state/use-many.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
 import { DataTable } from "../../widgets/data-table/data-table.tsx";
 import type { LevelSource } from "../model/level-source.ts";
 import { type TimelineModel, timelineModel } from "../model/timeline-model.ts";
 import { flightColumns, levelColumns, sortieColumns } from "./columns.tsx";
 import { levelRows } from "./level-rows.ts";
-import { sortieRows } from "./sortie-rows.ts";
+import { type SortieRow, sortieRows } from "./sortie-rows.ts";
+
+const flightId = (flight: Flight): string => flight.id;
+const sortieId = (row: SortieRow): string => row.sortie.id;
 
 export const TimelineTable = () => {
   const session = useSession();
@@ -30,6 +35,8 @@ export const TimelineTable = () => {
           },
     [model, unit],
   );
+  const manyFlights = useManyRows("flight", flightId);
+  const manySorties = useManyRows("sortie", sortieId);
   if (model === null || columns === null) return null;
   return (
     <div className="timeline-tables">
@@ -41,6 +48,7 @@ export const TimelineTable = () => {
         rowId={(flight) => flight.id}
         selectedId={selection?.kind === "flight" ? selection.id : null}
         onSelect={(flight) => session.select({ kind: "flight", id: flight.id })}
+        {...manyFlights}
         empty="No flight goes to or from this depot."
       />
       <DataTable
@@ -50,6 +58,7 @@ export const TimelineTable = () => {
         rowId={(row) => row.sortie.id}
         selectedId={selection?.kind === "sortie" ? selection.id : null}
         onSelect={(row) => session.select({ kind: "sortie", id: row.sortie.id })}
+        {...manySorties}
         empty="No sortie leaves from this depot."
       />
       {model.levels.map((level) => (

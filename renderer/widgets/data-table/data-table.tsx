@@ -24,6 +24,10 @@ export interface DataTableProps<R> {
   readonly rowId: (row: R) => string;
   readonly selectedId?: string | null;
   readonly onSelect?: (row: R) => void;
+  /** Those selected together with others. */
+  readonly selectedIds?: ReadonlySet<string>;
+  /** With Ctrl: one more, or without it; with Shift: all of a range, and nothing else. Absent: one at a time. */
+  readonly onSelectMany?: (rows: readonly R[], how: "toggle" | "range") => void;
   /** What is said in place of rows. */
   readonly empty: ReactNode;
   /** A row's particulars, under it, when it is opened. */
@@ -45,7 +49,7 @@ const Gap = ({ px, columns }: { px: number; columns: number }) =>
   );
 
 export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
-  const { caption, columns, rows, rowId, onSelect, detail } = props;
+  const { caption, columns, rows, rowId, onSelect, onSelectMany, detail } = props;
   const copyText = useCopyText();
   const captionId = useId();
   const scroller = useRef<HTMLDivElement>(null);
@@ -87,6 +91,12 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
   }, [anchor, at.row]);
   const isMarked = (index: number): boolean => marked !== null && index >= marked.from && index <= marked.until;
 
+  const selectRange = (from: number, until: number): void =>
+    onSelectMany?.(
+      sorted.slice(Math.min(from, until), Math.max(from, until) + 1).map((row) => row.original),
+      "range",
+    );
+
   const copy = (which: "all" | "marked"): void => {
     const chosen =
       which === "all" ? sorted : sorted.filter((_, index) => (marked === null ? index === at.row : isMarked(index)));
@@ -117,6 +127,11 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
       copy(at.row < 0 ? "all" : "marked");
       return event.preventDefault();
     }
+    const row = sorted[at.row];
+    if (event.key === " " && (event.ctrlKey || event.metaKey) && onSelectMany !== undefined && row !== undefined) {
+      onSelectMany([row.original], "toggle");
+      return event.preventDefault();
+    }
     if (event.key === "Enter" || event.key === " ") {
       activate(at);
       return event.preventDefault();
@@ -124,7 +139,9 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
     const next = placeAfter(event, at, sorted.length, columns.length);
     if (next === null) return;
     event.preventDefault();
-    setAnchor(event.shiftKey && next.row >= 0 && at.row >= 0 ? (anchor ?? at.row) : null);
+    const from = event.shiftKey && next.row >= 0 && at.row >= 0 ? (anchor ?? at.row) : null;
+    setAnchor(from);
+    if (from !== null && next.row !== at.row) selectRange(from, next.row);
     setAt(next);
     moved.current = true;
     if (isLong && next.row >= 0) virtual.scrollToIndex(next.row);
@@ -167,7 +184,8 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
             <Gap px={above} columns={columns.length} />
             {shown.map((row, offset) => {
               const index = first + offset;
-              const isSelected = props.selectedId === row.id || isMarked(index);
+              const isSelected =
+                props.selectedId === row.id || props.selectedIds?.has(row.id) === true || isMarked(index);
               const isOpen = openId === row.id;
               return [
                 <tr
@@ -178,12 +196,23 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
                   data-selected={isSelected || undefined}
                   data-tone={props.tone?.(row.original)}
                   data-selectable={onSelect !== undefined || detail !== undefined || undefined}
+                  // With Shift the browser would mark text, from wherever it was pressed last.
+                  onMouseDown={(event) => {
+                    if (event.shiftKey) event.preventDefault();
+                  }}
                   onClick={(event) => {
                     const isInner = (event.target as HTMLElement).closest("button, a, input, label") !== null;
                     const cell = (event.target as HTMLElement).closest<HTMLTableCellElement>("td,th");
-                    setAnchor(event.shiftKey ? (anchor ?? at.row) : null);
+                    const from = event.shiftKey ? (anchor ?? at.row) : null;
+                    setAnchor(from);
                     setAt({ row: index, column: cell?.cellIndex ?? 0 });
+                    if (!isInner && from !== null) {
+                      moved.current = true;
+                      selectRange(from, index);
+                    }
                     if (isInner || event.shiftKey) return;
+                    if ((event.ctrlKey || event.metaKey) && onSelectMany !== undefined)
+                      return onSelectMany([row.original], "toggle");
                     if (detail !== undefined) setOpenId(isOpen ? null : row.id);
                     onSelect?.(row.original);
                   }}

@@ -8,10 +8,10 @@ import { smallPlan } from "../timeline/small-plan.ts";
 
 const ids = (refs: ReturnType<typeof dependents>) => refs.map(({ kind, id }) => `${kind} ${id}`).sort();
 
-it("a flight stands alone", () => expect(dependents([smallPlan()], { kind: "flight", id: "flight-1" })).toEqual([]));
+it("a flight stands alone", () => expect(dependents([smallPlan()], [{ kind: "flight", id: "flight-1" }])).toEqual([]));
 
 it("a craft class takes its craft along, and what those fly", () =>
-  expect(ids(dependents([smallPlan()], { kind: "craftClass", id: "egret" }))).toEqual([
+  expect(ids(dependents([smallPlan()], [{ kind: "craftClass", id: "egret" }]))).toEqual([
     "craft egret-1",
     "sortie sortie-1",
     "sortie sortie-2",
@@ -26,13 +26,13 @@ it("other plan cases count, each row once", () => {
     sorties: [],
     campaigns: [],
   });
-  const refs = dependents([plan, other], { kind: "craft", id: "wagon" });
+  const refs = dependents([plan, other], [{ kind: "craft", id: "wagon" }]);
   expect(refs).toHaveLength(4);
   expect(dependentWords(refs)).toBe("4 flights");
 });
 
 it("a depot's fall is told in the order of the list", () =>
-  expect(dependentWords(dependents([smallPlan()], { kind: "depot", id: "shelf" }))).toBe(
+  expect(dependentWords(dependents([smallPlan()], [{ kind: "depot", id: "shelf" }]))).toBe(
     "2 tanks, 1 loss period, 3 flights and 2 sorties",
   ));
 
@@ -41,13 +41,13 @@ it("whatever is removed, nothing that stays refers to what is gone", () => {
   for (const kind of entityKinds) {
     if (kind === "planCase") continue;
     for (const { id } of rowsOf(plan, kind)) {
-      const going = dependents([plan], { kind, id });
+      const going = dependents([plan], [{ kind, id }]);
       const changes = removals([{ kind, id }, ...going]);
       // Step by step: what refers to a row must have gone before the row.
       let rest = plan;
       for (const change of changes) {
         if (change.op !== "remove") throw new Error("only removals");
-        expect(dependents([rest], { kind: change.kind, id: change.id })).toEqual([]);
+        expect(dependents([rest], [{ kind: change.kind, id: change.id }])).toEqual([]);
         rest = applyChanges(rest, [change]);
       }
       expect(changes).toHaveLength(going.length + 1);

@@ -1,0 +1,97 @@
+/** Several flights and sorties at once: pressed, drawn around or taken from tables; moved, copied, deleted, each as one step. */
+import { AxeBuilder } from "@axe-core/playwright";
+import { expect, test } from "../harness/test.ts";
+import { beginningOf, itemOf, middleOf, standing } from "../harness/timeline.ts";
+
+const DAY_MS = 86_400_000;
+
+test("what is selected together is moved, copied clear of its originals, and deleted, each undone in one step", async ({
+  planner,
+  host,
+}) => {
+  test.slow();
+  const { page } = planner;
+  await expect(standing(page)).toBeVisible();
+  const inspector = page.getByRole("complementary", { name: "Inspector" });
+  const footer = page.getByRole("contentinfo");
+  const press = async (name: string, key: "Control" | "Shift" | null): Promise<void> => {
+    const { x, y } = await middleOf(page, name);
+    if (key !== null) await page.keyboard.down(key);
+    await page.mouse.click(x, y);
+    if (key !== null) await page.keyboard.up(key);
+  };
+
+  // With Ctrl one more, of whatever kind; both move by what is typed.
+  await press("Drover 5", null);
+  await press("Sortie 6", "Control");
+  await expect(inspector.getByRole("heading", { level: 2 })).toHaveText("1 flight and 1 sortie");
+  const axe = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").analyze();
+  expect(axe.violations.map(({ id, nodes }) => [id, nodes.map((node) => node.html)])).toEqual([]);
+  const flightAt = await beginningOf(page, "Drover 5");
+  const sortieAt = await beginningOf(page, "Sortie 6");
+  await inspector.getByRole("textbox", { name: "Later by" }).fill("3");
+  await inspector.getByRole("button", { name: "Move", exact: true }).click();
+  await expect.poll(() => beginningOf(page, "Drover 5")).toBe(flightAt + 3 * DAY_MS);
+  await expect.poll(() => beginningOf(page, "Sortie 6")).toBe(sortieAt + 3 * DAY_MS);
+  await footer.getByRole("button", { name: "Undo Move 1 flight and 1 sortie by +3 days" }).click();
+  await expect.poll(() => beginningOf(page, "Drover 5")).toBe(flightAt);
+  await expect.poll(() => beginningOf(page, "Sortie 6")).toBe(sortieAt);
+
+  // By keys: walked over with Shift, taken out with Ctrl+Space.
+  await itemOf(page, "Sortie 4").focus();
+  await page.keyboard.press("Enter");
+  await page.keyboard.press("Shift+ArrowRight");
+  await expect(inspector.getByRole("heading", { level: 2 })).toHaveText("2 sorties");
+  await page.keyboard.press("Control+Space");
+  await expect(inspector.getByRole("heading", { level: 2 })).toHaveText("Sortie 4");
+
+  // It and all after, deleted together, with what hangs on them; one undo brings all back.
+  await inspector.getByRole("button", { name: "Select this and all after" }).click();
+  await expect(inspector.getByRole("heading", { level: 2 })).toHaveText(/^\d+ flights and 3 sorties$/);
+  await page.keyboard.press("Escape");
+  await inspector.getByRole("button", { name: "Delete all…" }).click();
+  await page
+    .getByRole("alertdialog")
+    .getByRole("button", { name: /^Delete/ })
+    .click();
+  await expect(itemOf(page, "Sortie 6")).toBeHidden();
+  await expect(itemOf(page, "Sortie 3")).toBeVisible();
+  await footer.getByRole("button", { name: /^Undo Delete \d+ flights and 3 sorties/ }).click();
+  await expect(itemOf(page, "Sortie 6")).toBeVisible();
+
+  // A box drawn on the ground with Shift holds what it touches.
+  const first = await itemOf(page, "Sortie 4").boundingBox();
+  const last = await itemOf(page, "Sortie 6").boundingBox();
+  if (first === null || last === null) throw new Error("the sorties are not on the timeline");
+  await page.keyboard.down("Shift");
+  await page.mouse.move(first.x - 12, first.y + 2);
+  await page.mouse.down();
+  await page.mouse.move(last.x + last.width + 6, last.y + last.height - 2, { steps: 4 });
+  await expect(page.locator(".select-box")).toBeVisible();
+  await page.mouse.up();
+  await page.keyboard.up("Shift");
+  await expect(page.locator(".select-box")).toBeHidden();
+  await expect(inspector.getByRole("heading", { level: 2 })).toHaveText("3 sorties");
+
+  // The same rows in the table; copies come after the last of them, under names of their own.
+  await page.keyboard.press(host === "browser" ? "F9" : "Control+t");
+  const row = (name: string) =>
+    page.getByRole("row").filter({ has: page.getByRole("rowheader", { name, exact: true }) });
+  await expect(row("Sortie 5").first()).toHaveAttribute("aria-selected", "true");
+  await row("Packhorse 4").getByRole("rowheader").click();
+  await row("Packhorse 5")
+    .getByRole("rowheader")
+    .click({ modifiers: ["ControlOrMeta"] });
+  await expect(inspector.getByRole("heading", { level: 2 })).toHaveText("2 flights");
+  const names = await page.getByRole("rowheader", { name: /^Packhorse/ }).allInnerTexts();
+  await inspector.getByRole("button", { name: "Copy", exact: true }).click();
+  await expect
+    .poll(async () => (await page.getByRole("rowheader", { name: /^Packhorse/ }).allInnerTexts()).length)
+    .toBe(names.length + 2);
+  const after = await page.getByRole("rowheader", { name: /^Packhorse/ }).allInnerTexts();
+  expect(new Set(after).size).toBe(after.length);
+  await footer.getByRole("button", { name: /^Undo Copy 2 flights, \d+ days later/ }).click();
+  await expect
+    .poll(async () => (await page.getByRole("rowheader", { name: /^Packhorse/ }).allInnerTexts()).length)
+    .toBe(names.length);
+});
