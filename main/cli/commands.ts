@@ -17,6 +17,7 @@ import { riskCommand } from "./command/risk.ts";
 import { scheduleCommand } from "./command/schedule.ts";
 import { sortieCommand } from "./command/sortie.ts";
 import { storageCommand } from "./command/storage.ts";
+import { viewsCommand } from "./command/views.ts";
 import { verifyCommand } from "./command/verify.ts";
 import { windowsCommand } from "./command/windows.ts";
 
@@ -40,5 +41,6 @@ export const cliCommands: readonly CliCommand[] = [
   plantCommand,
   windowsCommand,
   schemaCommand,
+  viewsCommand,
   completionCommand,
 ];
