@@ -32,6 +32,7 @@ import { copiesOperations } from "./copies-operations.ts";
 import { editInput } from "./edit.ts";
 import { ledgerOperations } from "./ledger-operations.ts";
 import { resupplyOperations } from "./resupply-operations.ts";
+import { studyOperations } from "./study-operations.ts";
 import type { EditRecord, Hello, JournalPage, LedgerInfo, PlanView, RecordPreview } from "../ledger/ledger-view.ts";
 import { type Answer, command, gives, type Lane, query, question, type Question } from "./operation.ts";
 
@@ -170,6 +171,7 @@ export const contract = {
   ),
 
   ...resupplyOperations,
+  ...studyOperations,
 
   "record.reading": command(
     "Record a gauge reading; if it is taken into the books, the difference from the books is booked",
@@ -291,6 +293,7 @@ export const hostOperations = [
   "copies.putBack",
   "merge.preview",
   "merge.take",
+  "study.run",
 ] as const satisfies readonly OperationName[];
 /** What a page may ask. */
 export type PageOperation = Exclude<OperationName, (typeof hostOperations)[number]>;

@@ -16,6 +16,7 @@ import { schemaCommand } from "./command/schema.ts";
 import { riskCommand } from "./command/risk.ts";
 import { scheduleCommand } from "./command/schedule.ts";
 import { sortieCommand } from "./command/sortie.ts";
+import { studyCommand } from "./command/study.ts";
 import { storageCommand } from "./command/storage.ts";
 import { viewsCommand } from "./command/views.ts";
 import { verifyCommand } from "./command/verify.ts";
@@ -38,6 +39,7 @@ export const cliCommands: readonly CliCommand[] = [
   sortieCommand,
   lossesCommand,
   storageCommand,
+  studyCommand,
   plantCommand,
   windowsCommand,
   schemaCommand,

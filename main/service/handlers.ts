@@ -15,6 +15,7 @@ import { resupplyHandlers } from "./handler/resupply.ts";
 import { resupplyRiskHandlers } from "./handler/resupply-risk.ts";
 import { rowsHandlers } from "./handler/rows.ts";
 import { serviceHandlers } from "./handler/service.ts";
+import { studyHandlers } from "./handler/study.ts";
 import { waysHandlers } from "./handler/ways.ts";
 import { supplyHandlers } from "./handler/supply.ts";
 
@@ -35,4 +36,5 @@ export const handlers: HandlersOf<OperationName> = {
   ...mergeHandlers,
   ...rowsHandlers,
   ...reportHandlers,
+  ...studyHandlers,
 };

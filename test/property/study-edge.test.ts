@@ -9,7 +9,7 @@ import { prepareStudy } from "../../app/study/study.ts";
 import { carries, flight, lossPeriod, smallPlan, sortie, tank } from "../app/forecast/small-plan.ts";
 import { randomPlan } from "./random-plan.ts";
 
-const RUNS = Number(process.env["COLDSTOCK_RUNS"] ?? 40);
+const RUNS = Number(process.env["COLDSTOCK_RUNS"] ?? 24);
 const plans = randomPlan({ days: 30, flights: 8, sorties: 4, constantLoss: true, betweenDepots: false });
 const range = (from: number, to: number) => ({ kind: "range" as const, from, to, count: 2 });
 const FINE = 250;

@@ -15,6 +15,10 @@ import { type AskedWay, neededOfWay, neededOfWays, type WaysAsked } from "../../
 import type { ResupplyBracket } from "../../../app/resupply/answer.ts";
 import type { ResupplyAsked } from "../../../app/resupply/asked.ts";
 import type { RepairAsked } from "../../../app/resupply/repair-answer.ts";
+import type { SolveLinear } from "../../../app/resupply/linear.ts";
+import { asksResupply } from "../../../app/study/asks.ts";
+import type { PointRange } from "../../../app/study/row-lines.ts";
+import type { StudyBase } from "../../../app/study/study.ts";
 import { type Leading, type Working, stopped } from "../../../app/work/working.ts";
 import type { SourceQuestion } from "../../exchange/take-source.ts";
 import type { Writing } from "../../report/write-report.ts";
@@ -22,6 +26,13 @@ import { alone, once, spread, type FindWork, type Work } from "./kind.ts";
 
 /** Nothing is asked beside the base, or there is no base. */
 type None = null;
+
+let solver: Promise<SolveLinear> | null = null;
+/** One for all parts of a study in this thread. */
+const studySolver = async (): Promise<SolveLinear> => {
+  solver ??= import("../linear-solver.ts").then(async ({ loadLinearSolver }) => await loadLinearSolver());
+  return await solver;
+};
 
 // What takes long to load (distributions, writers of PDF and workbooks) is loaded when it is asked for.
 export const works = {
@@ -81,6 +92,10 @@ export const works = {
   "resupply.leaveBy": alone(async (plan: PlanSnapshot, _asked: None, working) =>
     (await import("../../../app/resupply/leave-by.ts")).leaveBy(plan, working),
   ),
+  "study.rows": alone(async (base: StudyBase, range: PointRange, working) => {
+    const { rowLines } = await import("../../../app/study/row-lines.ts");
+    return rowLines(base, range, asksResupply(base.asked) ? await studySolver() : null, working);
+  }),
   "losses.fit": alone(async (_base: None, question: TankFitQuestion) =>
     (await import("../../../app/losses/fit/fit-tank.ts")).fitTank(question),
   ),

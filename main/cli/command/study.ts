@@ -1,0 +1,101 @@
+/** `study`: a plan case at many points, planned into a folder, run there by this machine or by many, and merged. */
+import { PlanningError } from "../../../app/ground/failure.ts";
+import { missingCase } from "../../../app/ground/missing-case.ts";
+import type { CliCommand } from "../cli-command.ts";
+import {
+  edgeAction,
+  mapAction,
+  mergeAction,
+  type Options,
+  planAction,
+  rankAction,
+  refuseLedgerAsFolder,
+  refuseMissing,
+  runAction,
+  sampleAction,
+  statusAction,
+} from "../study-actions.ts";
+import type { Desk } from "../cli-command.ts";
+
+const paths = {
+  sample: ["LEDGER", "STUDY.json"],
+  plan: ["LEDGER", "STUDY.json", "FOLDER"],
+  run: ["FOLDER"],
+  status: ["FOLDER"],
+  merge: ["FOLDER"],
+  map: ["FOLDER", "MAP.svg"],
+  rank: ["FOLDER"],
+  edge: ["LEDGER", "STUDY.json"],
+} as const;
+type Action = keyof typeof paths;
+
+const isAction = (text: string): text is Action => Object.hasOwn(paths, text);
+
+const perform = async (action: Action, desk: Desk, given: readonly string[], options: Options) => {
+  switch (action) {
+    case "sample":
+      return await sampleAction(desk, given, options);
+    case "plan":
+      return await planAction(desk, given, options);
+    case "run":
+      return await runAction(desk, given, options);
+    case "status":
+      return await statusAction(desk, given);
+    case "merge":
+      return await mergeAction(desk, given);
+    case "map":
+      return await mapAction(desk, given, options);
+    case "rank":
+      return await rankAction(desk, given, options);
+    case "edge":
+      return await edgeAction(desk, given, options);
+    default:
+      return missingCase(action);
+  }
+};
+
+export const studyCommand = {
+  name: "study",
+  summary: "Ask a plan case at many points: sample, plan, run, status, merge, map, rank, edge",
+  examples: [
+    { line: "study sample tarn.coldstock study.json", does: "a study to begin from" },
+    { line: "study plan tarn.coldstock study.json loss", does: "freeze it into a folder, and say what it costs" },
+    { line: "study run loss", does: "compute what is open, on all cores" },
+    { line: "study status loss", does: "what is open" },
+    { line: "study merge loss", does: "all points in one file, the same bytes whatever the cut" },
+    { line: "study map loss map.svg", does: "where the plan stops holding" },
+    { line: "study edge tarn.coldstock study.json", does: "up to which value each sortie is supplied" },
+  ],
+  declare: (command) => {
+    command
+      .argument("<action>", Object.keys(paths).join(", "))
+      .argument(
+        "[paths...]",
+        Object.entries(paths)
+          .map(([action, names]) => `${action} ${names.join(" ")}`)
+          .join("; "),
+      )
+      .option("--shards <number>", "plan: into so many parts (default: 16)")
+      .option("--yes", "plan: also where it takes long")
+      .option("--shard <number>", "run: this one alone (default: what the queue says, else all that are open)")
+      .option("--case <name>", "sample: plan case by name or id (default: the first)")
+      .option("--sortie <name>", "edge: of this sortie (default: of each)")
+      .option("--tolerance <number>", "edge: as near as this, in the unit of the input (default: 0.001)")
+      .option("--of <outcome>", "rank: what is to be explained (default: the least margin)")
+      .option("--replace", "sample, map: write over what stands there");
+  },
+  act: async (desk, given, options) => {
+    const action = given[0] ?? "";
+    // The rest of the arguments comes as one list.
+    const rest = (given[1] ?? []) as unknown as readonly string[];
+    if (!isAction(action))
+      throw new PlanningError(
+        "invalid input",
+        `study ${action} is none of: ${Object.keys(paths).join(", ")}.`,
+        "action",
+      );
+    refuseMissing(rest, paths[action], action);
+    if (paths[action][0] !== "LEDGER") refuseLedgerAsFolder(rest[0] ?? "");
+    return await perform(action, desk, rest, options);
+  },
+} satisfies CliCommand;
