@@ -114,6 +114,7 @@ export const entityColumns: { readonly [K in EntityKind]: Columns<Entity<K>> } =
     overflow: "text",
     status: "text",
     note: "text",
+    lostAt: "integer",
   },
   sortie: {
     id: "text",
@@ -128,6 +129,7 @@ export const entityColumns: { readonly [K in EntityKind]: Columns<Entity<K>> } =
     demand: "json",
     status: "text",
     note: "text",
+    stoodDownAt: "integer",
   },
   riskInput: { id: "text", planCaseId: "text", uncertainty: "json", source: "text", note: "text" },
 };

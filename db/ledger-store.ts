@@ -74,6 +74,21 @@ const rememberEntities = (db: Connection) => {
 export const LAST_RECORD = `SELECT max(at) FROM (SELECT max(at) AS at FROM entry WHERE state = 'in force'
   UNION ALL SELECT max(at) FROM reading WHERE is_withdrawn = 0)`;
 
+/** What was recorded without an entry, because it moved no mass: dates of recorded flights and sorties are those of the records. */
+export const LAST_UNPOSTED = `SELECT max(at) FROM (
+  SELECT max(CASE status WHEN 'lost' THEN lost_at WHEN 'departed' THEN depart_at WHEN 'arrived' THEN arrive_at END) AS at
+    FROM flight
+  UNION ALL SELECT max(CASE status WHEN 'stood down' THEN stood_down_at WHEN 'departed' THEN load_at WHEN 'flown' THEN return_at END)
+    FROM sortie)`;
+
+const lastRecordAt = (db: Connection): number | null => {
+  const instants = [LAST_RECORD, LAST_UNPOSTED].flatMap((sql) => {
+    const at = db.prepared(sql).pluck().get() as number | null;
+    return at === null ? [] : [at];
+  });
+  return instants.length === 0 ? null : Math.max(...instants);
+};
+
 const ofCase = (entities: EntitySet, planCaseId: string): EntitySet => {
   if (findEntity(entities, "planCase", planCaseId) === null)
     throw new PlanningError("not found", `There is no plan case ${planCaseId}.`, "planCaseId");
@@ -146,7 +161,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
       schemaVersion: db.prepared("PRAGMA user_version").pluck().get() as number,
       revision: row.revision,
       asOfAt: row.as_of_at,
-      lastRecordAt: db.prepared(LAST_RECORD).pluck().get() as number | null,
+      lastRecordAt: lastRecordAt(db),
       undoLabel: undoLabel(db),
       redoLabel: redoLabel(db),
     };

@@ -63,6 +63,7 @@ const flight = (n: number, arrives: number): Entity<"flight"> => ({
   overflow: "keep aboard",
   status: "planned",
   note: "",
+  lostAt: null,
 });
 
 const sortie = (n: number, loads: number): Entity<"sortie"> => ({
@@ -78,6 +79,7 @@ const sortie = (n: number, loads: number): Entity<"sortie"> => ({
   demand: { kind: "class" },
   status: "planned",
   note: "",
+  stoodDownAt: null,
 });
 
 const opening = (propellantId: string, grams: number) => ({

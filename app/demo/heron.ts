@@ -3,7 +3,7 @@
  * ways in which it can fly a sortie. Every number is made up, within what the trade calls usual.
  */
 import type { Lander } from "../entity/lander.ts";
-import { tankChilldown } from "../storage/tank-chilldown.ts";
+import type { TankWall } from "../entity/craft.ts";
 import type { BurnStep, Profile, ProfileStep } from "../entity/profile.ts";
 
 export const HERON_CLASS_ID = "heron";
@@ -42,14 +42,11 @@ export const heronLander: Lander = {
   cargoLimitKg: 3000,
 };
 
-/**
- * Between sorties the tanks' walls are not kept cold: what a top-up boils to cool them, kg, at the most (3R a mole of
- * aluminium over the heat of vaporisation). Masses and temperatures of the walls are invented.
- */
-export const heronWallChilldownKg = {
-  hydrogen: Math.round(tankChilldown({ massKg: 640, metal: "aluminium", temperatureK: 110 }, "H2", 101.325).mostKg),
-  oxygen: Math.round(tankChilldown({ massKg: 260, metal: "aluminium", temperatureK: 150 }, "O2", 101.325).mostKg),
-} as const;
+/** Between sorties the tanks' walls are not kept cold: each top-up cools them first. Masses and temperatures are invented. */
+export const heronWalls: Readonly<Record<"hydrogen" | "oxygen", TankWall>> = {
+  hydrogen: { massKg: 640, metal: "aluminium", temperatureK: 110 },
+  oxygen: { massKg: 260, metal: "aluminium", temperatureK: 150 },
+};
 
 /** Δv after Evans and Graham (2020), table 4, in m/s. */
 const basis = "Evans and Graham, Acta Astronautica 177 (2020) 351, table 4";

@@ -1,6 +1,6 @@
 /** The depot Tarn and the craft that serve it. All invented, within what the trade calls usual. */
 import type { Entity } from "../entity/entities.ts";
-import { heronLander, heronWallChilldownKg } from "./heron.ts";
+import { heronLander, heronWalls } from "./heron.ts";
 import { FUEL_CELL_HYDROGEN_KG_PER_KWH, FUEL_CELL_OXYGEN_KG_PER_KWH } from "../plant/water-plant.ts";
 import { tarnHydrogenPeriods, tarnOxygenPeriods } from "./tarn-cold.ts";
 
@@ -149,13 +149,14 @@ export const tarnClasses: readonly Entity<"craftClass">[] = [
       line("hydrogen", 7100, 6610, 0.35, {
         returnKg: 275,
         residualKg: 0,
-        // The line, and the tank.
-        chilldownKg: 30 + heronWallChilldownKg.hydrogen,
+        chilldownKg: 30,
+        wall: heronWalls.hydrogen,
       }),
       line("oxygen", 38_700, 37_440, 0.06, {
         returnKg: 1200,
         residualKg: 0,
-        chilldownKg: 60 + heronWallChilldownKg.oxygen,
+        chilldownKg: 60,
+        wall: heronWalls.oxygen,
       }),
       line("hydrazine", 870, 502, 0, { returnKg: 22, residualKg: 0 }),
     ],

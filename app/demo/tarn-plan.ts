@@ -92,6 +92,7 @@ const flightOf = (planCaseId: string, line: FlightLine): Flight => {
     overflow: "keep aboard",
     status: line.status ?? "planned",
     note: line.note ?? "",
+    lostAt: null,
   };
 };
 
@@ -113,6 +114,7 @@ const sortieOf = (planCaseId: string, index: number, profileId: string): Sortie 
     demand: { kind: "profile", profileId, ...heronMission },
     status: index === 0 ? "flown" : "planned",
     note: "",
+    stoodDownAt: null,
   };
 };
 

@@ -14,6 +14,14 @@ import {
   ratePerDay,
 } from "../ground/quantity.ts";
 
+/** The wall of a tank that is warm before each top-up. */
+export const tankWall = z.strictObject({
+  massKg,
+  metal: z.enum(["aluminium", "titanium", "steel"]),
+  /** Before the first liquid comes, K. */
+  temperatureK: z.number().gt(0, "a wall's temperature must be above 0 K").max(500),
+});
+
 /** What a class of craft does with one propellant. */
 export const craftPropellant = z.strictObject({
   propellantId: id,
@@ -34,6 +42,8 @@ export const craftPropellant = z.strictObject({
   lossFraction: fraction,
   /** Metered transfer rate; null: the whole transfer takes effect at once, at the end of the handover. */
   rateKgPerDay: z.number().min(1).max(1e7).nullable(),
+  /** Lander: the wall that each top-up must cool on top of the line's chilldown; absent: kept cold, or not described. */
+  wall: tankWall.optional(),
 });
 
 export const craftClass = z.strictObject({
@@ -69,6 +79,7 @@ export const craft = z.strictObject({
     .default([]),
 });
 
+export type TankWall = Readonly<z.infer<typeof tankWall>>;
 export type CraftPropellant = Readonly<z.infer<typeof craftPropellant>>;
 export type CraftClass = Readonly<z.infer<typeof craftClass>>;
 export type Craft = Readonly<z.infer<typeof craft>>;

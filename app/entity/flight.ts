@@ -27,6 +27,8 @@ export const flight = z.strictObject({
   /** A firm flight is not moved by the scheduler. */
   status: z.enum(["planned", "firm", "departed", "arrived", "lost", "cancelled"]),
   note,
+  /** When it was lost; null: it was not, or no record says when. */
+  lostAt: instant.nullable().default(null),
 });
 
 export type Flight = Readonly<z.infer<typeof flight>>;

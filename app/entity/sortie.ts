@@ -40,6 +40,8 @@ export const sortie = z.strictObject({
   demand: sortieDemand,
   status: z.enum(["planned", "departed", "flown", "stood down", "cancelled"]),
   note,
+  /** When it was known that it stands down; null: it does not, or no record says when. */
+  stoodDownAt: instant.nullable().default(null),
 });
 
 export type Sortie = Readonly<z.infer<typeof sortie>>;

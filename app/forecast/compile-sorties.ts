@@ -1,4 +1,5 @@
 /** Sorties of a plan, as columns. Flown, stood down and cancelled ones are in the records or nowhere. */
+import { topUpChilldownKg } from "../storage/top-up-chilldown.ts";
 import type { Entity } from "../entity/entities.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { type Windows, windowsOf } from "../entity/windows.ts";
@@ -46,6 +47,7 @@ const isReplayed = (plan: PlanSnapshot, { loadAt }: Entity<"sortie">): boolean =
 
 export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
   const classes = byId(plan.craftClasses);
+  const fluids = new Map(plan.propellants.map(({ id, fluid }) => [id, fluid]));
   const craft = byId(plan.craft);
   const depots = byId(plan.depots);
   const campaigns = byId(plan.campaigns);
@@ -93,7 +95,7 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
       const left = isOut ? leftWith.get(leftKey(sortie.id, wanted.propellantId)) : undefined;
       need.surplus.push(isLeaving ? 0 : Math.max(0, (left?.massKg ?? 0) - wanted.loadKg));
       if (isLeaving) leaving.push({ need: propellantIds.length - 1, givenKg: left?.givenKg ?? wanted.loadKg });
-      need.chill.push(carried?.chilldownKg ?? 0);
+      need.chill.push(carried === undefined ? 0 : topUpChilldownKg(carried, fluids.get(wanted.propellantId) ?? null));
       need.keep.push(keptShare(carried?.lossFraction ?? 0));
     }
     if (isLeaving) leavingWith.set(sortie.id, leaving);

@@ -202,7 +202,10 @@ export const changeFlow = (run: Run, pool: number): void => {
   const full = run.poolFlowTank[pool] as number;
   settle(run, pool, at);
   // The crossing was solved for: what rounding leaves between is not worth a step.
-  if (full >= 0) run.tanks[full + MASS] = run.tanks[full + MAXIMUM] as number;
+  if (full >= 0) {
+    run.tanks[full + MASS] = run.tanks[full + MAXIMUM] as number;
+    run.trace?.full.push({ tank: full / TANK_WIDTH, at });
+  }
   redirect(run, pool, at);
 };
 

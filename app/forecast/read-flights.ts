@@ -11,11 +11,21 @@ export const amounts = (
   rows: readonly { readonly tank: number; readonly massKg: number }[] | undefined,
 ): readonly TankAmount[] => (rows ?? []).map(({ tank, massKg }) => ({ tankId: run.plan.tankIds[tank] ?? "", massKg }));
 
-/** Stretches of one rate that follow each other are one. */
-const courseOf = (run: Run, rows: Trace["course"]): readonly TankFlow[] => {
+/** The least that instants of records tell apart, ms. */
+const MOMENT_MS = 1;
+
+const placeOf = (tank: number, at: number): string => `${tank} ${at}`;
+
+/**
+ * Stretches of one rate that follow each other are one. Where a full tank stopped the flow and a load let it go on at the
+ * same instant, it begins anew a moment later, so that its record says where the tank was full: whoever waited looked then.
+ */
+const courseOf = (run: Run, rows: Trace["course"], full: ReadonlySet<string>): readonly TankFlow[] => {
   const flows: TankFlow[] = [];
   const last = new Map<number, number>();
-  for (const { tank, fromAt, untilAt, massKg } of rows) {
+  for (const { tank, fromAt: begunAt, untilAt, massKg } of rows) {
+    const fromAt =
+      full.has(placeOf(tank, begunAt)) && untilAt - begunAt > 2 * MOMENT_MS ? begunAt + MOMENT_MS : begunAt;
     const place = last.get(tank);
     const before = place === undefined ? undefined : flows[place];
     const rate = massKg / (untilAt - fromAt);
@@ -41,6 +51,7 @@ export const readFlights = (
   const { plan } = run;
   const takenBy = Map.groupBy(trace.taken, (row) => row.line);
   const courseBy = Map.groupBy(trace.course, (row) => row.line);
+  const full = new Set(trace.full.map(({ tank, at: fullAt }) => placeOf(tank, fullAt)));
   const drawnBy = Map.groupBy(
     trace.drawn.filter((row) => row.by === "line"),
     (row) => row.index,
@@ -77,7 +88,7 @@ export const readFlights = (
       chilldownKg: chill,
       handoverLossKg: hasArrived ? Math.max(0, offered - chill - left - taken) : 0,
       taken: amounts(run, takenBy.get(line)),
-      course: courseOf(run, courseBy.get(line) ?? []),
+      course: courseOf(run, courseBy.get(line) ?? [], full),
       keptAboardKg: vents ? 0 : left,
       ventedKg: vents ? left : 0,
       untilAt: hasArrived ? endAt : null,

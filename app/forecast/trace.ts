@@ -28,6 +28,8 @@ export interface Trace {
     readonly untilAt: number;
     readonly massKg: number;
   }[];
+  /** Where a metered handover filled a tank. */
+  readonly full: { readonly tank: number; readonly at: number }[];
   /** The row of `taken` for a line and a tank. */
   readonly takenBy: Map<number, Taken>;
   /** Drawn from a tank for a flight line (origin) or a sortie's need. */
@@ -56,6 +58,7 @@ export const createTrace = (plan: CompiledPlan): Trace => {
     f: [],
     taken: [],
     course: [],
+    full: [],
     takenBy: new Map(),
     drawn: [],
     lineTakenKg: new Float64Array(lines),

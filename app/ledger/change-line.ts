@@ -28,6 +28,8 @@ const propertyWords: { readonly [name: string]: string } = {
   loadAt: "loads",
   returnAt: "returns",
   asOfAt: "as of",
+  lostAt: "lost",
+  stoodDownAt: "stood down",
   fromAt: "from",
   untilAt: "until",
   kPerDay: "k",

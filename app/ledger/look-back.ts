@@ -16,7 +16,10 @@ type IsLater = (kind: LaterRecord["kind"], key: string) => boolean;
 const flightThen = (flight: Flight, asOfAt: number, isLater: IsLater): Flight => {
   if (flight.status !== "departed" && flight.status !== "arrived" && flight.status !== "lost") return flight;
   if (isLater("departure", flight.key)) return { ...flight, status: "planned" };
-  // When it was known that one is lost that never left, no record says: it stays lost.
+  // What is lost and left nothing in the books never left, or left empty.
+  const isLostLater = flight.status === "lost" && flight.lostAt !== null && flight.lostAt > asOfAt;
+  if (isLostLater && !isLater("loss of flight", flight.key)) return { ...flight, status: "planned" };
+  // Where no record says when it was lost, it stays lost.
   if (flight.status !== "lost" && flight.departAt > asOfAt) return { ...flight, status: "planned" };
   const isUnderWay =
     isLater("arrival", flight.key) ||
@@ -28,6 +31,9 @@ const flightThen = (flight: Flight, asOfAt: number, isLater: IsLater): Flight =>
 /** The sortie as it was known at `asOfAt`. */
 const sortieThen = (sortie: Sortie, asOfAt: number, isLater: IsLater): Sortie => {
   if (sortie.status === "planned" || sortie.status === "cancelled") return sortie;
+  // Where no record says when, it stays as it is.
+  if (sortie.status === "stood down")
+    return sortie.stoodDownAt !== null && sortie.stoodDownAt > asOfAt ? { ...sortie, status: "planned" } : sortie;
   if (sortie.loadAt > asOfAt || isLater("loading", sortie.key)) return { ...sortie, status: "planned" };
   const isOut = sortie.status === "flown" && (isLater("return", sortie.key) || sortie.returnAt > asOfAt);
   return isOut ? { ...sortie, status: "departed" } : sortie;
@@ -61,12 +67,16 @@ export const lookBackOf = (
   const isLater = (kind: LaterRecord["kind"], key: string): boolean => kinds.has(`${kind} ${key}`);
   // What was recorded without moving mass in the books, as a departure from a source of an empty load, has no entry.
   const unposted = [
-    ...entities.flight.flatMap(({ status, departAt, key }) =>
-      (status === "departed" || status === "arrived") && departAt > asOfAt && !isLater("departure", key)
+    ...entities.flight.flatMap(({ status, departAt, arriveAt, lostAt, key }) => [
+      ...((status === "departed" || status === "arrived") && departAt > asOfAt && !isLater("departure", key)
         ? [departAt]
-        : [],
+        : []),
+      ...(status === "arrived" && arriveAt > asOfAt && !isLater("arrival", key) ? [arriveAt] : []),
+      ...(status === "lost" && lostAt !== null && lostAt > asOfAt && !isLater("loss of flight", key) ? [lostAt] : []),
+    ]),
+    ...entities.sortie.flatMap(({ status, stoodDownAt }) =>
+      status === "stood down" && stoodDownAt !== null && stoodDownAt > asOfAt ? [stoodDownAt] : [],
     ),
-    ...entities.sortie.flatMap(({ status, loadAt }) => (status === "stood down" && loadAt > asOfAt ? [loadAt] : [])),
   ];
   const instants = [...later.map(({ at }) => at), ...unposted];
   if (instants.length === 0)

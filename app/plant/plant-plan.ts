@@ -100,6 +100,7 @@ export const flightsFromPlant = (plan: PlanSnapshot, request: FlightsRequest): r
         overflow: "keep aboard",
         status: "planned",
         note: "",
+        lostAt: null,
       };
     });
 };
@@ -173,6 +174,7 @@ export const inflowFromPlant = (plan: PlanSnapshot, source: Source, depotId: str
         overflow: "keep aboard",
         status: "planned",
         note: "",
+        lostAt: null,
       };
     });
   if (runs.length === 0)

@@ -78,7 +78,12 @@ export const recordInputs = {
     /** Its loading, where that has no record yet: recorded in the same step. */
     loading: loaded.optional(),
   }),
-  "record.standDown": z.strictObject({ sortieId: id, note }),
+  "record.standDown": z.strictObject({
+    sortieId: id,
+    /** When it was known. */
+    at: instant,
+    note,
+  }),
   "record.closing": z.strictObject({ depotId: id, at: instant, measured: z.array(measured).max(60), note }),
   "record.entry": journalEntry.omit({ author: true, recordedAt: true, reversesId: true }),
   "record.reverse": z.strictObject({ entryId: id, reason: note }),

@@ -20,6 +20,6 @@ export const recordLoss = (books: RecordBooks, input: RecordInput<"record.loss">
   });
   const what = { at: input.at, kind: "loss of flight", subjectKey: flight.key, note: input.note } as const;
   const entry = entryOf(what, lines, recorder);
-  const changes = flightEverywhere(entities, flight.key, (row) => ({ ...row, status: "lost" }));
+  const changes = flightEverywhere(entities, flight.key, (row) => ({ ...row, status: "lost", lostAt: input.at }));
   return stepOf({ label: `${flight.name} was lost`, changes, entries: entry === null ? [] : [entry] }, recorder);
 };

@@ -12,6 +12,10 @@ export const recordStandDown = (
 ): Step => {
   const entities = books.entities();
   const sortie = sortieIn(entities, input.sortieId, ["planned"]);
-  const changes = sortieEverywhere(entities, sortie.key, (row) => ({ ...row, status: "stood down" }));
+  const changes = sortieEverywhere(entities, sortie.key, (row) => ({
+    ...row,
+    status: "stood down",
+    stoodDownAt: input.at,
+  }));
   return stepOf({ label: `${sortie.name} stood down`, reason: input.note.slice(0, 500), changes }, recorder);
 };

@@ -89,6 +89,7 @@ const flightAt = (problem: Problem, lane: Lane, sourceId: string, id: string, in
     overflow: "keep aboard",
     status: "planned",
     note: "",
+    lostAt: null,
   };
 };
 

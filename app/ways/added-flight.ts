@@ -59,5 +59,6 @@ export const usualFlight = (
     overflow: "keep aboard",
     status: "planned",
     note: "",
+    lostAt: null,
   };
 };

@@ -2,6 +2,7 @@
 import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { CraftClass, CraftPropellant } from "../../app/entity/craft.ts";
+import { wallChilldownKg } from "../../app/storage/top-up-chilldown.ts";
 import { rateWords } from "../names/rate-words.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
@@ -42,7 +43,13 @@ const columnsFor = (
       heading: "Unusable residual",
       massKg: ({ craftClass, line }) => (craftClass.role === "tanker" ? line.residualKg : null),
     }),
-    massColumn(rows, "kg", { id: "chilldown", heading: "Chilldown", massKg: ({ line }) => line.chilldownKg }),
+    massColumn(rows, "kg", { id: "chilldown", heading: "Line chilldown", massKg: ({ line }) => line.chilldownKg }),
+    massColumn(rows, "kg", {
+      id: "wall",
+      heading: "Tank chilldown",
+      massKg: (row) =>
+        row.line.wall === undefined ? null : wallChilldownKg(row.line, propellantOf(row)?.fluid ?? null),
+    }),
     {
       id: "share",
       heading: "Lost of flow",

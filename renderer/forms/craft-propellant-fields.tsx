@@ -5,6 +5,7 @@ import { Button } from "../widgets/button.tsx";
 import { FormSection } from "../widgets/form-row.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import { RateFields } from "./rate-fields.tsx";
+import { TankWallFields } from "./tank-wall-fields.tsx";
 
 interface CraftPropellantFieldsProps {
   readonly line: CraftPropellant;
@@ -62,7 +63,10 @@ export const CraftPropellantFields = (props: CraftPropellantFieldsProps) => {
       {isTanker
         ? mass("residualKg", "Unusable residual", line.capacityKg)
         : mass("returnKg", "Aboard at return", line.loadKg, "unless the sortie says otherwise")}
-      {mass("chilldownKg", "Lost to chilldown", 1e6, "before each transfer")}
+      {mass("chilldownKg", "Lost to line chilldown", 1e6, "before each transfer")}
+      {!isTanker && (
+        <TankWallFields line={line} propellant={propellant} isReadOnly={isReadOnly} words={words} onCommit={onCommit} />
+      )}
       <NumberField
         label="Transfer loss"
         unit="%"

@@ -172,6 +172,7 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
       overflow: "keep aboard",
       status: "planned",
       note: "",
+      lostAt: null,
     };
   },
   sortie: ({ plan, at, nearId }) => {
@@ -198,6 +199,7 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
       demand: { kind: "class" },
       status: "planned",
       note: "",
+      stoodDownAt: null,
     };
   },
   riskInput: ({ plan }) => ({

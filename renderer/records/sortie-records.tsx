@@ -138,19 +138,22 @@ const Return = ({ row: sortie, current, chooser, close }: SortieRecordProps) => 
 
 const StandDown = ({ row: sortie, current, chooser, close }: SortieRecordProps) => {
   const [note, setNote] = useState("");
+  // Known by the time it was to load, or now where that is still to come.
+  const [at, setAt] = useState(Math.min(sortie.loadAt, current.plan.asOfAt));
   return (
     <RecordDialog
       title={`${sortie.name} stood down`}
       confirm="Record it"
       record="record.standDown"
-      input={{ sortieId: sortie.id, note }}
+      input={{ sortieId: sortie.id, at, note }}
       plan={current.plan}
-      fields={[]}
+      fields={["at"]}
       onClose={close}
     >
-      {() => (
+      {(faultOf) => (
         <>
           {chooser}
+          <InstantField label="Known" value={at} fault={faultOf("at")} onCommit={setAt} />
           <p className="form-advice">
             It drew nothing and will not fly. No mass moves; the sortie stays in the plan as stood down.
           </p>

@@ -72,6 +72,7 @@ export const campaign = (shape: CampaignShape, seed = 1): PlanSnapshot => {
       overflow: "keep aboard",
       status: "planned",
       note: "",
+      lostAt: null,
     };
   });
   const sortiesEvery = (days - 80) / shape.sorties;
@@ -90,6 +91,7 @@ export const campaign = (shape: CampaignShape, seed = 1): PlanSnapshot => {
       demand: { kind: "class" },
       status: "planned",
       note: "",
+      stoodDownAt: null,
     };
   });
   const outages = Array.from({ length: Math.floor(shape.rateChanges / 2) }, (_, index): Entity<"lossPeriod"> => {

@@ -197,7 +197,7 @@ CREATE TABLE flight (
   status TEXT NOT NULL,
   note TEXT NOT NULL,
   origin_source_id TEXT AS (origin ->> '$.sourceId') REFERENCES source (id) DEFERRABLE INITIALLY DEFERRED,
-  origin_depot_id TEXT AS (origin ->> '$.depotId') REFERENCES depot (id) DEFERRABLE INITIALLY DEFERRED,
+  origin_depot_id TEXT AS (origin ->> '$.depotId') REFERENCES depot (id) DEFERRABLE INITIALLY DEFERRED, lost_at INTEGER,
   CHECK (arrive_at >= depart_at)
 ) STRICT, WITHOUT ROWID;
 
@@ -342,7 +342,7 @@ CREATE TABLE sortie (
   return_at INTEGER NOT NULL,
   demand TEXT NOT NULL CHECK (json_type(demand) = 'object'),
   status TEXT NOT NULL,
-  note TEXT NOT NULL, profile_id TEXT AS (demand ->> '$.profileId') REFERENCES profile (id) DEFERRABLE INITIALLY DEFERRED,
+  note TEXT NOT NULL, profile_id TEXT AS (demand ->> '$.profileId') REFERENCES profile (id) DEFERRABLE INITIALLY DEFERRED, stood_down_at INTEGER,
   CHECK (return_at >= load_at)
 ) STRICT, WITHOUT ROWID;
 

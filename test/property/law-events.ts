@@ -210,7 +210,13 @@ export const possibleOf = (plan: PlanSnapshot, seen: Forecast, read: number): re
       );
     }
     if (row.status === "planned" && said.outcome === "stands down")
-      found.push(possible("record.standDown", row.id, said.plannedAt, () => ({ sortieId: row.id, note: "" })));
+      found.push(
+        possible("record.standDown", row.id, said.plannedAt, () => ({
+          sortieId: row.id,
+          at: said.plannedAt,
+          note: "",
+        })),
+      );
     if (row.status === "departed" && said.returnAt !== null) {
       const at = Math.round(said.returnAt);
       found.push(

@@ -1,4 +1,5 @@
 /** Rules of a class of craft. */
+import { findEntity } from "../../entity/entity-index.ts";
 import { type Rule, need, repeated } from "./rule.ts";
 
 const propellantsOnce: Rule<"craftClass"> = (row) =>
@@ -31,4 +32,19 @@ const linesFit: Rule<"craftClass"> = (row) =>
     ),
   ]);
 
-export const craftClassRules: readonly Rule<"craftClass">[] = [propellantsOnce, linesFit];
+const wallsCanBeCooled: Rule<"craftClass"> = (row, plan) =>
+  row.propellants.flatMap((line, i) => {
+    if (line.wall === undefined) return [];
+    const property = `propellants.${i}.wall`;
+    const name = findEntity(plan, "propellant", line.propellantId);
+    return [
+      ...need(row.role === "lander", property, `${row.name}: the wall of a tank is stated of a lander's tanks alone.`),
+      ...need(
+        name === null || name.fluid !== null,
+        property,
+        `${row.name}: ${name?.name.toLowerCase()} has no property table, so what a warm wall boils of it cannot be computed. State it as chilldown.`,
+      ),
+    ];
+  });
+
+export const craftClassRules: readonly Rule<"craftClass">[] = [propellantsOnce, linesFit, wallsCanBeCooled];

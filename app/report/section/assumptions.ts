@@ -1,4 +1,5 @@
 /** What the numbers rest on: loss rates, transfers, demands, with their reasons. */
+import { wallChilldownKg } from "../../storage/top-up-chilldown.ts";
 import { windowSourceWords } from "../../ledger/window-words.ts";
 import { formatMass } from "../../format/mass.ts";
 import { rateOf } from "../../storage/loss-rate.ts";
@@ -42,6 +43,9 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
       mass(line.loadKg),
       percent(100 * -Math.expm1(-line.kPerDay), 4),
       number(line.chilldownKg, 1),
+      line.wall === undefined
+        ? nothing
+        : number(wallChilldownKg(line, plan.propellants.find(({ id }) => id === line.propellantId)?.fluid ?? null), 1),
       percent(100 * line.lossFraction, 2),
       number(line.residualKg, 1),
     ]),
@@ -100,7 +104,8 @@ export const assumptionBlocks = (context: ReportContext): readonly Block[] => {
         wordColumn("Propellant", 1.5),
         massColumn("Load", 1.1),
         figureColumn("Proportional loss", "%/day", 1),
-        figureColumn("Chilldown", "kg", 1.1),
+        figureColumn("Line chilldown", "kg", 1.1),
+        figureColumn("Tank chilldown", "kg", 1.1),
         figureColumn("Transfer loss", "%", 1),
         figureColumn("Residual", "kg", 1.1),
       ],

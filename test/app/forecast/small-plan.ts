@@ -59,6 +59,7 @@ export const flight = (
   overflow: "keep aboard",
   status: "planned",
   note: "",
+  lostAt: null,
   ...over,
 });
 
@@ -82,6 +83,7 @@ export const sortie = (
     demand: { kind: "stated", lines: [{ propellantId: "lox", loadKg, returnKg }] },
     status: "planned",
     note: "",
+    stoodDownAt: null,
     ...row,
   };
 };

@@ -5,6 +5,8 @@ import { planView } from "../../../app/ledger/plan-view.ts";
 import type { LedgerStore } from "../../../app/contract/store.ts";
 import { recordArrival } from "../../../app/records/record-arrival.ts";
 import { recordDeparture } from "../../../app/records/record-departure.ts";
+import { recordLoss } from "../../../app/records/record-loss.ts";
+import { recordStandDown } from "../../../app/records/record-stand-down.ts";
 import { recordReading } from "../../../app/records/record-reading.ts";
 import { lookBackSentence } from "../../../app/ledger/look-back-words.ts";
 import { day, handLedger, recorder, stepWith, temporaryFolder } from "../records/hand-ledger.ts";
@@ -68,4 +70,40 @@ it("has the same plan and levels as before the record was made, in the midst of 
   const then = planView(before, "base", day(16)).plan;
   const closing = (of: typeof plan) => forecast(of).losses.map(({ tankId, closingKg }) => [tankId, closingKg]);
   expect(closing(plan)).toEqual(closing(then));
+});
+
+it("a sortie that stood down and a flight lost before it left move no mass, and are records all the same", () => {
+  const store = handLedger(folder);
+  open.push(store);
+  store.commit(recordStandDown(store, { sortieId: "base.first", at: day(12), note: "Weather" }, recorder));
+  // The as-of instant follows to when it was known, not to the day that it was planned for.
+  expect(store.header().lastRecordAt).toBe(day(12));
+  store.commit(recordLoss(store, { flightId: "base.drover-1", at: day(14), note: "" }, recorder));
+  expect(store.header().lastRecordAt).toBe(day(14));
+  expect(planView(store, "base").plan).toMatchObject({ asOfAt: day(14), sorties: [{ status: "stood down" }] });
+  const between = planView(store, "base", day(13)).plan;
+  expect(between.lookBack).toEqual({ leftOut: 1, lastAt: day(14) });
+  expect([between.sorties[0]!.status, between.flights[0]!.status]).toEqual(["stood down", "planned"]);
+  const before = planView(store, "base", day(11)).plan;
+  expect(before.lookBack?.leftOut).toBe(2);
+  expect(before.sorties[0]!.status).toBe("planned");
+  store.undo("Ada", day(15));
+  store.undo("Ada", day(15));
+  expect(planView(store, "base").plan.sorties[0]!.status).toBe("planned");
+  expect(store.header().lastRecordAt).toBe(day(0));
+});
+
+it("where no record says when a sortie stood down, it stood down at every instant", () => {
+  const store = handLedger(folder);
+  open.push(store);
+  const [sortie] = store.entitiesOfCase("base").sortie;
+  store.commit(
+    stepWith({
+      changes: [{ op: "put", kind: "sortie", value: { ...sortie!, status: "stood down", stoodDownAt: null } }],
+    }),
+  );
+  for (const at of [day(1), day(50)]) {
+    const { plan } = planView(store, "base", at);
+    expect([plan.sorties[0]!.status, plan.lookBack]).toEqual(["stood down", undefined]);
+  }
 });

@@ -28,6 +28,7 @@ const flightOf = (planCaseId: string) => ({
   overflow: "keep aboard" as const,
   status: "planned" as const,
   note: "",
+  lostAt: null,
 });
 const sortieOf = (planCaseId: string) => ({
   id: `${planCaseId}.first`,
@@ -42,6 +43,7 @@ const sortieOf = (planCaseId: string) => ({
   demand: { kind: "class" as const },
   status: "planned" as const,
   note: "",
+  stoodDownAt: null,
 });
 const caseOf = (id: string, position: number) => ({
   id,

@@ -39,6 +39,7 @@ const sortie = (n: number, demandKg: number): Entity<"sortie"> => ({
   demand: { kind: "stated", lines: [{ propellantId: "hydrogen", loadKg: demandKg, returnKg: 0 }] },
   status: "planned",
   note: "",
+  stoodDownAt: null,
 });
 
 export const exampleContext = (): ReportContext => ({
@@ -145,6 +146,7 @@ export const exampleContext = (): ReportContext => ({
             overflow: "keep aboard",
             status: "planned",
             note: "",
+            lostAt: null,
           },
         ],
         sorties: [sortie(1, 5000), sortie(2, 7000)],

@@ -23,6 +23,7 @@ const sortie = (n: number, demand: Entity<"sortie">["demand"]): Entity<"sortie">
   demand,
   status: "planned",
   note: "",
+  stoodDownAt: null,
 });
 const flies = { kind: "profile", profileId: heronDirect.id, ...heronMission } as const;
 

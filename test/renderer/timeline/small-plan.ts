@@ -28,6 +28,7 @@ const flight = (number: number, departDay: number, more: Partial<Flight> = {}): 
   overflow: "keep aboard",
   status: "planned",
   note: "",
+  lostAt: null,
   ...more,
 });
 
@@ -50,6 +51,7 @@ const sortie = (number: number, loadDay: number): Sortie => ({
   },
   status: "planned",
   note: "",
+  stoodDownAt: null,
 });
 
 const craftLine = (propellantId: string, capacityKg: number, loadKg: number) => ({
