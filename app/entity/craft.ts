@@ -17,6 +17,7 @@ import {
 /** The wall of a tank that is warm before each top-up. */
 export const tankWall = z.strictObject({
   massKg,
+  /** What it is made of. */
   metal: z.enum(["aluminium", "titanium", "steel"]),
   /** Before the first liquid comes, K. */
   temperatureK: z.number().gt(0, "a wall's temperature must be above 0 K").max(500),

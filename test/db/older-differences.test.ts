@@ -5,7 +5,7 @@ import { flight } from "../app/forecast/small-plan.ts";
 
 type Row = Parameters<typeof differenceOf>[0];
 
-const { lostAt: _lostAt, ...old } = flight("f1", 3, 5000);
+const { lostAt: _lostAt, ...old } = flight("f1", 3, 8, 5000);
 const later = { ...old, note: "Held by weather." };
 const kept = differenceOf(old as Row, later as Row);
 const now = { ...later, lostAt: null } as Row;
