@@ -55,6 +55,7 @@ export const actions = [
   action("chart.saveSvg", "File", "Save chart as SVG…"),
   action("report.print", "File", "Print report…", { accelerator: "CmdOrCtrl+P", startsGroup: true }),
   action("losses.print", "File", "Print loss statement…", { accelerator: "CmdOrCtrl+Alt+P" }),
+  action("resupply.print", "File", "Print resupply proposal…"),
   action("report.pdf", "File", "Save report as PDF…", {
     accelerator: "CmdOrCtrl+Shift+P",
     browserAccelerator: "Shift+F8",

@@ -23,13 +23,14 @@ const SHARE = 1e-4;
 
 const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
 
-/** The step in which costs are counted. */
-const stepOf = (costs: readonly number[]): number => {
+/** The step in which costs are counted, and whether all are whole numbers of it. */
+const stepOf = (costs: readonly number[]): { step: number; isExact: boolean } => {
   const paid = costs.filter((cost) => cost > 0).map((cost) => cost * PARTS);
-  if (paid.length === 0) return 1;
+  if (paid.length === 0) return { step: 1, isExact: true };
   const whole = paid.map(Math.round);
-  if (whole.every((cost, n) => Math.abs(cost - (paid[n] ?? 0)) < 1e-6)) return whole.reduce(divisor) / PARTS;
-  return Math.max(...costs) * SHARE;
+  if (whole.every((cost, n) => Math.abs(cost - (paid[n] ?? 0)) < 1e-6))
+    return { step: whole.reduce(divisor) / PARTS, isExact: true };
+  return { step: Math.max(...costs) * SHARE, isExact: false };
 };
 
 /** Whether there is anything planned that may stay or go. */
@@ -42,8 +43,8 @@ export const fewestChanges = (
   solve: SolveLinear,
   shouldStop: () => boolean,
 ): Choice => {
-  if (!hasPlanned(problem)) return choice;
-  const step = stepOf(problem.lanes.map(({ cost }) => cost));
+  if (!hasPlanned(problem) || shouldStop()) return choice;
+  const { step, isExact } = stepOf(problem.lanes.map(({ cost }) => cost));
   const lanes = problem.lanes.map((row) => ({
     ...row,
     cost: Math.max(0, Math.round(row.cost / step) * CHANGE_WEIGHT + (row.planned === null ? 1 : -1)),
@@ -56,7 +57,7 @@ export const fewestChanges = (
     most: sum(problem.lanes),
     takes: Float64Array.from(problem.lanes, ({ cost }) => cost),
   };
-  const found = search(prepare({ ...problem, lanes, purses: [...problem.purses, purse] }), {
+  const found = search(prepare({ ...problem, lanes, purses: isExact ? problem.purses : [...problem.purses, purse] }), {
     solve,
     endValue: 0,
     known: { choice, cost: sum(lanes) },
@@ -101,7 +102,7 @@ export const putBack = (
   shouldStop: () => boolean,
 ): { choice: Choice; moreKg: number } => {
   const { problem, candidates, steps, relaxation } = prepared;
-  if (!hasPlanned(problem) || relaxation === null) return { choice, moreKg: 0 };
+  if (!hasPlanned(problem) || relaxation === null || shouldStop()) return { choice, moreKg: 0 };
   const { lanes, windows, free } = candidates;
   const cost = Float64Array.from(problem.lanes, (row) => row.cost);
   const moves = Array.from({ length: windows }, (_, window) => movesAt(candidates, relaxation, cost, window));

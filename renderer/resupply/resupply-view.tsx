@@ -4,7 +4,8 @@ import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { setResupplyChoices, useResupplyChoices } from "../state/resupply-choices.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { savedCase, type ShownResupply, useResupply } from "../state/use-resupply.ts";
-import { useApp } from "../state/use-session.ts";
+import { useAction } from "../actions/use-actions.ts";
+import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { Notice } from "../widgets/notice.tsx";
 import { type Sheet, Tabs } from "../widgets/tabs.tsx";
@@ -15,6 +16,7 @@ import { ChosenChanges } from "./chosen-changes.tsx";
 import { ClassTable } from "./class-table.tsx";
 import { LeaveByPanel } from "./leave-by-panel.tsx";
 import { MishapPanel } from "./mishap-panel.tsx";
+import { ProposalPaper } from "./proposal-paper.tsx";
 import { PlanFigure } from "./plan-figure.tsx";
 import { QuestionPart } from "./question-part.tsx";
 import { SearchBar } from "./search-bar.tsx";
@@ -76,6 +78,9 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
   const choices = useResupplyChoices();
   const shown = useResupply();
   const { asked, answer, failure, isOld, present } = shown;
+  const session = useSession();
+  const print = (): void => void session.client.host.print().then((reply) => reply.ok || session.fail(reply.failure));
+  useAction("resupply.print", print, { isEnabled: answer !== null });
   const [isOpened, setOpened] = useState<boolean | null>(null);
   const [tab, setTab] = useState<string | null>(null);
   const isOpen = isOpened ?? asked === null;
@@ -115,9 +120,15 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
         />
         {failure !== null && <Notice tone="warning">{failure.message}</Notice>}
         {answer !== null && asked !== null && present !== null && (
-          <AnswerPart plan={present.plan} asked={asked} answer={answer} isOld={isOld} />
+          <>
+            <AnswerPart plan={present.plan} asked={asked} answer={answer} isOld={isOld} />
+            <p>
+              <Button onPress={print}>Print…</Button>
+            </p>
+          </>
         )}
       </ViewPart>
+      <ProposalPaper shown={shown} />
       <Tabs
         label="Resupply"
         sheets={sheets}

@@ -31,7 +31,8 @@ const REST_MS = 300;
 const heldWords = (goal: ResupplyAnswer["goal"]): string =>
   goal === "supplied" ? "Sorties supplied" : "Sorties fuelled";
 
-const sumRows = (
+/** The sums of both plans, row by row, in words for the eye. */
+export const sumRows = (
   plan: PlanSnapshot,
   goal: ResupplyAnswer["goal"],
   present: PlanSums,
