@@ -122,7 +122,7 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
         {answer !== null && asked !== null && present !== null && (
           <>
             <AnswerPart plan={present.plan} asked={asked} answer={answer} isOld={isOld} />
-            <p>
+            <p className="resupply-print">
               <Button onPress={print}>Print…</Button>
             </p>
           </>
