@@ -3,8 +3,10 @@ import { missingCase } from "../../app/ground/missing-case.ts";
 import writeXlsxFile from "write-excel-file/node";
 import type { Cell, Column, ReportMassUnit, ReportModel, Section, Table } from "../../app/report/model.ts";
 import { neutralise } from "../../app/format/neutralise.ts";
-import { headingOf } from "../../app/report/format/cell-text.ts";
-import { subtitle } from "../../app/report/format/subtitle.ts";
+import { formatMinute } from "../../app/format/time.ts";
+import { plainHeading } from "../../app/report/format/cell-text.ts";
+import { issueWord, subtitle } from "../../app/report/format/subtitle.ts";
+import { setUpWorkbook } from "../exchange/workbook-setup.ts";
 import { dateZip } from "./zip-dates.ts";
 
 type SheetCell = {
@@ -14,27 +16,92 @@ type SheetCell = {
   readonly fontWeight?: "bold";
   readonly align?: "left" | "right";
   readonly wrap?: boolean;
+  /** Of the row, points. */
+  readonly height?: number;
 } | null;
 
 /** Sheet names hold at most 31 characters and none of these. */
 const sheetName = (name: string): string => name.replace(/[[\]:*?/\\]/g, " ").slice(0, 31);
 
-/** Writes it: a sheet of sentences first, then the tables in order. */
+const README_SHEET = "Read me";
+const SUMMARY_SHEET = "Summary";
+/** Characters of a line of words. */
+const LINE = 100;
+const LINE_POINTS = 15;
+/** A date and time with room at both sides, in characters: less, and some programs show ####. */
+const DATE_WIDTH = 18;
+const [LEAST_WIDTH, MOST_WIDTH] = [9, 48];
+
+/** As wide as its longest, with room for the arrow of the filter. */
+const widthOf = (table: Table, place: number, unit: ReportMassUnit): number => {
+  const column = table.columns[place];
+  const heading = (column === undefined ? 0 : plainHeading(column, unit).length) + 4;
+  const cells = table.rows.map((row) => {
+    const cell = row[place];
+    if (cell?.kind === "instant") return DATE_WIDTH;
+    return cell?.kind === "text" ? cell.text.length + 2 : LEAST_WIDTH;
+  });
+  const widest = cells.reduce((most, width) => Math.max(most, width), Math.max(heading, LEAST_WIDTH));
+  return Math.min(widest, MOST_WIDTH);
+};
+
+/** Writes it: what it is, a sheet of sentences, then the tables in order. */
 export const reportToXlsx = async (report: ReportModel): Promise<Buffer> => {
   const tables = report.sections.flatMap((section) =>
     section.blocks.filter((block): block is Table => block.kind === "table"),
   );
   const sheets = [
-    { sheet: "Summary", data: summary(report), columns: [{ width: 110 }] },
+    { sheet: README_SHEET, data: readMe(report, tables), columns: [{ width: 24 }, { width: 86 }] },
+    { sheet: SUMMARY_SHEET, data: summary(report), columns: [{ width: 110 }] },
     ...tables.map((table) => ({
       sheet: sheetName(table.id),
       data: tableRows(table, report.massUnit),
-      columns: table.columns.map((column) => ({ width: Math.round(10 + 6 * column.weight) })),
+      columns: table.columns.map((_, place) => ({ width: widthOf(table, place, report.massUnit) })),
       stickyRowsCount: 1,
     })),
   ];
   // The library's cell type is wider than ours; ours is a part of it.
-  return dateZip(await writeXlsxFile(sheets as never).toBuffer(), report.issuedAt);
+  // Said here so that there is a set-up of the page, which is then written anew.
+  const written = await writeXlsxFile(
+    sheets.map((sheet) => ({ ...sheet, orientation: "landscape" })) as never,
+  ).toBuffer();
+  const workbook = setUpWorkbook(written, {
+    title: report.title,
+    author: report.author,
+    madeAt: report.issuedAt,
+    paper: report.paper,
+    sheets: [
+      { name: README_SHEET, table: null },
+      { name: SUMMARY_SHEET, table: null },
+      ...tables.map(({ id, columns, rows }) => ({
+        name: sheetName(id),
+        table: { columns: columns.length, rows: rows.length + 1 },
+      })),
+    ],
+  });
+  return dateZip(workbook, report.issuedAt);
+};
+
+/** Of when it is, what it was made from, in what units, and what each sheet is. */
+const readMe = (report: ReportModel, tables: readonly Table[]): readonly (readonly SheetCell[])[] => {
+  const line = (term: string, said: string): readonly SheetCell[] => [heading(term, "start"), words(said, LINE - 20)];
+  return [
+    [heading(report.title, "start")],
+    line("Report", `${issueWord(report)} of ${formatMinute(report.issuedAt)}, by ${report.author}`),
+    ...(report.note === "" ? [] : [line("For", report.note)]),
+    line("Plan case", report.caseName),
+    ...(report.asOfAt === undefined ? [] : [line("As of", formatMinute(report.asOfAt))]),
+    line("Inputs", `SHA-256 ${report.inputHash}`),
+    ...(report.booksDigest === undefined ? [] : [line("Books", `SHA-256 ${report.booksDigest}`)]),
+    line(
+      "Units",
+      `Masses in ${report.massUnit}; other units stand in the headings, in brackets. Dates and times are UTC.`,
+    ),
+    [null],
+    [heading("Sheet", "start"), heading("What it is", "start")],
+    [words(SUMMARY_SHEET), words("What the report says in sentences, section by section.")],
+    ...tables.map((table): readonly SheetCell[] => [words(sheetName(table.id)), words(table.caption, LINE - 20)]),
+  ];
 };
 
 const summary = (report: ReportModel): readonly (readonly SheetCell[])[] => [
@@ -69,7 +136,7 @@ const sectionRows = (section: Section): readonly (readonly SheetCell[])[] => {
 };
 
 const tableRows = (table: Table, unit: ReportMassUnit): readonly (readonly SheetCell[])[] => [
-  table.columns.map((column) => heading(headingOf(column, unit), column.align)),
+  table.columns.map((column) => heading(plainHeading(column, unit), column.align)),
   ...table.rows.map((row) => row.map((cell, index) => sheetCell(cell, table.columns[index], unit))),
 ];
 
@@ -80,7 +147,11 @@ const heading = (text: string, align: Column["align"]): SheetCell => ({
   align: align === "end" ? "right" : "left",
 });
 
-const words = (text: string): SheetCell => ({ value: neutralise(text), type: String, wrap: true });
+/** Words that wrap; the row is made as high as they need, for not every program does that itself. */
+const words = (text: string, line = LINE): SheetCell => {
+  const lines = text.split("\n").reduce((sum, part) => sum + Math.max(1, Math.ceil(part.length / line)), 0);
+  return { value: neutralise(text), type: String, wrap: true, ...(lines > 1 ? { height: lines * LINE_POINTS } : {}) };
+};
 
 const figures = (value: number, decimals: number): SheetCell => ({
   value,

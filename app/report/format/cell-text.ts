@@ -63,6 +63,10 @@ export const cellForMachines = (cell: Cell, unit: ReportMassUnit): string => {
   }
 };
 
+/** "Margin [t]": for machines, without a space that is hard to type. */
+export const plainHeading = (column: Column, unit: ReportMassUnit): string =>
+  column.unit === null ? column.title : `${column.title} [${column.unit === "mass" ? unit : column.unit}]`;
+
 /** "Margin, t" */
 export const headingOf = (column: Column, unit: ReportMassUnit): string =>
   column.unit === null ? column.title : `${column.title},${NARROW_SPACE}${column.unit === "mass" ? unit : column.unit}`;

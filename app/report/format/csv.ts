@@ -2,15 +2,11 @@
 import { stringify } from "csv-stringify/browser/esm/sync";
 import { neutralise } from "../../format/neutralise.ts";
 import type { ReportMassUnit, Table } from "../model.ts";
-import { cellForMachines } from "./cell-text.ts";
+import { cellForMachines, plainHeading } from "./cell-text.ts";
 
 /** The whole table with its heading row. Masses in the report's unit, which the headings name. */
 export const tableToCsv = (table: Table, unit: ReportMassUnit): string => {
-  const heading = table.columns.map((column) =>
-    neutralise(
-      column.unit === null ? column.title : `${column.title} [${column.unit === "mass" ? unit : column.unit}]`,
-    ),
-  );
+  const heading = table.columns.map((column) => neutralise(plainHeading(column, unit)));
   const rows = table.rows.map((row) =>
     row.map((cell) => (cell.kind === "text" ? neutralise(cell.text) : cellForMachines(cell, unit))),
   );
