@@ -18,16 +18,16 @@ const candidates = (plan: PlanSnapshot): readonly InputAsked[] => {
   );
   return [
     { quantity: "loss factor", values: { kind: "range", from: 0, to: 3, count: 31 } },
+    { quantity: "sortie cadence", values: { kind: "range", from: 40, to: 180, count: 29 } },
     ...payloads,
     { quantity: "flight delay", values: { kind: "range", from: 0, to: 60, count: 31 } },
-    { quantity: "sortie cadence", values: { kind: "range", from: 20, to: 120, count: 21 } },
   ];
 };
 
 /** Two inputs that do something in this plan, where it has two. Throws "refused" where there is nothing to study. */
 export const sampleStudy = (plan: PlanSnapshot): StudyAsked => {
   const study = (inputs: readonly InputAsked[]): StudyAsked => ({
-    name: "Loss and payload",
+    name: inputs.map(({ quantity }) => quantity).join(" and "),
     case: plan.planCase.name,
     inputs: [...inputs],
     design: { kind: "grid" },

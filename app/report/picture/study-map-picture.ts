@@ -4,11 +4,12 @@ import { NARROW_SPACE } from "../../format/number.ts";
 import { PlanningError } from "../../ground/failure.ts";
 import type { StudyMap } from "../../study/study-map.ts";
 import { round } from "./axis.ts";
+import { capitalised } from "../../words/counted.ts";
 import { type Picture, type Shape, pathShape, textShape } from "./picture.ts";
 
 const WIDTH = 520;
-const HEIGHT = 330;
-const BOX = { left: 62, top: 42, right: WIDTH - 96, bottom: HEIGHT - 58 };
+const HEIGHT = 360;
+const BOX = { left: 62, top: 58, right: WIDTH - 96, bottom: HEIGHT - 70 };
 
 /** Edges of the cells: half-way between neighbours, and as far beyond the outermost. */
 const edgesOf = (values: readonly number[]): readonly number[] => {
@@ -83,7 +84,7 @@ export const studyMapPicture = (map: StudyMap): Picture => {
     width: WIDTH,
     height: HEIGHT,
     shapes: [
-      textShape(BOX.left, 16, map.name, { size: 11, isBold: true }),
+      textShape(BOX.left, 16, capitalised(map.name), { size: 11, isBold: true }),
       textShape(BOX.left, 30, `${map.planCase}: sorties supplied with the reserve kept`, { ink: "quiet" }),
       ...cells,
       pathShape(steps.join("") || `M${BOX.left},${BOX.top}`, { stroke: "ground", width: 0.75 }),
@@ -98,7 +99,7 @@ export const studyMapPicture = (map: StudyMap): Picture => {
       textShape(round((BOX.left + BOX.right) / 2), BOX.bottom + 28, withUnit(across.words, across.unit), {
         anchor: "middle",
       }),
-      textShape(BOX.left, BOX.top - 5, withUnit(up.words, up.unit)),
+      textShape(BOX.left, BOX.top - 7, withUnit(up.words, up.unit)),
       textShape(BOX.right + 14, BOX.top + 8, "Supplied", { ink: "quiet" }),
       ...legend,
       ...today,
@@ -109,7 +110,10 @@ export const studyMapPicture = (map: StudyMap): Picture => {
             }),
           ]
         : []),
-      textShape(BOX.left, HEIGHT - 14, below, { ink: "quiet" }),
+      textShape(BOX.left, HEIGHT - 24, below, { ink: "quiet" }),
+      textShape(BOX.left, HEIGHT - 11, "A sortie that is not loaded leaves its propellant to the later ones.", {
+        ink: "quiet",
+      }),
     ],
   };
 };

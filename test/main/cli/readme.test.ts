@@ -43,3 +43,8 @@ it("an issue written again is the same to the byte", async () => {
   await run("report", "tarn.coldstock", "once-more.pdf", "--issue", "1");
   expect(readFileSync("once-more.pdf").equals(readFileSync("again.pdf"))).toBe(true);
 });
+
+it("the map in README is the one that the commands beside it make", () => {
+  const shown = readFileSync(join(root, "test/e2e/screens/readme-study-map.svg"), "utf8");
+  expect(readFileSync("study-map.svg", "utf8")).toBe(shown);
+});
