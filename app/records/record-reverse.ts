@@ -1,5 +1,6 @@
 /** Takes a record back: its entry by a counter-entry, and the flight or sortie it spoke of to what it was before. */
 import type { RecordInput } from "./record-input.ts";
+import { formatMinute } from "../format/time.ts";
 import { PlanningError } from "../ground/failure.ts";
 import type { Change, EntitySet } from "../entity/entities.ts";
 import type { Flight } from "../entity/flight.ts";
@@ -58,7 +59,9 @@ export const recordReverse = (books: RecordBooks, input: RecordInput<"record.rev
   if (entry.kind === "reversal")
     throw new PlanningError("refused", "A counter-entry is not taken back; record what happened anew.", "entryId");
   const changes = statusChanges(books.entities(), entry);
-  const label = `Take back ${entry.kind}${entry.subjectKey === null ? "" : ` ${entry.subjectKey}`}`;
+  const { flight, sortie } = books.entities();
+  const subject = [...flight, ...sortie].find(({ key }) => key === entry.subjectKey)?.name ?? entry.subjectKey;
+  const label = `Reverse ${entry.kind}${subject === null ? "" : ` of ${subject}`}`;
   const reversedEntryIds = [entry.id, ...siblings(books, entry)];
   const draft = { label, reason: input.reason.slice(0, 500), changes, reversedEntryIds };
   return stepOf(withRestatement(books, draft, recorder), recorder);
@@ -81,8 +84,9 @@ export const recordWithdrawal = (
       "This reading is part of a closing. Take the closing back and close again without it.",
       "readingId",
     );
+  const tank = books.entities().tank.find(({ id }) => id === reading.tankId);
   const draft = {
-    label: "Withdraw a reading",
+    label: `Withdraw reading${tank === undefined ? "" : ` of ${tank.name}`}, ${formatMinute(reading.at)}`,
     reason: input.reason.slice(0, 500),
     withdrawnReadingIds: [reading.id],
     reversedEntryIds: entry === null ? [] : [entry.id],

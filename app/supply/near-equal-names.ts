@@ -5,7 +5,7 @@ import type { PlanFinding } from "./report.ts";
 type Kind = Extract<PlanFinding, { kind: "near-equal names" }>["of"];
 
 /** What is left of a name once case, accents of form, spaces, dashes, dots and leading zeros of numbers are gone. */
-const bare = (name: string): string =>
+export const bareName = (name: string): string =>
   name
     .normalize("NFKC")
     .toLowerCase()
@@ -15,7 +15,7 @@ const bare = (name: string): string =>
 const among = (of: Kind, rows: readonly { readonly id: string; readonly name: string }[]): readonly PlanFinding[] => {
   const seen = new Map<string, { readonly id: string; readonly name: string }>();
   return rows.flatMap((row): readonly PlanFinding[] => {
-    const key = bare(row.name);
+    const key = bareName(row.name);
     const first = seen.get(key);
     if (first === undefined) {
       seen.set(key, row);

@@ -1,4 +1,5 @@
 /** Fields tied to a property of the thing that a form edits. */
+import { bareName } from "../../app/supply/near-equal-names.ts";
 import { type Choice, ChoiceField } from "../widgets/choice-field.tsx";
 import { InstantField, type InstantFieldProps } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
@@ -23,12 +24,30 @@ interface EditTextProps<E> extends Bound<E, string> {
   readonly most?: number;
   readonly isRequired?: boolean;
   readonly placeholder?: string;
+  /** Things of the same kind: a name that one of them has already is asked about. */
+  readonly others?: readonly { readonly id: string; readonly name: string }[];
 }
 
-export const EditText = <E,>({ edit, field, label, most = 80, ...rest }: EditTextProps<E>) => (
+/** A question where a name is one of the others', or differs from it in nothing that a reader sees; null: it is not. */
+export const nameDoubt = (
+  name: string,
+  ownId: string,
+  others: readonly { readonly id: string; readonly name: string }[],
+): string | null => {
+  const bare = bareName(name);
+  if (bare === "") return null;
+  const same = others.find((row) => row.id !== ownId && bareName(row.name) === bare);
+  if (same === undefined) return null;
+  return `Another is called “${same.name}” already. Are they two?`;
+};
+
+export const EditText = <E,>({ edit, field, label, most = 80, others, ...rest }: EditTextProps<E>) => (
   <TextField
     {...rest}
     label={label}
+    {...(others === undefined
+      ? {}
+      : { doubt: (text) => nameDoubt(text, (edit.value as { readonly id?: string }).id ?? "", others) })}
     most={most}
     value={edit.value[field] as string}
     isReadOnly={edit.isReadOnly}

@@ -23,7 +23,7 @@ export const PlanCaseForm = ({ edit }: FormProps<PlanCase>) => (
 
 export const CampaignForm = ({ edit }: FormProps<Campaign>) => (
   <>
-    <EditText edit={edit} field="name" label="Name" isRequired />
+    <EditText edit={edit} field="name" label="Name" isRequired others={edit.plan.campaigns} />
     <EditText edit={edit} field="goal" label="Goal" most={200} />
     <EditNumber
       edit={edit}

@@ -9,7 +9,7 @@ import { CraftPropellantFields } from "./craft-propellant-fields.tsx";
 
 export const CraftForm = ({ edit }: FormProps<Craft>) => (
   <>
-    <EditText edit={edit} field="name" label="Name" isRequired />
+    <EditText edit={edit} field="name" label="Name" isRequired others={edit.plan.craft} />
     <EditChoice edit={edit} field="classId" label="Class" choices={choicesOf(edit.plan.craftClasses)} />
     {edit.plan.craftClasses.find(({ id }) => id === edit.value.classId)?.role === "lander" && (
       <EngineChanges edit={edit} />
@@ -37,7 +37,7 @@ export const CraftClassForm = ({ edit }: FormProps<CraftClass>) => {
   const free = plan.propellants.filter(({ id }) => value.propellants.every(({ propellantId }) => propellantId !== id));
   return (
     <>
-      <EditText edit={edit} field="name" label="Name" isRequired />
+      <EditText edit={edit} field="name" label="Name" isRequired others={edit.plan.craftClasses} />
       <EditChoice
         edit={edit}
         field="role"

@@ -36,7 +36,7 @@ export const FlightForm = ({ edit }: FormProps<Flight>) => {
   const transitDays = (value.arriveAt - value.departAt) / DAY_MS;
   return (
     <>
-      <EditText edit={edit} field="name" label="Name" isRequired />
+      <EditText edit={edit} field="name" label="Name" isRequired others={edit.plan.flights} />
       <EditChoice edit={dates} field="craftId" label="Tanker" choices={choicesOf(ofRole(edit))} />
       <ChoiceField
         label="From"

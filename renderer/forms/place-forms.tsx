@@ -18,7 +18,7 @@ const fluids = [
 
 export const PropellantForm = ({ edit }: FormProps<Propellant>) => (
   <>
-    <EditText edit={edit} field="name" label="Name" isRequired />
+    <EditText edit={edit} field="name" label="Name" isRequired others={edit.plan.propellants} />
     <EditText edit={edit} field="symbol" label="Symbol" most={8} isRequired placeholder="LH2" />
     <EditNumber edit={edit} field="densityKgPerM3" label="Density as stored" unit="kg/m³" min={10} max={3000} />
     <ChoiceField
@@ -48,7 +48,7 @@ const sourceKinds = [
 
 export const SourceForm = ({ edit }: FormProps<Source>) => (
   <>
-    <EditText edit={edit} field="name" label="Name" isRequired />
+    <EditText edit={edit} field="name" label="Name" isRequired others={edit.plan.sources} />
     <ChoiceField
       label="Kind"
       value={edit.value.kind}
@@ -65,7 +65,7 @@ export const SourceForm = ({ edit }: FormProps<Source>) => (
 
 export const DepotForm = ({ edit }: FormProps<Depot>) => (
   <>
-    <EditText edit={edit} field="name" label="Name" isRequired />
+    <EditText edit={edit} field="name" label="Name" isRequired others={edit.plan.depots} />
     <EditText edit={edit} field="orbit" label="Orbit" most={120} placeholder="near-rectilinear halo, 9:2" />
     <EditNumber
       edit={edit}

@@ -49,7 +49,7 @@ export const SortieForm = ({ edit }: FormProps<Sortie>) => {
   const window = depot === undefined ? value.loadAt : nextWindow(depot, value.loadAt);
   return (
     <>
-      <EditText edit={edit} field="name" label="Name" isRequired />
+      <EditText edit={edit} field="name" label="Name" isRequired others={edit.plan.sorties} />
       <EditChoice edit={edit} field="campaignId" label="Campaign" choices={choicesOf(plan.campaigns)} />
       <EditChoice edit={dates} field="landerId" label="Lander" choices={choicesOf(landers)} />
       <EditChoice edit={dates} field="depotId" label="Depot" choices={choicesOf(plan.depots)} />

@@ -23,7 +23,7 @@ export const TankForm = ({ edit }: FormProps<Tank>) => {
   const empty = daysToEmpty(level, rate.kPerDay, rate.cKgPerDay);
   return (
     <>
-      <EditText edit={edit} field="name" label="Name" isRequired />
+      <EditText edit={edit} field="name" label="Name" isRequired others={edit.plan.tanks} />
       <EditChoice
         edit={edit}
         field="ownerId"

@@ -20,6 +20,10 @@ const units = [
   { id: "%", name: "% of maximum fill" },
 ] as const;
 
+/** A gauge may read more than the maximum fill; a slip of the pen is likelier. */
+const aboveTankWords = (massKg: number, mostKg: number): string =>
+  `${formatMass(massKg)} is more than the maximum fill of ${formatMass(mostKg)}. Is it meant?`;
+
 export const ReadingDialog = ({ request, close }: DialogProps) => {
   const current = useApp((state) => state.current);
   if (current === null) return null;
@@ -85,6 +89,7 @@ const ReadingForm = ({ request, close, current }: DialogProps & { readonly curre
             value={inUnit(mass)}
             autoFocus
             fault={faultOf("massKg")}
+            caution={mass !== null && most > 0 && mass > most ? aboveTankWords(mass, most) : null}
             origin={`by the books ${formatMass(levelNow(plan, tankId))} as of the plan’s date`}
             onCommit={(value) => setMass(value * kgPerUnit)}
           />

@@ -1,5 +1,13 @@
 /** The inspector's place beside the view: comes with a selection, folds away without one, its edge is drawn to size. */
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from "react";
+import {
+  type KeyboardEvent,
+  type PointerEvent,
+  type RefObject,
+  useEffect,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from "react";
 import { useAction } from "../actions/use-actions.ts";
 import { Inspector } from "../inspector/inspector.tsx";
 import { isSetUp } from "../start/setup-steps.ts";
@@ -25,6 +33,14 @@ const useFolding = (isWanted: boolean): boolean => {
   return isWanted || isThere;
 };
 
+/** Made anew for each thing: it is read from its title on, however far down the one before was. */
+const FromTheTop = ({ scroller }: { scroller: RefObject<HTMLDivElement | null> }) => {
+  useLayoutEffect(() => {
+    scroller.current?.scrollTo(0, 0);
+  }, [scroller]);
+  return null;
+};
+
 export const InspectorPlace = ({ isRoomTaken }: { isRoomTaken: boolean }) => {
   const { store } = useSession();
   const choice = useApp((state) => state.inspector);
@@ -37,6 +53,8 @@ export const InspectorPlace = ({ isRoomTaken }: { isRoomTaken: boolean }) => {
     isOn: isWanted,
   });
   const isThere = useFolding(isWanted);
+  const scroller = useRef<HTMLDivElement>(null);
+  const selection = useApp((state) => state.selection);
   const [width, setWidth] = useState(rememberedInspectorWidth);
   return (
     // Kept while hidden: it carries out deleting and duplicating what is selected.
@@ -47,7 +65,8 @@ export const InspectorPlace = ({ isRoomTaken }: { isRoomTaken: boolean }) => {
       style={{ inlineSize: width }}
     >
       <Edge width={width} onWidth={setWidth} />
-      <div className="inspector-scroll">
+      <div className="inspector-scroll" ref={scroller}>
+        <FromTheTop key={`${selection?.kind ?? ""}/${selection?.id ?? ""}`} scroller={scroller} />
         <ErrorBoundary what="Inspector">
           <Inspector />
         </ErrorBoundary>

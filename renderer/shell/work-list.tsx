@@ -23,7 +23,8 @@ export const WorkList = ({ work }: { work: readonly RunningWork[] }) => {
     <ul className="status-work" aria-label="What runs">
       {shown.map((each) => (
         <li key={each.jobId} className="status-job">
-          {each.title} <span className="figures">{runWords(each, now)}</span>
+          <span className="status-title">{each.title}</span>
+          <span className="status-title figures">{runWords(each, now)}</span>
           <button type="button" className="status-button" aria-label={`Stop: ${each.title}`} onClick={each.stop}>
             Stop
           </button>

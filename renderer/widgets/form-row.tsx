@@ -9,6 +9,8 @@ export interface FieldWords {
   readonly origin?: string | null;
   /** What is wrong, in words; shown in place of everything else. */
   readonly fault?: string | null;
+  /** What can be so and is hardly meant, in words: a question to whoever typed it, which keeps nothing from being taken. */
+  readonly caution?: string | null;
 }
 
 interface FormRowProps extends FieldWords {
@@ -19,11 +21,22 @@ interface FormRowProps extends FieldWords {
 }
 
 /** The line under a control. Lives inside a react-aria field, which ties it to the input for screen readers. */
-export const FieldLine = ({ hint, origin, fault }: Pick<FormRowProps, "hint" | "origin" | "fault">) => {
+export const FieldLine = ({
+  hint,
+  origin,
+  fault,
+  caution,
+}: Pick<FormRowProps, "hint" | "origin" | "fault" | "caution">) => {
   if (fault !== undefined && fault !== null)
     return (
       <Text slot="description" className="field-line field-fault" role="alert">
         {fault}
+      </Text>
+    );
+  if (caution !== undefined && caution !== null)
+    return (
+      <Text slot="description" className="field-line field-caution">
+        {caution}
       </Text>
     );
   if ((hint ?? origin ?? null) === null) return null;

@@ -44,6 +44,17 @@ export const instantFault = (
   return null;
 };
 
+/** Years in which nobody plans: a slip of the pen is likelier. */
+const FIRST_YEAR = 1957;
+const LAST_YEAR = 2200;
+
+/** A question where a date lies in a year that is hardly meant; null: it does not. */
+export const instantDoubt = (at: number | null): string | null => {
+  if (at === null) return null;
+  const year = new Date(at).getUTCFullYear();
+  return year < FIRST_YEAR || year > LAST_YEAR ? `Is the year ${String(year)} meant?` : null;
+};
+
 export const InstantField = (props: InstantFieldProps) => {
   const { value, onCommit, onClear, emptyWords, isReadOnly = false } = props;
   const shown = value === null ? "" : formatInstant(value);
@@ -87,7 +98,12 @@ export const InstantField = (props: InstantFieldProps) => {
           <CalendarButton label={props.label} value={typedAt} onChoose={onCommit} />
         )}
       </div>
-      <FieldLine fault={fault} hint={rangeHint(props.earliestAt, props.latestAt)} origin={props.origin ?? null} />
+      <FieldLine
+        fault={fault}
+        caution={instantDoubt(typedAt) ?? props.caution ?? null}
+        hint={rangeHint(props.earliestAt, props.latestAt)}
+        origin={props.origin ?? null}
+      />
     </AriaTextField>
   );
 };

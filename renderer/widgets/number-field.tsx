@@ -80,7 +80,7 @@ export const NumberField = (props: NumberFieldProps) => {
         />
         {unit !== "" && <span className="field-unit">{unit}</span>}
       </div>
-      <FieldLine fault={fault} hint={hint} origin={props.origin ?? null} />
+      <FieldLine fault={fault} caution={props.caution ?? null} hint={hint} origin={props.origin ?? null} />
     </AriaTextField>
   );
 };

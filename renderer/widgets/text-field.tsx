@@ -11,6 +11,8 @@ export interface TextFieldProps extends FieldWords {
   readonly isReadOnly?: boolean;
   readonly placeholder?: string;
   readonly autoFocus?: boolean;
+  /** What can be so and is hardly meant of what is typed; null: nothing. */
+  readonly doubt?: (text: string) => string | null;
   /** What else is wrong with a text of the right length, in words; null: nothing. */
   readonly check?: (text: string) => string | null;
 }
@@ -47,7 +49,11 @@ export const TextField = (props: TextFieldProps) => {
           {...(props.placeholder === undefined ? {} : { placeholder: props.placeholder })}
         />
       </div>
-      <FieldLine fault={fault} origin={props.origin ?? null} />
+      <FieldLine
+        fault={fault}
+        caution={props.doubt?.(draft.text) ?? props.caution ?? null}
+        origin={props.origin ?? null}
+      />
     </AriaTextField>
   );
 };
