@@ -1,7 +1,8 @@
 /** Looks at a file's first bytes before SQLite may touch it: only a whole ledger of a known version is opened. */
-import { closeSync, existsSync, fstatSync, openSync, readSync, statSync } from "node:fs";
+import { type Stats, closeSync, existsSync, fstatSync, openSync, readSync, statSync } from "node:fs";
 import { PlanningError } from "../app/ground/failure.ts";
 import { APPLICATION_ID } from "./application.ts";
+import { asFailure } from "./storage-failure.ts";
 
 /** Offsets of SQLite's file format (sqlite.org/fileformat2.html, section 1.3, the database header). */
 const HEADER_BYTES = 100;
@@ -22,9 +23,21 @@ export const kindOfDatabase = (beginning: Buffer): "ledger" | "database" | null 
 
 const notALedger = (message: string) => new PlanningError("not a ledger", message);
 
+/** Undefined: there is nothing. Throws in words where the disk cannot even look. */
+const foundAt = (path: string): Stats | undefined => {
+  try {
+    return statSync(path, { throwIfNoEntry: false });
+  } catch (error) {
+    throw asFailure(error);
+  }
+};
+
 const readHeader = (path: string): { readonly header: Buffer; readonly size: number } => {
-  if (!existsSync(path)) throw new PlanningError("storage", "There is no such file. Check the path.");
-  if (!statSync(path).isFile()) throw new PlanningError("storage", "That is a folder, not a ledger file.");
+  const found = foundAt(path);
+  if (found === undefined) throw new PlanningError("storage", "There is no such file. Check the path.");
+  if (found.isDirectory()) throw new PlanningError("storage", "That is a folder, not a ledger file.");
+  // A pipe would be waited for without end.
+  if (!found.isFile()) throw new PlanningError("storage", "That is a pipe or a device, not a file.");
   const file = openSync(path, "r");
   try {
     const header = Buffer.alloc(HEADER_BYTES);

@@ -35,6 +35,11 @@ const advice = (code: string, message: string): PlanningError | null => {
       "The file cannot be opened. Check that the folder exists and that you may write there.",
     );
   if (code === "ENOENT") return new PlanningError("storage", "There is no such file. Check the path.");
+  if (code === "ENAMETOOLONG")
+    return new PlanningError(
+      "storage",
+      "The name of the file, or its path, is too long for the disk. Choose a shorter one.",
+    );
   if (code === "EISDIR") return new PlanningError("storage", "That is a folder, not a file.");
   return null;
 };

@@ -64,7 +64,11 @@ export const nameOf = <K extends EntityKind>(plan: PlanSnapshot, kind: K, row: E
     const period = row as unknown as Entity<"lossPeriod">;
     return `${tankName(plan, period.tankId)}, ${period.reason}`;
   }
-  if (kind === "tank") return tankName(plan, row.id);
+  if (kind === "tank") {
+    // The row as it is given: one that is being added is not in the plan yet, one that is being renamed is under its old name.
+    const tanks = [...plan.tanks.filter(({ id }) => id !== row.id), row as unknown as Entity<"tank">];
+    return tankName({ ...plan, tanks }, row.id);
+  }
   if (kind === "riskInput") return inputTitle((row as unknown as Entity<"riskInput">).uncertainty, subjectNames(plan));
   return (row as { readonly name?: string }).name ?? row.id;
 };

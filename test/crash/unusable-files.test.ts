@@ -2,6 +2,7 @@
  * Files that cannot be used as they are: refused in plain words, untouched to the byte, nothing left beside them, and the
  * ledger that was open before is still open and can be edited.
  */
+import { spawnSync } from "node:child_process";
 import { createHash, randomBytes } from "node:crypto";
 import {
   chmodSync,
@@ -120,6 +121,32 @@ describe.each(hosts)("in $host", ({ host, start }) => {
         failure: { code: "storage" },
       });
       expect(readdirSync(place)).toEqual([]);
+      expect(await askEdit(service, nextEdit++)).toMatchObject({ ok: true });
+    });
+
+    it("a pipe: no wait for what never comes", async () => {
+      const place = join(home, "pipe");
+      mkdirSync(place);
+      const path = join(place, "pipe.coldstock");
+      if (spawnSync("mkfifo", [path]).status !== 0) throw new Error("mkfifo is not to be had here");
+      const reply = await service.ask("ledger.open", { path });
+      expect(reply?.ok === false && reply.failure.message).toMatch(/^[A-Z].*(not a file|pipe|is not a ledger).*\.$/);
+      expect(readdirSync(place)).toEqual(["pipe.coldstock"]);
+      expect(await askEdit(service, nextEdit++)).toMatchObject({ ok: true });
+    });
+
+    it("a name too long, to be opened, made or copied to: said as that, and nothing is left", async () => {
+      const place = join(home, "long");
+      mkdirSync(place);
+      const path = join(place, `${"a".repeat(300)}.coldstock`);
+      const replies = [
+        await service.ask("ledger.open", { path }),
+        await service.ask("ledger.create", { path, programme: "Long" }),
+        await service.ask("ledger.copy", { path }),
+      ];
+      for (const reply of replies) expect(reply?.ok === false && reply.failure.message).toMatch(/name .*too long/);
+      expect(readdirSync(place)).toEqual([]);
+      expect((await service.must("ledger.info", {})).path).toBe(good);
       expect(await askEdit(service, nextEdit++)).toMatchObject({ ok: true });
     });
   });

@@ -76,6 +76,24 @@ describe("kept files of released forms", () => {
     if (version < newestVersion(steps)) expect(readFileSync(backupPath(path, version)).equals(before)).toBe(true);
     else expect(existsSync(backupPath(path, version))).toBe(false);
   });
+
+  test("the copy that is kept takes no older copy's place, and the same ledger is not kept twice", () => {
+    const path = join(folder, "kept-before.coldstock");
+    const backup = backupPath(path, 140);
+    writeFileSync(backup, "an older copy");
+    for (let time = 0; time < 2; time += 1) {
+      copyFileSync(here("released/form-140.coldstock"), path);
+      openLedger(path).close();
+    }
+    expect(readFileSync(backup, "utf8")).toBe("an older copy");
+    const beside = readdirSync(folder).filter((name) => name.startsWith("kept-before") && name.includes("form-140"));
+    const copies = beside
+      .filter((name) => join(folder, name) !== backup)
+      .map((name) => readFileSync(join(folder, name)));
+    expect(copies.length).toBeGreaterThan(0);
+    const original = readFileSync(here("released/form-140.coldstock"));
+    for (const copy of copies) expect(copy.equals(original)).toBe(true);
+  });
 });
 
 describe("a step that fails", () => {

@@ -4,6 +4,7 @@ export const trialNames = [
   "edit of the plan",
   "journal entry",
   "undo",
+  "redo",
   "import",
   "new ledger",
   "save a copy",

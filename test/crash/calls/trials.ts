@@ -108,6 +108,22 @@ const undoTrial: Trial = {
   },
 };
 
+const redoTrial: Trial = {
+  name: "redo",
+  prepare: async (folder, base) => {
+    const { service, path } = await opened(folder, base);
+    await askEdit(childOf(service), 9);
+    await must(service, "plan.undo", {});
+    return {
+      act: async () => await answered(service.call("plan.redo", {})),
+      judge: async (answer) => {
+        await service.close();
+        return judgeEdits(path, answer, [...sixth, 9], sixth);
+      },
+    };
+  },
+};
+
 /** A new file: there whole, or not at all. */
 const newFileTrial = (
   name: TrialName,
@@ -231,6 +247,7 @@ export const trials: readonly Trial[] = [
   editTrial("edit of the plan", 12, false),
   editTrial("journal entry", 10, false),
   undoTrial,
+  redoTrial,
   newFileTrial(
     "import",
     async (service, place) => {
