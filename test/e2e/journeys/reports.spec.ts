@@ -103,31 +103,3 @@ test("printing from any view brings the pages that were seen onto paper, and not
   for (const words of ["Timeline", "Plan cases", "Issue report", "Copy or save", "Kept issues"])
     expect(text).not.toContain(words);
 });
-
-test("two kept issues are set beside each other, and what moved is seen and saved", async ({ planner }) => {
-  const { page } = planner;
-  const issue = async (words: string) => {
-    await planner.choose("report.issue");
-    const dialog = page.getByRole("dialog");
-    await dialog.getByRole("textbox", { name: "Issued for" }).fill(words);
-    await dialog.getByRole("button", { name: "Issue it" }).click();
-    await expect(dialog).toHaveCount(0);
-  };
-  await planner.choose("view.reports");
-  await expect(desk(page).getByRole("article").first()).toContainText("No-go");
-  await issue("Before");
-  await planner.choose("view.timeline");
-  await dragBy(page, "Packhorse 6", 30);
-  await planner.choose("view.reports");
-  await issue("After");
-  await expect(side(page).getByRole("button", { name: /^Issue 2/ })).toHaveAttribute("aria-current", "true");
-  await page.getByRole("button", { name: "Set beside" }).click();
-  await page.getByRole("menuitem", { name: /^Issue 1.*Before/ }).click();
-  await expect(desk(page).getByRole("heading", { name: "What moved" })).toBeVisible();
-  await expect(page.locator(".desk-words")).toContainText("Issue 1 beside issue 2");
-  await expect(desk(page).getByRole("table", { name: /Flights that moved/ })).toContainText("Packhorse 6");
-  const pdf = await planner.savedBytes(() => planner.choose("report.pdf"));
-  expect(await textOf(pdf)).toContain("issue 1 beside issue 2");
-  await page.getByRole("button", { name: "Issue 2 alone" }).click();
-  await expect(desk(page).getByRole("article").first()).toContainText("No-go");
-});

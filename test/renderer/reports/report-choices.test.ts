@@ -5,6 +5,7 @@ import {
   askedChoices,
   choose,
   desk,
+  layIssue,
   openChoices,
   subjectOnDesk,
   usualChoices,
@@ -57,6 +58,18 @@ test("an issue lies on the desk until something is chosen for the next report", 
   expect(subjectOnDesk(desk.get(), app)).toEqual({ kind: "issue", number: 3 });
   choose({ massUnit: "kg" });
   expect(subjectOnDesk(desk.get(), app)).toMatchObject({ kind: "draft", choices: { massUnit: "kg" } });
+});
+
+test("an issue is set beside another until a third is laid there, or something is chosen", () => {
+  openChoices("/a.coldstock");
+  layIssue(3);
+  desk.set({ againstNumber: 1 });
+  expect(subjectOnDesk(desk.get(), app)).toEqual({ kind: "beside", number: 3, against: 1 });
+  layIssue(2);
+  expect(subjectOnDesk(desk.get(), app)).toEqual({ kind: "issue", number: 2 });
+  desk.set({ againstNumber: 1 });
+  choose({ massUnit: "kg" });
+  expect(subjectOnDesk(desk.get(), app)).toMatchObject({ kind: "draft" });
 });
 
 test("a print that was asked for while the ledger was being opened is not forgotten", () => {
