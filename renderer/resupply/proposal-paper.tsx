@@ -1,4 +1,5 @@
-/** The proposal on paper: what was asked, what is proved, the sums of both plans, every change, and the caution. Not seen on screen. */
+/** The proposal on paper: what was asked, what is proved, the sums of both plans, every change, and the caution. There only while it is printed. */
+import { useSyncExternalStore } from "react";
 import type { ShownResupply } from "../state/use-resupply.ts";
 import { useApp } from "../state/use-session.ts";
 import { answerSentences, purposeWords } from "../../app/resupply/answer-words.ts";
@@ -9,16 +10,42 @@ import { askedWords } from "./asked-words.ts";
 import { sumRows } from "./sums-table.tsx";
 import "./resupply-print.css";
 
+/** Where there is no paper there is nothing to watch. */
+const onPaper = "matchMedia" in globalThis ? globalThis.matchMedia("print") : null;
+let isPrinting = false;
+
+const watchPrinting = (tell: () => void): (() => void) => {
+  const begin = (): void => {
+    isPrinting = true;
+    tell();
+  };
+  const end = (): void => {
+    isPrinting = false;
+    tell();
+  };
+  globalThis.addEventListener("beforeprint", begin);
+  globalThis.addEventListener("afterprint", end);
+  onPaper?.addEventListener("change", tell);
+  return () => {
+    globalThis.removeEventListener("beforeprint", begin);
+    globalThis.removeEventListener("afterprint", end);
+    onPaper?.removeEventListener("change", tell);
+  };
+};
+
+const isOnPaper = (): boolean => isPrinting || onPaper?.matches === true;
+
 export const ProposalPaper = ({ shown: { asked, present, answer, isOld } }: { shown: ShownResupply }) => {
   const unit = useApp((state) => state.massUnit);
-  if (asked === null || present === null || answer === null) return null;
+  const isShown = useSyncExternalStore(watchPrinting, isOnPaper);
+  if (!isShown || asked === null || present === null || answer === null) return null;
   const { plan } = present;
   const sums = answer.proposed === null ? [] : sumRows(plan, answer.goal, answer.present, answer.proposed, unit);
   return (
     <section className="resupply-paper">
       <h2>Resupply proposal for {plan.planCase.name}</h2>
       <p>As of {formatInstant(plan.asOfAt)}; dates in UTC.</p>
-      {isOld && <p>The plan has changed since: what stands here is of the plan before.</p>}
+      {isOld && <p>Of the plan as it was: it is another by now.</p>}
       <p>Asked: {askedWords(plan, asked)}</p>
       <h3>What was found, and what of it is proved</h3>
       <ul>
