@@ -11,7 +11,7 @@ import { sumRows } from "./sums-table.tsx";
 import "./resupply-print.css";
 
 /** Where there is no paper there is nothing to watch. */
-const onPaper = "matchMedia" in globalThis ? globalThis.matchMedia("print") : null;
+const onPaper = typeof globalThis.matchMedia === "function" ? globalThis.matchMedia("print") : null;
 let isPrinting = false;
 
 const watchPrinting = (tell: () => void): (() => void) => {
