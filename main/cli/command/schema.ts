@@ -8,7 +8,7 @@ import ledgerDocument from "../../../app/exchange/ledger-document.schema.json" w
 const LEDGER = "ledger";
 
 const schemaOf = (of: string): OwnDocument => {
-  if (of === LEDGER) return ledgerDocument as unknown as OwnDocument;
+  if (of === LEDGER) return ledgerDocument;
   const schema = answerSchema(of);
   if (schema !== null) return schema;
   throw new PlanningError(
