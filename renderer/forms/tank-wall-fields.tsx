@@ -2,7 +2,7 @@
 import type { CraftPropellant, TankWall } from "../../app/entity/craft.ts";
 import type { Propellant } from "../../app/entity/propellant.ts";
 import { wallChilldownKg } from "../../app/storage/top-up-chilldown.ts";
-import { formatNumber } from "../format/number.ts";
+import { formatNumber, withUnit } from "../format/number.ts";
 import { CheckField } from "../widgets/check-field.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
@@ -68,7 +68,7 @@ export const TankWallFields = ({ line, propellant, isReadOnly, words, onCommit }
             onCommit={(temperatureK) => put({ temperatureK }, "temperature of the tank wall")}
           />
           <p className="form-advice">
-            Cooling it boils {formatNumber(wallChilldownKg(line, propellant?.fluid ?? null), 1)}&#8239;kg at each
+            Cooling it boils {withUnit(formatNumber(wallChilldownKg(line, propellant?.fluid ?? null), 1), "kg")} at each
             top-up, at the most: 3R a mole of metal (Dulong and Petit) over the heat of vaporisation, vapour leaving
             cold.
           </p>
