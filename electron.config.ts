@@ -34,7 +34,7 @@ const writeNotices = {
 };
 
 /** Packages that look for files beside themselves (native code, a thread's program, fonts, WebAssembly), or whose own `require` clashes in one bundle, stay packages. */
-const readFilesOfTheirOwn = ["better-sqlite3", "pdfkit", "highs", /^write-excel-file/];
+const readFilesOfTheirOwn = ["better-sqlite3", "fflate", "pdfkit", "highs", /^write-excel-file/];
 
 export default defineConfig({
   main: {
