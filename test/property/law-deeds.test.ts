@@ -57,7 +57,7 @@ it("what happens as it was forecast changes nothing later, whatever else happens
     }),
     LONG,
   );
-  if (RUNS < 100) return;
+  if (RUNS < 500) return;
   console.info(Object.fromEntries(counts));
   for (const name of [...deeds.map((deed) => deed.name), "surplus aboard"])
     expect([name, (counts.get(name) ?? 0) > 0]).toEqual([name, true]);

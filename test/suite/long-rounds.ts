@@ -55,9 +55,9 @@ export const longs: Readonly<Record<string, Long>> = {
   },
   laws: {
     says: "the law of records over 2,000 random ledgers",
-    rounds: 10,
+    rounds: 4,
     paths: ["test/property/law.test.ts", "test/property/law-deeds.test.ts"],
-    environment: () => ({ COLDSTOCK_LAW_RUNS: "200" }),
+    environment: () => ({ COLDSTOCK_LAW_RUNS: "500" }),
   },
 };
 
