@@ -2,17 +2,18 @@
  * `npm test`: unit tests, then the build, then end to end in Chromium and in Electron. Says by name what it could not
  * run and why; with CI=true that counts as failed. The last line is `N passed, N failed` (and `, N skipped`).
  */
+import { buildStage } from "./suite/build-stage.ts";
 import { endToEndStage } from "./suite/end-to-end-stage.ts";
-import { type StageResult, runShown } from "./suite/stage.ts";
+import type { StageResult } from "./suite/stage.ts";
 import { unitStage } from "./suite/unit-stage.ts";
 
 const results: StageResult[] = [await unitStage()];
 
 console.log("\nbuilding …");
-const built = await runShown("electron-vite", ["build", "--config", "electron.config.ts", "--logLevel", "warn"]);
-results.push({ stage: "build", passed: built === 0 ? 1 : 0, failed: built === 0 ? 0 : 1, notRun: [] });
+const built = await buildStage();
+results.push(built);
 
-if (built === 0) results.push(await endToEndStage());
+if (built.failed === 0) results.push(await endToEndStage());
 else
   results.push({
     stage: "end to end",
