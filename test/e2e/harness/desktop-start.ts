@@ -68,13 +68,20 @@ export const startOnDesktop = async (start: Start, display: string): Promise<Des
     host: "desktop",
     app,
     page,
-    choose: (id) =>
-      app.evaluate(({ Menu }, wanted) => {
-        const item = Menu.getApplicationMenu()?.getMenuItemById(wanted);
-        if (item === null || item === undefined) throw new Error(`no menu item ${wanted}`);
-        if (!item.enabled) throw new Error(`the menu item ${wanted} cannot be chosen now`);
-        item.click();
-      }, id),
+    choose: async (id) => {
+      // The menu follows the page a moment later: whoever looks for an entry waits for it.
+      for (let attempt = 1; ; attempt++) {
+        const isChosen = await app.evaluate(({ Menu }, wanted) => {
+          const item = Menu.getApplicationMenu()?.getMenuItemById(wanted);
+          if (item === null || item === undefined) throw new Error(`no menu item ${wanted}`);
+          if (item.enabled) item.click();
+          return item.enabled;
+        }, id);
+        if (isChosen) return;
+        if (attempt === MAX_TRIES) throw new Error(`the menu item ${id} cannot be chosen now`);
+        await page.waitForTimeout(TRY_MS);
+      }
+    },
     giveFile: async (path, ask) => {
       await answerDialogs(app, path, null);
       await ask();
