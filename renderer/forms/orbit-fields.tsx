@@ -29,19 +29,9 @@ const Revolution = ({ edit, heights }: { edit: Editing<Depot>; heights: Heights 
         {spanWords(days)}
         {isOther && `; windows are stated every ${spanWords(stated)}`}
       </StatedRow>
-      {!isReadOnly && value.windowList === null && (stated === null || isOther) && (
-        <Button
-          look="link"
-          onPress={() =>
-            edit.change(
-              {
-                windowPeriodDays: days,
-                windowReferenceAt: value.windowReferenceAt ?? value.lunarOrbit?.nodeAt ?? null,
-              },
-              "days between windows",
-            )
-          }
-        >
+      {/* When a window is open the orbit does not say: only where that is stated can its period be taken over. */}
+      {!isReadOnly && isOther && (
+        <Button look="link" onPress={() => edit.change({ windowPeriodDays: days }, "days between windows")}>
           Take it as the time between windows
         </Button>
       )}

@@ -1,12 +1,14 @@
 /** A depot's orbit as it is stated in its form: what follows from it, and what is refused. */
 import "../with-dom.ts";
-import { fireEvent, render, screen, waitFor } from "@testing-library/react";
+import { cleanup, fireEvent, render, screen, waitFor } from "@testing-library/react";
 import { useState } from "react";
-import { expect, it } from "vitest";
+import { afterEach, expect, it } from "vitest";
 import type { Depot } from "../../../app/entity/depot.ts";
 import { checkEntity, wordsFor } from "../../../renderer/editing/editing.ts";
 import { OrbitFields } from "../../../renderer/forms/orbit-fields.tsx";
-import { depot, smallPlan } from "../../app/forecast/small-plan.ts";
+import { START, depot, smallPlan } from "../../app/forecast/small-plan.ts";
+
+afterEach(cleanup);
 
 const seen: { now: Depot } = { now: depot("tarn") };
 const see = (value: Depot): void => {
@@ -43,7 +45,7 @@ const type = (label: RegExp, text: string): void => {
 };
 
 it("says how long one revolution takes, offers it as the time between windows, and refuses a lowest point above the highest", async () => {
-  render(<Form begin={depot("tarn")} />);
+  render(<Form begin={depot("tarn", { windowPeriodDays: 7, windowReferenceAt: START })} />);
   fireEvent.click(screen.getByRole("button", { name: "State its heights and plane" }));
   // A circular orbit 100 km up takes a little under two hours, 118 minutes (common practice).
   await waitFor(() => expect(screen.getByText(/1\.96\sh/)).toBeTruthy());
@@ -53,8 +55,15 @@ it("says how long one revolution takes, offers it as the time between windows, a
   fireEvent.click(screen.getByRole("button", { name: "Take it as the time between windows" }));
   // Kepler's third law, by hand: a = 1,737.4 + 36,500 km, μ = 4,902.8 km³/s²: 2π·√(a³ ÷ μ) = 670,960 s.
   expect((seen.now.windowPeriodDays ?? 0) * 86_400).toBeCloseTo(2 * Math.PI * Math.sqrt(38_237.4 ** 3 / 4902.8), -2);
-  expect(seen.now.windowReferenceAt).toBe(seen.now.lunarOrbit?.nodeAt);
+  expect(seen.now.windowReferenceAt).toBe(START);
   expect(screen.queryByText(/windows are stated every/)).toBeNull();
   type(/Lowest point/, "80000");
   await waitFor(() => expect(screen.getByText(/must not be higher than the apoapsis/)).toBeTruthy());
+});
+
+it("offers no windows where nobody has said when one is open", async () => {
+  render(<Form begin={depot("tarn")} />);
+  fireEvent.click(screen.getByRole("button", { name: "State its heights and plane" }));
+  await waitFor(() => expect(screen.getByText("One revolution")).toBeTruthy());
+  expect(screen.queryByRole("button", { name: "Take it as the time between windows" })).toBeNull();
 });
