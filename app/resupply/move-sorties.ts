@@ -7,6 +7,7 @@
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Entity } from "../entity/entities.ts";
 import { DAY_MS } from "../ground/quantity.ts";
+import { windowFrom, windowsOf } from "../entity/windows.ts";
 import type { Working } from "../work/working.ts";
 import type { ResupplyBracket, SortieMoved } from "./answer.ts";
 import type { ResupplyAsked } from "./asked.ts";
@@ -26,15 +27,22 @@ type Shifts = ReadonlyMap<string, number>;
 
 const movedBy = (plan: PlanSnapshot, shifts: Shifts): readonly SortieMoved[] =>
   plan.sorties.flatMap(({ id: sortieId, loadAt, returnAt }) => {
-    const byMs = (shifts.get(sortieId) ?? 0) * DAY_MS;
+    const byMs = Math.round((shifts.get(sortieId) ?? 0) * DAY_MS);
     return byMs === 0 ? [] : [{ sortieId, loadAt: loadAt + byMs, returnAt: returnAt + byMs }];
   });
 
-/** Days by which a sortie may move, the nearest first. */
-const daysFor = (plan: PlanSnapshot, { loadAt }: Entity<"sortie">, most: number): readonly number[] =>
-  [...new Set([...STEPS.filter((days) => days < most), most])]
-    .flatMap((days) => [days, -days])
-    .filter((days) => loadAt + days * DAY_MS > plan.asOfAt && loadAt + days * DAY_MS <= plan.horizonAt);
+/** Days by which a sortie may move, the nearest first: to open windows alone where its depot has windows. */
+const daysFor = (plan: PlanSnapshot, { loadAt, depotId }: Entity<"sortie">, most: number): readonly number[] => {
+  const depot = plan.depots.find(({ id }) => id === depotId);
+  const windows = depot === undefined ? null : windowsOf(depot);
+  const instants = [...new Set([...STEPS.filter((days) => days < most), most])]
+    .flatMap((days) => [loadAt + days * DAY_MS, loadAt - days * DAY_MS])
+    .map((at) => (windows === null ? at : windowFrom(windows, at)));
+  return [...new Set(instants)]
+    .filter((at) => at !== loadAt && Math.abs(at - loadAt) <= most * DAY_MS)
+    .filter((at) => at > plan.asOfAt && at <= plan.horizonAt)
+    .map((at) => (at - loadAt) / DAY_MS);
+};
 
 /** Sorties at the dates found. Throws as {@link makeProblem} does. */
 export const moveSorties = (

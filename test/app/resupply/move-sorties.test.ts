@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { demoTarn } from "../../../app/demo/tarn.ts";
 import { compile } from "../../../app/forecast/compile.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
+import { windowFrom } from "../../../app/entity/windows.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { ResupplyAnswer } from "../../../app/resupply/answer.ts";
@@ -103,6 +104,27 @@ describe("sorties that may move", () => {
     expect(gained).toBeGreaterThan(0);
     // One sortie at a time is a search that may miss: it is not said to be proved.
     expect(equal / compared).toBeGreaterThan(0.7);
+  });
+
+  it("move to open windows alone where their depot has windows", () => {
+    let moved = 0;
+    for (let seed = 120_001; seed <= 120_000 + PLANS; seed += 1) {
+      const { plan: base, asked } = question(seed);
+      const period = { windowPeriodDays: 0.7, windowReferenceAt: base.asOfAt, windowList: null };
+      const plan = { ...base, depots: base.depots.map((row) => ({ ...row, ...period })) };
+      let answer: ResupplyAnswer;
+      try {
+        answer = ask(plan, { ...asked, moveSortiesDays: MOST });
+      } catch (error) {
+        if (error instanceof PlanningError && error.code === "refused") continue;
+        throw error;
+      }
+      for (const { loadAt } of answer.sortiesMoved) {
+        moved += 1;
+        expect(windowFrom({ kind: "period", periodMs: 0.7 * DAY, referenceAt: base.asOfAt }, loadAt)).toBe(loadAt);
+      }
+    }
+    expect(moved).toBeGreaterThan(0);
   });
 
   it("are moved in the case that is taken, and only those", () => {
