@@ -61,8 +61,11 @@ export interface Host {
   openLedger(token: string): Promise<Reply<LedgerInfo>>;
   /** Asks for a ledger file and opens it (browser: a copy of it in the data folder). */
   pickLedger(): Promise<Reply<LedgerInfo | null>>;
-  /** Makes an empty ledger; the desktop asks where, the browser host puts it into the data folder. */
-  createLedger(programme: string): Promise<Reply<LedgerInfo | null>>;
+  /**
+   * Makes an empty ledger, or one with the plan of a demonstration and none of its records; the desktop asks where, the
+   * browser host puts it into the data folder.
+   */
+  createLedger(programme: string, copyOf?: "tarn" | "beck"): Promise<Reply<LedgerInfo | null>>;
   /** Opens the demonstration ledger, made afresh if it is not there. */
   openDemonstration(which: "tarn" | "beck"): Promise<Reply<LedgerInfo>>;
   /** Asks for an exported document and for a place, and makes a ledger of it. */

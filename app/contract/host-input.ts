@@ -19,7 +19,7 @@ export const hostInputs = {
   ledgers: z.tuple([]),
   openLedger: z.tuple([z.uuid()]),
   pickLedger: z.tuple([]),
-  createLedger: z.tuple([label]),
+  createLedger: z.tuple([label, z.enum(["tarn", "beck"]).optional()]),
   openDemonstration: z.tuple([z.enum(["tarn", "beck"])]),
   importLedger: z.tuple([]),
   saveCopy: z.tuple([]),

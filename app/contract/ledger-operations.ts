@@ -16,7 +16,11 @@ export const ledgerOperations = {
     gives<LedgerInfo>(),
   ),
   "ledger.open": command("Open a ledger file", z.strictObject({ path }), gives<LedgerInfo>()),
-  "ledger.create": command("Make an empty ledger", z.strictObject({ path, programme: label }), gives<LedgerInfo>()),
+  "ledger.create": command(
+    "Make an empty ledger, or one with the plan of a demonstration and none of its records",
+    z.strictObject({ path, programme: label, copyOf: z.enum(["tarn", "beck"]).optional() }),
+    gives<LedgerInfo>(),
+  ),
   "ledger.demo": command(
     "Make a demonstration ledger",
     z.strictObject({ path, which: z.enum(["tarn", "beck"]) }),

@@ -22,8 +22,8 @@ export const browserMethods = (
 ): HostMethods<BrowserMethod> => ({
   ledgers: () => ledgersIn(folder, tokens),
   openLedger: async (token) => valueOf(await service.call("ledger.open", { path: tokens.pathOf(token) })),
-  createLedger: async (programme) =>
-    valueOf(await service.call("ledger.create", { path: newLedgerPath(folder, programme), programme })),
+  createLedger: async (programme, copyOf) =>
+    valueOf(await service.call("ledger.create", { path: newLedgerPath(folder, programme), programme, copyOf })),
   saveCopy: async () => {
     const { fileName } = valueOf(await service.call("ledger.info", {}));
     const path = newLedgerPath(folder, copyName(fileName));

@@ -60,9 +60,9 @@ export const desktopMethods = (parts: DesktopParts): HostMethods<HostMethod> => 
       const path = await pickLedgerPath(parts.window());
       return path === null ? null : await ask("ledger.open", { path });
     },
-    createLedger: async (programme) => {
+    createLedger: async (programme, copyOf) => {
       const path = await place(programme);
-      return path === null ? null : await ask("ledger.create", { path, programme });
+      return path === null ? null : await ask("ledger.create", { path, programme, copyOf });
     },
     openDemonstration: async (which: Demonstration) =>
       valueOf(await openDemonstration(which, parts.demonstrationFolder, parts.call)),

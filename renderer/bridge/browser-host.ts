@@ -41,7 +41,8 @@ export const browserHost = (): Host => {
     ledgers: () => post<readonly LedgerChoice[]>("/host/ledgers", []),
     openLedger: async (token) => (await openHeld(token)) ?? (await post<LedgerInfo>("/host/openLedger", [token])),
     pickLedger: () => upload(".coldstock", "/ledger-file"),
-    createLedger: (programme) => post<LedgerInfo>("/host/createLedger", [programme]),
+    createLedger: (programme, copyOf) =>
+      post<LedgerInfo>("/host/createLedger", copyOf === undefined ? [programme] : [programme, copyOf]),
     openDemonstration: (which) => post<LedgerInfo>("/host/openDemonstration", [which]),
     importLedger: () => upload(endings.json.accept, "/ledger-document"),
     saveCopy: () => post<string>("/host/saveCopy", []),

@@ -115,7 +115,7 @@ export const CopiesDialog = ({ close }: DialogProps) => {
           value={name}
           onCommit={take}
           most={MAX_NAME}
-          placeholder="Before the replan"
+          placeholder="no name"
         />
         <Button look="plain" onPress={() => void keep()}>
           Keep this state

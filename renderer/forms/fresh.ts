@@ -5,6 +5,7 @@ import { DAY_MS } from "../../app/ground/quantity.ts";
 import { defaultInputs } from "../../app/risk/default-inputs.ts";
 import { type Quantity, quantities } from "../../app/entity/risk-input.ts";
 import { nextWindow } from "../../app/entity/windows.ts";
+import { tabledPropellants } from "../names/tabled-propellants.ts";
 import { rowsOf } from "../names/entity-words.ts";
 import { nextName } from "../names/new-id.ts";
 
@@ -25,8 +26,14 @@ type Maker<K extends EntityKind> = (context: FreshContext) => Entity<K> | string
 const midnight = (at: number): number => Math.ceil(at / DAY_MS) * DAY_MS;
 const NO_ID = "new";
 
-const newName = (plan: PlanSnapshot, kind: EntityKind, stem: string): string =>
+/** The density is one that no rule takes, so that it must be typed. */
+export const describedByHand = { name: "", symbol: "", fluid: null, densityKgPerM3: 0 } as const;
+
+/** "Packhorse 4": the stem with the next number that no other of the kind has. */
+export const newName = (plan: PlanSnapshot, kind: EntityKind, stem: string): string =>
   nextName(`${stem} 0`, new Set(rowsOf(plan, kind).map((row) => (row as { name?: string }).name ?? "")));
+
+export const newTankName = (owner: string, propellant: string): string => `${owner} ${propellant.toLowerCase()}`;
 
 /** A craft of the role: that of the flight or sortie nearby, else the first. */
 const craftOf = (plan: PlanSnapshot, role: "tanker" | "lander", nearId: string | null) => {
@@ -38,6 +45,12 @@ const craftOf = (plan: PlanSnapshot, role: "tanker" | "lander", nearId: string |
   return craft === undefined ? null : { craft, craftClass: classes.get(craft.classId) };
 };
 
+/** What a class is loaded with at departure. */
+export const usualLoads = (craftClass: Entity<"craftClass"> | undefined): Entity<"flight">["loads"] =>
+  (craftClass?.propellants ?? [])
+    .filter(({ loadKg }) => loadKg > 0)
+    .map(({ propellantId, loadKg }) => ({ propellantId, loadedKg: loadKg }));
+
 /** The first quantity of which nothing is stated for everything: another word on it would be refused. */
 const firstUnstated = (plan: PlanSnapshot): Quantity =>
   quantities.find(
@@ -48,10 +61,8 @@ const firstUnstated = (plan: PlanSnapshot): Quantity =>
 const makers: { readonly [K in EntityKind]: Maker<K> } = {
   propellant: ({ plan }) => ({
     id: NO_ID,
-    name: "",
-    symbol: "",
-    fluid: null,
-    densityKgPerM3: 1000,
+    // The first of the tables that the plan does not have; after those, one that is described by hand.
+    ...(tabledPropellants.find(({ fluid }) => plan.propellants.every((row) => row.fluid !== fluid)) ?? describedByHand),
     position: Math.min(99, Math.max(-1, ...plan.propellants.map(({ position }) => position)) + 1),
   }),
   depot: () => ({
@@ -114,7 +125,7 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
       ownerKind: "depot",
       ownerId: depot.id,
       propellantId: propellant.id,
-      name: `${depot.name} ${propellant.name.toLowerCase()}`,
+      name: newTankName(depot.name, propellant.name),
       volumeM3: null,
       ullagePercent: 3,
       maximumFillKg: 0,
@@ -166,9 +177,7 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
       departAt,
       arriveAt: departAt + Math.round((craftClass?.tripDays ?? 7) * DAY_MS),
       berthDays: craftClass?.berthDays ?? 2,
-      loads: (craftClass?.propellants ?? [])
-        .filter(({ loadKg }) => loadKg > 0)
-        .map(({ propellantId, loadKg }) => ({ propellantId, loadedKg: loadKg })),
+      loads: usualLoads(craftClass),
       overflow: "keep aboard",
       status: "planned",
       note: "",

@@ -17,7 +17,7 @@ export const LossPeriodForm = ({ edit }: FormProps<LossPeriod>) => {
         label="Tank"
         choices={plan.tanks.map(({ id }) => ({ id, name: tankName(plan, id) }))}
       />
-      <EditText edit={edit} field="reason" label="Reason" most={120} isRequired placeholder="cooler outage" />
+      <EditText edit={edit} field="reason" label="Reason" most={120} isRequired />
       <ChoiceField
         label="Applies to"
         value={value.planCaseId === null ? "all" : "this"}

@@ -9,10 +9,7 @@ import { FormSection, StatedRow } from "../widgets/form-row.tsx";
 import { EditChoice, EditNumber, EditText, choicesOf } from "../editing/bound-fields.tsx";
 import { levelNow, rateNow } from "../state/tank-now.ts";
 import { OpeningLevel } from "./opening-level.tsx";
-
-/** What the volume holds under its ullage, kg; null: no volume is stated. */
-const holdsKg = ({ volumeM3, ullagePercent }: Tank, densityKgPerM3: number): number | null =>
-  volumeM3 === null ? null : volumeM3 * (1 - ullagePercent / 100) * densityKgPerM3;
+import { holdsKg } from "./tank-volume.ts";
 
 export const TankForm = ({ edit }: FormProps<Tank>) => {
   const { value, plan } = edit;

@@ -36,14 +36,7 @@ export const IssueDialog = ({ close }: DialogProps) => {
       onClose={close}
       fault={fault}
     >
-      <TextField
-        label="Issued for"
-        value={note}
-        most={200}
-        autoFocus
-        placeholder="readiness review"
-        onCommit={setNote}
-      />
+      <TextField label="Issued for" value={note} most={200} autoFocus placeholder="none" onCommit={setNote} />
       <p className="form-advice">
         The ledger keeps the finished report under the next number, with the date, your name and a hash of what it was
         made from. It prints to the same bytes ever after, whatever becomes of the plan. An issue cannot be changed or

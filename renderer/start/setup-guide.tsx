@@ -1,14 +1,18 @@
-/** The guide of an empty ledger: ten steps, each with its button, struck off as they are done. */
-import { useState } from "react";
+/** The guide of a new ledger: steps, each with its button, ticked as they are done, until the supply check answers. */
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { EntityKind } from "../../app/entity/entities.ts";
-import { AddDialog } from "../forms/add-dialog.tsx";
+import { useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { setupSteps } from "./setup-steps.ts";
 import "./setup-guide.css";
 
-export const SetupGuide = ({ plan }: { plan: PlanSnapshot }) => {
-  const [adding, setAdding] = useState<EntityKind | null>(null);
+interface SetupGuideProps {
+  readonly plan: PlanSnapshot;
+  readonly onAdd: (kind: EntityKind) => void;
+}
+
+export const SetupGuide = ({ plan, onAdd }: SetupGuideProps) => {
+  const session = useSession();
   const steps = setupSteps(plan);
   const next = steps.find((step) => !step.isDone);
   return (
@@ -17,7 +21,7 @@ export const SetupGuide = ({ plan }: { plan: PlanSnapshot }) => {
       <p className="form-advice">In this order; each can be changed later, and undone.</p>
       <ol className="setup-steps">
         {steps.map((step) => (
-          <li key={step.kind} data-done={step.isDone || undefined}>
+          <li key={step.kind ?? "look"} data-done={step.isDone || undefined}>
             <span className="setup-mark" aria-hidden="true">
               {step.isDone ? "✓" : ""}
             </span>
@@ -27,15 +31,14 @@ export const SetupGuide = ({ plan }: { plan: PlanSnapshot }) => {
             </span>
             <Button
               look={step === next ? "primary" : "quiet"}
-              onPress={() => setAdding(step.kind)}
-              aria-label={`Add: ${step.words}`}
+              onPress={() => (step.kind === null ? session.show("supply") : onAdd(step.kind))}
+              aria-label={step.kind === null ? "Show the supply check" : `Add: ${step.words}`}
             >
-              Add…
+              {step.kind === null ? "Show" : "Add…"}
             </Button>
           </li>
         ))}
       </ol>
-      {adding !== null && <AddDialog key={adding} kind={adding} isSelecting={false} onClose={() => setAdding(null)} />}
     </>
   );
 };

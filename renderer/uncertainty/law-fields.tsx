@@ -119,7 +119,7 @@ export const LawFields = ({ uncertainty, isReadOnly, faultOf, onCommit }: LawFie
           most={8000}
           isRequired
           isReadOnly={isReadOnly}
-          placeholder={law.kind === "observed" ? "0, 0, 4, 31" : "0, 10, 20, 40, 120"}
+          placeholder="numbers with commas between"
           origin={
             law.kind === "observed"
               ? "one for each flight; 0 for one on time"

@@ -16,6 +16,8 @@ export interface DialogProps {
   readonly isDanger?: boolean;
   /** Does it. Answers true when the dialog may close. */
   readonly onConfirm?: () => Promise<boolean> | boolean;
+  /** A second way to confirm that keeps the dialog open for one more: does the same checks. */
+  readonly another?: { readonly words: string; readonly onPress: () => Promise<boolean> };
   readonly width?: "narrow" | "middle" | "wide" | "broad";
   /** What is wrong with the whole, in words. */
   readonly fault?: string | null;
@@ -61,6 +63,14 @@ export const Dialog = (props: DialogProps) => {
     setBusy(false);
     if (isDone) onClose();
   };
+  const goOn = async (): Promise<void> => {
+    if (isBusy || form.current === null) return;
+    commitTyping(form.current);
+    if (focusFault(form.current)) return;
+    setBusy(true);
+    await latest.current.another?.onPress();
+    setBusy(false);
+  };
   return (
     <ModalOverlay className="dialog-overlay" isOpen onOpenChange={(isOpen) => !isOpen && onClose()} isDismissable>
       <Modal className={`dialog-sheet dialog-${width}`}>
@@ -77,6 +87,11 @@ export const Dialog = (props: DialogProps) => {
             )}
             <footer className="dialog-foot" onMouseDownCapture={keepFocus}>
               <Button onPress={onClose}>{confirm === undefined ? "Close" : "Cancel"}</Button>
+              {props.another !== undefined && (
+                <Button isDisabled={isBusy || props.isConfirmDisabled === true} onPress={() => void goOn()}>
+                  {props.another.words}
+                </Button>
+              )}
               {confirm !== undefined && (
                 <Button
                   type="submit"

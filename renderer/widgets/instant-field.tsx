@@ -89,7 +89,7 @@ export const InstantField = (props: InstantFieldProps) => {
           className="field-input field-number"
           autoComplete="off"
           spellCheck={false}
-          placeholder={emptyWords ?? "2031-02-20"}
+          placeholder={emptyWords ?? "year-month-day"}
           onKeyDown={draftKeys(draft, step)}
         />
         {isReadOnly ? (

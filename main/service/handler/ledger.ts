@@ -5,6 +5,7 @@ import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
 import { formatMinute } from "../../../app/format/time.ts";
 import type { LedgerStore } from "../../../app/contract/store.ts";
 import type { Context, HandlersOf } from "../context.ts";
+import { withoutRecords } from "../../../app/demo/without-records.ts";
 import { demonstrations } from "../demonstrations.ts";
 import { commitStep, planStep } from "../step.ts";
 
@@ -19,7 +20,12 @@ export const ledgerHandlers: HandlersOf<LedgerOperation> = {
     if (context.session.isOpen(path)) return ledgerInfo(context.session.store());
     return show(context, () => context.files.open(path));
   },
-  "ledger.create": ({ path, programme }, context) => show(context, () => context.files.create(path, programme)),
+  "ledger.create": ({ path, programme, copyOf }, context) =>
+    show(context, () =>
+      copyOf === undefined
+        ? context.files.create(path, programme)
+        : context.files.fromDocument(path, withoutRecords(demonstrations[copyOf](), programme)),
+    ),
   "ledger.demo": ({ path, which }, context) =>
     show(context, () => context.files.fromDocument(path, demonstrations[which]())),
   "ledger.copy": ({ path }, { session }) => {

@@ -86,6 +86,7 @@ export const startInBrowser = async (browser: Browser, start: Start): Promise<Pl
     },
     giveFile,
     giveFileAndPlace: (path, _place, ask) => giveFile(path, ask),
+    givePlace: (_place, ask) => ask(),
     savedText: async (ask) => (await savedBytes(ask)).toString("utf8"),
     savedBytes,
     printed: async (ask) => {

@@ -90,6 +90,10 @@ export const startOnDesktop = async (start: Start, display: string): Promise<Des
       await answerDialogs(app, path, place);
       await ask();
     },
+    givePlace: async (place, ask) => {
+      await answerDialogs(app, null, place);
+      await ask();
+    },
     savedText: async (ask) => (await savedBytes(ask)).toString("utf8"),
     savedBytes,
     printed: async (ask) => {

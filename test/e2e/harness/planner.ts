@@ -17,6 +17,8 @@ export interface Planner {
   giveFile(path: string, ask: () => Promise<void>): Promise<void>;
   /** Does something that asks for a file and then for a place for the ledger made of it (the browser host asks no place). */
   giveFileAndPlace(path: string, place: string, ask: () => Promise<void>): Promise<void>;
+  /** Does something that asks for a place for a new ledger (the browser host asks none). */
+  givePlace(place: string, ask: () => Promise<void>): Promise<void>;
   /** Does something that saves a file, and answers with what was saved. */
   savedText(ask: () => Promise<void>): Promise<string>;
   /** The text on the clipboard. */

@@ -1,0 +1,90 @@
+/** From nothing to a true answer, and a month to its statement: how much a person's hand has to do. The numbers only fall. */
+import { join } from "node:path";
+import { expect, test } from "../harness/test.ts";
+import { countHand } from "../harness/hand.ts";
+
+/** Presses from the start of the program to a true answer about an own programme; the goal was 30. */
+const MOST_CLICKS_TO_BEGIN = 10;
+const MOST_FIELDS_TO_BEGIN = 24;
+/** Presses for a month: levels of all tanks measured and booked, the statement looked at, the report issued. */
+const MOST_CLICKS_A_MONTH = 8;
+
+test("a planner's own programme comes to a true answer", async ({ planner, home }) => {
+  const { page } = planner;
+  const dialog = page.getByRole("dialog");
+  await expect(page.getByRole("grid", { name: "Timeline" })).toBeVisible();
+  const hand = await countHand(planner);
+  await hand.choose("file.new");
+  const type = async (name: string, text: string): Promise<void> => {
+    await dialog.getByRole("textbox", { name, exact: true }).fill(text);
+  };
+  await type("Programme", "Own programme");
+  await type("Plan begins", "2033-01-01");
+  await type("A sortie is away", "14");
+  for (const index of [1, 2]) {
+    const tanker = dialog.getByRole("group", { name: `Tanker class ${index}` });
+    await tanker.getByRole("textbox", { name: "Transit" }).fill(index === 1 ? "7" : "100");
+    await tanker.getByRole("textbox", { name: "At the port" }).fill("2");
+  }
+  const figures = [
+    ["Hydrogen", ["120", "5", "3000", "0.1", "2000", "5000", "4000"]],
+    ["Oxygen", ["40", "4", "16000", "0.02", "9000", "20000", "22000"]],
+  ] as const;
+  const rows = ["Depot tank, inner volume", "Ullage kept", "In the tank when the plan begins", "Boil-off"];
+  const needs = ["Loaded on Tanker A", "Loaded on Tanker B", "Needed aboard Lander for a sortie"];
+  for (const [propellant, values] of figures)
+    for (const [index, row] of [...rows, ...needs].entries()) {
+      const unit = { "Depot tank, inner volume": "m³", "Ullage kept": "%", "Boil-off": "%/day" }[row] ?? "kg";
+      await type(`${propellant}: ${row}, ${unit}`, values[index] ?? "");
+    }
+  await planner.givePlace(join(home, "own.coldstock"), () =>
+    dialog.getByRole("button", { name: "Create ledger" }).click(),
+  );
+  await expect(dialog).toBeHidden();
+  // Everything is there but flights and sorties; the guide leads to them.
+  await page.getByRole("button", { name: "Add: Flights that bring propellant" }).click();
+  await type("Departs", "2033-02-01");
+  await dialog.getByRole("button", { name: "Add", exact: true }).click();
+  await expect(dialog).toBeHidden();
+  await page.getByRole("button", { name: "Add: Sorties that use it" }).click();
+  await type("Loads and leaves", "2033-03-02");
+  await dialog.getByRole("button", { name: "Add another" }).click();
+  await expect(dialog.getByText("Added: Sortie 1.")).toBeVisible();
+  await type("Loads and leaves", "2033-05-01");
+  await dialog.getByRole("button", { name: "Add", exact: true }).click();
+  await expect(dialog).toBeHidden();
+  await hand.choose("view.supply");
+
+  // By hand: 16 t of oxygen for 60 days and 9 t for 22 from the arrival, at 0.02 % a day: 15.81 + 8.96 t, less 22 t is
+  // 2.77 t, which is less of the need than hydrogen's 2.83 + 1.96 − 4 t. The second sortie finds too little.
+  const sorties = page.getByRole("main").getByRole("grid", { name: /^Margin over the reserve/ });
+  const first = sorties.getByRole("row", { name: /^Sortie 1/ });
+  await expect(first).toContainText("supplied");
+  await expect(first).toContainText("Oxygen+2.77");
+  await expect(sorties.getByRole("row", { name: /^Sortie 2/ })).toContainText("short");
+  await expect(page.getByRole("complementary").getByText("What this ledger needs")).toBeHidden();
+  const { clicks, fields } = await hand.counted();
+  expect(clicks).toBeLessThanOrEqual(MOST_CLICKS_TO_BEGIN);
+  expect(fields).toBeLessThanOrEqual(MOST_FIELDS_TO_BEGIN);
+});
+
+test("a month is closed: levels measured, booked, looked at, issued", async ({ planner }) => {
+  const { page } = planner;
+  const dialog = page.getByRole("dialog");
+  await expect(page.getByRole("grid", { name: "Timeline" })).toBeVisible();
+  const hand = await countHand(planner);
+  await hand.choose("record.closing");
+  await dialog.getByRole("textbox", { name: "Up to" }).fill("2031-07-01");
+  const levels = { "Tarn hydrogen": "9000", "Tarn oxygen": "50000", "Tarn hydrazine": "900" };
+  for (const [tank, kg] of Object.entries(levels))
+    await dialog.getByRole("region", { name: tank }).getByRole("textbox", { name: "Measured" }).fill(kg);
+  await dialog.getByRole("button", { name: "Book it" }).click();
+  await expect(dialog).toBeHidden();
+  await hand.choose("view.losses");
+  await expect(page.getByRole("main").getByRole("grid", { name: /Loss statement, as happened/ })).toBeVisible();
+  await hand.choose("report.issue");
+  await dialog.getByRole("button", { name: /^Issue/ }).click();
+  await expect(dialog).toBeHidden();
+  const { clicks } = await hand.counted();
+  expect(clicks).toBeLessThanOrEqual(MOST_CLICKS_A_MONTH);
+});
