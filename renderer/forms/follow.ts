@@ -71,6 +71,6 @@ export const followed = <K extends EntityKind>(
   patch: Partial<Entity<K>>,
 ): Entity<K> => {
   const after = { ...before, ...patch };
-  const follow = followers[kind] as Follower<Entity<K>> | undefined;
+  const follow = followers[kind];
   return follow === undefined ? after : { ...after, ...follow(plan, before, after) };
 };

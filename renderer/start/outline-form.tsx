@@ -64,7 +64,7 @@ export const OutlineForm = ({ outline, faults, onChange }: OutlineFormProps) => 
           return (
             // A tanker of an outline has nothing but its place.
             // eslint-disable-next-line react/no-array-index-key -- as above
-            <div key={index} className="outline-tanker" role="group" aria-label={`Tanker class ${index + 1}`}>
+            <fieldset key={index} className="outline-tanker" aria-label={`Tanker class ${index + 1}`}>
               <TextField
                 label={`Tanker class ${index + 1}`}
                 value={tanker.name}
@@ -85,7 +85,7 @@ export const OutlineForm = ({ outline, faults, onChange }: OutlineFormProps) => 
                 fault={faultOf(`${at}.berthDays`)}
                 onSay={(berthDays) => putTanker(index, { berthDays })}
               />
-            </div>
+            </fieldset>
           );
         })}
       </div>

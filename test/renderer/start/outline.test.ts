@@ -41,9 +41,14 @@ test("100 m³ with 5 % ullage hold 6,729 kg of hydrogen of 70.83 kg/m³, to the 
 test("nothing is given in advance that looks like a figure of the planner's", () => {
   for (const { outline } of templates)
     for (const row of outline?.propellants ?? [])
-      expect([row.volumeM3, row.ullagePercent, row.openingKg, row.lossPercentPerDay, row.neededKg, ...row.broughtKg]).toEqual(
-        [null, null, null, null, null, null, null],
-      );
+      expect([
+        row.volumeM3,
+        row.ullagePercent,
+        row.openingKg,
+        row.lossPercentPerDay,
+        row.neededKg,
+        ...row.broughtKg,
+      ]).toEqual([null, null, null, null, null, null, null]);
 });
 
 test("what is missing is asked for at its field, and a whole outline has no fault", () => {
@@ -57,7 +62,12 @@ test("what is missing is asked for at its field, and a whole outline has no faul
 });
 
 test("every row that it makes is one that the rules take, also where names are alike", () => {
-  const alike = { ...small(), depot: "Ground", lander: "Tanker A", tankers: small().tankers.map((row) => ({ ...row, name: "Tanker A" })) };
+  const alike = {
+    ...small(),
+    depot: "Ground",
+    lander: "Tanker A",
+    tankers: small().tankers.map((row) => ({ ...row, name: "Tanker A" })),
+  };
   const { changes } = outlineStep(alike, "baseline");
   const ids = changes.flatMap((change) => (change.op === "put" ? [change.value.id] : []));
   expect(new Set(ids).size).toBe(ids.length);
@@ -69,10 +79,27 @@ test("in a real ledger it is one step, and the guide then asks for flights and s
   const service = composeService(false, () => undefined);
   const made = await service.call("ledger.create", { path: join(folder, "new.coldstock"), programme: "Own" });
   expect(made.ok).toBe(true);
-  const planCase = { id: "first", name: "First", basedOnId: null, shortPolicy: "stand down", horizonAt: beginsAt + 1e11, position: 0, note: "" } as const;
-  await service.call("plan.edit", { label: "Begin", reason: "", changes: [{ op: "put", kind: "planCase", value: planCase }] });
+  const planCase = {
+    id: "first",
+    name: "First",
+    basedOnId: null,
+    shortPolicy: "stand down",
+    horizonAt: beginsAt + 1e11,
+    position: 0,
+    note: "",
+  } as const;
+  await service.call("plan.edit", {
+    label: "Begin",
+    reason: "",
+    changes: [{ op: "put", kind: "planCase", value: planCase }],
+  });
   const { changes, openings } = outlineStep(small(), "first");
-  const reply = await service.call("plan.edit", { label: "Outline", reason: "", changes: [...changes], openings: [...openings] });
+  const reply = await service.call("plan.edit", {
+    label: "Outline",
+    reason: "",
+    changes: [...changes],
+    openings: [...openings],
+  });
   expect(reply).toMatchObject({ ok: true, value: { asOfAt: beginsAt } });
   const view = await service.call("plan.view", { planCaseId: "first" });
   if (!view.ok) throw new Error(view.failure.message);
