@@ -19,6 +19,7 @@ import { ReadingDialog } from "./records/reading-record.tsx";
 import { LoadingDialog, ReturnDialog, StandDownDialog } from "./records/sortie-records.tsx";
 import { IssueDialog } from "./reports/issue-dialog.tsx";
 import { AboutDialog } from "./about/about-dialog.tsx";
+import { HandbookDialog, NewsDialog, ViewHelpDialog } from "./handbook/handbook-dialog.tsx";
 import { KeyboardDialog } from "./about/keyboard-dialog.tsx";
 import { RecentDialog } from "./start/recent-dialog.tsx";
 import { NewLedgerDialog } from "./start/new-ledger-dialog.tsx";
@@ -57,6 +58,9 @@ export const dialogs: Partial<Readonly<Record<ActionId, DialogEntry>>> = {
   "record.standDown": { component: StandDownDialog, needs: "writable ledger" },
   "record.closing": { component: ClosingDialog, needs: "writable ledger" },
   "record.entry": { component: EntryDialog, needs: "writable ledger" },
+  "help.page": { component: ViewHelpDialog, needs: "nothing" },
+  "help.handbook": { component: HandbookDialog, needs: "nothing" },
+  "help.news": { component: NewsDialog, needs: "nothing" },
   "help.keyboard": { component: KeyboardDialog, needs: "nothing" },
   "help.about": { component: AboutDialog, needs: "nothing" },
 };

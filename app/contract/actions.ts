@@ -136,7 +136,11 @@ export const actions = [
   action("record.closing", "Record", "Book boil-off to date…", { startsGroup: true }),
   action("record.entry", "Record", "Journal entry…"),
 
-  action("help.keyboard", "Help", "Keyboard shortcuts", { accelerator: "F1" }),
+  action("help.page", "Help", "Help on this view", { accelerator: "F1" }),
+  action("help.handbook", "Help", "Handbook"),
+  action("help.keyboard", "Help", "Keyboard shortcuts", { accelerator: "Shift+F1" }),
+  action("help.tour", "Help", "First tour"),
+  action("help.news", "Help", "What is new"),
   action("help.about", "Help", "About Coldstock and its limits", { startsGroup: true }),
 ] as const satisfies readonly Action[];
 

@@ -26,6 +26,15 @@ export const CaseBar = ({ title }: { title: string }) => {
   return (
     <header className="case-bar">
       <h1>{title}</h1>
+      <button
+        type="button"
+        className="view-help"
+        aria-label={`Help on ${title}`}
+        title="Help on this view (F1)"
+        onClick={() => actions.run("help.page")}
+      >
+        ?
+      </button>
       <PlanStanding />
       <div className="case-choices">
         <span className="case-word" aria-hidden="true">

@@ -4,6 +4,7 @@ import { listenToKeyboard } from "../actions/keyboard.ts";
 import { createActionRegistry } from "../actions/registry.ts";
 import { ActionsContext } from "../actions/use-actions.ts";
 import { I18nProvider } from "react-aria-components";
+import { Tour } from "../handbook/tour.tsx";
 import { useRisk } from "../state/use-risk.ts";
 import type { Session } from "../state/session.ts";
 import { SessionContext, useApp, useSession } from "../state/use-session.ts";
@@ -67,6 +68,7 @@ const Frame = () => {
       {client.host.kind === "browser" && <MenuBar />}
       <NoticeArea />
       {phase === "ready" ? <Workplace /> : <EmptyState />}
+      <Tour />
       <StatusLine />
       <LiveRegion />
     </div>

@@ -4,6 +4,7 @@ import { formatInstant, formatWithWeekday } from "../format/instant.ts";
 import { formatNumber, withUnit } from "../format/number.ts";
 import { massUnits } from "../format/mass.ts";
 import { useApp, useSession } from "../state/use-session.ts";
+import { TourOffer } from "../handbook/tour.tsx";
 import { WorkList } from "./work-list.tsx";
 
 export const StatusLine = () => {
@@ -33,6 +34,7 @@ export const StatusLine = () => {
         </>
       )}
       <span className="status-gap" />
+      <TourOffer />
       {work.length > 0 && <WorkList work={work} />}
       {ledger !== null && (
         <>

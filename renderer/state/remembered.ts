@@ -18,3 +18,10 @@ const WIDTH_KEY = "coldstock.inspector";
 export const rememberedInspectorWidth = (): number => fittingWidth(Number(localStorage.getItem(WIDTH_KEY) ?? NaN));
 
 export const rememberInspectorWidth = (width: number): void => localStorage.setItem(WIDTH_KEY, String(width));
+
+const TOUR_KEY = "coldstock.tour";
+
+/** Whether a start before this one offered the first tour. */
+export const wasTourOffered = (): boolean => localStorage.getItem(TOUR_KEY) !== null;
+
+export const rememberTourOffered = (): void => localStorage.setItem(TOUR_KEY, "offered");

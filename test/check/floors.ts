@@ -58,7 +58,7 @@ const rendererFloors: Floors = [
     "timeline",
     "watch",
   ],
-  ["about", "find", "what-if"],
+  ["about", "find", "handbook", "what-if"],
   ["inspector"],
   ["dialogs.ts", "views.ts"],
   ["shell"],
