@@ -22,8 +22,13 @@ export const TourOffer = () => {
   };
   return (
     <>
-      <button type="button" className="status-button" onClick={() => answer(true)}>
-        Take the first tour
+      <button
+        type="button"
+        className="status-button"
+        title="Five steps through the views; it can be left at any time"
+        onClick={() => answer(true)}
+      >
+        First tour
       </button>
       <button
         type="button"
