@@ -43,7 +43,7 @@ const Block = ({ token, follow }: OneProps): ReactNode => {
         token.items.map((item, index) => <li key={index}>{blocks(item.tokens, follow)}</li>),
       );
     case "table":
-      return <Table token={token as Tokens.Table} follow={follow} />;
+      return <Table token={token} follow={follow} />;
     case "space":
       return null;
     default:

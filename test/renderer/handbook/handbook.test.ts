@@ -43,8 +43,10 @@ test("every link leads to a page and a heading that are there", () => {
   expect(all.length).toBeGreaterThan(30);
   for (const { from, href } of all) {
     const target = targetOf(href);
-    expect(target, `${from}: ${href}`).not.toBeNull();
-    if (target?.heading != null) expect(headingsOf(pageOf(target.page)), `${from}: ${href}`).toContain(target.heading);
+    expect({ from, href, isThere: target !== null }).toMatchObject({ isThere: true });
+    if (target?.heading == null) continue;
+    const isThere = headingsOf(pageOf(target.page)).includes(target.heading);
+    expect({ from, href, isThere }).toMatchObject({ isThere: true });
   }
 });
 
@@ -53,7 +55,7 @@ test("every view says how its numbers are made, and no method is there for nothi
   for (const id of viewIds) {
     const part = pageOf(id).text.split("## Numbers here")[1] ?? "";
     const methods = [...part.matchAll(/methods\.md#([a-z-]+)/g)].map(([, heading = ""]) => heading);
-    expect(methods.length, id).toBeGreaterThan(0);
+    expect({ id, isNamed: methods.length > 0 }).toEqual({ id, isNamed: true });
     for (const heading of methods) named.add(heading);
   }
   const sections = headingsOf(pageOf("methods")).slice(1);
@@ -77,13 +79,13 @@ test("every method has one formula and a source that stands in the code, or says
   expect(methods.length).toBeGreaterThan(12);
   for (const method of methods) {
     const [title = ""] = method.split("\n");
-    expect(method.match(/^`.+`$/gm), title).toHaveLength(1);
+    expect({ title, formulas: method.match(/^`.+`$/gm)?.length }).toEqual({ title, formulas: 1 });
     const source = /^Source: (.+)$/m.exec(method)?.[1] ?? "";
-    expect(source, title).not.toBe("");
+    expect({ title, hasSource: source !== "" }).toEqual({ title, hasSource: true });
     if (WITHOUT_PUBLICATION.test(source)) continue;
     for (const one of source.split("; ").filter((part) => /\d{4}/.test(part))) {
       const words = one.replace(/\.$/, "").replace(/^.*as the exponentially/, "as the exponentially");
-      expect(code, `${title}: ${words}`).toContain(words);
+      expect({ title, words, isInCode: code.includes(words) }).toMatchObject({ isInCode: true });
     }
   }
 });
@@ -99,7 +101,7 @@ test("the glossary has the words that the project fixes", () => {
 
 test("text that looks like HTML is no element, and nothing but what can be shown stands in a page", () => {
   const shown = new Set(["heading", "paragraph", "list", "table", "space"]);
-  for (const { id, text } of pages) for (const token of lexer(text)) expect(shown, id).toContain(token.type);
+  for (const { text } of pages) for (const token of lexer(text)) expect(shown).toContain(token.type);
 });
 
 test("the search finds a part by all of its words, and says nothing of a question that nobody asked", () => {
