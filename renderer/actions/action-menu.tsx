@@ -19,7 +19,7 @@ export const ActionMenu = ({ label, ids, platform, at, close }: ActionMenuProps)
   const anchor = useRef<HTMLSpanElement>(null);
   const registry = useActions();
   const states = useActionStates();
-  const disabled = ids.filter((id) => states.find((state) => state.id === id)?.isEnabled !== true);
+  const greyed = ids.filter((id) => states.find((state) => state.id === id)?.isEnabled !== true);
   return (
     <>
       <span ref={anchor} className="menu-anchor" style={{ left: at.x, top: at.y }} />
@@ -28,7 +28,7 @@ export const ActionMenu = ({ label, ids, platform, at, close }: ActionMenuProps)
           className="menu-list"
           aria-label={label}
           autoFocus="first"
-          disabledKeys={disabled}
+          disabledKeys={greyed}
           onClose={close}
           onAction={(key) => {
             const id = ids.find((candidate) => candidate === key);
@@ -40,7 +40,10 @@ export const ActionMenu = ({ label, ids, platform, at, close }: ActionMenuProps)
             const { label: words, accelerator } = actionOf(id);
             return (
               <MenuItem key={id} id={id} textValue={words} className="menu-item">
-                <span className="menu-label">{words}</span>
+                <span className="menu-label">
+                  {words}
+                  {greyed.includes(id) && <span className="menu-why">{registry.reasonOf(id)}</span>}
+                </span>
                 <kbd>{accelerator === null ? "" : acceleratorText(accelerator, platform)}</kbd>
               </MenuItem>
             );

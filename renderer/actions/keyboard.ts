@@ -16,7 +16,13 @@ const isTextField = (target: EventTarget | null): boolean =>
 const pageActions: readonly (Action & { readonly id: ActionId })[] = actions.filter((action) => action.by === "page");
 
 /** Listens on the window; the answer stops listening. While a dialog is open nothing behind it is run. */
-export const listenToKeyboard = (registry: ActionRegistry, platform: Platform, kind: HostKind): (() => void) => {
+export const listenToKeyboard = (
+  registry: ActionRegistry,
+  platform: Platform,
+  kind: HostKind,
+  /** Says why an action cannot be done whose keys were pressed. */
+  tellWhy: (reason: string) => void,
+): (() => void) => {
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.defaultPrevented || event.isComposing) return;
     if (document.querySelector("[role=dialog],[role=alertdialog],[role=menu]") !== null) return;
@@ -26,7 +32,11 @@ export const listenToKeyboard = (registry: ActionRegistry, platform: Platform, k
       if (ofText.has(action.id) && isTextField(event.target)) continue;
       if (registry.run(action.id)) event.preventDefault();
       // A key of ours that cannot be used now must not do what the browser makes of it (print, close, reload).
-      else if (event.ctrlKey || event.metaKey || /^F\d+$/.test(event.key)) event.preventDefault();
+      else {
+        if (event.ctrlKey || event.metaKey || /^F\d+$/.test(event.key)) event.preventDefault();
+        const reason = registry.reasonOf(action.id);
+        if (reason !== null) tellWhy(reason);
+      }
       return;
     }
   };

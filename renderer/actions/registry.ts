@@ -1,10 +1,11 @@
 /** Who carries out which action now. Views announce what they can do while they are on screen; the last one counts. */
+import { reasonWithoutHandler } from "./reasons.ts";
 import { type Action, type ActionId, type ActionState, actions } from "../../app/contract/actions.ts";
 
 export interface Handler {
   readonly run: () => void;
-  /** Whether it can be done now. */
-  readonly isEnabled: boolean;
+  /** Why it cannot be done now, in words; null: it can. */
+  readonly unable: string | null;
   /** For actions that are on or off. */
   readonly isOn: boolean;
   /** Shown instead of the table's label; null: the table's. */
@@ -17,6 +18,8 @@ export interface ActionRegistry {
   /** Does it, if it can be done; answers whether it was. */
   readonly run: (id: ActionId) => boolean;
   readonly stateOf: (id: ActionId) => ActionState;
+  /** Why it cannot be done now, in words; null: it can. */
+  readonly reasonOf: (id: ActionId) => string | null;
   /** Every action that the page carries out, as it stands now; the same array until something changes. */
   readonly states: () => readonly ActionState[];
   readonly subscribe: (listener: () => void) => () => void;
@@ -43,7 +46,7 @@ export const createActionRegistry = (): ActionRegistry => {
     const handler = top(id);
     return {
       id,
-      isEnabled: handler?.isEnabled ?? false,
+      isEnabled: handler?.unable === null,
       isOn: handler?.isOn ?? false,
       label: handler?.label ?? null,
     };
@@ -78,11 +81,15 @@ export const createActionRegistry = (): ActionRegistry => {
     },
     run: (id) => {
       const handler = top(id);
-      if (handler === undefined || !handler.isEnabled) return false;
+      if (handler?.unable !== null) return false;
       handler.run();
       return true;
     },
     stateOf,
+    reasonOf: (id) => {
+      const handler = top(id);
+      return handler === undefined ? reasonWithoutHandler(id) : handler.unable;
+    },
     states: () => states,
     subscribe: (listener) => {
       listeners.add(listener);

@@ -11,17 +11,17 @@ export const useActions = (): ActionRegistry => {
   return registry;
 };
 
-/** Carries out an action while the component is shown: `useAction("plan.addFlight", add, { isEnabled })`. */
+/** Carries out an action while the component is shown: `useAction("plan.addFlight", add, { unable })`. */
 export const useAction = (id: ActionId, run: () => void, state: Partial<Omit<Handler, "run">> = {}): void => {
   const registry = useActions();
   const newest = useRef(run);
   useEffect(() => {
     newest.current = run;
   });
-  const { isEnabled = true, isOn = false, label = null } = state;
+  const { unable = null, isOn = false, label = null } = state;
   useEffect(
-    () => registry.register(id, { run: () => newest.current(), isEnabled, isOn, label }),
-    [registry, id, isEnabled, isOn, label],
+    () => registry.register(id, { run: () => newest.current(), unable, isOn, label }),
+    [registry, id, unable, isOn, label],
   );
 };
 

@@ -12,6 +12,7 @@ import { Dialog } from "../widgets/dialog.tsx";
 import { Notice } from "../widgets/notice.tsx";
 import { RadioList } from "../widgets/radio-list.tsx";
 import { TextField } from "../widgets/text-field.tsx";
+import { firstOf } from "../widgets/unable.ts";
 import "./copies.css";
 
 const MAX_NAME = 60;
@@ -98,7 +99,11 @@ export const CopiesDialog = ({ close }: DialogProps) => {
       title="Kept copies"
       width="wide"
       confirm="Go back to this copy"
-      isConfirmDisabled={view === null || view.isNothing || isHeld}
+      unable={firstOf(
+        [view === null, "Choose a copy first."],
+        [view?.isNothing === true, "The ledger is as it was then: nothing would change."],
+        [isHeld, "Another program has the ledger open."],
+      )}
       onConfirm={goBack}
       onClose={close}
       fault={fault ?? kept.failure?.message ?? look.failure?.message ?? null}

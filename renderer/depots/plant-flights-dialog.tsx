@@ -135,7 +135,7 @@ const PlantFlights = ({ current, plants, source, onSource, close }: PlantFlights
       title={TITLE}
       width="wide"
       confirm={confirm}
-      isConfirmDisabled={effect === null}
+      unable={effect === null ? "No flight comes of it as it is stated." : null}
       onConfirm={make}
       onClose={close}
       fault={typeof changes === "string" ? changes : fault}

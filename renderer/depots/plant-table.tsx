@@ -12,6 +12,7 @@ import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
+import { READ_ONLY } from "../widgets/unable.ts";
 
 type Plant = Source & { readonly plant: NonNullable<Source["plant"]> };
 
@@ -79,13 +80,13 @@ export const PlantTable = ({ plan }: { plan: PlanSnapshot }) => {
         empty="No plant. A plant is a source that makes hydrogen and oxygen from water; add one to see its pairs, its power and its ready loads."
         tools={
           <>
-            <Button look="quiet" isDisabled={isReadOnly} onPress={() => setAdding(true)}>
+            <Button look="quiet" unable={isReadOnly ? READ_ONLY : null} onPress={() => setAdding(true)}>
               Add a plant…
             </Button>
             {subject !== undefined && (
               <Button
                 look="quiet"
-                isDisabled={isReadOnly}
+                unable={isReadOnly ? READ_ONLY : null}
                 onPress={() => session.openDialog("plan.plantFlights", { subject: { kind: "source", id: subject.id } })}
               >
                 Loads into flights…

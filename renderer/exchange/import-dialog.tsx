@@ -18,6 +18,7 @@ import { FormChoices } from "./form-choices.tsx";
 import { PasteField } from "./paste-field.tsx";
 import { type RowsImport, useRowsImport } from "./rows-import.ts";
 import { countWords, RowsFound } from "./rows-found.tsx";
+import { firstOf } from "../widgets/unable.ts";
 import "./exchange.css";
 
 const kinds = [
@@ -137,7 +138,13 @@ export const ImportDialog = ({ request, close }: DialogProps) => {
       title="Import rows"
       width="broad"
       confirm={hasFaults && isGoodOnly ? "Import valid rows" : "Import all rows"}
-      isConfirmDisabled={!isTakeable || run !== null}
+      unable={firstOf(
+        [run !== null, "The rows are being brought in."],
+        [preview === null, "No rows are read yet."],
+        [(preview?.questions.length ?? 0) > 0, "A question above is not answered."],
+        [hasFaults && !isGoodOnly, "Some rows have errors: mend them, or import the valid rows alone."],
+        [!isTakeable, "Nothing of the plan would change."],
+      )}
       onConfirm={take}
       onClose={close}
       fault={rows.fault}

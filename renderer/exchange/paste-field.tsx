@@ -26,7 +26,7 @@ export const PasteField = ({ example, onTake }: PasteFieldProps) => {
         value={text}
         onChange={(event) => setText(event.target.value)}
       />
-      <Button isDisabled={text.trim() === ""} onPress={() => onTake(text)}>
+      <Button unable={text.trim() === "" ? "Nothing is pasted yet." : null} onPress={() => onTake(text)}>
         Read the pasted rows
       </Button>
     </details>

@@ -28,7 +28,10 @@ export const OpeningLevel = ({ tank, plan }: { readonly tank: Tank; readonly pla
       </p>
       <OpeningFields opening={opening} tank={tank} plan={plan} emptyWords="not stated" onChange={setOpening} />
       {fault !== null && <Notice tone="failure">{fault}</Notice>}
-      <Button isDisabled={entry === null} onPress={() => void open()}>
+      <Button
+        unable={entry === null ? "State the level first, and where it came from." : null}
+        onPress={() => void open()}
+      >
         Open its books
       </Button>
     </FormSection>

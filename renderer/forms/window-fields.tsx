@@ -98,7 +98,7 @@ const HeldPassages = ({
       <div className="form-buttons">
         <Button
           look="primary"
-          isDisabled={passages.length === 0}
+          unable={passages.length === 0 ? "The file has no such passage." : null}
           onPress={() => onTake(windowsFrom(held.read, kind, held))}
         >
           Take {counted(passages.length, "window")}

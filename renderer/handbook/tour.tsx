@@ -1,5 +1,6 @@
 /** The first tour: offered once, at the first start; five steps that can be left at any time; again from the Help menu. */
 import { useEffect, useState } from "react";
+import { NO_LEDGER } from "../actions/reasons.ts";
 import { useAction, useActions } from "../actions/use-actions.ts";
 import { rememberTourOffered, wasTourOffered } from "../state/remembered.ts";
 import { useApp, useSession } from "../state/use-session.ts";
@@ -54,7 +55,7 @@ export const Tour = () => {
     session.show(step.view);
     session.announce(`Step ${next + 1} of ${tourSteps.length}: ${step.title}. ${step.words}`);
   };
-  useAction("help.tour", () => goTo(0), { isEnabled: isReady });
+  useAction("help.tour", () => goTo(0), { unable: isReady ? null : NO_LEDGER });
   const step = index === null ? undefined : tourSteps[index];
   if (index === null || step === undefined) return null;
   const isLast = index === tourSteps.length - 1;

@@ -49,7 +49,7 @@ export const DeleteDialog = ({ roots, name, label, onClose }: DeleteDialogProps)
       width="narrow"
       isDanger
       confirm={also.length === 0 ? "Delete" : "Delete all of it"}
-      isConfirmDisabled={plans === null}
+      unable={plans === null ? "What depends on it is still being checked." : null}
       onConfirm={remove}
       onClose={onClose}
       fault={fault}

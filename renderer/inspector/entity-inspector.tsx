@@ -17,6 +17,7 @@ import { Deselect } from "./deselect.tsx";
 import { RecordButtons } from "./record-buttons.tsx";
 import { useEntityEdit } from "./use-entity-edit.ts";
 import { WhatIfPart } from "../what-if/what-if-part.tsx";
+import { READ_ONLY, firstOf } from "../widgets/unable.ts";
 
 interface EntityInspectorProps<K extends EntityKind> {
   readonly kind: K;
@@ -50,9 +51,13 @@ export const EntityInspector = <K extends EntityKind>({ kind, row, current }: En
     const reply = await session.edit(`Duplicate ${name}`.slice(0, 120), [change]);
     if (reply.ok) session.select({ kind, id: placed.id });
   };
-  const isEnabled = !edit.isReadOnly && !isCase && !isTrial;
-  useAction("edit.duplicate", () => void duplicate(), { isEnabled });
-  useAction("edit.delete", () => setDeleting(true), { isEnabled });
+  const unable = firstOf(
+    [edit.isReadOnly, READ_ONLY],
+    [isCase, "A plan case is copied and deleted from the Plan menu."],
+    [isTrial, "End the what-if first, or keep it as a case."],
+  );
+  useAction("edit.duplicate", () => void duplicate(), { unable });
+  useAction("edit.delete", () => setDeleting(true), { unable });
   return (
     <article className="inspector">
       <header className="inspector-head">

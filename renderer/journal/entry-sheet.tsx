@@ -66,13 +66,13 @@ export const EntrySheet = ({ plan }: { plan: PlanSnapshot }) => {
                 {formatNumber(filter.offset + 1)} to {formatNumber(last)}
               </span>
               <Button
-                isDisabled={filter.offset === 0}
+                unable={filter.offset === 0 ? "These are the newest entries." : null}
                 onPress={() => setFilter({ ...filter, offset: Math.max(0, filter.offset - PAGE_ROWS) })}
               >
                 Newer
               </Button>
               <Button
-                isDisabled={last >= total}
+                unable={last >= total ? "These are the oldest entries." : null}
                 onPress={() => setFilter({ ...filter, offset: filter.offset + PAGE_ROWS })}
               >
                 Older

@@ -66,7 +66,11 @@ export const FilterBar = ({ plan, filter, onFilter }: FilterBarProps) => {
         onCommit={(id) => put({ subjectKey: chosen(id) })}
       />
       <TextField label="Text" value={filter.text} most={200} onCommit={(text) => put({ text })} />
-      <Button look="quiet" isDisabled={!isFiltered(filter)} onPress={() => onFilter(wholeJournal)}>
+      <Button
+        look="quiet"
+        unable={isFiltered(filter) ? null : "Nothing is filtered: all entries are shown."}
+        onPress={() => onFilter(wholeJournal)}
+      >
         Clear filter
       </Button>
     </search>

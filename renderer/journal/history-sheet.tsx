@@ -6,6 +6,7 @@ import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";
+import { READ_ONLY, firstOf } from "../widgets/unable.ts";
 
 const MAX_STEPS = 1000;
 const MINUTE_MS = 60_000;
@@ -69,10 +70,16 @@ export const HistorySheet = () => {
       empty="Nothing has been changed yet."
       tools={
         <>
-          <Button isDisabled={isReadOnly || undo === null} onPress={() => void session.undo()}>
+          <Button
+            unable={firstOf([isReadOnly, READ_ONLY], [undo === null, "There is nothing to undo."])}
+            onPress={() => void session.undo()}
+          >
             {undo === null ? "Undo" : `Undo ${undo}`}
           </Button>
-          <Button isDisabled={isReadOnly || redo === null} onPress={() => void session.redo()}>
+          <Button
+            unable={firstOf([isReadOnly, READ_ONLY], [redo === null, "There is nothing to redo."])}
+            onPress={() => void session.redo()}
+          >
             {redo === null ? "Redo" : `Redo ${redo}`}
           </Button>
         </>

@@ -10,6 +10,7 @@ import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";
 import { massColumn } from "../widgets/mass-column.ts";
+import { READ_ONLY } from "../widgets/unable.ts";
 
 const standing = ({ isWithdrawn, entryId }: Reading): string => {
   if (isWithdrawn) return "withdrawn";
@@ -43,7 +44,11 @@ export const ReadingSheet = ({ view }: { view: PlanView }) => {
       tone={({ isWithdrawn }) => (isWithdrawn ? "faint" : undefined)}
       empty="No reading yet."
       tools={
-        <Button look="quiet" isDisabled={isReadOnly} onPress={() => session.openDialog("record.reading")}>
+        <Button
+          look="quiet"
+          unable={isReadOnly ? READ_ONLY : null}
+          onPress={() => session.openDialog("record.reading")}
+        >
           Record a reading…
         </Button>
       }

@@ -54,7 +54,9 @@ const Losses = ({ current }: { current: CaseForecast }) => {
     [edges, plan.planCase.id],
   );
   const print = (): void => void session.client.host.print().then((reply) => reply.ok || session.fail(reply.failure));
-  useAction("losses.print", print, { isEnabled: months !== null && tank !== undefined });
+  useAction("losses.print", print, {
+    unable: months !== null && tank !== undefined ? null : "There is no statement yet: no tank has a record.",
+  });
   const labelOf = useMemo(() => shortLabel(months?.missionStartAt ?? null), [months?.missionStartAt]);
   if (tank === undefined) {
     return (

@@ -26,12 +26,12 @@ export const ConflictPanel = (props: ConflictPanelProps) => {
           Conflict {place + 1} of {count}: {conflict.about}
         </h2>
         <div className="merge-steps">
-          <Button isDisabled={place === 0} onPress={() => onStep(-1)}>
+          <Button unable={place === 0 ? "It is the first conflict." : null} onPress={() => onStep(-1)}>
             Previous
           </Button>
           <Button
             look={choice === null ? "plain" : "primary"}
-            isDisabled={choice === null && place + 1 >= count}
+            unable={choice === null && place + 1 >= count ? "Choose one of the two first." : null}
             onPress={() => onStep(1)}
           >
             {place + 1 < count ? "Next" : "To the summary"}

@@ -25,7 +25,7 @@ export const MergeDialog = ({ request, close }: DialogProps) => {
       title="Merge another ledger’s records"
       width="wide"
       confirm="Bring the records in"
-      isConfirmDisabled={!canTake}
+      unable={canTake ? null : "The other ledger is not read, or a conflict is not decided."}
       onConfirm={merge.take}
       onClose={close}
       fault={merge.fault}

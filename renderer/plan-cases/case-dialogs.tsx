@@ -84,7 +84,7 @@ export const RemoveCaseDialog = ({ request, close }: DialogProps) => {
       width="narrow"
       isDanger
       confirm="Delete the case"
-      isConfirmDisabled={isLast}
+      unable={isLast ? "It is the only plan case; a ledger has at least one." : null}
       onConfirm={remove}
       onClose={close}
       fault={isLast ? "It is the only plan case; a ledger has at least one." : fault}

@@ -13,6 +13,7 @@ import { MenuButton } from "../widgets/menu-button.tsx";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
 import { CaseFigureTable } from "./case-figure-table.tsx";
 import { Comparison } from "./comparison.tsx";
+import { READ_ONLY } from "../widgets/unable.ts";
 
 const caseColumns = (
   { planCases }: LedgerInfo,
@@ -116,7 +117,7 @@ const CaseTable = ({ ledger }: { ledger: LedgerInfo }) => {
           <MenuButton
             look="quiet"
             label="Case"
-            isDisabled={isReadOnly}
+            unable={isReadOnly ? READ_ONLY : null}
             choices={[
               { id: "new", label: "New case from this one…", run: () => void actions.run("plan.newCase") },
               { id: "rename", label: "Rename case…", run: () => void actions.run("plan.renameCase") },
@@ -124,7 +125,7 @@ const CaseTable = ({ ledger }: { ledger: LedgerInfo }) => {
                 id: "remove",
                 label: "Delete case…",
                 isDanger: true,
-                isDisabled: ledger.planCases.length < 2,
+                unable: ledger.planCases.length < 2 ? "It is the only plan case; a ledger has at least one." : null,
                 run: () => void actions.run("plan.removeCase"),
               },
             ]}

@@ -9,9 +9,9 @@ export const ChartActions = () => {
   const session = useSession();
   const charts = useCharts();
   const source = useSyncExternalStore(charts.subscribe, charts.meant);
-  const isEnabled = source !== null;
-  useAction("chart.copy", () => void (source && copyChart(session, source)), { isEnabled });
-  useAction("chart.savePng", () => void (source && saveChart(session, source, "png")), { isEnabled });
-  useAction("chart.saveSvg", () => void (source && saveChart(session, source, "svg")), { isEnabled });
+  const unable = source === null ? "No chart is on screen." : null;
+  useAction("chart.copy", () => void (source && copyChart(session, source)), { unable });
+  useAction("chart.savePng", () => void (source && saveChart(session, source, "png")), { unable });
+  useAction("chart.saveSvg", () => void (source && saveChart(session, source, "svg")), { unable });
   return null;
 };

@@ -68,7 +68,7 @@ export const EntryDialog = ({ request, close }: DialogProps) => {
       title="Journal entry"
       width="wide"
       confirm={confirmWords[kind]}
-      isConfirmDisabled={postings === null}
+      unable={postings === null ? "Something is missing: a mass, or where it goes." : null}
       onConfirm={write}
       onClose={close}
       fault={fault}

@@ -10,6 +10,7 @@ import { useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { FormSection } from "../widgets/form-row.tsx";
 import { usePreview } from "./use-preview.ts";
+import { firstOf } from "../widgets/unable.ts";
 import "./records.css";
 
 interface RecordDialogProps<N extends RecordName> {
@@ -49,7 +50,10 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
       title={props.title}
       width="wide"
       confirm={props.confirm}
-      isConfirmDisabled={input === null || seen !== null}
+      unable={firstOf(
+        [input === null, "Something is missing in the fields above."],
+        [seen !== null, "It cannot be recorded so; the preview says why."],
+      )}
       isDanger={props.isDanger ?? false}
       onConfirm={write}
       onClose={props.onClose}

@@ -5,6 +5,7 @@ import type { RepairAnswer, RepairWay } from "../../app/resupply/repair-answer.t
 import { goneSentence, waySentence } from "../../app/resupply/repair-words.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
+import { READ_ONLY } from "../widgets/unable.ts";
 import "./repair.css";
 
 interface RepairWaysProps {
@@ -36,7 +37,7 @@ const TakeWay = ({ plan, way }: { plan: PlanSnapshot; way: RepairWay }) => {
     );
   };
   return (
-    <Button look="link" isDisabled={isReadOnly} onPress={() => void take()}>
+    <Button look="link" unable={isReadOnly ? READ_ONLY : null} onPress={() => void take()}>
       Take into {plan.planCase.name}
     </Button>
   );

@@ -9,6 +9,9 @@ import { Button } from "../widgets/button.tsx";
 import { MenuButton } from "../widgets/menu-button.tsx";
 import { desk, layIssue, useDesk } from "./report-choices.ts";
 import { formWords, saveReport } from "./save-report.ts";
+import { READ_ONLY, firstOf } from "../widgets/unable.ts";
+
+const NOT_READY = "The report is not made yet.";
 
 const wholeForms = ["pdf", "html", "xlsx", "ics"] as const;
 
@@ -46,7 +49,7 @@ const BesideChoice = ({ issueNumber }: { issueNumber: number }) => {
   return (
     <MenuButton
       label="Set beside"
-      isDisabled={others.length === 0}
+      unable={others.length === 0 ? "There is no other issue." : null}
       choices={others.map(({ number, issuedAt, caseName, note }) => ({
         id: String(number),
         label: `Issue ${number}, ${formatInstant(issuedAt)}: ${note === "" ? caseName : note}`,
@@ -95,12 +98,12 @@ export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: 
           </Button>
         )}
         {issueNumber !== null && <BesideChoice issueNumber={issueNumber} />}
-        <Button onPress={() => actions.run("report.print")} isDisabled={report === null}>
+        <Button onPress={() => actions.run("report.print")} unable={report === null ? NOT_READY : null}>
           Print…
         </Button>
         <MenuButton
           label="Save as"
-          isDisabled={report === null}
+          unable={report === null ? NOT_READY : null}
           choices={[
             ...wholeForms
               .filter((form) => !isBeside || form !== "ics")
@@ -120,7 +123,7 @@ export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: 
           <Button
             look="primary"
             onPress={() => actions.run("report.issue")}
-            isDisabled={report === null || !isWritable}
+            unable={firstOf([report === null, NOT_READY], [!isWritable, READ_ONLY])}
           >
             Issue report…
           </Button>

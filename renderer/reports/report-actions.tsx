@@ -17,6 +17,7 @@ const saving = [
 export const ReportActions = () => {
   const session = useSession();
   const isReady = useApp((state) => state.phase === "ready" && state.planCaseId !== null);
+  const unable = isReady ? null : "There is no plan case to report.";
   const path = useApp((state) => state.ledger?.path ?? null);
   useLayoutEffect(() => {
     if (path !== null) openChoices(path);
@@ -26,11 +27,11 @@ export const ReportActions = () => {
     desk.set({ isToPrint: true });
     session.show("reports");
   };
-  useAction("report.print", print, { isEnabled: isReady });
+  useAction("report.print", print, { unable });
   return (
     <>
       {saving.map(([action, form]) => (
-        <SaveAction key={action} action={action} form={form} isEnabled={isReady} />
+        <SaveAction key={action} action={action} form={form} unable={unable} />
       ))}
     </>
   );
@@ -39,11 +40,11 @@ export const ReportActions = () => {
 interface SaveActionProps {
   readonly action: ActionId;
   readonly form: ReportForm;
-  readonly isEnabled: boolean;
+  readonly unable: string | null;
 }
 
-const SaveAction = ({ action, form, isEnabled }: SaveActionProps) => {
+const SaveAction = ({ action, form, unable }: SaveActionProps) => {
   const session = useSession();
-  useAction(action, () => void saveReport(session, form, null), { isEnabled });
+  useAction(action, () => void saveReport(session, form, null), { unable });
   return null;
 };

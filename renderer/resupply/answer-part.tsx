@@ -10,6 +10,7 @@ import { findPlan } from "../state/use-resupply.ts";
 import type { Session } from "../state/session.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
+import { READ_ONLY } from "../widgets/unable.ts";
 
 interface AnswerPartProps {
   readonly plan: PlanSnapshot;
@@ -70,7 +71,7 @@ const CureButton = ({ plan, asked, cure }: { plan: PlanSnapshot; asked: Resupply
     );
   if (cure.kind === "later sortie")
     return (
-      <Button look="link" isDisabled={isReadOnly} onPress={() => void moveSortie(session, plan, cure)}>
+      <Button look="link" unable={isReadOnly ? READ_ONLY : null} onPress={() => void moveSortie(session, plan, cure)}>
         Move the sortie
       </Button>
     );

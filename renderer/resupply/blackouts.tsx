@@ -42,7 +42,7 @@ export const Blackouts = ({ plan, blackouts, onChange }: BlackoutsProps) => {
       <p className="resupply-more">
         <Button
           look="link"
-          isDisabled={blackouts.length >= MOST}
+          unable={blackouts.length >= MOST ? `There are ${MOST} already, which is the most.` : null}
           onPress={() => onChange([...blackouts, { fromAt: plan.asOfAt, untilAt: plan.asOfAt + USUAL_DAYS * DAY_MS }])}
         >
           Add a time without arrivals

@@ -4,6 +4,7 @@ import type { ShownResupply } from "../state/use-resupply.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { ChangeTable } from "./change-table.tsx";
+import { READ_ONLY, firstOf } from "../widgets/unable.ts";
 
 export const ChosenChanges = ({ shown: { present, proposed, answer, isOld } }: { shown: ShownResupply }) => {
   const session = useSession();
@@ -52,7 +53,14 @@ export const ChosenChanges = ({ shown: { present, proposed, answer, isOld } }: {
       onChoose={onChoose}
       tools={
         changed.length > 0 && (
-          <Button isDisabled={isOld || isReadOnly || chosen.size === 0} onPress={() => void take()}>
+          <Button
+            unable={firstOf(
+              [isReadOnly, READ_ONLY],
+              [isOld, "The plan or the question has changed since: find the plan again."],
+              [chosen.size === 0, "No change is ticked."],
+            )}
+            onPress={() => void take()}
+          >
             Take {chosen.size === changed.length ? "them" : `${String(chosen.size)} of ${String(changed.length)}`} into{" "}
             {planCase.name}
             {answer.sortiesMoved.length > 0 && ", with the sorties moved"}

@@ -80,7 +80,7 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
   const { asked, answer, failure, isOld, present } = shown;
   const session = useSession();
   const print = (): void => void session.client.host.print().then((reply) => reply.ok || session.fail(reply.failure));
-  useAction("resupply.print", print, { isEnabled: answer !== null });
+  useAction("resupply.print", print, { unable: answer === null ? "No plan is found yet." : null });
   const [isOpened, setOpened] = useState<boolean | null>(null);
   const [tab, setTab] = useState<string | null>(null);
   const isOpen = isOpened ?? asked === null;

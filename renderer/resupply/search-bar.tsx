@@ -22,7 +22,7 @@ export const SearchBar = ({ choices, shown, onFind }: SearchBarProps) => {
       <div className="resupply-start">
         <Button
           look="primary"
-          isDisabled={run !== null}
+          unable={run === null ? null : "A search is under way; stop it first."}
           onPress={() => {
             findPlan(session, choices);
             onFind();

@@ -10,6 +10,7 @@ import { Button } from "../widgets/button.tsx";
 import { CheckField } from "../widgets/check-field.tsx";
 import { Notice } from "../widgets/notice.tsx";
 import { TextField } from "../widgets/text-field.tsx";
+import { READ_ONLY, firstOf } from "../widgets/unable.ts";
 
 const MAX_LETTERS = 80;
 
@@ -81,7 +82,12 @@ export const TakeBar = ({ shown }: { shown: ShownResupply }) => {
         />
         <Button
           look="primary"
-          isDisabled={isOld || isReadOnly || isTaking || changes === 0}
+          unable={firstOf(
+            [isReadOnly, READ_ONLY],
+            [isOld, "The plan or the question has changed since: find the plan again."],
+            [isTaking, "It is being taken."],
+            [changes === 0, "The proposal is the plan as it is."],
+          )}
           onPress={() => void take()}
         >
           Take as a new plan case

@@ -74,7 +74,10 @@ export const TradePanel = ({ plan, asked, isOld }: TradePanelProps) => {
       </p>
       {!isAsked && (
         <p>
-          <Button isDisabled={isOld} onPress={() => setWanted(true)}>
+          <Button
+            unable={isOld ? "The plan or the question has changed since: find the plan again." : null}
+            onPress={() => setWanted(true)}
+          >
             Find all three
           </Button>
         </p>

@@ -8,6 +8,7 @@ import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
+import { READ_ONLY } from "../widgets/unable.ts";
 
 /** How many digits of a hash are shown: enough to tell two apart. */
 const HASH_DIGITS = 12;
@@ -49,7 +50,7 @@ const columnsFor = (
         <Button look="link" onPress={() => act(run, "replay")}>
           Run again
         </Button>
-        <Button look="link" isDisabled={isReadOnly} onPress={() => act(run, "delete")}>
+        <Button look="link" unable={isReadOnly ? READ_ONLY : null} onPress={() => act(run, "delete")}>
           Delete
         </Button>
       </span>

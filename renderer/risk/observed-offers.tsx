@@ -8,6 +8,7 @@ import { useQuestion } from "../state/use-question.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { namesOf } from "./names.ts";
+import { READ_ONLY } from "../widgets/unable.ts";
 
 /** Flights of which the records do not say when they were first planned. */
 const leftOutWords = (count: number): string => {
@@ -44,7 +45,7 @@ export const ObservedOffers = ({ plan }: { plan: PlanSnapshot }) => {
         <li key={`${offer.words} ${offer.source}`}>
           {inputTitle(offer.uncertainty, nameOf)}, from the records: {offer.words}
           {leftOutWords(offer.leftOut)}.{" "}
-          <Button look="link" isDisabled={isReadOnly} onPress={() => void state(offer)}>
+          <Button look="link" unable={isReadOnly ? READ_ONLY : null} onPress={() => void state(offer)}>
             State this
           </Button>
         </li>

@@ -8,6 +8,7 @@ import { NumberField } from "../widgets/number-field.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
 import { MAX_RUNS, setRiskChoices, useRiskChoices } from "../state/risk-choices.ts";
 import type { ShownRisk } from "../state/use-risk.ts";
+import { READ_ONLY } from "../widgets/unable.ts";
 
 /** A block of draws: fewer runs there are not. */
 const LEAST_RUNS = 64;
@@ -57,10 +58,14 @@ export const RunBar = ({ answer, isCurrent, run, start }: ShownRisk) => {
           onCommit={(value) => setRiskChoices({ seed: value })}
         />
         <div className="risk-start">
-          <Button look="primary" isDisabled={run !== null} onPress={() => start(null)}>
+          <Button
+            look="primary"
+            unable={run === null ? null : "A run is under way; stop it first."}
+            onPress={() => start(null)}
+          >
             Run {formatNumber(runs)}
           </Button>
-          <Button isDisabled={run !== null} onPress={() => start(error)}>
+          <Button unable={run === null ? null : "A run is under way; stop it first."} onPress={() => start(error)}>
             Run until ± {formatNumber(error * 100, 2)} %
           </Button>
         </div>
@@ -71,7 +76,7 @@ export const RunBar = ({ answer, isCurrent, run, start }: ShownRisk) => {
           {runsWords(answer)}
           {isCurrent ? "" : "; of the plan as it was: the new answer is on its way"}{" "}
           {isCurrent && run === null && (
-            <Button look="link" isDisabled={isReadOnly} onPress={() => void keep(answer)}>
+            <Button look="link" unable={isReadOnly ? READ_ONLY : null} onPress={() => void keep(answer)}>
               Keep this run
             </Button>
           )}

@@ -1,8 +1,10 @@
 /** Shows the dialog that was asked for, and makes each entry of the table of dialogs carry out its action. */
 import type { ActionId } from "../../app/contract/actions.ts";
+import { NO_LEDGER } from "../actions/reasons.ts";
 import { useAction } from "../actions/use-actions.ts";
 import { type DialogEntry, dialogs } from "../dialogs.ts";
 import { useApp, useSession } from "../state/use-session.ts";
+import { READ_ONLY, firstOf } from "../widgets/unable.ts";
 
 const entries = Object.entries(dialogs) as readonly (readonly [ActionId, DialogEntry])[];
 
@@ -24,7 +26,8 @@ const Opener = ({ id, needs }: { id: ActionId; needs: DialogEntry["needs"] }) =>
   const session = useSession();
   const has = useApp((state) => state.ledger !== null);
   const isWritable = useApp((state) => state.ledger !== null && state.ledger.readOnlyBecause === null);
-  const isEnabled = needs === "nothing" || (needs === "ledger" ? has : isWritable);
-  useAction(id, () => session.openDialog(id), { isEnabled });
+  const unable =
+    needs === "nothing" ? null : firstOf([!has, NO_LEDGER], [needs === "writable ledger" && !isWritable, READ_ONLY]);
+  useAction(id, () => session.openDialog(id), { unable });
   return null;
 };

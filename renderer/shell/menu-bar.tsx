@@ -34,7 +34,7 @@ interface OneMenuProps {
 const OneMenu = ({ name, offered, states }: OneMenuProps) => {
   const registry = useActions();
   const stateOf = (id: ActionId) => states.find((state) => state.id === id);
-  const disabled = offered.filter((action) => stateOf(action.id)?.isEnabled !== true).map((action) => action.id);
+  const greyed = offered.filter((action) => stateOf(action.id)?.isEnabled !== true).map((action) => action.id);
   return (
     <MenuTrigger>
       <Button className="menu-name">{name}</Button>
@@ -42,7 +42,7 @@ const OneMenu = ({ name, offered, states }: OneMenuProps) => {
         <Menu
           className="menu-list"
           aria-label={name}
-          disabledKeys={disabled}
+          disabledKeys={greyed}
           onAction={(key) => {
             const chosen = offered.find((action) => action.id === key);
             // The menu gives its focus back first, so that a dialog that opens takes it from there.
@@ -51,7 +51,7 @@ const OneMenu = ({ name, offered, states }: OneMenuProps) => {
         >
           {offered.flatMap((action, index) => [
             ...(action.startsGroup && index > 0 ? [<Separator key={`${action.id}-line`} className="menu-line" />] : []),
-            <Item key={action.id} action={action} state={stateOf(action.id)} />,
+            <Item key={action.id} action={action} state={stateOf(action.id)} why={registry.reasonOf(action.id)} />,
           ])}
         </Menu>
       </Popover>
@@ -59,7 +59,13 @@ const OneMenu = ({ name, offered, states }: OneMenuProps) => {
   );
 };
 
-const Item = ({ action, state }: { action: Known; state: ActionState | undefined }) => {
+interface ItemProps {
+  readonly action: Known;
+  readonly state: ActionState | undefined;
+  readonly why: string | null;
+}
+
+const Item = ({ action, state, why }: ItemProps) => {
   const { platform, kind } = useSession().client.host;
   const keys = keysIn(action, kind);
   const label = state?.label ?? action.label;
@@ -72,6 +78,7 @@ const Item = ({ action, state }: { action: Known; state: ActionState | undefined
       <span className="menu-label">
         {label}
         {isOn && <span className="unseen">, on</span>}
+        {why !== null && <span className="menu-why">{why}</span>}
       </span>
       <kbd>{keys === null ? "" : acceleratorText(keys, platform)}</kbd>
     </MenuItem>

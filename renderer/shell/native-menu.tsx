@@ -11,7 +11,7 @@ export const NativeMenu = () => {
   useEffect(
     () =>
       client.on("action", ({ id }) => {
-        if (!actions.run(id)) tell("information", "That cannot be done now.");
+        if (!actions.run(id)) tell("information", actions.reasonOf(id) ?? "That cannot be done now.");
       }),
     [client, actions, tell],
   );

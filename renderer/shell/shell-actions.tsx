@@ -1,6 +1,7 @@
 /** Carries out the actions that belong to no single view: files, undo, views, theme, plan cases. */
 import { useEffect } from "react";
 import type { ActionId } from "../../app/contract/actions.ts";
+import { NO_LEDGER } from "../actions/reasons.ts";
 import { useAction } from "../actions/use-actions.ts";
 import { exportLedger, saveCopy } from "../exchange/export-ledger.ts";
 import { shownSheet } from "../journal/shown-sheet.ts";
@@ -8,6 +9,7 @@ import { ChartActions } from "../plot/chart-actions.tsx";
 import { ReportActions } from "../reports/report-actions.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { type ThemeChoice, themeChoices } from "../theme/theme-choice.ts";
+import { READ_ONLY, firstOf } from "../widgets/unable.ts";
 import { type View, views } from "../views.ts";
 
 export const ShellActions = () => (
@@ -34,11 +36,14 @@ const FileActions = () => {
   useAction("file.demo.tarn", () => void session.open(() => host.openDemonstration("tarn")));
   useAction("file.demo.beck", () => void session.open(() => host.openDemonstration("beck")));
   const isOpen = useApp((state) => state.ledger !== null);
-  useAction("file.saveCopy", () => void saveCopy(session), { isEnabled: isOpen });
-  useAction("file.export.json", () => void exportLedger(session), { isEnabled: isOpen });
+  useAction("file.saveCopy", () => void saveCopy(session), { unable: isOpen ? null : NO_LEDGER });
+  useAction("file.export.json", () => void exportLedger(session), { unable: isOpen ? null : NO_LEDGER });
   useAction("file.import.json", () => void session.open(() => host.importLedger()));
   const isShownOnly = useApp((state) => state.isShownOnly);
-  useAction("file.readOnly", () => session.showOnly(!isShownOnly), { isOn: isShownOnly, isEnabled: isOpen });
+  useAction("file.readOnly", () => session.showOnly(!isShownOnly), {
+    isOn: isShownOnly,
+    unable: isOpen ? null : NO_LEDGER,
+  });
   useEffect(() => host.showTheme(theme), [host, theme]);
   return null;
 };
@@ -50,7 +55,11 @@ const UndoActions = () => {
   const undo = ledger?.undoLabel ?? null;
   const redo = ledger?.redoLabel ?? null;
   useAction("edit.undo", () => void session.undo(), {
-    isEnabled: isWritable && undo !== null,
+    unable: firstOf(
+      [ledger === null, NO_LEDGER],
+      [!isWritable, READ_ONLY],
+      [undo === null, "There is nothing to undo."],
+    ),
     label: undo === null ? null : `Undo ${undo}`,
   });
   const isReady = ledger !== null;
@@ -58,9 +67,13 @@ const UndoActions = () => {
     shownSheet.set({ sheet: "edits" });
     session.show("journal");
   };
-  useAction("edit.history", showHistory, { isEnabled: isReady });
+  useAction("edit.history", showHistory, { unable: isReady ? null : NO_LEDGER });
   useAction("edit.redo", () => void session.redo(), {
-    isEnabled: isWritable && redo !== null,
+    unable: firstOf(
+      [ledger === null, NO_LEDGER],
+      [!isWritable, READ_ONLY],
+      [redo === null, "There is nothing to redo."],
+    ),
     label: redo === null ? null : `Redo ${redo}`,
   });
   return null;
@@ -75,11 +88,15 @@ const CaseActions = () => {
     const next = ids[(ids.indexOf(planCaseId ?? "") + by + ids.length) % ids.length];
     if (next !== undefined) session.chooseCase(next);
   };
-  const isEnabled = ids.length > 1;
-  useAction("plan.nextCase", () => step(1), { isEnabled });
-  useAction("plan.previousCase", () => step(-1), { isEnabled });
+  const unable = firstOf([ledger === null, NO_LEDGER], [ids.length < 2, "There is no other plan case."]);
+  useAction("plan.nextCase", () => step(1), { unable });
+  useAction("plan.previousCase", () => step(-1), { unable });
   useAction("plan.followRecords", () => void session.command("ledger.asOf", { asOfAt: null }), {
-    isEnabled: ledger !== null && ledger.isAsOfPinned && ledger.readOnlyBecause === null,
+    unable: firstOf(
+      [ledger === null, NO_LEDGER],
+      [ledger?.readOnlyBecause !== null, READ_ONLY],
+      [ledger?.isAsOfPinned !== true, "The as-of instant follows the last record already."],
+    ),
   });
   return null;
 };
@@ -92,7 +109,7 @@ const ShowView = ({ view }: { view: View }) => {
     session.show(view.id);
     document.getElementById("view")?.focus();
   };
-  useAction(view.action, show, { isOn, isEnabled: isReady });
+  useAction(view.action, show, { isOn, unable: isReady ? null : NO_LEDGER });
   return null;
 };
 

@@ -38,7 +38,7 @@ export const Shell = ({ session }: { session: Session }) => {
   );
   useEffect(() => {
     const { platform, kind } = session.client.host;
-    return listenToKeyboard(registry, platform, kind);
+    return listenToKeyboard(registry, platform, kind, (reason) => session.tell("information", reason));
   }, [registry, session]);
   return (
     <I18nProvider locale="en-GB">

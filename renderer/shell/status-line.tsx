@@ -58,7 +58,13 @@ const UndoRedo = () => {
     const state = states.find((candidate) => candidate.id === id);
     const isEnabled = state?.isEnabled ?? false;
     return (
-      <button type="button" className="status-button" disabled={!isEnabled} onClick={() => actions.run(id)}>
+      <button
+        type="button"
+        className="status-button"
+        aria-disabled={!isEnabled || undefined}
+        title={actions.reasonOf(id) ?? undefined}
+        onClick={() => actions.run(id)}
+      >
         {isEnabled ? (state?.label ?? word) : word}
       </button>
     );

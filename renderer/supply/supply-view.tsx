@@ -27,7 +27,7 @@ export const SupplyView = () => {
   const report = isCurrent ? value : null;
   const isTrial = useApp((state) => state.trial !== null);
   const risk = useRisk();
-  useAction("plan.check", again, { isEnabled: current !== null });
+  useAction("plan.check", again, { unable: current === null ? "There is no plan case." : null });
   if (current === null) return null;
   const { plan, glance } = current;
   return (

@@ -170,7 +170,11 @@ const TimelineTools = () => {
           >
             −
           </Button>
-          <Button look="quiet" isDisabled={timeWindow === null} onPress={() => store.set({ timeWindow: null })}>
+          <Button
+            look="quiet"
+            unable={timeWindow === null ? "Everything is shown." : null}
+            onPress={() => store.set({ timeWindow: null })}
+          >
             Fit all
           </Button>
         </>

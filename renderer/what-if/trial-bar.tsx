@@ -28,7 +28,7 @@ export const TrialBar = () => {
         <span className="trial-note">Nothing is saved; risk and reports are of the saved plan.</span>
       </p>
       {!isReadOnly && (
-        <Button isDisabled={isKeeping} onPress={keep}>
+        <Button unable={isKeeping ? "It is being kept." : null} onPress={keep}>
           Keep as a case
         </Button>
       )}

@@ -18,11 +18,12 @@ interface SliderProps {
   readonly max: number;
   readonly step: number;
   readonly words: string;
-  readonly isDisabled: boolean;
+  /** Why it cannot be moved now, in words; null: it can. */
+  readonly unable: string | null;
   readonly onChange: (value: number) => void;
 }
 
-const Slider = ({ label, value, max, step, words, isDisabled, onChange }: SliderProps) => {
+const Slider = ({ label, value, max, step, words, unable, onChange }: SliderProps) => {
   const id = useId();
   return (
     <div className="what-if-slider">
@@ -35,7 +36,8 @@ const Slider = ({ label, value, max, step, words, isDisabled, onChange }: Slider
         max={max}
         step={step}
         value={value}
-        disabled={isDisabled}
+        disabled={unable !== null}
+        title={unable ?? undefined}
         aria-valuetext={words}
         onChange={(event) => onChange(Number(event.currentTarget.value))}
       />
@@ -67,7 +69,7 @@ export const WhatIfPart = ({ flight }: { flight: Flight }) => {
           max={MAX_DAYS}
           step={1}
           words={dayWords(supposed.slipDays)}
-          isDisabled={supposed.isLost}
+          unable={supposed.isLost ? "It is supposed to be lost: it neither comes late nor carries less." : null}
           onChange={(slipDays) => change({ slipDays })}
         />
         {can.less && (
@@ -77,7 +79,7 @@ export const WhatIfPart = ({ flight }: { flight: Flight }) => {
             max={100}
             step={1}
             words={loadWords}
-            isDisabled={supposed.isLost}
+            unable={supposed.isLost ? "It is supposed to be lost: it neither comes late nor carries less." : null}
             onChange={(percent) => change({ loadShare: percent / 100 })}
           />
         )}

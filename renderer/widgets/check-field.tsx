@@ -1,6 +1,7 @@
 /** Yes or no, with its words beside it. */
 import type { ReactNode } from "react";
 import { Checkbox } from "react-aria-components";
+import { READ_ONLY } from "./unable.ts";
 import "./check-field.css";
 
 interface CheckFieldProps {
@@ -11,7 +12,13 @@ interface CheckFieldProps {
 }
 
 export const CheckField = ({ isOn, onCommit, isReadOnly = false, children }: CheckFieldProps) => (
-  <Checkbox className="check-field" isSelected={isOn} onChange={onCommit} isDisabled={isReadOnly}>
+  <Checkbox
+    className="check-field"
+    isSelected={isOn}
+    onChange={onCommit}
+    isDisabled={isReadOnly}
+    render={(dom) => <label {...dom} title={isReadOnly ? READ_ONLY : undefined} />}
+  >
     <span className="check-box">
       <svg viewBox="0 0 14 14" aria-hidden="true">
         <path d="M3 7.5 6 10.5 11.5 4" />

@@ -28,6 +28,9 @@ export interface ChoiceFieldProps<T extends string> extends FieldWords {
   readonly isBare?: boolean;
 }
 
+/** A choice is fixed where nothing may be changed: the whole ledger, or what a record states. */
+const FIXED = "Cannot be changed here: the ledger is read-only, or a record states it.";
+
 export const ChoiceField = <T extends string>(props: ChoiceFieldProps<T>) => {
   const { value, choices, onCommit, isBare = false } = props;
   const fault = props.fault ?? null;
@@ -46,7 +49,10 @@ export const ChoiceField = <T extends string>(props: ChoiceFieldProps<T>) => {
       {...(isBare ? { "aria-label": props.label } : {})}
     >
       {!isBare && <Label className="field-label">{props.label}</Label>}
-      <AriaButton className="field-control choice-button">
+      <AriaButton
+        className="field-control choice-button"
+        render={(dom) => <button {...dom} title={props.isReadOnly === true ? FIXED : undefined} />}
+      >
         <SelectValue className="choice-value">
           {({ isPlaceholder, defaultChildren }) =>
             isPlaceholder ? defaultChildren : choices.find((choice) => choice.id === value)?.name

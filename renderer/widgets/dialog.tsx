@@ -11,7 +11,8 @@ export interface DialogProps {
   readonly children: ReactNode;
   /** What the confirming button says ("Record arrival"); without it the dialog is only to be read. */
   readonly confirm?: string;
-  readonly isConfirmDisabled?: boolean;
+  /** Why it cannot be confirmed now, in words; null: it can. */
+  readonly unable?: string | null;
   /** The confirming button destroys something. */
   readonly isDanger?: boolean;
   /** Does it. Answers true when the dialog may close. */
@@ -51,12 +52,13 @@ export const Dialog = (props: DialogProps) => {
     latest.current = props;
   });
   const [isBusy, setBusy] = useState(false);
+  const why = isBusy ? "It is being done." : (props.unable ?? null);
   const submit = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
     if (isBusy) return;
     if (form.current !== null) commitTyping(form.current);
-    const { onConfirm, isConfirmDisabled } = latest.current;
-    if (onConfirm === undefined || isConfirmDisabled === true) return;
+    const { onConfirm, unable = null } = latest.current;
+    if (onConfirm === undefined || unable !== null) return;
     if (form.current !== null && focusFault(form.current)) return;
     setBusy(true);
     const isDone = await onConfirm();
@@ -88,16 +90,12 @@ export const Dialog = (props: DialogProps) => {
             <footer className="dialog-foot" onMouseDownCapture={keepFocus}>
               <Button onPress={onClose}>{confirm === undefined ? "Close" : "Cancel"}</Button>
               {props.another !== undefined && (
-                <Button isDisabled={isBusy || props.isConfirmDisabled === true} onPress={() => void goOn()}>
+                <Button unable={why} onPress={() => void goOn()}>
                   {props.another.words}
                 </Button>
               )}
               {confirm !== undefined && (
-                <Button
-                  type="submit"
-                  look={props.isDanger === true ? "danger" : "primary"}
-                  isDisabled={isBusy || props.isConfirmDisabled === true}
-                >
+                <Button type="submit" look={props.isDanger === true ? "danger" : "primary"} unable={why}>
                   {confirm}
                 </Button>
               )}

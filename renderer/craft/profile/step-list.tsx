@@ -103,17 +103,24 @@ export const StepList = (props: StepListProps) => {
             choices={addable.map((kind) => ({
               id: kind,
               label: stepKindWords[kind],
-              isDisabled: kind === "thruster burn" && lander.thrusters.length === 0,
+              unable:
+                kind === "thruster burn" && lander.thrusters.length === 0
+                  ? "The lander’s data sheet has no thrusters."
+                  : null,
               run: () => onChange(addStep(steps, at, kind, lander), "steps"),
             }))}
           />
-          <Button look="quiet" isDisabled={at <= 0} onPress={() => move(at, at - 1)}>
+          <Button look="quiet" unable={at <= 0 ? "It is the first step." : null} onPress={() => move(at, at - 1)}>
             Up
           </Button>
-          <Button look="quiet" isDisabled={at >= steps.length - 1} onPress={() => move(at, at + 1)}>
+          <Button
+            look="quiet"
+            unable={at >= steps.length - 1 ? "It is the last step." : null}
+            onPress={() => move(at, at + 1)}
+          >
             Down
           </Button>
-          <Button look="quiet" isDisabled={steps.length === 0} onPress={remove}>
+          <Button look="quiet" unable={steps.length === 0 ? "There is no step." : null} onPress={remove}>
             Remove
           </Button>
         </div>

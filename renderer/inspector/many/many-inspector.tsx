@@ -29,6 +29,7 @@ import {
   spanOf,
   statusesFor,
 } from "./many-changes.ts";
+import { READ_ONLY, firstOf } from "../../widgets/unable.ts";
 
 /** Names that are shown; of more, how many. */
 const MAX_NAMED = 12;
@@ -59,9 +60,15 @@ export const ManyInspector = ({ plan, many }: { plan: PlanSnapshot; many: readon
     const { copies, ...step } = copyMany(plan, rows, clearOfOriginals(plan, rows));
     if (await act(step)) session.selectMany(copies);
   };
-  useAction("edit.delete", () => setDeleting(rows), { isEnabled: isOpen });
+  const unable = firstOf(
+    [isReadOnly, READ_ONLY],
+    [isTrial, "End the what-if first, or keep it as a case."],
+    [rows.length === 0, "Nothing is selected any more."],
+  );
+  useAction("edit.delete", () => setDeleting(rows), { unable });
+  const isRoom = clearOfOriginals(plan, rows) <= mostForCopies(plan, rows);
   useAction("edit.duplicate", () => void copyNext(), {
-    isEnabled: isOpen && clearOfOriginals(plan, rows) <= mostForCopies(plan, rows),
+    unable: unable ?? (isRoom ? null : "The copies would lie beyond the last date that a plan can hold."),
   });
   const dialog = deleting !== null && (
     <DeleteDialog
@@ -158,11 +165,7 @@ const ShiftPart = ({ plan, rows, act }: PartProps) => {
         />
       )}
       <StayNote count={rows.length - movable.length} words="stay where they are" />
-      <Button
-        isDisabled={!isInRange}
-        {...(isInRange ? {} : { title: "Type by how many days; 0 moves nothing." })}
-        onPress={() => void shift()}
-      >
+      <Button unable={isInRange ? null : "Type by how many days; 0 moves nothing."} onPress={() => void shift()}>
         Move
       </Button>
     </FormSection>

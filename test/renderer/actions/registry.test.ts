@@ -2,7 +2,13 @@
 import { describe, expect, it, vi } from "vitest";
 import { createActionRegistry } from "../../../renderer/actions/registry.ts";
 
-const handler = (run: () => void, more = {}) => ({ run, isEnabled: true, isOn: false, label: null, ...more });
+const handler = (run: () => void, more = {}) => ({
+  run,
+  unable: null as string | null,
+  isOn: false,
+  label: null,
+  ...more,
+});
 
 describe("the registry", () => {
   it("runs the handler that was laid last, and the one below once that is gone", () => {
@@ -24,8 +30,9 @@ describe("the registry", () => {
   it("does not run what is not enabled, and says so", () => {
     const registry = createActionRegistry();
     const run = vi.fn<() => void>();
-    registry.register("edit.undo", handler(run, { isEnabled: false }));
+    registry.register("edit.undo", handler(run, { unable: "There is nothing to undo." }));
     expect(registry.run("edit.undo")).toBe(false);
+    expect(registry.reasonOf("edit.undo")).toBe("There is nothing to undo.");
     expect(registry.run("edit.redo")).toBe(false);
     expect(run).not.toHaveBeenCalled();
   });

@@ -163,7 +163,7 @@ it("more taken than was loaded is refused while it is typed, with nothing writte
     ).toContain("left with"),
   );
   await waitFor(() =>
-    expect(screen.getByRole("button", { name: "Record arrival" }).hasAttribute("disabled")).toBe(true),
+    expect(screen.getByRole("button", { name: "Record arrival" }).hasAttribute("aria-disabled")).toBe(true),
   );
   expect(page.revision()).toBe(revision);
 });

@@ -57,7 +57,7 @@ it("an arrival without a record of its departure offers to record both, as one s
   await page.user.click(screen.getByRole("checkbox", { name: "Record its departure in the same step" }));
   await waitFor(() => expect(screen.queryByText(/this can be recorded of a flight that is departed/)).toBeNull());
   const confirm = screen.getByRole("button", { name: "Record arrival" });
-  await waitFor(() => expect(confirm.hasAttribute("disabled")).toBe(false));
+  await waitFor(() => expect(confirm.hasAttribute("aria-disabled")).toBe(false));
   await page.user.click(confirm);
   await page.saved(revision);
   expect(page.plan().flights.find(({ id }) => id === flight.id)).toMatchObject({ status: "arrived" });
