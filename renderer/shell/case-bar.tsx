@@ -9,6 +9,7 @@ import { ChoiceField } from "../widgets/choice-field.tsx";
 import { VerdictChanceWords } from "../widgets/verdict-chance.tsx";
 import { verdictTone } from "../widgets/verdict-tone.ts";
 import { StatusMark } from "../widgets/status-mark.tsx";
+import "./case-bar.css";
 
 const NOTHING = "-";
 

@@ -17,6 +17,7 @@ export const CheckField = ({ isOn, onCommit, isReadOnly = false, children }: Che
     isSelected={isOn}
     onChange={onCommit}
     isDisabled={isReadOnly}
+    // eslint-disable-next-line jsx-a11y/label-has-associated-control -- it is wrapped around the box that it is given
     render={(dom) => <label {...dom} title={isReadOnly ? READ_ONLY : undefined} />}
   >
     <span className="check-box">
