@@ -25,7 +25,7 @@ export const TourOffer = () => {
     <>
       <button
         type="button"
-        className="status-button"
+        className="status-button tour-offer"
         title="Five steps through the views; it can be left at any time"
         onClick={() => answer(true)}
       >
@@ -33,7 +33,7 @@ export const TourOffer = () => {
       </button>
       <button
         type="button"
-        className="status-button"
+        className="status-button tour-offer"
         aria-label="No first tour"
         title="No first tour"
         onClick={() => answer(false)}

@@ -13,6 +13,8 @@ export const StatusLine = () => {
   const work = useApp((state) => state.work);
   return (
     <footer className="status-line">
+      {/* At the very edge: what comes and goes in the line does not move it from under the pointer. */}
+      <TourOffer />
       {ledger === null ? (
         <span>No ledger is open</span>
       ) : (
@@ -34,7 +36,6 @@ export const StatusLine = () => {
         </>
       )}
       <span className="status-gap" />
-      <TourOffer />
       {work.length > 0 && <WorkList work={work} />}
       {ledger !== null && (
         <>

@@ -1,5 +1,6 @@
 /** From nothing to a true answer, and a month to its statement: how much a person's hand has to do. The numbers only fall. */
 import { join } from "node:path";
+import { AxeBuilder } from "@axe-core/playwright";
 import { expect, test } from "../harness/test.ts";
 import { countHand } from "../harness/hand.ts";
 
@@ -9,12 +10,22 @@ const MOST_FIELDS_TO_BEGIN = 24;
 /** Presses for a month: levels of all tanks measured and booked, the statement looked at, the report issued. */
 const MOST_CLICKS_A_MONTH = 8;
 
-test("a planner's own programme comes to a true answer", async ({ planner, home }) => {
+test("a planner's own programme comes to a true answer", async ({ planner, home, host }) => {
   const { page } = planner;
   const dialog = page.getByRole("dialog");
   await expect(page.getByRole("grid", { name: "Timeline" })).toBeVisible();
   const hand = await countHand(planner);
   await hand.choose("file.new");
+  for (const colorScheme of ["dark", "light"] as const) {
+    await page.emulateMedia({ colorScheme });
+    const { violations } = await new AxeBuilder({ page })
+      .setLegacyMode(host === "desktop")
+      .include(".dialog")
+      .analyze();
+    expect(
+      violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`),
+    ).toEqual([]);
+  }
   const type = async (name: string, text: string): Promise<void> => {
     await dialog.getByRole("textbox", { name, exact: true }).fill(text);
   };

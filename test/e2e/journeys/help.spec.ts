@@ -12,8 +12,10 @@ test("a view explains itself, its numbers lead to their methods, and a page prin
   const dialog = page.getByRole("dialog", { name: "Handbook" });
   await expect(page.getByRole("grid", { name: "Timeline" })).toBeVisible();
 
-  // Offered at the first start; left at its second step, which shows another view.
-  await page.getByRole("button", { name: "First tour", exact: true }).click();
+  // Offered at the first start (which on the desktop may be one that was given up, and made anew); left at its second
+  // step, which shows another view.
+  if (host === "browser") await page.getByRole("button", { name: "First tour", exact: true }).click();
+  else await planner.choose("help.tour");
   const tour = page.getByRole("region", { name: "First tour" });
   await expect(tour).toContainText("Step 1 of 5");
   await tour.getByRole("button", { name: "Next step" }).click();
