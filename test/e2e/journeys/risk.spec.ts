@@ -62,7 +62,7 @@ test("a slip is stated, the plan run, stopped and run to an error; an edit greys
       if (old !== null) seen.push(document.querySelector(".risk-basis")?.textContent ?? "");
     }).observe(document.body, { subtree: true, childList: true, attributes: true, characterData: true });
   });
-  await dialog.getByRole("button", { name: /^Add/ }).click();
+  await dialog.getByRole("button", { name: "Add", exact: true }).click();
   await expect(dialog).toBeHidden();
   await expect(standing(page)).not.toHaveText(before);
   await expect(standing(page)).not.toHaveClass(/risk-old/);
