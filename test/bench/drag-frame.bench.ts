@@ -7,63 +7,12 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Page } from "@playwright/test";
-import { FRAME_MEASURE } from "../../renderer/timeline/drag/measures.ts";
 import { launchChromium, startInBrowser } from "../e2e/harness/browser-start.ts";
-import { middleOf, type Point } from "../e2e/harness/timeline.ts";
 import { type Bench, type BenchFigure, BenchUnavailable, median } from "./bench.ts";
+import { SIZE, STEPS, atShare, drag, driverMs } from "./drag.ts";
 import { writeReferenceLedger } from "./reference-ledger.ts";
 
-const SIZE = { width: 1600, height: 1000 };
-const STEPS = 240;
-const REACH_PIXELS = 120;
 const LIMIT_MS = 8;
-
-const mainThreadMs = async (page: Page): Promise<() => Promise<number>> => {
-  const session = await page.context().newCDPSession(page);
-  await session.send("Performance.enable", { timeDomain: "threadTicks" });
-  const read = async (): Promise<number> => {
-    const { metrics } = await session.send("Performance.getMetrics");
-    return (metrics.find((metric) => metric.name === "TaskDuration")?.value ?? 0) * 1000;
-  };
-  const from = await read();
-  return async () => (await read()) - from;
-};
-
-const frameTimes = (page: Page): Promise<number[]> =>
-  page.evaluate((name) => performance.getEntriesByName(name, "measure").map((entry) => entry.duration), FRAME_MEASURE);
-
-const atShare = (numbers: readonly number[], share: number): number =>
-  numbers.toSorted((a, b) => a - b)[Math.min(numbers.length - 1, Math.floor(share * numbers.length))] ?? Number.NaN;
-
-/** Moves the pointer to and fro, a step a frame. */
-const sway = async (page: Page, around: Point): Promise<void> => {
-  for (let step = 1; step <= STEPS; step++) {
-    await page.mouse.move(around.x + REACH_PIXELS * Math.sin((step / STEPS) * 4 * Math.PI), around.y);
-    await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(resolve)));
-  }
-};
-
-/** The same moves where nothing happens: over the status line. */
-const driverMs = async (page: Page): Promise<number> => {
-  const stop = await mainThreadMs(page);
-  await sway(page, { x: SIZE.width / 2, y: SIZE.height - 8 });
-  return (await stop()) / STEPS;
-};
-
-/** One drag of a flight in the middle of the screen, to and fro, a step a frame. */
-const drag = async (page: Page): Promise<{ frames: number[]; wholeMs: number }> => {
-  const bar = await middleOf(page, "Packhorse 60");
-  await page.mouse.move(bar.x, bar.y);
-  await page.mouse.down();
-  const stop = await mainThreadMs(page);
-  await sway(page, bar);
-  const wholeMs = await stop();
-  const frames = await frameTimes(page);
-  await page.keyboard.press("Escape");
-  await page.mouse.up();
-  return { frames, wholeMs };
-};
 
 export const bench: Bench = {
   name: "drag frame",
@@ -78,7 +27,11 @@ export const bench: Bench = {
       const planner = await startInBrowser(browser, { home, ledger });
       await planner.resize(SIZE.width, SIZE.height);
       const driver = median([await driverMs(planner.page), await driverMs(planner.page), await driverMs(planner.page)]);
-      const runs = [await drag(planner.page), await drag(planner.page), await drag(planner.page)];
+      const runs = [
+        await drag(planner.page, "Packhorse 60"),
+        await drag(planner.page, "Packhorse 60"),
+        await drag(planner.page, "Packhorse 60"),
+      ];
       await planner.close();
       const frames = runs.flatMap((run) => run.frames);
       if (frames.length < STEPS) throw new Error(`only ${frames.length} frames were measured`);
