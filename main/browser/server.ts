@@ -11,8 +11,11 @@ import { type DoorKeeper, doorKeeper } from "./door-keeper.ts";
 import { showDoor } from "./door-page.ts";
 import { eventStreams, eventText } from "./event-streams.ts";
 import { postRoutes } from "./routes.ts";
+import { runningAnswers } from "./running-answers.ts";
 
 const LOOPBACK = "127.0.0.1";
+/** How long an answer that is being written may still take when the host ends; the longest report takes a few seconds. */
+const LAST_ANSWERS_MS = 10_000;
 
 export interface BrowserHost {
   /** To be opened in a browser, once; the browser that did may open it again. */
@@ -147,7 +150,9 @@ export const startBrowserHost = async (parts: BrowserParts): Promise<BrowserHost
     else sayReply(request, response, reply, environment);
   };
 
+  const running = runningAnswers();
   const server = createServer((request, response) => {
+    running.add(response);
     answer(request, response).catch((error: unknown) => {
       const logId = environment.logDefect("the browser host", error);
       if (response.headersSent) response.destroy();
@@ -172,7 +177,10 @@ export const startBrowserHost = async (parts: BrowserParts): Promise<BrowserHost
       stopListening();
       streams.close();
       const closed = new Promise<void>((resolve) => server.close(() => resolve()));
-      server.closeIdleConnections();
+      await running.finished(LAST_ANSWERS_MS);
+      // Browsers open connections ahead of need. One on which nothing was asked yet does not count as idle, and would keep
+      // the host from ending for as long as a request may take to arrive: a minute and more.
+      server.closeAllConnections();
       await closed;
     },
   };

@@ -1,6 +1,7 @@
 /** What a page does through the browser host: demonstration, list, upload, document, events, an orderly end. */
 import { readFileSync } from "node:fs";
 import { get as listen } from "node:http";
+import { connect } from "node:net";
 import { afterEach, beforeEach, expect, it } from "vitest";
 import type { HeldFile, LedgerChoice } from "../../../app/contract/bridge.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
@@ -111,4 +112,20 @@ it("tells every listening page of a change, and a new listener where the ledger 
     stream.on("error", reject);
   });
   expect(heard).toMatch(/^retry: 1000\n\nevent: changed\ndata: \{"revision":0,"path":"[^"]+"\}\n\n/);
+});
+
+it("ends at once though a browser holds a connection on which it asked nothing yet, and after the answers that run", async () => {
+  const { hostname, port } = new URL(site.host.origin);
+  const unused = connect(Number(port), hostname);
+  unused.on("error", () => undefined);
+  await new Promise((resolve) => unused.once("connect", resolve));
+  const kept = ask("/host/openDemonstration", ["tarn"]);
+  // So that the question has arrived: the host says nothing of one before it has an answer.
+  await ask("/call", { name: "ledger.info", input: {} });
+  const ended = site.host.close().then(() => "ended" as const);
+  const gone = new Promise((resolve) => unused.once("close", resolve)).then(() => "gone" as const);
+  const waited = new Promise<"waits">((resolve) => setTimeout(resolve, 20_000, "waits").unref());
+  expect(await Promise.race([gone, waited])).toBe("gone");
+  expect(await Promise.race([ended, waited])).toBe("ended");
+  expect(await kept).toMatchObject({ ok: true });
 });
