@@ -30,6 +30,8 @@ export interface MoveScene {
   readonly movable: readonly Entity<"flight">[];
   /** Rising, by depot. */
   readonly instants: ReadonlyMap<string, readonly number[]>;
+  /** Runs of the engine that may still be made: trying ends with them, whoever tries. */
+  readonly runs: { left: number };
   shouldStop(): boolean;
 }
 
@@ -70,10 +72,11 @@ const isHullLate = (plan: PlanSnapshot, trips: readonly Trip[], own: Trip): bool
   });
 };
 
-/** Whether the ports and hulls have room for the flights as moved. */
-const hasRoom = (scene: MoveScene, moves: Moves): boolean => {
+/** Whether the ports and hulls have room for the flights as moved, without the one left out. */
+const hasRoom = (scene: MoveScene, moves: Moves, leftOutId: string | null): boolean => {
   const { plan } = scene;
-  const trips = scene.trips.map((trip): Trip => {
+  const flown = scene.trips.filter(({ flight }) => flight.id !== leftOutId);
+  const trips = flown.map((trip): Trip => {
     const arriveAt = moves.get(trip.flight.id);
     if (arriveAt === undefined) return trip;
     const shift = arriveAt - trip.arriveAt;
@@ -96,16 +99,27 @@ const hasRoom = (scene: MoveScene, moves: Moves): boolean => {
   return true;
 };
 
-const runWith = ({ engine, trips }: MoveScene, moves: Moves): Run => {
+/** Lets the engine run with flights moved; its input is as it was afterwards. */
+const withMoves = <T>({ engine, trips }: MoveScene, moves: Moves, run: (engine: Engine) => T): T => {
   const { flightSlipMs } = engine.input;
   for (const { flight, arriveAt } of trips) {
     const to = moves.get(flight.id);
     if (to !== undefined) flightSlipMs[engine.run.plan.flightIds.indexOf(flight.id)] = to - arriveAt;
   }
-  const run = engine.go();
+  const answer = run(engine);
   flightSlipMs.fill(0);
-  return run;
+  return answer;
 };
+
+/** How the plan stands with flights moved; null: the sortie that must be cured is not, and no more was run. */
+const standingWith = (scene: MoveScene, moves: Moves, mustCure: number): Standing | null =>
+  withMoves(scene, moves, (engine) => {
+    scene.runs.left -= 1;
+    if (mustCure < 0) return standingOf(scene, engine.go());
+    engine.begin();
+    engine.runUntil(engine.run.plan.sortieLoadAt[mustCure] ?? 0);
+    return isHeld(engine.run, mustCure, scene.goal) ? standingOf(scene, engine.finish()) : null;
+  });
 
 /** Every further move worth a try: to an instant before the first sortie that is not held, at its depot. */
 const furtherMoves = (scene: MoveScene, standing: Standing, moves: Moves): readonly Moves[] => {
@@ -125,32 +139,44 @@ const furtherMoves = (scene: MoveScene, standing: Standing, moves: Moves): reado
   });
 };
 
-/** Fewest moves that were found to hold everything, up to `most`; of as many, the least time moved in all. null: none. */
-export const moveFlights = (scene: MoveScene, most = MAX_MOVES): Moves | null => {
+/**
+ * Fewest moves that were found to hold everything, up to `most`; of as many, the least time moved in all. null: none.
+ * `leftOutId`: a flight that does not fly.
+ */
+export const moveFlights = (scene: MoveScene, most = MAX_MOVES, leftOutId: string | null = null): Moves | null => {
+  const { flightIsOff } = scene.engine.input;
+  const leftOut = leftOutId === null ? -1 : scene.engine.run.plan.flightIds.indexOf(leftOutId);
+  if (leftOut >= 0) flightIsOff[leftOut] = 1;
+  const found = movesFrom(scene, most, leftOutId);
+  if (leftOut >= 0) flightIsOff[leftOut] = 0;
+  return found;
+};
+
+const movesFrom = (scene: MoveScene, most: number, leftOutId: string | null): Moves | null => {
+  const arriveAt = new Map(scene.trips.map((trip) => [trip.flight.id, trip.arriveAt]));
   const shiftOf = (moves: Moves): number =>
-    [...moves].reduce(
-      (sum, [id, at]) => sum + Math.abs(at - (scene.trips.find(({ flight }) => flight.id === id)?.arriveAt ?? at)),
-      0,
-    );
-  let kept: { moves: Moves; standing: Standing }[] = [
-    { moves: new Map(), standing: standingOf(scene, runWith(scene, new Map())) },
-  ];
+    [...moves].reduce((sum, [id, at]) => sum + Math.abs(at - (arriveAt.get(id) ?? at)), 0);
+  const nothing: Moves = new Map();
+  const unmoved = standingWith(scene, nothing, -1);
+  let kept = unmoved === null ? [] : [{ moves: nothing, standing: unmoved }];
   for (let count = 1; count <= most; count += 1) {
     const next: { moves: Moves; standing: Standing }[] = [];
     const seen = new Set<string>();
     for (const { moves, standing } of kept)
       for (const further of furtherMoves(scene, standing, moves)) {
-        if (scene.shouldStop()) return null;
+        if (scene.runs.left <= 0 || scene.shouldStop()) return null;
         const key = JSON.stringify([...further].toSorted(([a], [b]) => (a < b ? -1 : 1)));
         if (seen.has(key)) continue;
         seen.add(key);
-        const after = standingOf(scene, runWith(scene, further));
-        if (compare(after, standing) < 0 && hasRoom(scene, further)) next.push({ moves: further, standing: after });
+        // With the last move everything must hold, the first sortie that did not before all others.
+        const after = standingWith(scene, further, count === most ? standing.sortie : -1);
+        if (after !== null && compare(after, standing) < 0 && hasRoom(scene, further, leftOutId))
+          next.push({ moves: further, standing: after });
       }
-    const whole = next
+    const [whole] = next
       .filter(({ standing }) => standing.sortie < 0)
       .toSorted((a, b) => shiftOf(a.moves) - shiftOf(b.moves));
-    if (whole[0] !== undefined) return whole[0].moves;
+    if (whole !== undefined) return whole.moves;
     kept = next
       .toSorted((a, b) => compare(a.standing, b.standing) || shiftOf(a.moves) - shiftOf(b.moves))
       .slice(0, BEAM);

@@ -71,6 +71,8 @@ export interface RepairAnswer {
   readonly broken: readonly Unheld[];
   /** Fewest changes first; of as many, fewest further flights. */
   readonly ways: readonly RepairWay[];
+  /** With fewer changes no repair is possible at the instants that were looked at; 1 where no more is known. */
+  readonly leastChanges: number;
   /** None: what no flight holds, and what would cure it. */
   readonly unheld: readonly Unheld[];
   readonly binds: readonly Binding[];

@@ -17,7 +17,10 @@ const list = (words: readonly string[]): string =>
   words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1) ?? ""}`;
 
 /** "Move Drover 4 21 days earlier (departs 2031-09-01 09:00 UTC): every sortie is supplied again." */
-export const waySentence = ({ goal }: RepairAnswer, { moved, added, changes, isProvedLeast }: RepairWay): string => {
+export const waySentence = (
+  { goal, leastChanges }: RepairAnswer,
+  { moved, added, changes, isProvedLeast }: RepairWay,
+): string => {
   const parts = [
     moved.length === 0 ? null : `move ${list(moved.map(moveWords))}`,
     added.length === 0
@@ -29,9 +32,11 @@ export const waySentence = ({ goal }: RepairAnswer, { moved, added, changes, isP
   const proof =
     changes === 1
       ? "; nothing less does"
-      : isProvedLeast
-        ? `; with fewer than ${formatNumber(added.length)} further flights, none moved, it is impossible`
-        : "";
+      : changes <= leastChanges
+        ? `; with fewer than ${formatNumber(changes)} changes it is impossible at the dates of arrival looked at`
+        : isProvedLeast
+          ? `; with fewer than ${formatNumber(added.length)} further flights, none moved, it is impossible`
+          : "";
   return `${what.charAt(0).toUpperCase()}${what.slice(1)}: ${held}${proof}.`;
 };
 

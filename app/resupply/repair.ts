@@ -19,11 +19,19 @@ import { type MoveScene, moveFlights } from "./move-flights.ts";
 import { planResupply } from "./plan-resupply.ts";
 import { crewed, isHeld, lacking, purposes, splitChoice, sumsOf } from "./proposal.ts";
 import type { RepairAnswer, RepairAsked, RepairWay } from "./repair-answer.ts";
+import { leastChanges } from "./repair-bound.ts";
 import { tripsOf } from "./room-to-move.ts";
 import { type Prepared, prepare, search } from "./search.ts";
 
 const MAX_LABELS = 300_000;
-const MAX_ROUNDS = 3;
+const MAX_ROUNDS = 6;
+/** Runs of the engine in which planned flights are tried at other dates: alone, and in place of further flights. */
+const MAX_MOVING_RUNS = 6000;
+const MAX_MIXING_RUNS = 2500;
+
+/** A flight that arrives at another instant; undefined: as it is. */
+const movedTo = (flight: Entity<"flight">, arriveAt: number | undefined): Entity<"flight"> =>
+  arriveAt === undefined ? flight : { ...flight, departAt: flight.departAt + arriveAt - flight.arriveAt, arriveAt };
 
 /** Later by so much; one that is under way has left when it left. */
 const slipped = (flight: Entity<"flight">, days: number): Entity<"flight"> => ({
@@ -92,19 +100,22 @@ interface Scene {
   shouldStop(): boolean;
 }
 
+/** Further flights of a plan, and the hulls that they fly and the plan does not have. */
+interface Further {
+  readonly flights: readonly Entity<"flight">[];
+  readonly craft: readonly Entity<"craft">[];
+}
+
 /** The way as it is told, or null where its own forecast does not hold everything. */
 const wayOf = (
   scene: Scene,
   moves: ReadonlyMap<string, number>,
-  further: { readonly flights: readonly Entity<"flight">[]; readonly craft: readonly Entity<"craft">[] },
+  further: Further,
   isProvedLeast: boolean,
 ): RepairWay | null => {
   const { plan, asked } = scene;
   const before = new Map(plan.flights.map((row) => [row.id, row]));
-  const flights = plan.flights.map((row) => {
-    const arriveAt = moves.get(row.id);
-    return arriveAt === undefined ? row : { ...row, departAt: row.departAt + arriveAt - row.arriveAt, arriveAt };
-  });
+  const flights = plan.flights.map((row) => movedTo(row, moves.get(row.id)));
   const whole: PlanSnapshot = {
     ...plan,
     craft: [...plan.craft, ...further.craft],
@@ -160,30 +171,26 @@ const wayOf = (
   };
 };
 
-/** Planned flights of a plan moved alone. */
-const moving = (scene: Scene, plan: PlanSnapshot, most?: number): ReadonlyMap<string, number> | null => {
+/** What it takes to try moves of planned flights of a plan. */
+const moveSceneOf = (scene: Scene, plan: PlanSnapshot, runs: { left: number }): MoveScene => {
   const { asked, all, movable } = scene;
   const seen = forecast(plan);
   const classes = classesAsked(plan, { ...all, classes: [] }).map(({ row }) => row);
-  const instants = new Map(plan.depots.map((depot) => [depot.id, arrivalInstants(plan, depot, classes, all)]));
-  const moveScene: MoveScene = {
+  return {
     plan,
     engine: createEngine(seen.compiled),
     goal: asked.goal,
     untilAt: asked.untilAt,
     trips: tripsOf(plan, seen),
     movable,
-    instants,
+    instants: new Map(plan.depots.map((depot) => [depot.id, arrivalInstants(plan, depot, classes, all)])),
+    runs,
     shouldStop: scene.shouldStop,
   };
-  return moveFlights(moveScene, most);
 };
 
 /** Further flights alone, the fewest; null: none found. */
-const adding = (
-  scene: Scene,
-  solve: SolveLinear,
-): { flights: readonly Entity<"flight">[]; craft: readonly Entity<"craft">[]; isProved: boolean } | null => {
+const adding = (scene: Scene, solve: SolveLinear): (Further & { readonly isProved: boolean }) | null => {
   const { plan, all } = scene;
   const prepared: Prepared = prepare(makeProblem(plan, all).problem);
   const found = search(prepared, {
@@ -200,28 +207,46 @@ const adding = (
   return { ...crews, isProved: found.isProved };
 };
 
-/** Fewer of the further flights, with planned ones moved: each left out in turn. */
-const mixing = (
-  scene: Scene,
-  further: { readonly flights: readonly Entity<"flight">[]; readonly craft: readonly Entity<"craft">[] },
-): RepairWay | null => {
+/**
+ * Fewer of the further flights, with planned ones moved: each left out in turn and, where one move makes up for it, for
+ * good, for that changes no more than the further flights alone; only where none does, one of them for two moves.
+ */
+const mixing = (scene: Scene, further: Further): RepairWay | null => {
   if (further.flights.length < 2) return null;
-  let best: RepairWay | null = null;
-  for (const left of further.flights) {
-    if (scene.shouldStop()) return best;
-    const flights = further.flights.filter((row) => row !== left);
-    const hulls = new Set(flights.map(({ craftId }) => craftId));
-    const craft = further.craft.filter(({ id }) => hulls.has(id));
-    const plan = {
-      ...scene.plan,
-      craft: [...scene.plan.craft, ...craft],
-      flights: [...scene.plan.flights, ...flights],
-    };
-    const moves = moving(scene, plan, 2);
-    const way = moves === null ? null : wayOf(scene, moves, { flights, craft }, false);
-    if (way !== null && (best === null || way.changes < best.changes)) best = way;
+  let { flights } = further;
+  let moved: ReadonlyMap<string, number> = new Map();
+  const runs = { left: MAX_MIXING_RUNS };
+  const planWith = (): PlanSnapshot => ({
+    ...scene.plan,
+    craft: [...scene.plan.craft, ...further.craft],
+    flights: [...scene.plan.flights.map((row) => movedTo(row, moved.get(row.id))), ...flights],
+  });
+  /** The nearest moves that make up for one of the further flights. */
+  const madeUpFor = (tried: readonly Entity<"flight">[], moves: number) => {
+    const movable = scene.movable.filter(({ id }) => !moved.has(id));
+    const moveScene = moveSceneOf({ ...scene, movable }, planWith(), runs);
+    for (const leftOut of tried) {
+      const found = moveFlights(moveScene, moves, leftOut.id);
+      if (found !== null) return { leftOut, moves: found };
+    }
+    return null;
+  };
+  // The last first: what flies later is what there is time to bring forward for.
+  for (let tried = flights.toReversed(); tried.length > 0 && flights.length > 1 && runs.left > 0;) {
+    const found = madeUpFor(tried, 1);
+    if (found === null) break;
+    tried = tried.slice(tried.indexOf(found.leftOut) + 1);
+    flights = flights.filter((row) => row !== found.leftOut);
+    moved = new Map([...moved, ...found.moves]);
   }
-  return best;
+  if (moved.size === 0) {
+    const found = madeUpFor(flights.toReversed(), 2);
+    if (found === null) return null;
+    flights = flights.filter((row) => row !== found.leftOut);
+    moved = found.moves;
+  }
+  const hulls = new Set(flights.map(({ craftId }) => craftId));
+  return wayOf(scene, moved, { flights, craft: further.craft.filter(({ id }) => hulls.has(id)) }, false);
 };
 
 /** Throws "refused" in words where the question cannot be asked. */
@@ -236,12 +261,13 @@ export const repair = (plan: PlanSnapshot, asked: RepairAsked, solve: SolveLinea
   const movable = after.flights.filter((row) => isReplaceable(after, row) && !struck.has(row.id));
   const broken = brokenIn(after, asked);
   const base = { goal: asked.goal, present: sumsOf(after, asked.goal, costOf), broken, goneIds };
-  const none = { ways: [], unheld: [], binds: [], cures: [], isStopped: false };
+  const none = { ways: [], unheld: [], binds: [], cures: [], leastChanges: 1, isStopped: false };
   if (broken.length === 0) return { ...base, ...none, standing: "holds" };
   const shouldStop = (): boolean => working.shouldStop();
   const scene: Scene = { plan: after, asked, all, movable, goneIds, costOf, shouldStop };
   working.report({ share: null, words: "Looking for the least change" });
-  const moves = moving(scene, after);
+  const moveScene = moveSceneOf(scene, after, { left: MAX_MOVING_RUNS });
+  const moves = moveFlights(moveScene);
   const further = adding(scene, solve);
   const found = [
     moves === null ? null : wayOf(scene, moves, { flights: [], craft: [] }, false),
@@ -250,7 +276,9 @@ export const repair = (plan: PlanSnapshot, asked: RepairAsked, solve: SolveLinea
   ].filter((way) => way !== null);
   if (found.length > 0) {
     const ways = found.toSorted((a, b) => a.changes - b.changes || a.added.length - b.added.length);
-    return { ...base, ...none, standing: "repaired", ways, isStopped: shouldStop() };
+    const { problem } = makeProblem(after, all);
+    const least = leastChanges(ways[0]?.changes ?? 1, after, problem, movable, moveScene.instants, solve, shouldStop);
+    return { ...base, ...none, standing: "repaired", ways, leastChanges: least, isStopped: shouldStop() };
   }
   if (shouldStop()) return { ...base, ...none, standing: "none", isStopped: true };
   const { unheld, binds, cures, isStopped } = planResupply(after, all, solve, {

@@ -4,8 +4,9 @@ import { compile } from "../../../app/forecast/compile.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
-import { usualAsked } from "../../../app/resupply/asked.ts";
-import { makeProblem } from "../../../app/resupply/make-problem.ts";
+import { type ResupplyAsked, usualAsked } from "../../../app/resupply/asked.ts";
+import { PlanningError } from "../../../app/ground/failure.ts";
+import { isReplaceable, makeProblem } from "../../../app/resupply/make-problem.ts";
 import { isHeld } from "../../../app/resupply/proposal.ts";
 import type { RepairAnswer, RepairAsked, WayTaken } from "../../../app/resupply/repair-answer.ts";
 import { repairSentences } from "../../../app/resupply/repair-words.ts";
@@ -13,9 +14,11 @@ import { repair } from "../../../app/resupply/repair.ts";
 import { prepare } from "../../../app/resupply/search.ts";
 import { portConflicts } from "../../../app/supply/port-conflicts.ts";
 import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
-import { demoPlan, shakenProblem } from "./random-problem.ts";
+import { demoPlan, shakenProblem, smallProblem } from "./random-problem.ts";
 
 const solve = await loadLinearSolver();
+/** Random plans that are repaired; more of them by COLDSTOCK_RESUPPLY_REPAIRS. */
+const PLANS = Number(process.env["COLDSTOCK_RESUPPLY_REPAIRS"] ?? 60);
 const quiet = { report: () => undefined, shouldStop: () => false };
 const usual: RepairAsked = {
   classes: [],
@@ -159,5 +162,81 @@ describe("a repair", () => {
         });
       }
     expect(repaired).toBeGreaterThan(5);
+  });
+});
+
+describe("fewer changes than a repair says are impossible", () => {
+  /** Whether some set of at most `most` changes, moves to an instant or further flights, holds everything. */
+  const isDoneBy = (plan: PlanSnapshot, arrivals: ResupplyAsked["arrivals"], most: number): boolean => {
+    const { problem } = makeProblem(plan, { ...usualAsked, isBeforeLoadings: false, arrivals });
+    const { candidates } = prepare({ ...problem, resources: [] });
+    const engine = createEngine(candidates.compiled);
+    const { flightIsOff, flightSlipMs } = engine.input;
+    candidates.isCandidate.forEach((is, n) => {
+      flightIsOff[n] = is;
+    });
+    const changes: { readonly depotId: string; readonly at: number; set(isOn: boolean): void }[] = [];
+    candidates.compiled.flightIds.forEach((id, n) => {
+      const arriveAt = candidates.compiled.flightArriveAt[n] ?? 0;
+      const { depotId } = [...plan.flights, ...candidates.list.map(({ flight }) => flight)].find(
+        (row) => row.id === id,
+      )!;
+      if (candidates.isCandidate[n] === 1)
+        changes.push({ depotId, at: arriveAt, set: (isOn) => (flightIsOff[n] = isOn ? 0 : 1) });
+      else if (plan.flights.some((row) => row.id === id && isReplaceable(plan, row))) {
+        const earliest = plan.asOfAt + arriveAt - (candidates.compiled.flightDepartAt[n] ?? 0);
+        for (const at of problem.instants.filter((instant) => instant >= earliest))
+          changes.push({ depotId, at, set: (isOn) => (flightSlipMs[n] = isOn ? at - arriveAt : 0) });
+      }
+    });
+    /** Ports take no more at one instant; what else is at the depot is left out of account. */
+    const isCrowded = (set: typeof changes): boolean =>
+      set.some(({ depotId, at }) => {
+        const ports = plan.depots.find(({ id }) => id === depotId)?.ports ?? 0;
+        return set.filter((row) => row.depotId === depotId && row.at === at).length > ports;
+      });
+    const tried = (from: number, left: number, chosen: typeof changes): boolean => {
+      if (isCrowded(chosen)) return false;
+      const run = engine.go();
+      if (run.plan.sortieIds.every((_, sortie) => isHeld(run, sortie, "supplied"))) return true;
+      if (left === 0) return false;
+      return changes.slice(from).some((change, n) => {
+        change.set(true);
+        const isDone = tried(from + n + 1, left - 1, [...chosen, change]);
+        change.set(false);
+        return isDone;
+      });
+    };
+    return tried(0, most, []);
+  };
+  it("every smaller set of moves and further flights fails by the engine, and mixed ways change as little as said", () => {
+    let compared = 0;
+    let mixed = 0;
+    for (let seed = 1; seed <= PLANS; seed += 1) {
+      const { plan: base, instants } = smallProblem(130_000 + seed);
+      const plan: PlanSnapshot = {
+        ...base,
+        flights: base.flights.map((row) =>
+          row.status === "firm" && row.origin.kind === "source" ? { ...row, status: "planned" as const } : row,
+        ),
+      };
+      const arrivals = { kind: "list" as const, at: [...instants].slice(0, 5) };
+      let answer: RepairAnswer;
+      try {
+        answer = repair(plan, { ...usual, arrivals, isBeforeLoadings: false }, solve, quiet);
+      } catch (error) {
+        if (error instanceof PlanningError && error.code === "refused") continue;
+        throw error;
+      }
+      const [best] = answer.ways;
+      if (best === undefined) continue;
+      if (answer.ways.some(({ moved, added }) => moved.length > 0 && added.length > 0)) mixed += 1;
+      if (answer.leastChanges < 2) continue;
+      compared += 1;
+      expect(answer.leastChanges).toBeLessThanOrEqual(best.changes);
+      expect(isDoneBy(plan, arrivals, answer.leastChanges - 1), `${seed}`).toBe(false);
+    }
+    expect(compared).toBeGreaterThan(2);
+    expect(mixed).toBeGreaterThan(0);
   });
 });
