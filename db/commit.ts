@@ -78,7 +78,7 @@ const writeEntries = (db: Connection, step: Step, plan: EntitySet): EntryEffect[
   ...step.entries.map((value, i): EntryEffect => {
     const entry: JournalEntry = parsed(journalEntry, value, `entries.${i}`);
     if (entry.kind === "reversal")
-      throw new PlanningError("refused", "A counter-entry is made by taking an entry back.", `entries.${i}.kind`);
+      throw new PlanningError("refused", "A reversal is made by reversing an entry.", `entries.${i}.kind`);
     checkEntry(plan, entry, `entries.${i}`);
     return { entryNo: writeEntry(db, entry), effect: "written" };
   }),

@@ -128,7 +128,7 @@ export const firstWriting = (db: Connection, id: string): number => {
 /** Takes back what is in force of an entry, by a counter-entry at its instant. Throws "refused" if it is taken back already. */
 export const takeBack = (db: Connection, firstNo: number, hand: Hand, note: string): void => {
   const row = inForce(db, firstNo);
-  if (row === null) throw new PlanningError("refused", "This entry has been taken back already.");
+  if (row === null) throw new PlanningError("refused", "This entry has been reversed already.");
   const postings = postingsOf(db, row.no).map((p) => ({ ...p, grams: -p.grams || 0 }));
   const id = freeId(db, "rev", row.no);
   const { at, subject_key: subjectKey, id: reversesId } = row;

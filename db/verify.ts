@@ -33,7 +33,7 @@ const WRONG_BALANCE = `SELECT 'The kept balance of ' || a.kind || '/' || a.owner
   WHERE a.balance_grams <> coalesce(s.grams, 0) LIMIT 20`;
 const WRONG_INSTANT = `SELECT 'A posting of journal entry ' || e.id || ' bears another instant than the entry.'
   FROM posting p JOIN entry e ON e.no = p.entry_no WHERE p.at <> e.at LIMIT 20`;
-const WRONG_STATE = `SELECT 'Journal entry ' || e.id || ' is marked ' || e.state || ', which its counter-entries contradict.'
+const WRONG_STATE = `SELECT 'Journal entry ' || e.id || ' is marked ' || e.state || ', which its reversals contradict.'
   FROM entry e LEFT JOIN entry c ON c.reverses_no = e.no
   WHERE (e.state = 'in force' AND c.no IS NOT NULL) OR (e.state = 'taken back' AND c.no IS NULL) LIMIT 20`;
 const OWNERLESS = `SELECT 'The books hold records of the tank ' || a.owner_id || ', which does not exist or holds another propellant.'

@@ -219,11 +219,7 @@ export const contract = {
     recordInputs["record.entry"],
     gives<LedgerInfo>(),
   ),
-  "record.reverse": command(
-    "Take an entry back by a counter-entry",
-    recordInputs["record.reverse"],
-    gives<LedgerInfo>(),
-  ),
+  "record.reverse": command("Reverse an entry by a second one", recordInputs["record.reverse"], gives<LedgerInfo>()),
   "record.preview": query(
     "What a record would write, without writing it",
     z.strictObject({ record: z.enum(recordNames), input: z.unknown() }),
@@ -252,7 +248,7 @@ export const contract = {
     gives<ReportFile>(),
   ),
   "report.issue": command(
-    "Issue a report: it gets a number and is kept in the ledger for good, and prints to the same bytes ever after",
+    "Issue a report: it gets a number and is kept in the ledger for good, and prints byte for byte the same, always",
     z.strictObject({ choices: reportChoices, note: issueNote }),
     gives<ReportIssue>(),
   ),

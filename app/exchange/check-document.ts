@@ -66,7 +66,7 @@ const refuseWrongReversal = (
   place: string,
 ): void => {
   if ((entry.kind === "reversal") !== (entry.reversesId !== null))
-    throw refused(`A counter-entry, and no other, names the entry that it takes back.`, `${place}.reversesId`);
+    throw refused(`A reversal, and no other entry, names the entry that it reverses.`, `${place}.reversesId`);
   if (entry.reversesId === null) return;
   const original = earlier.get(entry.reversesId);
   const mirrors =
@@ -76,7 +76,7 @@ const refuseWrongReversal = (
     isZero([...sums(entry, 1, accountOf), ...sums(original, 1, accountOf)]);
   if (!mirrors || takenBack.has(entry.reversesId))
     throw refused(
-      `The entry ${entry.id} does not take back, once and exactly, an entry that stands before it at the same instant.`,
+      `The entry ${entry.id} does not reverse, once and exactly, an entry that stands before it at the same instant.`,
       `${place}.reversesId`,
     );
   takenBack.add(entry.reversesId);

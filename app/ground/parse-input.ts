@@ -29,7 +29,7 @@ const expected: Readonly<Record<string, string>> = {
   int: "A whole number is expected here.",
   boolean: "True or false is expected here.",
   array: "A list is expected here.",
-  object: "A group of fields is expected here.",
+  object: "This part has the wrong form.",
 };
 
 const sizeWords = (issue: Issue & { code: "too_big" | "too_small" }): string => {

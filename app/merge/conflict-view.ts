@@ -51,11 +51,11 @@ const isClosing = (news: News): boolean => news.did === "write" && news.record.e
 
 const wordsOf = ({ ours, theirs }: Conflict): string => {
   const isGone = [ours, theirs].map((side) => side.some(({ did }) => did === "take back" || did === "withdraw"));
-  if (isGone[0] === true && isGone[1] !== true) return "It was taken back here, and went on there.";
-  if (isGone[1] === true && isGone[0] !== true) return "It was taken back there, and went on here.";
-  if ([...ours, ...theirs].every(isClosing)) return "Boil-off was booked at both desks over spans that overlap.";
+  if (isGone[0] === true && isGone[1] !== true) return "It was reversed here, and went on there.";
+  if (isGone[1] === true && isGone[0] !== true) return "It was reversed there, and went on here.";
+  if ([...ours, ...theirs].every(isClosing)) return "Boil-off was booked at both sites over spans that overlap.";
   if ([...ours, ...theirs].every(({ did }) => did === "read"))
-    return "The gauge was read at both desks at one instant.";
+    return "The gauge was read at both sites at one instant.";
   return "Both sites recorded this differently.";
 };
 

@@ -10,7 +10,7 @@ export const outcomeSentences = (outcome: MergeOutcome): readonly string[] => {
   const all: readonly (readonly [number, string, string])[] = [
     [entries, "journal entry of theirs is written", "journal entries of theirs are written"],
     [readings, "gauge reading of theirs is kept", "gauge readings of theirs are kept"],
-    [takenBack, "entry of ours is taken back by a counter-entry", "entries of ours are taken back by counter-entries"],
+    [takenBack, "entry of ours is reversed", "entries of ours are reversed"],
     [withdrawn, "reading of ours is withdrawn", "readings of ours are withdrawn"],
     [
       bookedAnew,
@@ -48,5 +48,4 @@ export const foundSentence = ({ alike, incomingCount, conflicts, onlyHere }: Mer
   `${counted(alike, "record says", "records say")} the same on both sides. ${incomingCount === 0 ? "Nothing" : counted(incomingCount, "record", "records")} of theirs ${incomingCount > 1 ? "come" : "comes"} in as recorded, ${conflicts.length === 0 ? "nothing" : counted(conflicts.length, "conflict", "conflicts")} must be decided. ${onlyHere === 0 ? "No record is" : counted(onlyHere, "record is", "records are")} only here.`;
 
 /** How a merge is taken back. */
-export const UNDO_WORDS =
-  "It is one step: Undo takes every entry back by a counter-entry and puts every row as it was. Nothing is deleted.";
+export const UNDO_WORDS = "It is one step: Undo reverses every entry and puts every row as it was. Nothing is deleted.";

@@ -18,7 +18,7 @@ const titles: Readonly<Record<EntryKind, string>> = {
   vent: "Vent",
   reading: "Gauge reading",
   closing: "Boil-off booked",
-  reversal: "Counter-entry",
+  reversal: "Reversal",
 };
 
 const titleOf = ({ entry }: SideEntry, names: Names): string => {

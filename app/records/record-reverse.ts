@@ -24,7 +24,7 @@ const sortieStatus: { readonly [K in EntryKind]?: readonly [after: Sortie["statu
 };
 
 const refuseLaterRecord = (name: string, status: string) => {
-  throw new PlanningError("refused", `${name} is ${status} by a later record. Take that back first.`, "entryId");
+  throw new PlanningError("refused", `${name} is ${status} by a later record. Reverse that first.`, "entryId");
 };
 
 const statusChanges = (entities: EntitySet, entry: JournalEntry): Change[] => {
@@ -57,7 +57,7 @@ const siblings = (books: RecordBooks, entry: JournalEntry): readonly string[] =>
 export const recordReverse = (books: RecordBooks, input: RecordInput<"record.reverse">, recorder: Recorder): Step => {
   const entry = books.entry(input.entryId);
   if (entry.kind === "reversal")
-    throw new PlanningError("refused", "A counter-entry is not taken back; record what happened anew.", "entryId");
+    throw new PlanningError("refused", "A reversal cannot be reversed; record what happened anew.", "entryId");
   const changes = statusChanges(books.entities(), entry);
   const { flight, sortie } = books.entities();
   const subject = [...flight, ...sortie].find(({ key }) => key === entry.subjectKey)?.name ?? entry.subjectKey;
@@ -81,7 +81,7 @@ export const recordWithdrawal = (
   if (entry?.kind === "closing")
     throw new PlanningError(
       "refused",
-      "This reading is part of a closing. Take the closing back and close again without it.",
+      "This reading is part of a booking of boil-off. Reverse that and book again without it.",
       "readingId",
     );
   const tank = books.entities().tank.find(({ id }) => id === reading.tankId);

@@ -8,7 +8,7 @@ export const instantAsked = (text: string, field: string): number => {
   if (at === null)
     throw new PlanningError(
       "invalid input",
-      `${text} is no date. Write it like 2031-02-20, or 2031-02-20 06:30 (UTC).`,
+      `“${text}” is not a date. Write it like 2031-02-20, or 2031-02-20 06:30 (UTC).`,
       field,
     );
   return at;

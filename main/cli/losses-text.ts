@@ -15,7 +15,7 @@ const words = (title: string): TextColumn => ({ title, align: "start" });
 const columns = [
   words("Month"),
   ...["Opening", "Received", "Drawn", "Boil-off", "Handover", "Vented", "Unaccounted", "Closing"].map(figure),
-  ...["Lost, booked", "predicted", "difference", "in σ"].map(figure),
+  ...["Booked loss", "predicted", "difference", "in σ"].map(figure),
 ];
 
 /** To the gram, as the books are. */
@@ -73,7 +73,7 @@ export const statementText = (plan: PlanSnapshot, book: LossBook, labelOf: (from
     ...tables,
     "Opening + received − drawn − boil-off − handover − vented − unaccounted = closing, to the gram.",
     ...bookReadings.map((reading) => bookReadingAdvice[reading]),
-    "Lost, booked: boil-off and unaccounted; it covers the time between the levels that were stated, and the prediction the same time.",
+    "Booked loss: boil-off and unaccounted; it covers the time between the levels that were stated, and the prediction the same time.",
   ].join("\n\n");
 };
 

@@ -8,7 +8,7 @@ const GRAM_DECIMALS = 3;
 const recordLine = (side: string, { title, at, author, recordedAt, isTakenBack }: RecordView): string => {
   const when = at === null ? "" : `, ${formatMinute(at)}`;
   const by = author === null || recordedAt === null ? "" : ` (recorded by ${author}, ${formatMinute(recordedAt)})`;
-  return `    ${side}: ${isTakenBack ? "taken back: " : ""}${title}${when}${by}`;
+  return `    ${side}: ${isTakenBack ? "reversed: " : ""}${title}${when}${by}`;
 };
 
 const kg = (value: number | null): string => (value === null ? "–" : `${value.toFixed(GRAM_DECIMALS)} kg`);

@@ -27,7 +27,7 @@ const mayReplace = async (window: BrowserWindow, path: string): Promise<boolean>
     type: "question",
     message: `There is a file ${basename(path)} already.`,
     detail: "Its content goes for good if it is replaced.",
-    buttons: ["Keep it", "Replace"],
+    buttons: ["Keep file", "Replace file"],
     defaultId: 0,
     cancelId: 0,
   });
@@ -57,7 +57,7 @@ export const pickLedgerPath = (window: BrowserWindow): Promise<string | null> =>
 
 /** Another ledger to be looked at: a file, or a document exported from it. */
 export const pickOtherPath = (window: BrowserWindow): Promise<string | null> =>
-  pick(window, "Choose the other desk's ledger", {
+  pick(window, "Choose the other site's ledger", {
     name: "Ledger or exported ledger",
     extensions: ["coldstock", "json"],
   });

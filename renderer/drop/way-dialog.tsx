@@ -7,8 +7,8 @@ import { RadioList, type RadioWay } from "../widgets/radio-list.tsx";
 import type { Way } from "./what-to-do.ts";
 
 const confirms: Readonly<Record<Way, string>> = {
-  open: "Open it",
-  import: "Import it",
+  open: "Open ledger",
+  import: "Import ledger",
   merge: "Look at its records",
   rows: "Look at its rows",
 };
@@ -24,7 +24,7 @@ export const WayDialog = ({ file, ways, onGo, onClose }: WayDialogProps) => {
   const programme = useApp((state) => state.ledger?.programme ?? "");
   const [way, setWay] = useState<Way>(ways[0] ?? "open");
   const words: Readonly<Record<Way, Omit<RadioWay<Way>, "id">>> = {
-    open: { name: "Open it", words: `${programme} is closed; all of it is saved.` },
+    open: { name: "Open this ledger", words: `${programme} is closed; all of it is saved.` },
     import: { name: "Import it as a new ledger", words: "A new file is made of it; the document stays as it is." },
     merge: {
       name: `Merge its records into ${programme}`,

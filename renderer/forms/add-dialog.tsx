@@ -139,8 +139,8 @@ const AddForm = <K extends EntityKind>(props: AddFormProps<K>) => {
       {kind === "tank" && (
         <FormSection title="Opening level">
           <p className="form-advice">
-            What is in it already: stated here, once, with where it came from. It is no gauge reading, and nothing of it
-            is unaccounted.
+            What is in it already: entered here, once, with where it came from. It is no gauge reading, and nothing of
+            it is unaccounted.
           </p>
           <OpeningFields
             opening={opening}

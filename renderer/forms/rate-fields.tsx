@@ -41,7 +41,7 @@ export const RateFields = ({ kPerDay, cKgPerDay, levelKg, isReadOnly, fault, onC
   const percent = tidy(percentFromK(kPerDay, days));
   return (
     <>
-      <ChoiceField label="Share stated" value={span} choices={spans} onCommit={setSpan} />
+      <ChoiceField label="Per" value={span} choices={spans} onCommit={setSpan} />
       <NumberField
         label="Proportional loss"
         unit={span === "day" ? "%/day" : "%/month"}

@@ -17,7 +17,7 @@ interface SortieDemandProps {
 
 const ways = [
   { id: "class", name: "class default" },
-  { id: "stated", name: "stated here" },
+  { id: "stated", name: "entered here" },
   { id: "profile", name: "by a profile", note: "from the lander’s sheet" },
 ] as const;
 

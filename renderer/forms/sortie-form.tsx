@@ -94,7 +94,7 @@ export const SortieForm = ({ edit }: FormProps<Sortie>) => {
         />
       </FormSection>
       <SortieDemand edit={dates} landerClass={landerClass} />
-      <FormSection title="Standing">
+      <FormSection title="Status">
         <EditChoice
           edit={edit}
           field="status"

@@ -30,7 +30,7 @@ export const flightConsequence = (
   const sentences: string[] = [];
   if (flight.status === "arrived" || flight.status === "lost" || flight.status === "cancelled")
     return [
-      `This flight ${flight.status === "cancelled" ? "is cancelled" : `has been recorded as ${flight.status}`}; the forecast does without it.`,
+      `This flight ${flight.status === "cancelled" ? "is cancelled" : `has been recorded as ${flight.status}`}; the forecast leaves it out.`,
     ];
   const delivered = (forecast?.lines ?? []).map((line) => ({
     name: nameIn(plan.propellants, line.propellantId).toLowerCase(),

@@ -59,7 +59,7 @@ export const DeleteDialog = ({ roots, name, label, onClose }: DeleteDialogProps)
       {also.length > 0 && (
         <p>
           {dependentWords(also)} {also.length === 1 ? "refers" : "refer"} to {them}, counting every plan case, and would
-          be deleted along.
+          be deleted with it.
         </p>
       )}
       <p className="form-advice">The records stay. Undo brings all of it back.</p>

@@ -42,7 +42,7 @@ export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanS
         </p>
         <h2>{title}</h2>
       </header>
-      <StatedRow label="Happened" title={formatWithWeekday(entry.at)}>
+      <StatedRow label="Date" title={formatWithWeekday(entry.at)}>
         <span className="figures">{formatInstant(entry.at)}</span>
       </StatedRow>
       <StatedRow label="Recorded">
@@ -50,7 +50,7 @@ export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanS
       </StatedRow>
       <StatedRow label="By">{entry.author === "" ? "not stated" : entry.author}</StatedRow>
       {reversesId !== null && (
-        <StatedRow label="Takes back">
+        <StatedRow label="Reverses">
           <Button look="link" onPress={() => session.select({ kind: "entry", id: reversesId })}>
             an earlier entry
           </Button>

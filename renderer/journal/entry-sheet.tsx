@@ -23,7 +23,7 @@ const tankWords = (plan: PlanSnapshot, { postings }: JournalEntry): string =>
     .join("; ");
 
 const columnsFor = (plan: PlanSnapshot): readonly Column<JournalEntry>[] => [
-  instantColumn("at", "Happened", ({ at }) => at),
+  instantColumn("at", "Date", ({ at }) => at),
   { id: "kind", heading: "Entry", value: (entry) => entryTitle(plan, entry) },
   { id: "tanks", heading: "Tanks", value: (entry) => tankWords(plan, entry) },
   { id: "author", heading: "By", value: ({ author }) => author },

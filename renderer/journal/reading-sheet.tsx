@@ -18,11 +18,11 @@ const standing = ({ isWithdrawn, entryId }: Reading): string => {
 };
 
 const columnsFor = ({ plan, readings }: PlanView, unit: MassUnit): readonly Column<Reading>[] => [
-  instantColumn("at", "Read", ({ at }) => at),
+  instantColumn("at", "Read at", ({ at }) => at),
   { id: "tank", heading: "Tank", value: ({ tankId }) => tankName(plan, tankId) },
   massColumn(readings, unit, { id: "mass", heading: "Measured", massKg: ({ massKg }) => massKg }),
   massColumn(readings, "kg", { id: "sigma", heading: "1 σ", massKg: ({ sigmaKg }) => sigmaKg }),
-  { id: "standing", heading: "Standing", value: standing },
+  { id: "standing", heading: "Status", value: standing },
   { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
 ];
 

@@ -37,7 +37,7 @@ export const SumTable = ({ sums, plan }: { sums: readonly JournalSum[]; plan: Pl
   const rows = useMemo(() => sums.filter(({ grams }) => grams !== 0), [sums]);
   return (
     <DataTable
-      caption="Sums over all of it"
+      caption="Totals"
       columns={columns}
       rows={rows}
       rowId={(sum) => `${accountId(sum.account)}/${sum.propellantId}`}

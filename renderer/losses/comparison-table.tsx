@@ -40,7 +40,7 @@ const columnsFor = (labelOf: (fromAt: number) => string): readonly Column<Row>[]
   { id: "month", heading: "Month", value: ({ fromAt }) => fromAt, text: ({ fromAt }) => labelOf(fromAt) },
   { id: "from", heading: "Covers from", value: coversFrom, text: (row) => formatInstant(coversFrom(row)) },
   { id: "until", heading: "until", value: coversUntil, text: (row) => formatInstant(coversUntil(row)) },
-  figure("booked", "Lost, booked", "kg", (row) => row.bookedKg),
+  figure("booked", "Booked loss", "kg", (row) => row.bookedKg),
   figure("predicted", "Predicted", "kg", (row) => row.predictedKg),
   figure("difference", "Difference", "kg", (row) => row.differenceKg, true),
   figure("gauge", "Gauge", "σ, kg", (row) => row.sigmaKg),
@@ -59,8 +59,8 @@ export const ComparisonTable = ({ comparisons, labelOf }: ComparisonTableProps) 
         empty="No month has two stated levels to compare between: record gauge readings, or book boil-off to date."
       />
       <p className="form-advice">
-        Lost, booked is boil-off and unaccounted together, between the levels that were stated; the prediction covers
-        the same time by the rates in force. Without a gauge reading at both ends there is no σ.
+        Booked loss is boil-off and unaccounted together, between the levels that were stated; the prediction covers the
+        same time by the rates in force. Without a gauge reading at both ends there is no σ.
       </p>
     </>
   );

@@ -11,7 +11,7 @@ interface ChoiceListProps {
 
 const ways: readonly RadioWay<Choice>[] = [
   { id: "keep ours", name: "Keep ours", words: "Nothing of this comes in." },
-  { id: "take theirs", name: "Take theirs", words: "Ours is taken back by a counter-entry, never deleted." },
+  { id: "take theirs", name: "Take theirs", words: "Ours is reversed, never deleted." },
 ];
 
 export const ChoiceList = ({ value, bothWords, onChoose }: ChoiceListProps) => (

@@ -33,7 +33,7 @@ export const MergeDialog = ({ request, close }: DialogProps) => {
       <div className="merge-choose">
         <p className="form-advice">
           {file === null
-            ? "Where two desks each keep a copy of one ledger, this brings the other desk’s records in: journal entries, gauge readings, what became of flights and sorties. Their file is only read."
+            ? "Where two sites each keep a copy of one ledger, this brings the other site’s records in: journal entries, gauge readings, what became of flights and sorties. Their file is only read."
             : `${file.name}${view === null ? "" : `, programme ${view.programme}. ${foundSentence(view)}`}`}
         </p>
         <Button

@@ -24,7 +24,7 @@ const columns: readonly Column<Row>[] = [
     id: "title",
     heading: "Record",
     isWide: true,
-    value: ({ title, isTakenBack }) => `${isTakenBack ? "Taken back: " : ""}${title}`,
+    value: ({ title, isTakenBack }) => `${isTakenBack ? "Reversed: " : ""}${title}`,
   },
   { id: "author", heading: "Recorded by", value: ({ author }) => author },
 ];

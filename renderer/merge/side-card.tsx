@@ -14,7 +14,7 @@ export const SideCard = ({ title, records }: { readonly title: string; readonly 
       {records.map((record) => (
         <li key={`${record.title}/${record.at ?? ""}/${record.recordedAt ?? ""}`}>
           <p className="merge-record">
-            {record.isTakenBack ? "Taken back: " : ""}
+            {record.isTakenBack ? "Reversed: " : ""}
             {record.title}
           </p>
           {record.at !== null && (

@@ -31,7 +31,14 @@ export const NewCaseDialog = ({ request, close }: DialogProps) => {
     return reply.ok;
   };
   return (
-    <Dialog title="New plan case" width="narrow" confirm="Make it" onConfirm={copy} onClose={close} fault={fault}>
+    <Dialog
+      title="New plan case"
+      width="narrow"
+      confirm="Create plan case"
+      onConfirm={copy}
+      onClose={close}
+      fault={fault}
+    >
       <TextField label="Name" value={name} most={80} isRequired autoFocus onCommit={setName} />
       <ChoiceField
         label="Copied from"

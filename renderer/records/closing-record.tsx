@@ -63,7 +63,7 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
   return (
     <RecordDialog
       title="Book boil-off to date"
-      confirm="Book it"
+      confirm="Book boil-off"
       record="record.closing"
       input={input}
       plan={plan}

@@ -76,7 +76,7 @@ export const EntryDialog = ({ request, close }: DialogProps) => {
       <div className="record-halves">
         <div>
           <ChoiceField label="Kind" value={kind} choices={kinds} onCommit={setKind} />
-          <InstantField label="Happened" value={at} onCommit={setAt} />
+          <InstantField label="Date" value={at} onCommit={setAt} />
           <ChoiceField
             label={kind === "opening" ? "Tank" : "From tank"}
             value={tank.id}

@@ -143,7 +143,7 @@ const StandDown = ({ row: sortie, current, chooser, close }: SortieRecordProps) 
   return (
     <RecordDialog
       title={`${sortie.name} stood down`}
-      confirm="Record it"
+      confirm="Record stand-down"
       record="record.standDown"
       input={{ sortieId: sortie.id, at, note }}
       plan={current.plan}

@@ -31,7 +31,7 @@ export const IssueDialog = ({ close }: DialogProps) => {
   return (
     <Dialog
       title={`Issue the report of ${caseName}`}
-      confirm="Issue it"
+      confirm="Issue report"
       onConfirm={issue}
       onClose={close}
       fault={fault}
@@ -39,7 +39,7 @@ export const IssueDialog = ({ close }: DialogProps) => {
       <TextField label="Issued for" value={note} most={200} autoFocus placeholder="none" onCommit={setNote} />
       <p className="form-advice">
         The ledger keeps the finished report under the next number, with the date, your name and a hash of what it was
-        made from. It prints to the same bytes ever after, whatever becomes of the plan. An issue cannot be changed or
+        made from. It prints byte for byte the same, always, whatever becomes of the plan. An issue cannot be changed or
         taken back; a later one can say more.
       </p>
     </Dialog>

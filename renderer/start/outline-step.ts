@@ -15,7 +15,7 @@ export interface OutlineStep {
 }
 
 /** What the outline does not ask about, so that nobody takes it for a measured nought. */
-const UNASKED = "Transfer loss, line chilldown, residual and loss on the way are taken as none until stated here.";
+const UNASKED = "Transfer loss, line chilldown, residual and loss on the way are taken as none until entered here.";
 
 const carries = (propellantId: string, capacityKg: number, loadKg: number, returnKg: number): Line => ({
   propellantId,

@@ -132,7 +132,7 @@ export const recordedFault = (before: PlanRow | null, after: PlanRow): string | 
   );
   return touched === undefined
     ? null
-    : `${before.name} has the status “${before.status}”: when it went and with what comes from the records. Take the record back first, or leave the row out.`;
+    : `${before.name} has the status “${before.status}”: when it went and with what comes from the records. Reverse the record first, or leave the row out.`;
 };
 
 const whenItLeft = ["departAt", "craftId", "origin", "loads", "loadAt", "landerId", "demand", "status"];

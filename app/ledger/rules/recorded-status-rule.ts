@@ -50,7 +50,7 @@ const faultOf = (
   if (says !== null)
     return says === row.status
       ? null
-      : `${row.name} is ${says} by its records. Take the record back in the journal; its status follows.`;
+      : `${row.name} is ${says} by its records. Reverse the record in the journal; its status follows.`;
   return byRecord.has(row.status)
     ? `${row.name} becomes ${row.status} by ${recordWords[row.status] ?? "recording it"} (menu Record), so that the books follow.`
     : null;

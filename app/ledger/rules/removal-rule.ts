@@ -25,7 +25,7 @@ export const removalFault = (
     const row: Entity<EntityKind> | null = findEntity(before, change.kind, change.id);
     if (row === null) return { index, message: `There is no ${kindWords[change.kind]} ${change.id}.` };
     if (isRecorded(row, after))
-      return { index, message: `${titleOf(row)} cannot be removed: records speak of it. Take them back first.` };
+      return { index, message: `${titleOf(row)} cannot be removed: records speak of it. Reverse them first.` };
     removed.set(`${change.kind}/${change.id}`, index);
   }
   if (removed.size === 0) return null;

@@ -40,7 +40,7 @@ const stepList = (changes: readonly EditRecord[]): Block => {
 };
 
 const stepLine = (step: EditRecord): string =>
-  `${formatMinute(step.at)}, ${step.author}: ${step.state === "done" ? "" : "taken back: "}${step.label}` +
+  `${formatMinute(step.at)}, ${step.author}: ${step.state === "done" ? "" : "undone: "}${step.label}` +
   (step.reason === "" ? "" : ` (${step.reason})`);
 
 /** Which sorties stand otherwise than in the earlier issue; that none does is said too. */

@@ -54,9 +54,9 @@ const mergeFrom = async (desk: Desk, ledger: string, path: string, options: Read
 
 export const mergeCommand = {
   name: "merge",
-  summary: "Bring the records of another desk's copy of a ledger in; exit status 1 while conflicts are not decided",
+  summary: "Bring the records of another site's copy of a ledger in; exit status 1 while conflicts are not decided",
   examples: [
-    { line: "merge tarn.coldstock copy.coldstock --dry-run", does: "say what the other desk's copy would bring" },
+    { line: "merge tarn.coldstock copy.coldstock --dry-run", does: "say what the other site's copy would bring" },
     { line: "merge tarn.coldstock copy.coldstock", does: "and bring it in" },
   ],
   declare: (command) => {

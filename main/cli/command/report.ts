@@ -50,7 +50,7 @@ export const reportCommand = {
       .option("--table <id>", "CSV: which table, for instance supply or flights")
       .option("--keep", "issue it: the ledger keeps it for good under the next number")
       .option("--for <words>", "with --keep: what it is issued for, one line")
-      .option("--issue <number>", "write an issue that the ledger keeps, to the same bytes as ever")
+      .option("--issue <number>", "write an issue that the ledger keeps, byte for byte the same, always")
       .option("--against <number>", "with --issue: set it beside this issue, and tell what moved");
   },
   act: async (desk, given, options) => {

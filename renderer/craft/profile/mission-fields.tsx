@@ -51,7 +51,7 @@ export const MissionFields = ({ mission, shown, current, isReadOnly, onChange }:
       {!isReadOnly && planned.length > 0 && (
         <Button onPress={flyAll}>
           {planned.length === 1
-            ? "Let the planned sortie fly so"
+            ? "Use this profile for the planned sortie"
             : `Use this profile for all ${String(planned.length)} planned sorties`}
         </Button>
       )}

@@ -110,9 +110,9 @@ export const ProfilePanel = ({ current, craftClass }: ProfilePanelProps) => {
             <Button onPress={actions.create}>New profile</Button>
             {shown !== undefined && (
               <>
-                <Button onPress={() => actions.copy(shown)}>Copy it</Button>
+                <Button onPress={() => actions.copy(shown)}>Copy profile</Button>
                 <Button look="quiet" onPress={() => actions.remove(shown)}>
-                  Delete it
+                  Delete profile
                 </Button>
               </>
             )}

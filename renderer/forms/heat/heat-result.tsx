@@ -85,7 +85,7 @@ export const HeatResult = ({ balance, plan, tankId, isTyped }: HeatResultProps) 
         <StatedRow label={`In 30 days, ${rate.form}, of ${formatMass(levelKg)}`} title={sheet.meaning}>
           <span className="figures">{percent(rate.percentPerMonth, 3)}</span>
         </StatedRow>
-        <StatedRow label="Of it vented" title="The rest of what boils fills the emptied volume as vapour.">
+        <StatedRow label="of which vented" title="The rest of what boils fills the emptied volume as vapour.">
           <span className="figures">{withUnit(formatNumber(sheet.ventedKgPerDay, 3), "kg/day")}</span>
         </StatedRow>
         {budget.coolerMassKg > 0 && (

@@ -123,7 +123,7 @@ test.each<[string, string, (value: unknown) => unknown, RegExp, string]>([
     /no tank x/,
     `entries.${firstReading}.postings.0.account.ownerId`,
   ],
-  ["a reversal of nothing", "entries.1.reversesId", to("nothing"), /counter-entry/, "entries.1.reversesId"],
+  ["a reversal of nothing", "entries.1.reversesId", to("nothing"), /reversal/, "entries.1.reversesId"],
   ["a reading of no tank", "readings.0.tankId", to("x"), /no tank x/, "readings.0.tankId"],
   ["a name of ten million letters", "programme", to("x".repeat(10_000_000)), /80 characters/, "programme"],
 ])("%s is refused, with the field", (_what, place, spoil, message, field) => {

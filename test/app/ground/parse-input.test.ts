@@ -34,7 +34,7 @@ describe("a field", () => {
     [{ ...good, sort: "c" }, "sort", "One of these is expected here: a, b."],
     [{ ...good, surplus: 1 }, "surplus", "There is no field of this name here."],
     [{ massKg: 1, name: "x" }, "sort", "One of these is expected here: a, b."],
-    [null, null, "A group of fields is expected here."],
+    [null, null, "This part has the wrong form."],
   ])("of %j is named", (value, field, message) => expect(complaint(row, value)).toEqual([field, message]));
 
   it("that must be above a bound is told so", () =>

@@ -155,7 +155,7 @@ it("books boil-off once where both desks booked it over spans that overlap", () 
   close(north, day(20));
   close(south, day(30));
   const { conflicts } = lookAt(north, south).view;
-  expect(conflicts).toMatchObject([{ words: "Boil-off was booked at both desks over spans that overlap." }]);
+  expect(conflicts).toMatchObject([{ words: "Boil-off was booked at both sites over spans that overlap." }]);
   merge(north, south, "keep both");
   expect(kgOn(north, "tank/mere-lh2")).toBe(740.818);
   expect(kgOn(north, "boil-off/mere")).toBe(259.182);
@@ -173,7 +173,7 @@ it("takes a record back here that they took back, and says no to what stands on 
   again.south.takeBack(lastEntry(again.south, "departure"));
   arrive(again.north, 500);
   expect(lookAt(again.north, again.south).view.conflicts).toMatchObject([
-    { words: "It was taken back there, and went on here.", bothWords: null },
+    { words: "It was reversed there, and went on here.", bothWords: null },
   ]);
   merge(again.north, again.south, "take theirs");
   expect(kgOn(again.north, "tank/mere-lh2")).toBe(1000);

@@ -89,7 +89,7 @@ test("a month is closed: levels measured, booked, looked at, issued", async ({ p
   const levels = { "Tarn hydrogen": "9000", "Tarn oxygen": "50000", "Tarn hydrazine": "900" };
   for (const [tank, kg] of Object.entries(levels))
     await dialog.getByRole("region", { name: tank }).getByRole("textbox", { name: "Measured" }).fill(kg);
-  await dialog.getByRole("button", { name: "Book it" }).click();
+  await dialog.getByRole("button", { name: "Book boil-off" }).click();
   await expect(dialog).toBeHidden();
   await hand.choose("view.losses");
   await expect(page.getByRole("main").getByRole("grid", { name: /Loss statement, as happened/ })).toBeVisible();

@@ -31,7 +31,7 @@ test("a ledger is opened, by a question, and files that cannot be taken are refu
   const wrong = join(home, "wrong.coldstock");
   writeFileSync(wrong, "This is no ledger.\n".repeat(20));
   await dropAll(wrong);
-  await page.getByRole("dialog", { name: "wrong.coldstock" }).getByRole("button", { name: "Open it" }).click();
+  await page.getByRole("dialog", { name: "wrong.coldstock" }).getByRole("button", { name: "Open ledger" }).click();
   await expect(page.getByText(/is not a ledger, or its beginning is damaged/)).toBeVisible();
 
   // The demonstration's file, while another is open: closed and whole.
@@ -41,7 +41,7 @@ test("a ledger is opened, by a question, and files that cannot be taken are refu
   const tarn = folder.find((name) => name.endsWith("Tarn demonstration.coldstock")) ?? "";
   copyFileSync(join(home, tarn), join(home, "dropped.coldstock"));
   await dropAll(join(home, "dropped.coldstock"));
-  await page.getByRole("dialog", { name: "dropped.coldstock" }).getByRole("button", { name: "Open it" }).click();
+  await page.getByRole("dialog", { name: "dropped.coldstock" }).getByRole("button", { name: "Open ledger" }).click();
   await expect(page.getByRole("contentinfo")).toContainText(/dropped( 2)?\.coldstock/);
   await expect(standing(page)).toHaveText(/4\s*supplied\s*1\s*short/);
   expect(page.url()).toBe(address);

@@ -38,7 +38,7 @@ test("their records come in: the conflict is decided, the summary read, and undo
   await dialog.getByText("Take theirs").click();
   await dialog.getByRole("button", { name: "To the summary" }).click();
   await expect(dialog.getByText("2 journal entries of theirs are written.")).toBeVisible();
-  await expect(dialog.getByText("1 entry of ours is taken back by a counter-entry.")).toBeVisible();
+  await expect(dialog.getByText("1 entry of ours is reversed.")).toBeVisible();
   await bring.click();
   await expect(dialog).toBeHidden();
 

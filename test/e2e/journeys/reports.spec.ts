@@ -37,7 +37,7 @@ test("sections and period are chosen, the preview follows, an issue is kept and 
   await planner.choose("report.issue");
   const dialog = page.getByRole("dialog");
   await dialog.getByRole("textbox", { name: "Issued for" }).fill("Readiness review");
-  await dialog.getByRole("button", { name: "Issue it" }).click();
+  await dialog.getByRole("button", { name: "Issue report" }).click();
   await expect(dialog).toHaveCount(0);
   const line = side(page).getByRole("button", { name: /^Issue 1.*Baseline: Readiness review/ });
   await expect(line).toHaveAttribute("aria-current", "true");

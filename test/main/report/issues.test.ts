@@ -179,7 +179,7 @@ test("the next report tells what was edited since the last issue, and which sort
   expect(changesOf(changed)).toMatch(/tester: Put .+ off \(weather\)/);
   expect(changesOf(changed)).toMatch(/was supplied and is short now|was thin and is short now/);
   await ask("plan.undo", {});
-  expect(changesOf(await ask("report.show", { of: { kind: "draft", choices } }))).toMatch(/tester: taken back: Put/);
+  expect(changesOf(await ask("report.show", { of: { kind: "draft", choices } }))).toMatch(/tester: undone: Put/);
   // Each plan case has its own last issue.
   await ask("plan.redo", {});
   const other = { ...choices, planCaseId: "extra-packhorse", compareId: null };

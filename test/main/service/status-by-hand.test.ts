@@ -28,7 +28,7 @@ it.each(["planned", "lost", "departed"] as const)("refuses to make a flight that
     ok: false,
     failure: {
       code: "refused",
-      message: `${arrived.name} is arrived by its records. Take the record back in the journal; its status follows.`,
+      message: `${arrived.name} is arrived by its records. Reverse the record in the journal; its status follows.`,
       field: "changes.0.value.status",
     },
   });

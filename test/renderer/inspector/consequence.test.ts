@@ -49,9 +49,9 @@ it("while slack is being worked out nothing is said of it", () => {
   expect(flightConsequence(plan, flight, forecast.flights[0], null)).toHaveLength(1);
 });
 
-it("a lost flight says that the forecast does without it", () =>
+it("a lost flight says that the forecast leaves it out", () =>
   expect(flightConsequence(plan, { ...plan.flights[0]!, status: "lost" }, undefined, report)).toEqual([
-    "This flight has been recorded as lost; the forecast does without it.",
+    "This flight has been recorded as lost; the forecast leaves it out.",
   ]));
 
 const short: SortieSupply = {

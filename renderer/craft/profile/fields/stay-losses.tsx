@@ -62,7 +62,7 @@ export const StayLosses = ({ losses, lander, propellants, isReadOnly, onChange }
               onCommit={(share) => change({ kPerDay: kFromPercent(share, 1) })}
             />
             <NumberField
-              label="and steadily"
+              label="plus constant"
               unit="kg/day"
               min={0}
               max={1e7}
