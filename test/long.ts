@@ -1,6 +1,6 @@
 /**
  * `npm run test:long -- <which> [--from <round>]`: the same tests as in `npm test`, with the large numbers that a night
- * allows: kills, fuzz, calls, cuts, laws, or all of them. Each is done in rounds, every round a process of its own, so
+ * allows: kills, fuzz, calls, cuts, laws, resupply, or all of them. Each is done in rounds, every round a process of its own, so
  * that one that falls over is said and costs the others nothing, and a night that was cut short goes on where it was.
  */
 import { parseArgs } from "node:util";

@@ -11,11 +11,9 @@ import { isHeld } from "../../app/resupply/proposal.ts";
 import { proposalOf, proposedPlan } from "../../app/resupply/proposed-plan.ts";
 import { loadLinearSolver } from "../../main/service/linear-solver.ts";
 import { smallProblem } from "../app/resupply/random-problem.ts";
+import { count, isLong, seeds } from "../app/resupply/seeds.ts";
 import { familyAsked, familyPlan } from "../bench/resupply-family.ts";
 
-const LEDGERS = Number(process.env["COLDSTOCK_RESUPPLY_LEDGERS"] ?? 40);
-/** Of the reference family. With more than one they are of full length: five years. */
-const SEEDS = Number(process.env["COLDSTOCK_RESUPPLY_SEEDS"] ?? 1);
 const solve = await loadLinearSolver();
 const quiet = { report: () => undefined, shouldStop: () => false };
 
@@ -36,10 +34,11 @@ const answered = (plan: PlanSnapshot, asked: ResupplyAsked): ResupplyAnswer | nu
 };
 
 describe("an answer", () => {
-  it(`of ${LEDGERS} random ledgers holds what it says that it holds, and no other sortie is short`, () => {
+  it("of random ledgers holds what it says that it holds, and no other sortie is short", (context) => {
     let plans = 0;
     const faults: string[] = [];
-    for (let seed = 1; seed <= LEDGERS; seed += 1) {
+    const drawn = seeds(30, 2000);
+    for (const seed of drawn) {
       const { plan } = smallProblem(70_000 + seed);
       const goal = seed % 3 === 0 ? "flies" : "supplied";
       const asked = { ...usualAsked, goal, arrivals: { kind: "every", days: 2.5 } } as const;
@@ -52,19 +51,21 @@ describe("an answer", () => {
         faults.push(`${seed}: short ${short.join()}, said ${said.join()}`);
       if ((answer.standing === "plan") !== (short.length === 0)) faults.push(`${seed}: ${answer.standing}`);
     }
+    count(context, "random ledgers whose plan the forecast bears out", plans);
     expect(faults).toEqual([]);
-    expect(plans).toBeGreaterThan(LEDGERS / 4);
+    expect(plans).toBeGreaterThan(drawn.length / 4);
   });
 
-  it("with any one flight lost holds with each of its flights lost, one after the other", () => {
-    for (let seed = 1; seed <= SEEDS; seed += 1) {
-      const plan = SEEDS > 1 ? familyPlan(seed) : familyPlan(seed, 52, 16);
+  it("with any one flight lost holds with each of its flights lost, one after the other", (context) => {
+    // In the long run they are of full length: five years.
+    for (const seed of seeds(1, 8)) {
+      const plan = isLong ? familyPlan(seed) : familyPlan(seed, 52, 16);
       // Within one flight of what is proved is near enough: it is the plan that is tried here.
       let isNear = false;
       const answer = planResupply(plan, familyAsked(plan, { lost: 1 }), solve, {
         report: (progress) => {
           const { partial } = typeof progress === "function" ? progress() : progress;
-          isNear = SEEDS > 1 && partial?.upper != null && partial.upper - (partial.lower ?? 0) <= 1;
+          isNear = isLong && partial?.upper != null && partial.upper - (partial.lower ?? 0) <= 1;
         },
         shouldStop: () => isNear,
       });
@@ -72,6 +73,7 @@ describe("an answer", () => {
       const { flights } = proposedPlan(plan, proposalOf(answer));
       const whole = proposedPlan(plan, proposalOf(answer));
       expect(unheldIn(whole, "supplied")).toEqual([]);
+      count(context, "losses of one flight in the reference family", flights.length);
       for (const lost of flights)
         expect(unheldIn({ ...whole, flights: flights.filter((row) => row !== lost) }, "supplied")).toEqual([]);
     }

@@ -7,6 +7,7 @@ import { worthOf } from "../../app/resupply/relaxation.ts";
 import { type Prepared, prepare } from "../../app/resupply/search.ts";
 import { loadLinearSolver } from "../../main/service/linear-solver.ts";
 import { problemOf, shakenProblem, smallProblem, transferProblem } from "../app/resupply/random-problem.ts";
+import { count, seeds } from "../app/resupply/seeds.ts";
 import { chance } from "../bench/chance.ts";
 
 const solve = await loadLinearSolver();
@@ -73,10 +74,10 @@ const violations = (problem: Problem, seed: number): { looked: number; faults: s
   return { looked, faults };
 };
 
-const overSeeds = (seeds: number, problem: (seed: number) => Problem) => {
+const overSeeds = (of: readonly number[], problem: (seed: number) => Problem) => {
   let looked = 0;
   const faults: string[] = [];
-  for (let seed = 1; seed <= seeds; seed += 1) {
+  for (const seed of of) {
     const found = violations(problem(seed), seed);
     looked += found.looked;
     faults.push(...found.faults);
@@ -85,14 +86,15 @@ const overSeeds = (seeds: number, problem: (seed: number) => Problem) => {
 };
 
 describe("the relaxation along exact plans", () => {
-  it("has no inequality that a plan which holds violates", () => {
-    const small = overSeeds(300, (seed) => problemOf({ ...smallProblem(seed, 9), hulls: [] }));
-    const tarn = overSeeds(40, (seed) => problemOf({ ...shakenProblem(seed, "tarn", 10), hulls: [] }));
-    const beck = overSeeds(40, (seed) => problemOf({ ...shakenProblem(seed, "beck", 10), hulls: [] }));
-    const between = overSeeds(100, (seed) => transferProblem(90_000 + seed));
+  it("has no inequality that a plan which holds violates", (context) => {
+    const small = overSeeds(seeds(120, 2000), (seed) => problemOf({ ...smallProblem(seed, 9), hulls: [] }));
+    const tarn = overSeeds(seeds(16, 200), (seed) => problemOf({ ...shakenProblem(seed, "tarn", 10), hulls: [] }));
+    const beck = overSeeds(seeds(16, 200), (seed) => problemOf({ ...shakenProblem(seed, "beck", 10), hulls: [] }));
+    const between = overSeeds(seeds(40, 400), (seed) => transferProblem(90_000 + seed));
+    count(context, "inequalities along exact plans", small.looked + tarn.looked + beck.looked + between.looked);
     expect([...small.faults, ...tarn.faults, ...beck.faults, ...between.faults]).toEqual([]);
-    expect(between.looked).toBeGreaterThan(5000);
-    expect(small.looked + tarn.looked + beck.looked).toBeGreaterThan(30_000);
+    expect(between.looked).toBeGreaterThan(2000);
+    expect(small.looked + tarn.looked + beck.looked).toBeGreaterThan(12_000);
   });
 });
 
@@ -151,6 +153,59 @@ describe("the bound on what is still to come", () => {
       if (linear.objective > 0.01) positive += 1;
     }
     expect(positive).toBeGreaterThan(20);
+  });
+
+  it("equals at every instant what the solver's own plan still costs from there on, so that no price points the wrong way", (context) => {
+    let compared = 0;
+    let positive = 0;
+    for (const seed of seeds(60, 800)) {
+      const lost = seed % 3 === 0 ? 1 : 0;
+      const problem = problemOf({
+        ...(seed % 2 === 0 ? smallProblem(40_000 + seed, 9) : shakenProblem(40_000 + seed, "tarn", 9)),
+        hulls: [],
+        lost,
+      });
+      const prepared = prepare(problem);
+      const { candidates, relaxation } = prepared;
+      if (relaxation === null || prepared.noPlan !== null) continue;
+      const objective = {
+        cost: Float64Array.from(problem.lanes, ({ cost }) => cost),
+        endValue: seed % 5 === 0 ? 1 : 0,
+      } as const;
+      const linear = solve(relaxedProgramme(candidates, relaxation, objective, []));
+      if (linear.status !== "optimal") continue;
+      const bound = completionBound(candidates, relaxation, objective, [], linear);
+      const places = relaxation.pools.length;
+      const { windows, lanes } = candidates;
+      const cells = [...candidates.free.keys()].filter((cell) => (candidates.free[cell] ?? 0) > 0);
+      const levelsFrom = cells.length;
+      /** Level of a set (as planned, after the worst loss) just before an instant, as the solver has it. */
+      const before = (set: number, window: number, pool: number): number => {
+        if (window === 0) return relaxation.start[pool] ?? 0;
+        const cell = (window - 1) * places + pool;
+        const after = linear.x[levelsFrom + set * windows * places + cell] ?? 0;
+        return (relaxation.q[cell] ?? 0) * after - (relaxation.r[cell] ?? 0);
+      };
+      const scale = Math.max(1, Math.abs(linear.objective));
+      for (let window = 0; window <= windows; window += 1) {
+        let still = 0;
+        cells.forEach((cell, column) => {
+          if (Math.floor(cell / lanes) >= window)
+            still += (objective.cost[cell % lanes] ?? 0) * (linear.x[column] ?? 0);
+        });
+        let said = bound.base[window] ?? 0;
+        for (let pool = 0; pool < places; pool += 1) {
+          still -= objective.endValue * before(0, windows, pool);
+          said -= (bound.price[window * places + pool] ?? 0) * before(0, window, pool);
+          if (lost === 1) said -= (bound.lostPrice[window * places + pool] ?? 0) * before(1, window, pool);
+        }
+        compared += 1;
+        if (still > 0.01) positive += 1;
+        expect(Math.abs(said - still) / scale, `seed ${seed}, boundary ${window}`).toBeLessThan(1e-6);
+      }
+    }
+    count(context, "bounds along the solver's own plan", compared);
+    expect(positive).toBeGreaterThan(50);
   });
 
   it("is never above what a plan that holds goes on to cost", () => {

@@ -23,6 +23,8 @@ export interface Round {
 /** From which the rounds have their seeds; a test that fails prints its own. */
 export const begun = Number(process.env["COLDSTOCK_LONG_SEED"] ?? Date.now() % 1_000_000);
 const LEDGERS_A_ROUND = 10;
+/** Their seeds are counted from 1, and are the same each time. */
+const RESUPPLY_ROUNDS = 8;
 
 export const longs: Readonly<Record<string, Long>> = {
   kills: {
@@ -58,6 +60,20 @@ export const longs: Readonly<Record<string, Long>> = {
     rounds: 4,
     paths: ["test/property/law.test.ts", "test/property/law-deeds.test.ts"],
     environment: () => ({ COLDSTOCK_LAW_RUNS: "500" }),
+  },
+  resupply: {
+    says: "2,000 resupply plans against every choice of flights, and what else is held against the search",
+    rounds: RESUPPLY_ROUNDS,
+    paths: [
+      "test/app/resupply",
+      "test/property/resupply.test.ts",
+      "test/property/resupply-answer.test.ts",
+      "test/property/leave-by.test.ts",
+    ],
+    environment: (round) => ({
+      COLDSTOCK_RESUPPLY_ROUND: String(round),
+      COLDSTOCK_RESUPPLY_ROUNDS: String(RESUPPLY_ROUNDS),
+    }),
   },
 };
 

@@ -20,9 +20,9 @@ import { prepare, search } from "../../../app/resupply/search.ts";
 import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
 import { bruteForce, isHeld } from "./brute-force.ts";
 import { demoPlan, problemOf, smallProblem, transferProblem } from "./random-problem.ts";
+import { count, seeds } from "./seeds.ts";
 
 const DAY = 86_400_000;
-const PLANS = Number(process.env["COLDSTOCK_RESUPPLY_OPTION_PLANS"] ?? 60);
 const solve = await loadLinearSolver();
 const quiet = { report: () => undefined, shouldStop: () => false };
 const tarn = demoPlan("tarn");
@@ -51,10 +51,10 @@ describe("a margin above the reserve", () => {
         return true;
       });
 
-  it("is kept by as few flights as every choice of flights needs for it in the plan without the margin", () => {
+  it("is kept by as few flights as every choice of flights needs for it in the plan without the margin", (context) => {
     const faults: string[] = [];
     let dearer = 0;
-    for (let seed = 1; seed <= PLANS; seed += 1) {
+    for (const seed of seeds(40, 400)) {
       const asking = { ...smallProblem(90_000 + seed, 6), hulls: [], goal: "supplied" as const };
       const marginKg = 20 + (seed % 5) * 25;
       const best = bruteForce(makeCandidates(problemOf(asking)), keeps(marginKg));
@@ -72,6 +72,7 @@ describe("a margin above the reserve", () => {
         faults.push(`${seed}: every choice ${best}, found ${found.lower} to ${found.upper}`);
       if (best < Infinity && best > solved(problemOf(asking)).upper) dearer += 1;
     }
+    count(context, "margins against every choice", seeds(40, 400).length);
     expect(faults).toEqual([]);
     expect(dearer).toBeGreaterThan(0);
   });
@@ -111,7 +112,7 @@ describe("a margin above the reserve", () => {
 describe("the cadence of a class", () => {
   it("gives the instants at which its flights may arrive, and the fewest flights of every choice of these", () => {
     let held = 0;
-    for (let seed = 1; seed <= PLANS / 3; seed += 1) {
+    for (const seed of seeds(20, 200)) {
       const { plan } = smallProblem(91_000 + seed);
       const asked: ResupplyAsked = {
         ...usualAsked,
@@ -140,8 +141,8 @@ describe("the cadence of a class", () => {
 describe("flights between depots", () => {
   it("are proposed where they cost least, drawn at the other depot, and said to be part of what is proved", () => {
     let chosen = 0;
-    for (let seed = 60_001; seed <= 60_000 + PLANS / 6; seed += 1) {
-      const { plan } = transferProblem(seed);
+    for (const seed of seeds(10, 100)) {
+      const { plan } = transferProblem(60_000 + seed);
       const over: Partial<ResupplyAsked> = {
         classes: [{ classId: "A", hulls: null, turnaroundDays: 0, costPerFlight: 3, everyDays: null }],
         least: "cost",
@@ -200,7 +201,7 @@ describe("a probability that is asked for", () => {
   it("is reached by the plan that says so; a plan for k lost flights is as likely as at most k being lost", async () => {
     let reached = 0;
     let robust = 0;
-    for (let seed = 1; seed <= PLANS / 3; seed += 1) {
+    for (const seed of seeds(20, 200)) {
       const { plan } = smallProblem(92_000 + seed);
       const asked: ResupplyAsked = { ...usualAsked, arrivals: { kind: "every", days: 3 }, isBeforeLoadings: false };
       const of = (answer: ResupplyAnswer) => exactly(proposedPlan(plan, proposalOf(answer)));

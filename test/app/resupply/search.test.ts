@@ -1,11 +1,12 @@
 /** Plan and proof against every choice of flights, run by the exact engine. */
-import { describe, expect, it } from "vitest";
+import { type TestContext, describe, expect, it } from "vitest";
 import { makeCandidates } from "../../../app/resupply/candidates.ts";
 import { leastLoss } from "../../../app/resupply/least-loss.ts";
 import type { Problem } from "../../../app/resupply/problem.ts";
 import { prepare, search } from "../../../app/resupply/search.ts";
 import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
 import { bruteForce, bruteForceLoss, holdsExactly, keepsLimits } from "./brute-force.ts";
+import { count, seeds } from "./seeds.ts";
 import { type Asking, laneOf, problemOf, shakenProblem, smallProblem, transferProblem } from "./random-problem.ts";
 
 const solve = await loadLinearSolver();
@@ -34,41 +35,48 @@ const differs = ({ candidates, found }: ReturnType<typeof solved>): string | nul
   return keepsLimits(candidates, found.choice) ? null : `${said}: the plan takes more ports or hulls than there are`;
 };
 
-const differences = (seeds: number, problem: (seed: number) => Problem): readonly string[] =>
-  Array.from({ length: seeds }, (_, n) => n + 1).flatMap((seed) => {
+const PLAIN = "plans against every choice of flights";
+const ONE_LOST = "with any one flight lost";
+
+const differences = (
+  context: TestContext,
+  what: string,
+  of: readonly number[],
+  problem: (seed: number) => Problem,
+): readonly string[] => {
+  count(context, what, of.length);
+  return of.flatMap((seed) => {
     const said = differs(solved(problem(seed)));
     return said === null ? [] : [`${seed}: ${said}`];
   });
-
-/** More plans than in every run: COLDSTOCK_RESUPPLY_TIMES=2 compares over 2,000 and 500 with losses. */
-const TIMES = Number(process.env["COLDSTOCK_RESUPPLY_TIMES"] ?? 0.4);
-const plans = (count: number): number => Math.round(count * TIMES);
+};
 
 const bare = (asking: Asking): Problem => problemOf({ ...asking, hulls: [] });
 
 describe("plan and proof against every choice of flights", () => {
-  it("agrees on plans of two depots, several tanks, every handover, outages and over-full tanks", () => {
-    expect(differences(plans(600), (seed) => bare(smallProblem(seed)))).toEqual([]);
+  it("agrees on plans of two depots, several tanks, every handover, outages and over-full tanks", (context) => {
+    expect(differences(context, PLAIN, seeds(60, 1200), (seed) => bare(smallProblem(seed)))).toEqual([]);
   });
 
-  it("agrees on them with ports, hulls and turnaround", () => {
-    expect(differences(plans(400), (seed) => problemOf(smallProblem(10_000 + seed)))).toEqual([]);
+  it("agrees on them with ports, hulls and turnaround", (context) => {
+    expect(differences(context, PLAIN, seeds(50, 800), (seed) => problemOf(smallProblem(10_000 + seed)))).toEqual([]);
   });
 
-  it("agrees on them in cost", () => {
+  it("agrees on them in cost", (context) => {
     const priced = (seed: number): Problem => {
       const asking = smallProblem(20_000 + seed);
       const costs = [3 + (seed % 5), 2 + (seed % 3)];
       return bare({ ...asking, lanes: asking.lanes.map((lane, n) => ({ ...lane, cost: costs[n] ?? 1 })) });
     };
-    expect(differences(plans(200), priced)).toEqual([]);
+    expect(differences(context, PLAIN, seeds(30, 400), priced)).toEqual([]);
   });
 
-  it("agrees on them with flights between the depots to choose from", () => {
+  it("agrees on them with flights between the depots to choose from", (context) => {
     let choosing = 0;
-    const seeds = plans(150);
-    const faults = Array.from({ length: seeds }, (_, n) => 60_001 + n).flatMap((seed) => {
-      const one = solved(transferProblem(seed));
+    const drawn = seeds(40, 320);
+    count(context, PLAIN, drawn.length);
+    const faults = drawn.flatMap((seed) => {
+      const one = solved(transferProblem(60_000 + seed));
       const { lanes, problem } = one.candidates;
       const isBetween = (count: number, cell: number): boolean =>
         count > 0 && problem.lanes[cell % lanes]?.originDepotId !== null;
@@ -78,33 +86,38 @@ describe("plan and proof against every choice of flights", () => {
     });
     expect(faults).toEqual([]);
     // The comparison says nothing where none is ever of use.
-    expect(choosing).toBeGreaterThan(seeds / 20);
+    expect(choosing).toBeGreaterThan(drawn.length / 20);
   });
 
-  it("agrees with any one flight lost", () => {
+  it("agrees with any one flight lost", (context) => {
     expect(
-      differences(plans(300), (seed) => problemOf({ ...smallProblem(30_000 + seed, 6), hulls: [], lost: 1 })),
+      differences(context, ONE_LOST, seeds(40, 400), (seed) =>
+        problemOf({ ...smallProblem(30_000 + seed, 6), hulls: [], lost: 1 }),
+      ),
     ).toEqual([]);
-    expect(differences(plans(40), (seed) => transferProblem(70_000 + seed, 1))).toEqual([]);
+    expect(differences(context, ONE_LOST, seeds(8, 80), (seed) => transferProblem(70_000 + seed, 1))).toEqual([]);
   });
 
-  it("agrees with any two flights lost", () => {
+  it("agrees with any two flights lost", (context) => {
     expect(
-      differences(plans(60), (seed) => problemOf({ ...smallProblem(40_000 + seed, 5), hulls: [], lost: 2 })),
+      differences(context, "with any two flights lost", seeds(16, 120), (seed) =>
+        problemOf({ ...smallProblem(40_000 + seed, 5), hulls: [], lost: 2 }),
+      ),
     ).toEqual([]);
   });
 
-  it("agrees on the demonstrations, shaken", () => {
-    expect(differences(plans(40), (seed) => problemOf(shakenProblem(seed, "tarn", 8)))).toEqual([]);
-    expect(differences(plans(40), (seed) => problemOf(shakenProblem(seed, "beck", 8)))).toEqual([]);
+  it("agrees on the demonstrations, shaken", (context) => {
+    expect(differences(context, PLAIN, seeds(8, 80), (seed) => problemOf(shakenProblem(seed, "tarn", 8)))).toEqual([]);
+    expect(differences(context, PLAIN, seeds(8, 80), (seed) => problemOf(shakenProblem(seed, "beck", 8)))).toEqual([]);
   });
 });
 
 describe("least loss at the least number of flights", () => {
-  it("brackets what every choice of so many flights comes to, within a thousandth or a kilogram where it is proved", () => {
+  it("brackets what every choice of so many flights comes to, within a thousandth or a kilogram where it is proved", (context) => {
     let compared = 0;
     const faults: string[] = [];
-    for (let seed = 1; seed <= plans(150); seed += 1) {
+    const drawn = seeds(25, 300);
+    for (const seed of drawn) {
       const { prepared, found } = solved(bare(smallProblem(80_000 + seed, 6)));
       if (found.choice === null || !found.isProved || found.upper === 0) continue;
       const { choice, loss } = leastLoss(prepared, { upper: found.upper, choice: found.choice }, solve, () => false);
@@ -120,18 +133,19 @@ describe("least loss at the least number of flights", () => {
         faults.push(`${seed}: said to be proved from ${loss.lowerKg} to ${loss.upperKg} kg`);
     }
     expect(faults).toEqual([]);
-    expect(compared).toBeGreaterThan(plans(20));
+    count(context, "least losses against every choice", compared);
+    expect(compared).toBeGreaterThan(drawn.length / 8);
   });
 });
 
 describe("limits on the whole", () => {
   it("finds none where the budget is below the least cost, and the same plan where it is not", () => {
-    const seeds = Array.from({ length: 60 }, (_, n) => 20_000 + n);
+    const looked = Array.from({ length: 60 }, (_, n) => 20_000 + n);
     const isUseful = (seed: number): boolean => {
       const { upper } = solved(bare(smallProblem(seed))).found;
       return upper > 1 && upper < Infinity;
     };
-    const open = bare(smallProblem(seeds.find(isUseful) ?? 0));
+    const open = bare(smallProblem(looked.find(isUseful) ?? 0));
     const { found } = solved(open);
     expect(found.upper).toBeGreaterThan(1);
     const limited = (most: number): Problem => ({
