@@ -18,7 +18,7 @@ import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { findElectron } from "../equipment/electron.ts";
 import { root } from "../equipment/project.ts";
 import { type MadePackage, unpackBeside, makePackage } from "../equipment/package.ts";
-import { START_MS, startedAnew } from "../harness/started-anew.ts";
+import { startedAnew } from "../harness/started-anew.ts";
 import { expect, test } from "../harness/test.ts";
 import { standing } from "../harness/timeline.ts";
 
@@ -77,14 +77,18 @@ const end = async (child: ChildProcess): Promise<void> => {
   await gone;
 };
 
-const launch = async (home: string, display: string): Promise<{ child: ChildProcess; browser: Browser }> => {
+const launch = async (
+  home: string,
+  display: string,
+  timeout: number,
+): Promise<{ child: ChildProcess; browser: Browser }> => {
   const child = spawn(made.executable, [...SWITCHES, "--remote-debugging-port=0"], {
     env: await environmentFor(home, display),
     stdio: ["ignore", "ignore", "pipe"],
   });
   const port = await portOf(child);
   try {
-    return { child, browser: await chromium.connectOverCDP(port, { timeout: START_MS }) };
+    return { child, browser: await chromium.connectOverCDP(port, { timeout }) };
   } catch (error) {
     await end(child);
     throw error;
@@ -92,7 +96,7 @@ const launch = async (home: string, display: string): Promise<{ child: ChildProc
 };
 
 const start = async (home: string, display: string): Promise<Running> => {
-  const { child, browser } = await startedAnew(() => launch(home, display));
+  const { child, browser } = await startedAnew((timeout) => launch(home, display, timeout));
   const context = browser.contexts()[0];
   if (context === undefined) throw new Error("the package shows no page");
   const page = context.pages()[0] ?? (await context.waitForEvent("page"));

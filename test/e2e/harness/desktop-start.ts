@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { type ElectronApplication, _electron } from "@playwright/test";
 import { findElectron } from "../equipment/electron.ts";
 import type { Planner, Start } from "./planner.ts";
-import { START_MS, startedAnew } from "./started-anew.ts";
+import { startedAnew } from "./started-anew.ts";
 
 export interface DesktopPlanner extends Planner {
   readonly app: ElectronApplication;
@@ -19,12 +19,12 @@ const environment = (more: Readonly<Record<string, string>>): Record<string, str
 /** Starts the program under the test driver; a start that hangs is ended by the driver and made anew. */
 export const launchDesktop = async ({ home, ledger }: Start, display: string): Promise<ElectronApplication> => {
   const equipment = await findElectron();
-  return await startedAnew(() =>
+  return await startedAnew((timeout) =>
     _electron.launch({
       executablePath: equipment.executablePath,
       args: [...equipment.args, ...(ledger === undefined ? [] : [ledger])],
       env: environment({ ...equipment.env, COLDSTOCK_HOME: home, ...(display === "" ? {} : { DISPLAY: display }) }),
-      timeout: START_MS,
+      timeout,
     }),
   );
 };

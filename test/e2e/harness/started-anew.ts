@@ -4,19 +4,21 @@
  */
 import { errors } from "@playwright/test";
 
-/** How long one start may take until the driver is in, ms. */
-export const START_MS = 20_000;
-const STARTS = 3;
+/** How long each start may take until the driver is in, ms: one that does not hang takes two seconds, more on a busy machine. */
+const STARTS_MS = [8_000, 20_000, 40_000] as const;
 
-/** `start` must have ended what it started when it throws. Throws what the last of three starts threw, or at once what is no time-out. */
-export const startedAnew = async <T>(start: () => Promise<T>): Promise<T> => {
-  for (let attempt = 1; attempt < STARTS; attempt++) {
+/** `start` must have ended what it started when it throws. Throws what the last start threw, or at once what is no time-out. */
+export const startedAnew = async <T>(start: (timeoutMs: number) => Promise<T>): Promise<T> => {
+  const [first, ...others] = STARTS_MS;
+  let timeoutMs: number = first;
+  for (const next of others) {
     try {
-      return await start();
+      return await start(timeoutMs);
     } catch (error) {
       if (!(error instanceof errors.TimeoutError)) throw error;
-      console.warn(`the test driver did not come to the desktop program within ${START_MS / 1000} s; started anew`);
+      console.warn(`the test driver did not come to the desktop program within ${timeoutMs / 1000} s; started anew`);
     }
+    timeoutMs = next;
   }
-  return await start();
+  return await start(timeoutMs);
 };
