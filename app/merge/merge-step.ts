@@ -74,6 +74,16 @@ const bookedAnew = ({ ours }: Comparison, applied: Applied, { postings }: Settle
   });
 };
 
+/**
+ * What theirs moves, then our levels written anew, which hold what flowed in at their instant, then the levels of theirs: of
+ * two stated at one instant, the one that was here stays the first.
+ */
+const inOrderOfWriting = (ours: readonly JournalEntry[], theirs: readonly JournalEntry[]): readonly JournalEntry[] => [
+  ...theirs.filter((entry) => !statesLevel(entry)),
+  ...ours,
+  ...theirs.filter((entry) => statesLevel(entry)),
+];
+
 interface Readings {
   readonly readings: readonly Reading[];
   readonly relinked: readonly { readonly readingId: string; readonly entryId: string }[];
@@ -170,8 +180,10 @@ export const mergeStep = (
     author: recorder.author,
     recordedAt: recorder.recordedAt,
     changes: [...along, ...statuses, ...cases],
-    // Ours first: of two levels stated at one instant, the one that was here stays the first.
-    entries: [...rewritten.map(({ entry }) => entry), ...written.values()],
+    entries: inOrderOfWriting(
+      rewritten.map(({ entry }) => entry),
+      [...written.values()],
+    ),
     readings,
     withdrawnReadingIds: applied.withdrawn.filter((row) => !row.isWithdrawn).map(({ id }) => id),
     relinkedReadings: [

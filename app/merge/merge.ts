@@ -76,7 +76,7 @@ const ruleFaults = (ours: EntitySet, { step, plan }: MergeStep): string[] => {
 };
 
 const blockedBy = (ours: EntitySet, made: MergeStep, { theirs, ours: here }: Comparison, names: Names): string[] => {
-  const { overdrafts, tooEarly } = made.settled;
+  const { overdrafts, tooEarly, amidst } = made.settled;
   const titled = (record: Parameters<typeof recordView>[0] & { did: "write" }) =>
     recordView(record, theirs.entries.get(record.record.entry.id) === record.record ? theirs : here, names);
   return [
@@ -88,6 +88,11 @@ const blockedBy = (ours: EntitySet, made: MergeStep, { theirs, ours: here }: Com
     ...tooEarly.map(({ tankId, opensAt, record }) => {
       const { title } = titled({ did: "write", record });
       return `The books of ${names.tank(tankId)} open on ${formatMinute(opensAt)}; ${title} on ${formatMinute(record.entry.at)} comes before.`;
+    }),
+    ...amidst.map(({ tankId, measuredAt, record }) => {
+      const { title } = titled({ did: "write", record });
+      const until = formatMinute(record.entry.at);
+      return `${title} was still flowing into ${names.tank(tankId)} until ${until} when the tank was measured on the other desk on ${formatMinute(measuredAt)}: what had flowed by then is not known here. Take the reading back there or here, merge, and record it again.`;
     }),
     ...ruleFaults(ours, made),
   ];

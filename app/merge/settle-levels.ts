@@ -40,11 +40,19 @@ export interface TooEarly {
   readonly record: SideEntry;
 }
 
+/** A metered handover of one side that was running when the other side measured its tank: nobody has said what had flowed. */
+export interface Amidst {
+  readonly tankId: string;
+  readonly measuredAt: number;
+  readonly record: SideEntry;
+}
+
 export interface Settled {
   /** New postings of entries, by id: ours are to be taken back and written anew, theirs are written so at once. */
   readonly postings: ReadonlyMap<string, readonly Posting[]>;
   readonly overdrafts: readonly Overdraft[];
   readonly tooEarly: readonly TooEarly[];
+  readonly amidst: readonly Amidst[];
 }
 
 /** Whether an entry says what the tank held: the loss model takes up the level anew. A closing does where it was measured. */
@@ -100,8 +108,9 @@ const walk = (
   return { before, lowest };
 };
 
-const movedAt = (movements: readonly SideMovement[], at: number): number =>
-  movements.reduce((sum, m) => (m.at === at && !statesLevel(m.record.entry) ? sum + m.grams : sum), 0);
+/** Grams, less than nothing: what was drawn at the instant of a level comes after it; what flowed in then is in it. */
+const drawnAt = (movements: readonly SideMovement[], at: number): number =>
+  movements.reduce((sum, m) => (m.at === at && m.grams < 0 && !statesLevel(m.record.entry) ? sum + m.grams : sum), 0);
 
 const negated = (lines: readonly Posting[]): Posting[] =>
   lines.map(({ account, propellantId, grams }) => line(account.kind, account.ownerId, propellantId, -grams));
@@ -118,6 +127,15 @@ const restated = (
     ...negated(statingLines(tank, was.bookGrams, was.modelGrams, was.foundGrams)),
     ...statingLines(tank, is.bookGrams, is.modelGrams, is.foundGrams),
   ]);
+
+/** A flow that was recorded on the side of the measurement is in two parts there, so that none runs across it. */
+const amidstOf = (tankId: string, joined: readonly SideMovement[]): readonly Amidst[] =>
+  joined.flatMap(({ record, at }) => {
+    const { sinceAt } = record.entry;
+    if (sinceAt === undefined) return [];
+    const read = joined.find((m) => sinceAt < m.at && m.at < at && isStated(tankId, m.record));
+    return read === undefined ? [] : [{ tankId, measuredAt: read.at, record }];
+  });
 
 interface TankCase {
   readonly tank: Tank;
@@ -145,7 +163,7 @@ const settleTank = (
     const side = sideOf(record);
     const stated = statedGrams(side, record.entry, tank.id);
     const wasFound = was.bookGrams + grams;
-    const isFound = stated + movedAt(joined, at);
+    const isFound = stated + drawnAt(joined, at);
     const isAsItWas =
       isFound - is.bookGrams === grams && was.bookGrams - was.modelGrams === is.bookGrams - is.modelGrams;
     if (isAsItWas) return grams;
@@ -175,6 +193,7 @@ export const settleLevels = (plan: EntitySet, ours: Side, theirs: Side, applied:
   const postings = new Map<string, readonly Posting[]>();
   const overdrafts: Overdraft[] = [];
   const tooEarly: TooEarly[] = [];
+  const amidst: Amidst[] = [];
   for (const tankId of touched) {
     const tank = findEntity(rows, "tank", tankId);
     // Named by the check of the entry, which says so in words.
@@ -188,6 +207,7 @@ export const settleLevels = (plan: EntitySet, ours: Side, theirs: Side, applied:
     const found = settleTank({ tank, losses: lossesOf(rows, tank), joined, sideOf, isTheirs }, postings);
     overdrafts.push(...found.overdrafts);
     tooEarly.push(...found.tooEarly);
+    amidst.push(...amidstOf(tankId, joined));
   }
-  return { postings, overdrafts, tooEarly };
+  return { postings, overdrafts, tooEarly, amidst };
 };

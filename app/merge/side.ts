@@ -137,7 +137,7 @@ export const inOrderAtOnce = (movements: readonly SideMovement[]): readonly Side
 
 const statedLevels = new WeakMap<Side, Map<string, ReadonlyMap<string, number>>>();
 
-/** By entry: the level that it states, less what merely moved at that very instant. */
+/** By entry: the level that it states, less what was merely drawn at that very instant; what flowed in then is in it. */
 const levelsOf = (side: Side, tankId: string): ReadonlyMap<string, number> => {
   const bySide = statedLevels.get(side) ?? new Map<string, ReadonlyMap<string, number>>();
   statedLevels.set(side, bySide);
@@ -146,22 +146,24 @@ const levelsOf = (side: Side, tankId: string): ReadonlyMap<string, number> => {
   const levels = new Map<string, number>();
   let level = 0;
   for (const atOnce of Map.groupBy(side.movements(tankId), ({ at }) => at).values()) {
-    let moved = 0;
+    let drawn = 0;
     for (const { record, grams } of inOrderAtOnce(atOnce)) {
-      if (!statesLevel(record.entry)) moved += grams;
-      else {
+      if (!statesLevel(record.entry)) {
+        if (grams > 0) level += grams;
+        else drawn += grams;
+      } else {
         level += grams;
         levels.set(record.entry.id, level);
       }
     }
-    level += moved;
+    level += drawn;
   }
   bySide.set(tankId, levels);
   return levels;
 };
 
 /**
- * The level that an entry in force states of a tank, grams, less what merely moved at that very instant. It stays the
+ * The level that an entry in force states of a tank, grams, less what was merely drawn at that very instant. It stays the
  * same when the booking that leads to it is made anew.
  */
 export const statedGrams = (side: Side, entry: JournalEntry, tankId: string): number =>

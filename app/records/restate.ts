@@ -111,8 +111,10 @@ const restatedLines = (
   const past = books.tankMovements(BEFORE_ALL, entry.at).filter((m) => m.tankId === tank.id);
   const before = without(past, entry, tank.id);
   let changed = before;
-  for (const removed of draft.removed) changed = without(changed, removed, tank.id);
-  for (const added of draft.added) changed = withEntry(changed, added, tank, draft.readings);
+  // What the draft moves later, a metered handover that goes on after the level, has no part in it.
+  const isBefore = ({ at }: JournalEntry): boolean => at <= entry.at;
+  for (const removed of draft.removed.filter(isBefore)) changed = without(changed, removed, tank.id);
+  for (const added of draft.added.filter(isBefore)) changed = withEntry(changed, added, tank, draft.readings);
   const was = stateAfter(summed(before), losses, entry.at);
   const is = stateAfter(summed(changed), losses, entry.at);
   const foundGrams = entry.kind === "loading" ? 0 : was.bookGrams + gramsOn(entry, tank.id);
@@ -148,12 +150,28 @@ const burnedMore = (entry: JournalEntry, tank: Tank, grams: number): JournalEntr
   ]),
 });
 
+/** Whether an entry brings propellant into a tank, rather than say what it holds. */
+const flowsIn = (entry: JournalEntry, tankId: string): boolean =>
+  entry.kind !== "opening" && entry.kind !== "reading" && entry.kind !== "closing" && gramsOn(entry, tankId) > 0;
+
+/** The entry that states a tank's level next after a change. What flows in at the very instant of a gauge is in what it read. */
+const nextStating = (books: RecordBooks, changed: Changed, change: JournalEntry, tankId: string) => {
+  const isStatedAnew = changed.added.some(
+    (entry) => entry.at === change.at && tanksOf(entry).includes(tankId) && states(entry, { id: tankId }, changed),
+  );
+  const isWithin = flowsIn(change, tankId) && !isStatedAnew;
+  const removed = new Set(changed.removed.map(({ id }) => id));
+  return books
+    .nextStatingEntries(tankId, isWithin ? change.at - 1 : change.at)
+    .find(({ id, at, kind }) => !removed.has(id) && !(kind === "opening" && at === change.at));
+};
+
 /** The entries that state a level after what the draft changes, each with the tanks concerned. */
-const concerned = (books: RecordBooks, touched: readonly JournalEntry[], reversed: ReadonlySet<string>) => {
+const concerned = (books: RecordBooks, changed: Changed) => {
   const found = new Map<string, { readonly entry: JournalEntry; readonly tankIds: Set<string> }>();
-  for (const change of touched)
+  for (const change of [...changed.added, ...changed.removed])
     for (const tankId of tanksOf(change)) {
-      const next = books.nextStatingEntries(tankId, change.at).find(({ id }) => !reversed.has(id));
+      const next = nextStating(books, changed, change, tankId);
       if (next === undefined) continue;
       const known = found.get(next.id) ?? { entry: next, tankIds: new Set<string>() };
       known.tankIds.add(tankId);
@@ -225,7 +243,7 @@ export const withRestatement = (books: RecordBooks, asked: RecordDraft, recorder
     takenBackId,
     entry: { ...entry, id: recorder.newId(), author, recordedAt },
   });
-  const rewritten = concerned(books, [...added, ...removed], reversed).flatMap(({ entry, tankIds }) => {
+  const rewritten = concerned(books, changed).flatMap(({ entry, tankIds }) => {
     let { postings } = entry;
     let back: JournalEntry | null = null;
     for (const tankId of tankIds) {

@@ -20,6 +20,16 @@ const choices = fc.array(
 );
 type Choices = readonly (readonly [number, number, number])[];
 
+/** What was measured and taken into the books stands there, to the gram, whatever was recorded before or after it. */
+const expectMeasuredLevels = ({ store }: Desk): void => {
+  const movements = store.tankMovements(-1, Number.MAX_SAFE_INTEGER);
+  for (const { tankId, at, massKg, entryId, isWithdrawn } of store.readings()) {
+    if (entryId === null || isWithdrawn) continue;
+    const stated = movements.flatMap((row) => (row.tankId === tankId && row.at === at ? [row.statedKg] : []));
+    expect([tankId, at, stated]).toEqual([tankId, at, expect.arrayContaining([massKg])]);
+  }
+};
+
 /** Does all of it, and says what each did. */
 const tryAll = async (desk: Desk, picks: Choices, check: (was: string[]) => void = () => undefined) => {
   const counts = new Map<string, number>();
@@ -34,6 +44,7 @@ const tryAll = async (desk: Desk, picks: Choices, check: (was: string[]) => void
     if (after.seen.sorties.some(({ isOut, lines }) => isOut && lines.some(({ surplusKg }) => surplusKg > 1)))
       counts.set("surplus aboard", (counts.get("surplus aboard") ?? 0) + 1);
     expect(unbalanced(after.seen.balances)).toEqual([]);
+    expectMeasuredLevels(desk);
     if (done.expected !== null) {
       const fromAt = Math.max(done.fromAt, plan.asOfAt, after.plan.asOfAt);
       const found = difference(done.expected, after.seen, fromAt, 1e-6 + done.toleranceKg);
