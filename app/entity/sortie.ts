@@ -45,3 +45,13 @@ export const sortie = z.strictObject({
 });
 
 export type Sortie = Readonly<z.infer<typeof sortie>>;
+
+/**
+ * When a sortie under way returns, as far as is known, ms UTC: as planned, but by the time at which its lander has left again.
+ * `sorties`: all of its plan case.
+ */
+export const homeAt = (out: Sortie, sorties: readonly Sortie[]): number =>
+  sorties.reduce((earliest, { landerId, status, loadAt }) => {
+    const isNext = landerId === out.landerId && loadAt > out.loadAt && (status === "departed" || status === "flown");
+    return isNext ? Math.min(earliest, loadAt) : earliest;
+  }, out.returnAt);

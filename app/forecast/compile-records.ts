@@ -50,6 +50,8 @@ export const compileRecords = (plan: PlanSnapshot, tankIds: readonly string[], t
       add(at, owners.get(tankId) ?? null, slotOf[order], RECORD[what], tank, kg);
   }
   for (const { lander, depotId, tanks: aboard, needs, leavesAt, backAt } of trips) {
+    // What leaves has come home before: an earlier sortie of the lander that is only assumed to be out is back by then.
+    add(leavesAt, depotId, EVENT.return, RECORD.home, lander, 0);
     for (const { need, givenKg } of needs) add(leavesAt, depotId, EVENT.load, RECORD.loaded, need, givenKg);
     for (const tank of aboard) add(leavesAt, depotId, EVENT.load, RECORD.level, tank, 0);
     add(leavesAt, depotId, EVENT.load, RECORD.leaves, lander, 0);

@@ -1,6 +1,7 @@
 /** Sorties of a plan, as columns. Flown, stood down and cancelled ones are in the records or nowhere. */
 import { topUpChilldownKg } from "../storage/top-up-chilldown.ts";
 import type { Entity } from "../entity/entities.ts";
+import { homeAt } from "../entity/sortie.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { type Windows, windowsOf } from "../entity/windows.ts";
 import { type DemandPlan, demandLines } from "../sortie/plan-demand.ts";
@@ -73,10 +74,11 @@ export const compileSorties = (plan: PlanSnapshot, tanks: TankTable) => {
   for (const sortie of sorties) {
     const isOut = sortie.status === "departed";
     const late = isOut ? 0 : Math.max(0, startOf(plan) - sortie.loadAt);
-    if ((isOut ? sortie.returnAt : sortie.loadAt) < plan.asOfAt) overdueIds.push(sortie.id);
+    const returnAt = isOut ? homeAt(sortie, plan.sorties) : sortie.returnAt;
+    if ((isOut ? returnAt : sortie.loadAt) < plan.asOfAt) overdueIds.push(sortie.id);
     const depot = depots.get(sortie.depotId);
     column.loadAt.push(sortie.loadAt + late);
-    column.returnAt.push(Math.max(sortie.returnAt + late, startOf(plan)));
+    column.returnAt.push(Math.max(returnAt + late, startOf(plan)));
     column.hold.push((campaigns.get(sortie.campaignId)?.holdLimitDays ?? 0) * DAY_MS);
     column.lander.push(landerIndex.get(sortie.landerId) ?? 0);
     windows.push(depot === undefined ? null : windowsOf(depot));

@@ -7,8 +7,8 @@ import type { Windows } from "../entity/windows.ts";
  */
 export const EVENT = { rate: 0, flow: 1, arrival: 2, return: 3, record: 4, load: 5, departure: 6 } as const;
 
-/** What a recorded fact does: sets a tank's level, moves mass into (+) or out of it, sets its recorded metered inflow (kg/day), says that a lander leaves or is back, or that a need's load, of which the depot gave so many kg, leaves with it. */
-export const RECORD = { level: 0, moved: 1, flow: 2, leaves: 3, back: 4, loaded: 5 } as const;
+/** What a recorded fact does: sets a tank's level, moves mass into (+) or out of it, sets its recorded metered inflow (kg/day), says that a lander leaves or is back, that a need's load, of which the depot gave so many kg, leaves with it, or that a lander, whatever was thought of it, is home by then. */
+export const RECORD = { level: 0, moved: 1, flow: 2, leaves: 3, back: 4, loaded: 5, home: 6 } as const;
 
 /** Room for the index in an event's key; more rows of one kind than this are not foreseen by the contract. */
 export const KEY_STRIDE = 2 ** 24;

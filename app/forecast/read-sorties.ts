@@ -2,6 +2,7 @@
 import type { SortieForecast, SortieLineForecast } from "./outcome.ts";
 import { amounts } from "./read-flights.ts";
 import { needAboardKg, needAvailableKg, needDrawnKg, needMarginKg, needRequiredKg, needStatus } from "./read-run.ts";
+import { EVENT, RECORD } from "./compiled-plan.ts";
 import { OUTCOME } from "./run.ts";
 import type { Run } from "./run-state.ts";
 import type { Trace } from "./trace.ts";
@@ -13,12 +14,26 @@ export const statusWord = (status: number): "supplied" | "thin" | "short" => sta
 
 const at = (column: Float64Array, index: number): number => column[index] ?? 0;
 
+/** Of each lander, the instants at which records have it at home, in order. */
+const recordedHome = ({ plan }: Run): ReadonlyMap<number, readonly number[]> => {
+  const found = new Map<number, number[]>();
+  plan.eventKind.forEach((kind, event) => {
+    const record = plan.eventIndex[event] ?? 0;
+    if (kind !== EVENT.record || plan.recordWhat[record] !== RECORD.home) return;
+    const lander = plan.recordOf[record] ?? 0;
+    found.set(lander, [...(found.get(lander) ?? []), at(plan.eventAt, event)]);
+  });
+  return found;
+};
+
 export const readSorties = (run: Run, trace: Trace): readonly SortieForecast[] => {
   const { plan } = run;
   const drawnBy = Map.groupBy(
     trace.drawn.filter((row) => row.by === "need"),
     (row) => row.index,
   );
+
+  const home = recordedHome(run);
 
   const readLine = (need: number, isLoaded: boolean, isBack: boolean, isOut: boolean): SortieLineForecast => {
     const drawn = needDrawnKg(run, need);
@@ -49,7 +64,8 @@ export const readSorties = (run: Run, trace: Trace): readonly SortieForecast[] =
     const isLoaded = !Number.isNaN(loadedAt);
     const plannedAt = at(plan.sortieLoadAt, index);
     const trip = at(plan.sortieReturnAt, index) - plannedAt;
-    const returnAt = isOut ? at(plan.sortieReturnAt, index) : loadedAt + trip;
+    const calledAt = home.get(plan.sortieLander[index] ?? 0)?.find((each) => each > loadedAt) ?? Infinity;
+    const returnAt = isOut ? at(plan.sortieReturnAt, index) : Math.min(loadedAt + trip, calledAt);
     const isBack = returnAt <= plan.horizonAt;
     const outcome = run.sortieOutcome[index];
     const first = plan.sortieLineStart[index] ?? 0;

@@ -1,10 +1,14 @@
 /** A recorded fact within a run: a level that was measured, mass that was moved, a lander that left or came back. */
 import { DAY_MS } from "../ground/quantity.ts";
-import { RECORD } from "./compiled-plan.ts";
+import { EVENT, RECORD } from "./compiled-plan.ts";
+import { bringForward } from "./due.ts";
 import {
   CHANGED,
+  EVENT_WIDTH,
   FLOW,
   FLOW_SINCE,
+  INDEX,
+  KIND,
   LOAD,
   MASS,
   NEED_WIDTH,
@@ -68,6 +72,15 @@ const leaveWith = (run: Run, need: number, givenKg: number, at: number): void =>
   setLevel(run, row / TANK_WIDTH, 0, at);
 };
 
+/** Sorties of a lander that a run has out return now, not later. */
+const callHome = (run: Run, lander: number, at: number): void => {
+  const { events } = run.table;
+  bringForward(run, at, (_, number) => {
+    const row = EVENT_WIDTH * number;
+    return events[row + KIND] === EVENT.return && run.plan.sortieLander[events[row + INDEX] as number] === lander;
+  });
+};
+
 /** Lets a record take effect; whether sorties that wait for a delivery should look again. */
 export const takeRecord = (run: Run, record: number, at: number): boolean => {
   const { plan } = run;
@@ -92,6 +105,9 @@ export const takeRecord = (run: Run, record: number, at: number): boolean => {
       return false;
     case RECORD.leaves:
       run.landerIsAway[subject] = 1;
+      return false;
+    case RECORD.home:
+      callHome(run, subject, at);
       return false;
     default:
       run.landerIsAway[subject] = 0;

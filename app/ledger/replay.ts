@@ -1,5 +1,6 @@
 /** Where the forecast of a plan has to begin, and the records that it replays from there on. */
 import type { PlanSnapshot, Replay, ReplayedRecord } from "../entity/plan.ts";
+import { homeAt } from "../entity/sortie.ts";
 import type { Tank } from "../entity/tank.ts";
 import type { Books } from "./past.ts";
 import { DAY_MS } from "../ground/quantity.ts";
@@ -14,8 +15,12 @@ const firstUnrecordedAt = (plan: Pick<PlanSnapshot, "flights" | "sorties">): num
       if (status === "planned" || status === "firm") return [origin.kind === "depot" ? departAt : arriveAt];
       return [];
     }),
-    ...plan.sorties.flatMap(({ status, loadAt, returnAt }) =>
-      status === "planned" ? [loadAt] : status === "departed" ? [returnAt] : [],
+    ...plan.sorties.flatMap((sortie) =>
+      sortie.status === "planned"
+        ? [sortie.loadAt]
+        : sortie.status === "departed"
+          ? [homeAt(sortie, plan.sorties)]
+          : [],
     ),
   ];
   return instants.reduce((earliest, at) => Math.min(earliest, at), Infinity);
