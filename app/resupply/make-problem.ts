@@ -94,6 +94,8 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
   const depots = plan.depots.filter(({ id }) => wanted.has(id));
   const lanes: Lane[] = [];
   const instantsOf: (readonly number[])[] = [];
+  /** Arrivals of flights between depots. */
+  const reached: number[] = [];
   for (const depot of depots) {
     const reaching = classes.filter(({ row }) => brings(plan, row, depot.id));
     if (reaching.length === 0)
@@ -102,12 +104,8 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
         `None of the ${formatNumber(classes.length)} ${classes.length === 1 ? "class" : "classes"} that may fly brings a propellant for which ${depot.name} has a tank.`,
         "classes",
       );
-    const instants = arrivalInstants(
-      plan,
-      depot,
-      reaching.map(({ row }) => row),
-      asked,
-    );
+    const rows = reaching.map(({ row }) => row);
+    const instants = arrivalInstants(plan, depot, rows, asked);
     for (const { row, everyDays } of reaching) {
       const tripMs = Math.round(row.tripDays * DAY_MS);
       lanes.push({
@@ -123,6 +121,10 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
       instantsOf.push(own);
       if (asked.betweenDepots === null) continue;
       const wayMs = Math.max(1, Math.round(asked.betweenDepots.tripDays * DAY_MS));
+      const sooner =
+        everyDays === null
+          ? arrivalInstants(plan, depot, rows, asked, wayMs)
+          : cadenceInstants(plan, row, everyDays, asked, wayMs);
       for (const { id: originDepotId } of full.depots) {
         if (originDepotId === depot.id || loadsBetween(plan, row, originDepotId, depot.id).length === 0) continue;
         const berthMs = row.berthDays * DAY_MS;
@@ -135,8 +137,9 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
           berthMs,
           cost: 1,
         });
-        // The move is the departure: an instant of its own.
-        instantsOf.push(own.map((at) => at - wayMs).filter((at) => at >= plan.asOfAt));
+        // The move is the departure: an instant of its own, as is the arrival, which may be sooner than any from a source.
+        instantsOf.push(sooner.map((at) => at - wayMs).filter((at) => at >= plan.asOfAt));
+        reached.push(...sooner);
       }
     }
   }
@@ -155,7 +158,7 @@ export const makeProblem = (whole: PlanSnapshot, asked: ResupplyAsked): MadeProb
     });
     instantsOf.push([flight.arriveAt]);
   }
-  const instants = [...new Set(instantsOf.flat())].toSorted((a, b) => a - b);
+  const instants = [...new Set([...instantsOf.flat(), ...reached])].toSorted((a, b) => a - b);
   if (instants.length === 0 && depots.length > 0)
     throw new PlanningError(
       "refused",

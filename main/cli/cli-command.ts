@@ -1,15 +1,22 @@
 /** What one command of the command line is: its words, its arguments, and what it does with the service. */
 import { resolve } from "node:path";
 import type { Command } from "commander";
-import type { Input, OperationName, Output } from "../../app/contract/contract.ts";
+import type { Input, OperationName, Output, PartialAnswer } from "../../app/contract/contract.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 import type { Permission } from "../page/write-out.ts";
 import type { DescribedCommand } from "./completion-script.ts";
 
 /** What a command works with. */
 export interface Desk {
-  /** Asks the service; progress goes to the error output. Throws the failure as a PlanningError. */
-  ask<N extends OperationName>(name: N, input: Input<N>): Promise<Output<N>>;
+  /**
+   * Asks the service; progress goes to the error output, with what is known so far where there are words for it. Throws the
+   * failure as a PlanningError.
+   */
+  ask<N extends OperationName>(
+    name: N,
+    input: Input<N>,
+    soFar?: (partial: PartialAnswer<N>) => string,
+  ): Promise<Output<N>>;
   /** A line on the error output. */
   tell(line: string): void;
   /** All of the standard input, for a file named "-". Throws "invalid input" where it is a keyboard. */

@@ -2,7 +2,7 @@
 import { Command, CommanderError } from "commander";
 import product from "../../package.json" with { type: "json" };
 import { CAUTION } from "../../app/words/caution.ts";
-import type { Input, OperationName } from "../../app/contract/contract.ts";
+import type { Input, OperationName, PartialAnswer } from "../../app/contract/contract.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 import { valueOf } from "../page/door.ts";
 import { composeService } from "../service/compose.ts";
@@ -53,11 +53,17 @@ const warnOfCopy = async (service: Service, tell: (line: string) => void): Promi
 const deskOf = (service: Service, terminal: Terminal, program: Command): Desk => {
   const progress = progressLine(terminal.err, terminal.isScreen);
   const tell = (line: string): void => terminal.err(`${line}\n`);
+  let known = "";
+  let wordsOf: ((partial: unknown) => string) | null = null;
   service.listen(({ event, payload }) => {
-    if (event === "progress") progress.show(payload.share, payload.words);
+    if (event !== "progress") return;
+    if (wordsOf !== null && payload.partial !== undefined) known = wordsOf(payload.partial);
+    progress.show(payload.share, known === "" ? payload.words : `${payload.words}: ${known}`);
   });
   return {
-    ask: async <N extends OperationName>(name: N, input: Input<N>) => {
+    ask: async <N extends OperationName>(name: N, input: Input<N>, soFar?: (partial: PartialAnswer<N>) => string) => {
+      known = "";
+      wordsOf = soFar === undefined ? null : (partial) => soFar(partial as PartialAnswer<N>);
       try {
         const reply = await service.call(name, input, JOB);
         if (!reply.ok && reply.failure.code === "defect") await blameFile(service);

@@ -5,6 +5,7 @@ import { formatMinute, parseInstant } from "../../../app/format/time.ts";
 import type { ResupplyAnswer } from "../../../app/resupply/answer.ts";
 import { answerSentences, purposeWords } from "../../../app/resupply/answer-words.ts";
 import { type ResupplyAsked, usualAsked } from "../../../app/resupply/asked.ts";
+import { bracketWords } from "../../../app/resupply/bracket-words.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { chooseCase } from "../choose-case.ts";
 import { type CliCommand, ledgerPath, optionText } from "../cli-command.ts";
@@ -145,7 +146,9 @@ export const scheduleCommand = {
       betweenDepots,
       moveSortiesDays,
     } as const;
-    const answer = await desk.ask("resupply.plan", { ...question, planCaseId: planCase.id });
+    const answer = await desk.ask("resupply.plan", { ...question, planCaseId: planCase.id }, (bracket) =>
+      bracketWords(least === "cost" ? "cost" : "flights", bracket),
+    );
     const name = optionText(options, "take");
     const taken = name !== undefined && answer.proposed !== null;
     if (taken)
