@@ -15,6 +15,7 @@ import { readEntry } from "./journal-reading.ts";
 import { firstWriting, takeBack, writeEntry } from "./journal-writing.ts";
 import { refuseOverdraft } from "./overdraft.ts";
 import { linkedTo, newReadingRow, readReadingRow } from "./readings.ts";
+import { exchangeRows } from "./row-digest.ts";
 import { type Image, imageText, readImage, writeImage } from "./row-image.ts";
 
 /** The value in its canonical form (properties in order of declaration). Throws "invalid input" with the field. */
@@ -104,13 +105,16 @@ export const commitStep = (db: Connection, before: EntitySet, step: Step): Entit
   refuseReadTank(db, changes, before);
   return db.write(() => {
     const rows = changes.map((change) => rowChange(before, change)).filter(isEffective);
-    for (const { kind, id, after: image } of rows) writeImage(db, kind, id, image);
+    const digest = exchangeRows(db);
+    for (const { kind, id, after: image } of rows) writeImage(db, digest, kind, id, image);
     const takenBack = step.reversedEntryIds.map((id) => readEntry(db, id));
     const effects = writeEntries(db, step, after);
     refuseOverdraft(db, [...takenBack, ...step.entries], (id) => findEntity(after, "tank", id)?.name ?? id);
     const tankIds = new Set(after.tank.map(({ id }) => id));
     const others = [...readingChanges(db, step, tankIds), ...settingChanges(db, step)].filter(isEffective);
-    for (const { kind, id, before: image, after: next } of others) writeImage(db, kind, id, next, image === null);
+    for (const { kind, id, before: image, after: next } of others)
+      writeImage(db, digest, kind, id, next, image === null);
+    digest.write();
     if (rows.length + others.length + effects.length === 0) return before;
     keepStep(db, step, [...rows, ...others], effects);
     db.prepared("UPDATE ledger SET revision = revision + 1").run();

@@ -8,11 +8,11 @@ import type { Connection } from "./connection.ts";
 
 const NONE = Buffer.alloc(32);
 
-const linked = (before: Buffer | null, text: string): Buffer =>
-  createHash("sha256")
-    .update(before ?? NONE)
-    .update(text)
-    .digest();
+const linked = (before: Buffer | null, text: Iterable<string>): Buffer => {
+  const hash = createHash("sha256").update(before ?? NONE);
+  for (const part of text) hash.update(part);
+  return hash.digest();
+};
 
 const ENTRY = `SELECT no, id, at, since_at, kind, subject_key, reverses_no, rewrites_no, note, author, recorded_at FROM entry WHERE no = ?`;
 const POSTINGS = `SELECT p.line, a.kind, a.owner_id, a.propellant_id, p.grams, p.at, p.is_stating
@@ -21,15 +21,24 @@ const STEP = "SELECT id, at, author, label, reason FROM edit_step WHERE id = ?";
 const CHANGES = "SELECT line, kind, row_id, before, after FROM edit_change WHERE step_id = ? ORDER BY line";
 const EFFECTS = "SELECT line, entry_no, effect FROM edit_entry WHERE step_id = ? ORDER BY line";
 
-const rows = (db: Connection, sql: string, key: number): unknown[] => db.prepared(sql).raw().all(key);
-
-const entryText = (db: Connection, no: number): string => JSON.stringify([rows(db, ENTRY, no), rows(db, POSTINGS, no)]);
-
-const stepText = (db: Connection, id: number): string =>
-  JSON.stringify([rows(db, STEP, id), rows(db, CHANGES, id), rows(db, EFFECTS, id)]);
+/** The rows of each statement as one JSON text, an array of arrays, row by row: a step may have a hundred thousand. */
+const textOf = function* (db: Connection, statements: readonly string[], key: number): Generator<string> {
+  yield "[";
+  for (const [place, sql] of statements.entries()) {
+    yield place === 0 ? "[" : ",[";
+    let isFirst = true;
+    for (const row of db.prepared(sql).raw().iterate(key)) {
+      yield isFirst ? JSON.stringify(row) : `,${JSON.stringify(row)}`;
+      isFirst = false;
+    }
+    yield "]";
+  }
+  yield "]";
+};
 
 interface Chain {
-  readonly text: (db: Connection, key: number) => string;
+  /** The statements whose rows a key stands for. */
+  readonly rows: readonly string[];
   readonly before: string;
   readonly put: string;
   /** Keys with their digests from a key on, in order. */
@@ -40,7 +49,7 @@ interface Chain {
 }
 
 const entries: Chain = {
-  text: entryText,
+  rows: [ENTRY, POSTINGS],
   before: "SELECT digest FROM entry_digest WHERE entry_no < ? ORDER BY entry_no DESC LIMIT 1",
   put: "INSERT OR REPLACE INTO entry_digest (digest, entry_no) VALUES (?, ?)",
   from: "SELECT e.no, d.digest FROM entry e LEFT JOIN entry_digest d ON d.entry_no = e.no WHERE e.no >= ? ORDER BY e.no",
@@ -52,7 +61,7 @@ const entries: Chain = {
 };
 
 const steps: Chain = {
-  text: stepText,
+  rows: [STEP, CHANGES, EFFECTS],
   before: "SELECT digest FROM edit_step WHERE id < ? ORDER BY id DESC LIMIT 1",
   put: "UPDATE edit_step SET digest = ? WHERE id = ?",
   from: "SELECT id, digest FROM edit_step WHERE id >= ? ORDER BY id",
@@ -67,7 +76,7 @@ const digestBefore = (db: Connection, chain: Chain, key: number): Buffer | null 
   (db.prepared(chain.before).pluck().get(key) as Buffer | null | undefined) ?? null;
 
 const extend = (db: Connection, chain: Chain, key: number): void => {
-  db.prepared(chain.put).run(linked(digestBefore(db, chain, key), chain.text(db, key)), key);
+  db.prepared(chain.put).run(linked(digestBefore(db, chain, key), textOf(db, chain.rows, key)), key);
 };
 
 /** Links an entry that was just written, with all its postings. */
@@ -83,7 +92,8 @@ const faultsFrom = (db: Connection, chain: Chain, first: number): string[] => {
   let before = digestBefore(db, chain, first);
   const all = db.prepared(chain.from).raw().all(first) as [number, Buffer | null][];
   for (const [key, digest] of all) {
-    if (digest === null || !linked(before, chain.text(db, key)).equals(digest)) faults.push(chain.fault(db, key));
+    if (digest === null || !linked(before, textOf(db, chain.rows, key)).equals(digest))
+      faults.push(chain.fault(db, key));
     if (faults.length >= MAX_FAULTS) break;
     before = digest;
   }

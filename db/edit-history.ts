@@ -1,12 +1,13 @@
 /** The edit history in the file: what each step changed, and undo and redo of the last, across restarts. */
 import { PlanningError } from "../app/ground/failure.ts";
-import type { EditRecord } from "../app/ledger/ledger-view.ts";
+import type { EditRecord, EditStep } from "../app/ledger/ledger-view.ts";
 import { chainStep } from "./digest-chain.ts";
 import { changeLine } from "../app/ledger/change-line.ts";
 import type { Step } from "../app/ledger/books.ts";
 import type { Connection } from "./connection.ts";
 import { type Hand, takeBack, writeAgain } from "./journal-writing.ts";
 import { agrees, differenceOf, WHOLE, withDifference } from "./row-difference.ts";
+import { exchangeRows } from "./row-digest.ts";
 import { type Image, type ImageKind, readImage, writeImage } from "./row-image.ts";
 
 /** One change of a row, as it will be kept. */
@@ -78,6 +79,7 @@ const readEffects = (db: Connection, stepId: number) =>
 
 /** Puts each row from one image to the other. Throws "refused" if a row is no longer as the step left it. */
 const turnRows = (db: Connection, changes: readonly ChangeRow[], from: "before" | "after", label: string): void => {
+  const digest = exchangeRows(db);
   for (const change of changes) {
     const present = readImage(db, change.kind, change.row_id);
     if (!agrees(present, change[from]))
@@ -85,8 +87,10 @@ const turnRows = (db: Connection, changes: readonly ChangeRow[], from: "before" 
         "refused",
         `“${label}” cannot be ${from === "after" ? "undone" : "redone"}: ${change.kind} ${change.row_id} was changed since by other means.`,
       );
-    writeImage(db, change.kind, change.row_id, withDifference(present, change[from === "after" ? "before" : "after"]));
+    const next = withDifference(present, change[from === "after" ? "before" : "after"]);
+    writeImage(db, digest, change.kind, change.row_id, next);
   }
+  digest.write();
 };
 
 const markTurned = (db: Connection, stepId: number, state: "done" | "undone", hand: Hand): void => {
@@ -154,21 +158,23 @@ const entryLine = (db: Connection, { entryNo, effect }: EntryEffect): string => 
   return `journal entry, ${kind}: ${effect}${note === "" ? "" : ` (${note.slice(0, 80)})`}`;
 };
 
-/** Steps, newest first, with a line for each row and entry. */
+/** Steps, newest first. */
+export const readSteps = (db: Connection, offset: number, limit: number): readonly EditStep[] =>
+  db
+    .prepared("SELECT id, at, author, label, reason, state FROM edit_step ORDER BY id DESC LIMIT ? OFFSET ?")
+    .all(limit, offset) as EditStep[];
+
+/** The same with a line for each row and entry. */
 export const readHistory = (
   db: Connection,
   offset: number,
   limit: number,
   nameOf: (id: string) => string,
-): readonly EditRecord[] => {
-  const steps = db
-    .prepared("SELECT id, at, author, label, reason, state FROM edit_step ORDER BY id DESC LIMIT ? OFFSET ?")
-    .all(limit, offset) as Omit<EditRecord, "changes">[];
-  return steps.map((step) => ({
+): readonly EditRecord[] =>
+  readSteps(db, offset, limit).map((step) => ({
     ...step,
     changes: [
       ...readChanges(db, step.id).map((c) => rowLine(db, c, nameOf)),
       ...readEffects(db, step.id).map((effect) => entryLine(db, effect)),
     ],
   }));
-};

@@ -9,7 +9,7 @@ import { keepColumnMapping, readColumnMappings } from "./column-mappings.ts";
 import { findBooks, readBooks } from "./books.ts";
 import { commitStep } from "./commit.ts";
 import type { Connection } from "./connection.ts";
-import { readHistory, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
+import { readHistory, readSteps, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
 import { readFirstPlanned } from "./first-planned.ts";
 import { backUp } from "./kept-copy.ts";
 import { copyLedger } from "./ledger-copy.ts";
@@ -24,6 +24,7 @@ import {
 import type { Hand } from "./journal-writing.ts";
 import { readBalanceKg, readMovements, readMovementsOfTank, readOpenings, readStatedLevels } from "./levels.ts";
 import { readReadings } from "./readings.ts";
+import { rememberReadings } from "./remember-readings.ts";
 import { keepIssue, newestStepId, readIssue, readIssues, readKeptIssues, sinceIssue } from "./report-issues.ts";
 import { deleteRun, keepRun, readRun, readRuns } from "./risk-runs.ts";
 import { readRows } from "./rows.ts";
@@ -133,6 +134,7 @@ const rehearsed = <T>(db: Connection, act: () => T): T => {
 
 export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore => {
   const plan = rememberEntities(db);
+  const readings = rememberReadings(db);
   let isOpen = true;
 
   const refuseReadOnly = () => {
@@ -180,7 +182,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     entry: (entryId) => withStorage(() => readEntry(db, entryId)),
     flowsAcross: (tankId, at) => withStorage(() => readFlowsAcross(db, tankId, at)),
     nextStatingEntries: (tankId, afterAt) => withStorage(() => readNextStating(db, tankId, afterAt)),
-    readings: () => withStorage(() => readReadings(db)),
+    readings: () => withStorage(readings.read),
     statementSums: (edges) => withStorage(() => readStatementSums(db, edges)),
     lossBookings: (afterAt) => withStorage(() => readLossBookings(db, afterAt)),
     journal: (filter) => withStorage(() => readPage(db, filter)),
@@ -208,7 +210,7 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     },
     changesSince: (issueNumber, limit) =>
       withStorage(() => {
-        const steps = readHistory(db, 0, limit, nameIn(plan.read()));
+        const steps = readSteps(db, 0, limit);
         return issueNumber === null ? steps : sinceIssue(db, issueNumber, steps);
       }),
     newestStepId: () => withStorage(() => newestStepId(db)),

@@ -36,7 +36,7 @@ const SELECT = `SELECT r.id, r.tank_id, r.at, r.mass_kg, r.sigma_kg, r.is_withdr
 
 /** All readings in order of time, with the entry in force that stands for each: as first written, or written again by a redo; null: none stands, or it was taken back. */
 export const readReadings = (db: Connection): readonly Reading[] =>
-  (db.prepared(`${SELECT} ORDER BY r.at, r.id`).all() as ReadingRow[]).map(readingOf);
+  Array.from(db.prepared(`${SELECT} ORDER BY r.at, r.id`).iterate() as IterableIterator<ReadingRow>, readingOf);
 
 /** One reading as it lies in the file (its entry as first written); null: none. */
 export const readReadingRow = (db: Connection, id: string): Reading | null => {

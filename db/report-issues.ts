@@ -2,7 +2,7 @@
 import { createHash } from "node:crypto";
 import { gunzipSync, gzipSync } from "node:zlib";
 import { PlanningError } from "../app/ground/failure.ts";
-import type { EditRecord } from "../app/ledger/ledger-view.ts";
+import type { EditStep } from "../app/ledger/ledger-view.ts";
 import { type KeptIssue, type NewIssue, type ReportIssue, sealedText } from "../app/ledger/report-issue.ts";
 import type { Connection } from "./connection.ts";
 
@@ -138,7 +138,7 @@ const TURNED_SINCE = `SELECT s.id FROM edit_step s JOIN report_issue r ON r.numb
   WHERE s.id > r.last_step_id OR s.turned_at > r.issued_at`;
 
 /** Which of the steps were done, undone or redone after an issue. */
-export const sinceIssue = (db: Connection, number: number, steps: readonly EditRecord[]): readonly EditRecord[] => {
+export const sinceIssue = (db: Connection, number: number, steps: readonly EditStep[]): readonly EditStep[] => {
   const ids = new Set(db.prepared(TURNED_SINCE).pluck().all(number) as number[]);
   return steps.filter(({ id }) => ids.has(id));
 };

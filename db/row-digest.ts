@@ -21,11 +21,23 @@ const write = (db: Connection, sum: bigint): void => {
   db.prepared("UPDATE ledger SET rows_digest = ?").run(Buffer.from(hex, "hex"));
 };
 
-/** Takes a row out of the digest and puts another in; null: there was, or is, none. */
-export const exchangeRow = (db: Connection, kind: string, before: unknown, after: unknown): void => {
-  const out = before === null ? 0n : hashOf(kind, before);
-  const into = after === null ? 0n : hashOf(kind, after);
-  write(db, read(db) - out + into + MASK + 1n);
+/** What rows that change take out of the digest and put into it, gathered so that it is written once. */
+export interface RowsExchange {
+  /** null: there was, or is, none. */
+  row(kind: string, before: unknown, after: unknown): void;
+  /** Once, in the same transaction. */
+  write(): void;
+}
+
+export const exchangeRows = (db: Connection): RowsExchange => {
+  let sum = 0n;
+  return {
+    row: (kind, before, after) => {
+      if (before !== null) sum -= hashOf(kind, before);
+      if (after !== null) sum += hashOf(kind, after);
+    },
+    write: () => write(db, read(db) + sum),
+  };
 };
 
 const sumOfAll = (db: Connection): bigint => {

@@ -2,7 +2,7 @@
 import type { Entity, EntityKind } from "../app/entity/entities.ts";
 import type { Reading } from "../app/ledger/journal.ts";
 import type { Connection } from "./connection.ts";
-import { exchangeRow } from "./row-digest.ts";
+import type { RowsExchange } from "./row-digest.ts";
 import { putReadingRow, readReadingRow, removeReadingRow } from "./readings.ts";
 import { putRow, readRow, removeRow } from "./rows.ts";
 
@@ -25,11 +25,21 @@ export const readImage = (db: Connection, kind: ImageKind, id: string): Image | 
   return { id: "ledger", asOfAt };
 };
 
-/** Makes the row what the image says; null removes it. `isNew`: it is known that there is no such row yet. */
-export const writeImage = (db: Connection, kind: ImageKind, id: string, image: Image | null, isNew = false): void => {
+/**
+ * Makes the row what the image says, in the file and in the digest; null removes it. `isNew`: it is known that there is
+ * no such row yet.
+ */
+export const writeImage = (
+  db: Connection,
+  digest: RowsExchange,
+  kind: ImageKind,
+  id: string,
+  image: Image | null,
+  isNew = false,
+): void => {
   const before = isNew ? null : readImage(db, kind, id);
   putImage(db, kind, id, image, isNew);
-  exchangeRow(db, kind, before, image === null ? null : readImage(db, kind, id));
+  digest.row(kind, before, image === null ? null : readImage(db, kind, id));
 };
 
 const putImage = (db: Connection, kind: ImageKind, id: string, image: Image | null, isNew: boolean): void => {

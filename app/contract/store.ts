@@ -2,7 +2,7 @@
  * All that the product asks of a ledger file: its books and what else it keeps. `db` implements it; nothing here knows
  * how. All calls are synchronous: one call is one transaction.
  */
-import type { Books, EditRecord, IntegrityReport, LedgerDocument } from "../ledger/ledger-view.ts";
+import type { Books, EditRecord, EditStep, IntegrityReport, LedgerDocument } from "../ledger/ledger-view.ts";
 import type { NewIssue, ReportIssue } from "../ledger/report-issue.ts";
 import type { RememberedMapping } from "../ledger/column-mapping.ts";
 import type { RiskAnswer } from "../risk/answer.ts";
@@ -21,7 +21,7 @@ export interface LedgerStore extends LedgerBooks {
   /** Seals an issue and keeps it for good. Throws "refused" if its number is not the next one. */
   keepReportIssue(issue: NewIssue): ReportIssue;
   /** Steps of editing that were done, undone or redone after an issue (null: all there are), newest first. */
-  changesSince(issueNumber: number | null, limit: number): readonly EditRecord[];
+  changesSince(issueNumber: number | null, limit: number): readonly EditStep[];
   /** The newest step of the edit history; 0: none. */
   newestStepId(): number;
   /** When a step was made; null: there is none of that number. */

@@ -64,8 +64,8 @@ export interface RecordPreview {
   readonly reversedEntryIds: readonly string[];
 }
 
-/** One step of the edit history. */
-export interface EditRecord {
+/** One step of the edit history, without what it changed. */
+export interface EditStep {
   readonly id: number;
   readonly at: number;
   readonly author: string;
@@ -73,6 +73,10 @@ export interface EditRecord {
   readonly reason: string;
   /** done: in force; undone: can be redone; replaced: undone and then passed over by a new edit. */
   readonly state: "done" | "undone" | "replaced";
+}
+
+/** One step of the edit history. */
+export interface EditRecord extends EditStep {
   /** What changed, one line a row: "flight Packhorse 7: departs 2031-02-20 → 2031-02-24". */
   readonly changes: readonly string[];
 }

@@ -1,5 +1,5 @@
 /** What a report is made from: the plan, what was computed from it, what was recorded, and what was asked for. */
-import type { Books, EditRecord, PlanView } from "../ledger/ledger-view.ts";
+import type { Books, EditStep, PlanView } from "../ledger/ledger-view.ts";
 import type { LevelHistory } from "../storage/segment.ts";
 import type { TankFitQuestion } from "../losses/fit/fit-question.ts";
 import type { TankFit } from "../losses/fit/fit-tank.ts";
@@ -74,7 +74,7 @@ export interface ReportInputs {
   /** The last issue of this plan case; null: there is none. */
   readonly since: EarlierIssue | null;
   /** Steps of editing done, undone or redone since that issue (all, where there is none), newest first. */
-  readonly changes: readonly EditRecord[];
+  readonly changes: readonly EditStep[];
 }
 
 /** A loss rate measured over the period; or why there is none. */

@@ -61,10 +61,14 @@ const defaultOf = (quantity: Quantity): Candidate => ({
   isDefault: true,
 });
 
+/** What of a ledger's readings a run may hang on: those that the books took. */
+export const countedReadings = (readings: readonly Reading[]): readonly Reading[] =>
+  readings.filter((row) => !row.isWithdrawn && row.entryId !== null);
+
 /** The reading that the books of a tank last took, by the as-of instant. */
 const lastReading = (readings: readonly Reading[], tankId: string, asOfAt: number): Reading | undefined =>
-  readings
-    .filter((row) => row.tankId === tankId && row.at <= asOfAt && !row.isWithdrawn && row.entryId !== null)
+  countedReadings(readings)
+    .filter((row) => row.tankId === tankId && row.at <= asOfAt)
     .toSorted((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1))
     .at(-1);
 

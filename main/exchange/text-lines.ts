@@ -5,11 +5,6 @@ import type { Separator } from "../../app/ledger/column-mapping.ts";
 import { separatorCharacters } from "../../app/exchange/rows/separator.ts";
 import { MAX_ROWS, type SourceLine } from "../../app/exchange/rows/source-table.ts";
 
-interface Parsed {
-  readonly record: readonly string[];
-  readonly info: { readonly lines: number };
-}
-
 const inWords = (error: unknown): string => {
   const words = error instanceof Error ? error.message : "";
   const line = /line (\d+)/i.exec(words)?.[1];
@@ -24,17 +19,20 @@ const inWords = (error: unknown): string => {
 /** Throws "invalid input" for text that is no table, or has far too many lines. */
 export const linesOfText = (text: string, separator: Separator): readonly SourceLine[] => {
   try {
-    const parsed = parse(text, {
+    return parse(text, {
       bom: true,
       delimiter: separatorCharacters[separator],
-      info: true,
+      // One object a line: all that else is known of it would be kept for every line until the last is read.
+      on_record: ((cells: readonly string[], { lines }: { readonly lines: number }): SourceLine => ({
+        line: lines,
+        cells,
+      })) as never,
       relax_column_count: true,
       skip_empty_lines: true,
       trim: true,
       max_record_size: 100_000,
       to: MAX_ROWS + 20,
-    }) as unknown as readonly Parsed[];
-    return parsed.map(({ record, info }) => ({ line: info.lines, cells: record }));
+    }) as unknown as readonly SourceLine[];
   } catch (error) {
     throw new PlanningError("invalid input", inWords(error), "content");
   }

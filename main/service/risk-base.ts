@@ -5,10 +5,18 @@ import { toTypedJson } from "../../app/contract/typed-json.ts";
 import type { LedgerStore } from "../../app/contract/store.ts";
 import type { RiskBase } from "../../app/risk/ask-risk.ts";
 import type { KeptRun } from "../../app/risk/kept-run.ts";
+import { countedReadings } from "../../app/risk/inputs-in-force.ts";
 import { KERNEL_VERSION } from "../../app/risk/risk-job.ts";
 import { viewOf } from "./plan-of.ts";
 
 export const sha256 = (text: string): string => createHash("sha256").update(text).digest("hex");
+
+/** Of plan and readings as one JSON text, which is never whole in memory. */
+const hashOf = ({ plan, readings }: PlanView): string => {
+  const hash = createHash("sha256").update(`{"plan":${toTypedJson(plan)},"readings":[`);
+  readings.forEach((reading, place) => hash.update(place === 0 ? "" : ",").update(toTypedJson(reading)));
+  return hash.update("]}").digest("hex");
+};
 
 /** One base a view. */
 const bases = new WeakMap<PlanView, RiskBase>();
@@ -19,7 +27,7 @@ export const riskBaseOf = (store: LedgerStore, planCaseId: string): RiskBase => 
   const known = bases.get(view);
   if (known !== undefined) return known;
   const { plan, readings } = view;
-  const base = { plan, readings, inputHash: sha256(toTypedJson({ plan, readings })) };
+  const base = { plan, readings: countedReadings(readings), inputHash: hashOf(view) };
   bases.set(view, base);
   return base;
 };

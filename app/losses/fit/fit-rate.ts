@@ -15,7 +15,7 @@ const fittedReadings = (used: readonly Reading[], { runs, basis }: Solution): re
   return used.map((reading, i) => {
     const fittedKg = levels[i] as number;
     const residualKg = reading.massKg - fittedKg;
-    const leverage = basis.q.getRow(i).reduce((sum, value) => sum + value * value, 0);
+    const leverage = basis.q.reduce((sum, column) => sum + (column[i] as number) ** 2, 0);
     // With as many parameters as readings the fit goes through them: no residual to judge.
     const ownSigma = reading.sigmaKg * Math.sqrt(Math.max(0, 1 - leverage));
     const residualInSigma = ownSigma > 1e-9 * reading.sigmaKg ? residualKg / ownSigma : 0;
@@ -63,7 +63,7 @@ export const fitRate = (request: FitRequest): FitResult => {
   const { kPerDay, cKgPerDay, startsKg } = parameters;
   const used = observations.stretches.flatMap((stretch) => stretch.readings);
   const readings = fittedReadings(used, solution);
-  const degreesOfFreedom = readings.length - basis.q.columns;
+  const degreesOfFreedom = readings.length - basis.q.length;
   const chiSquare = readings.reduce((sum, each) => sum + (each.residualKg / each.sigmaKg) ** 2, 0);
   const { reducedChiSquare, reducedChiSquareRange, spread } = scatterOf(chiSquare, degreesOfFreedom);
 

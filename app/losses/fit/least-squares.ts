@@ -125,6 +125,4 @@ export const leastSquares = (observations: Observations, request: FitRequest): S
 
 /** Projection of the residuals on each orthonormal column: how far, in standard errors, the best fit still is. */
 const projections = ({ q }: WeightedBasis, residuals: Float64Array): number[] =>
-  Array.from({ length: q.columns }, (_, column) =>
-    residuals.reduce((sum, residual, row) => sum + residual * q.get(row, column), 0),
-  );
+  q.map((column) => residuals.reduce((sum, residual, row) => sum + residual * (column[row] as number), 0));

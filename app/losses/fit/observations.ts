@@ -113,11 +113,11 @@ const stretchOf = (readings: readonly Reading[], transfers: readonly Transfer[])
 /** Each reading in the first span that holds it: one at the edge of two tells of the time before it. */
 const inStretches = (readings: readonly Reading[], spans: readonly Span[] | null): readonly Reading[][] => {
   if (spans === null) return readings.length === 0 ? [] : [[...readings]];
-  const left = [...readings];
+  const taken = new Set<Reading>();
   return spans
     .map(({ fromAt, untilAt }) => {
-      const here = left.filter(({ at }) => at >= fromAt && at <= untilAt);
-      for (const reading of here) left.splice(left.indexOf(reading), 1);
+      const here = readings.filter((reading) => reading.at >= fromAt && reading.at <= untilAt && !taken.has(reading));
+      for (const reading of here) taken.add(reading);
       return here;
     })
     .filter((here) => here.length > 0);

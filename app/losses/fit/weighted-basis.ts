@@ -1,10 +1,11 @@
 /** The weighted derivatives of a model, made orthonormal: the coordinates in which a fit is well-conditioned. */
-import { Matrix, QrDecomposition } from "ml-matrix";
+import { Matrix } from "ml-matrix";
 import { PlanningError } from "../../ground/failure.ts";
+import { thinQr } from "./thin-qr.ts";
 
 export interface WeightedBasis {
-  /** Orthonormal columns, one a parameter; rows are the readings. */
-  readonly q: Matrix;
+  /** Orthonormal columns, one a parameter, each as long as there are readings. */
+  readonly q: readonly Float64Array[];
   /** Turns a step in orthonormal coordinates into one in the parameters. */
   readonly toParameters: Matrix;
   /** Covariance of the parameters when each reading has the variance its weight says. */
@@ -19,23 +20,13 @@ const DEPENDENT_BELOW = 1e-9;
  * Throws "refused" where a column is nothing or follows from the others: the readings cannot tell the parameters apart.
  */
 export const weightedBasis = (columns: readonly Float64Array[], sigma: readonly number[]): WeightedBasis => {
-  const n = sigma.length;
-  const p = columns.length;
-  const weighted = new Matrix(n, p);
-  const lengths: number[] = [];
-  for (const [j, column] of columns.entries()) {
-    let square = 0;
-    for (let i = 0; i < n; i++) {
-      const value = (column[i] as number) / (sigma[i] as number);
-      weighted.set(i, j, value);
-      square += value * value;
-    }
-    lengths.push(Math.sqrt(square));
-  }
+  const weighted = columns.map((column) => column.map((value, i) => value / (sigma[i] as number)));
+  const lengths = weighted.map((column) => Math.sqrt(column.reduce((square, value) => square + value * value, 0)));
   const isFinite = lengths.every((length) => length > 0 && Number.isFinite(length));
-  if (isFinite) for (const [j, length] of lengths.entries()) weighted.mulColumn(j, 1 / length);
-  const qr = new QrDecomposition(weighted);
-  const r = qr.upperTriangularMatrix;
+  const scaled = weighted.map((column, j) =>
+    isFinite ? column.map((value) => value / (lengths[j] as number)) : column,
+  );
+  const { q, r } = thinQr(scaled);
   if (!isFinite || lengths.some((_, j) => Math.abs(r.get(j, j)) < DEPENDENT_BELOW)) {
     throw new PlanningError(
       "refused",
@@ -45,7 +36,7 @@ export const weightedBasis = (columns: readonly Float64Array[], sigma: readonly 
   }
   const toParameters = backSubstitute(r);
   for (const [j, length] of lengths.entries()) toParameters.mulRow(j, 1 / length);
-  return { q: qr.orthogonalMatrix, toParameters, covariance: toParameters.mmul(toParameters.transpose()) };
+  return { q, toParameters, covariance: toParameters.mmul(toParameters.transpose()) };
 };
 
 /** Inverse of an upper triangle, column by column. */

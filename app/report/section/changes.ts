@@ -1,7 +1,7 @@
 /** What changed since the last issue, and how this case differs from the one it is compared with. */
 import { comparePlans } from "../../ledger/compare-plans.ts";
 import { formatDate, formatMinute } from "../../format/time.ts";
-import type { EditRecord } from "../../ledger/ledger-view.ts";
+import type { EditStep } from "../../ledger/ledger-view.ts";
 import type { EarlierIssue, ReportContext } from "../context.ts";
 import type { Block } from "../model.ts";
 import { movedSince } from "./page-one-facts.ts";
@@ -33,13 +33,13 @@ const sinceBlocks = (context: ReportContext): readonly Block[] => {
   ];
 };
 
-const stepList = (changes: readonly EditRecord[]): Block => {
+const stepList = (changes: readonly EditStep[]): Block => {
   const items = changes.slice(0, MAX_STEPS).map(stepLine);
   const left = changes.length - items.length;
   return { kind: "list", items: left > 0 ? [...items, `and ${left} earlier ones, in the edit history`] : items };
 };
 
-const stepLine = (step: EditRecord): string =>
+const stepLine = (step: EditStep): string =>
   `${formatMinute(step.at)}, ${step.author}: ${step.state === "done" ? "" : "undone: "}${step.label}` +
   (step.reason === "" ? "" : ` (${step.reason})`);
 

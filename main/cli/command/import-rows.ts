@@ -77,24 +77,23 @@ export const importRows = async (desk: Desk, source: RowsFile, path: string, opt
   const sheet = optionText(options, "sheet") ?? null;
   const calendar = { zone: optionText(options, "zone") ?? null, wholeDays: optionText(options, "wholeDays") ?? null };
   const asked: Input<"rows.preview"> = { kind, planCaseId, source, sheet, mapping: forms, calendar };
-  const first = await desk.ask("rows.preview", asked);
-  const told = (options["map"] ?? []) as readonly string[];
-  const headings = first.columns.map(({ heading }) => heading);
-  const mapping = { ...forms, columns: told.map((each) => choiceOf(each, first.targets, headings)) };
-  const preview = told.length === 0 ? first : await desk.ask("rows.preview", { ...asked, kind: first.kind, mapping });
-  refuseQuestions(preview);
   const isBooking = options["book"] === true;
-  if (isBooking && preview.kind !== "readings")
-    throw new PlanningError("invalid input", `Only gauge readings are booked; these are ${preview.kind}.`, "--book");
-  const done =
-    options["preview"] === true
-      ? preview
-      : await desk.ask("rows.import", {
-          ...asked,
-          kind: preview.kind,
-          mapping,
-          goodRowsOnly: options["goodRowsOnly"] === true,
-          ...(isBooking ? { bookReadings: true } : {}),
-        });
+  const told = (options["map"] ?? []) as readonly string[];
+  const isPreview = options["preview"] === true;
+  const take = { goodRowsOnly: options["goodRowsOnly"] === true, ...(isBooking ? { bookReadings: true } : {}) };
+  const ask = async (question: Input<"rows.preview">) =>
+    isPreview ? await desk.ask("rows.preview", question) : await desk.ask("rows.import", { ...question, ...take });
+  const read = async (): Promise<RowsPreview> => {
+    // Where what stands in the file has no part in what is asked, it is read once.
+    if (told.length === 0 && (!isBooking || kind === "readings")) return await ask(asked);
+    const first = await desk.ask("rows.preview", asked);
+    if (isBooking && first.kind !== "readings")
+      throw new PlanningError("invalid input", `Only gauge readings are booked; these are ${first.kind}.`, "--book");
+    const headings = first.columns.map(({ heading }) => heading);
+    const columns = told.map((each) => choiceOf(each, first.targets, headings));
+    return await ask({ ...asked, kind: first.kind, mapping: { ...forms, columns } });
+  };
+  const done = await read();
+  refuseQuestions(done);
   return { holds: done.faultCount === 0, json: done, text: rowsText(done) };
 };

@@ -6,7 +6,7 @@ import { FLAG, type FromThread, type ToThread } from "./wire.ts";
 const MAX_BASES = 6;
 
 /** Room for what is made and kept within one task, such as a hundred thousand rows: a small nursery is cleared far too often. */
-const NURSERY_MB = 96;
+const NURSERY_MB = 16;
 
 export interface PoolThread {
   holds(baseKey: string | null): boolean;

@@ -1,4 +1,5 @@
 /** Serves as a thread of the pool: one task at a time. It keeps the bases that it was given, and looks at the flags it shares. */
+import { getHeapStatistics } from "node:v8";
 import { parentPort, workerData } from "node:worker_threads";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { Working } from "../../../app/work/working.ts";
@@ -9,6 +10,9 @@ import { buffersIn } from "./buffers-in.ts";
 
 /** A paused thread looks this often whether it is to stop. */
 const PAUSE_LOOK_MS = 10;
+
+/** Twice what a thread has that was started and has computed little. */
+const LARGE_BYTES = 120e6;
 
 const flags = new Int32Array(workerData as SharedArrayBuffer);
 const bases = new Map<string, unknown>();
@@ -36,7 +40,8 @@ const work = async (find: FindWork, message: ToThread): Promise<FromThread> => {
   if (base.key !== null && "value" in base) bases.set(base.key, base.value);
   const value = base.key === null ? base.value : bases.get(base.key);
   try {
-    return { kind: "answer", taskId, value: await find(name).compute(value, asked, part, workingOn(taskId)) };
+    const answer = await find(name).compute(value, asked, part, workingOn(taskId));
+    return { kind: "answer", taskId, value: answer, isLarge: getHeapStatistics().total_heap_size > LARGE_BYTES };
   } catch (error) {
     // A planning error crosses as data, for an error that crosses a thread loses its fields.
     if (error instanceof PlanningError)

@@ -131,11 +131,19 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
       return;
     }
     seat.job = null;
+    if (message.kind === "answer" && message.isLarge) retire(seat);
     if (message.kind === "answer") job.resolve(message.value);
     else if (message.kind === "failure")
       job.reject(new PlanningError(message.failure.code, message.failure.message, message.failure.field));
     else job.reject(Object.assign(new Error("in a thread"), { stack: message.stack }));
     goOn();
+  };
+
+  /** What it has grown to is given back at once: left idle, a thread never clears up. */
+  const retire = (seat: Seat): void => {
+    seats.splice(seats.indexOf(seat), 1);
+    void seat.thread.end();
+    if (isWarm) addSeat();
   };
 
   const lose = (seat: Seat, why: NodeJS.ErrnoException | null): void => {

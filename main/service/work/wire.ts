@@ -15,7 +15,8 @@ export interface ToThread {
 
 export type FromThread =
   | { readonly kind: "progress"; readonly taskId: number; readonly progress: Progress }
-  | { readonly kind: "answer"; readonly taskId: number; readonly value: unknown }
+  /** `isLarge`: the thread holds much memory that nobody needs any longer. */
+  | { readonly kind: "answer"; readonly taskId: number; readonly value: unknown; readonly isLarge: boolean }
   | { readonly kind: "failure"; readonly taskId: number; readonly failure: Failure }
   /** A fault of the program: its stack, for the log. */
   | { readonly kind: "defect"; readonly taskId: number; readonly stack: string };

@@ -257,7 +257,6 @@ export const exampleContext = (): ReportContext => ({
       label: "Move Packhorse 1",
       reason: "=1+1 weather",
       state: "done",
-      changes: [],
     },
   ],
 });

@@ -114,6 +114,13 @@ describe("what is sent", () => {
     ]);
   });
 
+  it("goes to a new thread where the last had grown large, which is not kept with its memory", async () => {
+    const base = { numbers: [1, 2, 3] };
+    await ask("known", { base, baseKey: "k" });
+    expect(await ask("hungry")).toBe(250);
+    expect(await ask("known", { base, baseKey: "k" })).toEqual({ isKnown: false, sum: 6 });
+  });
+
   it("is forgotten after a while, and sent again when it is asked for", async () => {
     const sums: unknown[] = [];
     // eslint-disable-next-line no-await-in-loop -- one thread, one after the other

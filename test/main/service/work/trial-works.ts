@@ -49,6 +49,12 @@ export const trialWorks = {
     const kept: number[][] = [];
     for (;;) kept.push(Array.from({ length: 100_000 }, (_, place) => place + 0.5));
   }),
+  /** Makes and drops some hundred megabytes. */
+  hungry: alone((_base: null, _asked: null) => {
+    const kept: number[][] = [];
+    for (let each = 0; each < 250; each += 1) kept.push(Array.from({ length: 100_000 }, (_, place) => place + 0.5));
+    return kept.length;
+  }),
   refuses: alone((_base: null, _asked: null): string => {
     throw new PlanningError("refused", "Not on a Sunday.", "day");
   }),
