@@ -17,28 +17,39 @@ import type { RecordBooks, Recorder } from "./recorder.ts";
 
 type Make<N extends RecordName> = (store: LedgerBooks, input: RecordInput<N>, recorder: Recorder) => Step;
 
-/** An arrival; with the departure before it, where that has no record yet, as one step. */
-const arrival: Make<"record.arrival"> = (store, { departure, ...input }, recorder) =>
-  departure === undefined
-    ? recordArrival(store, input, recorder)
-    : bothOf(
-        store,
-        (books) => recordDeparture(books, { ...departure, flightId: input.flightId }, recorder),
-        (books) => recordArrival(books, input, recorder),
-      );
+type MakeStep = (books: RecordBooks) => Step;
 
-/** A return; with the loading before it, where that has no record yet, as one step. */
-const comingHome: Make<"record.return"> = (store, { loading, ...input }, recorder) =>
-  loading === undefined
-    ? recordReturn(store, input, recorder)
-    : bothOf(
-        store,
-        (books) => recordLoading(books, { ...loading, sortieId: input.sortieId }, recorder),
-        (books) => recordReturn(books, input, recorder),
-      );
+/** What is recorded in one step: what happened before without a record yet, then what is meant. */
+const inOneStep = (store: LedgerBooks, earlier: readonly MakeStep[], meant: MakeStep): Step =>
+  earlier.length === 0 ? meant(store) : composeSteps(store, [...earlier, meant]);
 
-const bothOf = (store: LedgerBooks, earlier: (books: RecordBooks) => Step, later: (books: RecordBooks) => Step): Step =>
-  composeSteps(store, [earlier, later]);
+type Arrival = RecordInput<"record.arrival">;
+
+/** The departure of an arrival, where that has no record yet. */
+const departureOf = ({ departure, flightId }: Arrival, recorder: Recorder): readonly MakeStep[] =>
+  departure === undefined ? [] : [(books) => recordDeparture(books, { ...departure, flightId }, recorder)];
+
+/** Arrivals that have no record yet, each after its departure. */
+const arrivalsOf = (arrivals: readonly Arrival[] | undefined, recorder: Recorder): readonly MakeStep[] =>
+  (arrivals ?? []).flatMap((arrived) => [
+    ...departureOf(arrived, recorder),
+    (books: RecordBooks) => recordArrival(books, arrived, recorder),
+  ]);
+
+const departure: Make<"record.departure"> = (store, { arrivals, ...input }, recorder) =>
+  inOneStep(store, arrivalsOf(arrivals, recorder), (books) => recordDeparture(books, input, recorder));
+
+const arrival: Make<"record.arrival"> = (store, input, recorder) =>
+  inOneStep(store, departureOf(input, recorder), (books) => recordArrival(books, input, recorder));
+
+const loading: Make<"record.loading"> = (store, { arrivals, ...input }, recorder) =>
+  inOneStep(store, arrivalsOf(arrivals, recorder), (books) => recordLoading(books, input, recorder));
+
+const comingHome: Make<"record.return"> = (store, { loading: before, ...input }, recorder) => {
+  const { sortieId } = input;
+  const loaded = before && ((books: RecordBooks) => recordLoading(books, { ...before, sortieId }, recorder));
+  return inOneStep(store, loaded === undefined ? [] : [loaded], (books) => recordReturn(books, input, recorder));
+};
 
 /** So long after the end of the last plan case a late event may still be recorded, days; later, its year is mistyped. */
 const GRACE_DAYS = 366;
@@ -55,10 +66,10 @@ const notFarAhead =
 /** The step of each record; the commands that write and the preview take it from here. */
 export const recordSteps: { readonly [N in RecordName]: Make<N> } = {
   "record.reading": recordReading,
-  "record.departure": notFarAhead<"record.departure">(recordDeparture),
+  "record.departure": notFarAhead(departure),
   "record.arrival": notFarAhead(arrival),
   "record.loss": notFarAhead<"record.loss">(recordLoss),
-  "record.loading": notFarAhead<"record.loading">(recordLoading),
+  "record.loading": notFarAhead(loading),
   "record.return": notFarAhead(comingHome),
   "record.standDown": recordStandDown,
   "record.closing": notFarAhead<"record.closing">(recordClosing),

@@ -38,6 +38,29 @@ const loaded = z.strictObject({
   note,
 });
 
+const arrived = z.strictObject({
+  flightId: id,
+  /** The end of the handover. */
+  at: instant,
+  /** Of a metered handover its beginning, the arrival; absent: at once. */
+  sinceAt: instant.optional(),
+  /** How the flow went, in even stretches; absent: evenly from `sinceAt` to `at`. Only the shares count, tank by tank. */
+  course: z
+    .array(z.strictObject({ tankId: id, fromAt: instant, untilAt: instant, massKg }))
+    .max(500)
+    .optional(),
+  taken: z.array(z.strictObject({ tankId: id, massKg })).max(60),
+  handoverLoss: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
+  leftAboard: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
+  vented: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
+  note,
+  /** Its departure, where that has no record yet: recorded in the same step. */
+  departure: departed.optional(),
+});
+
+/** Arrivals before it that have no record yet, each with its departure where that lacks one, too: recorded in the same step. */
+const arrivals = z.array(arrived).max(20).optional();
+
 export const recordInputs = {
   "record.reading": z.strictObject({
     id,
@@ -49,26 +72,8 @@ export const recordInputs = {
     note,
   }),
   "record.withdrawReading": z.strictObject({ readingId: id, reason: note }),
-  "record.departure": departed,
-  "record.arrival": z.strictObject({
-    flightId: id,
-    /** The end of the handover. */
-    at: instant,
-    /** Of a metered handover its beginning, the arrival; absent: at once. */
-    sinceAt: instant.optional(),
-    /** How the flow went, in even stretches; absent: evenly from `sinceAt` to `at`. Only the shares count, tank by tank. */
-    course: z
-      .array(z.strictObject({ tankId: id, fromAt: instant, untilAt: instant, massKg }))
-      .max(500)
-      .optional(),
-    taken: z.array(z.strictObject({ tankId: id, massKg })).max(60),
-    handoverLoss: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
-    leftAboard: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
-    vented: z.array(z.strictObject({ propellantId: id, massKg })).max(12),
-    note,
-    /** Its departure, where that has no record yet: recorded in the same step. */
-    departure: departed.optional(),
-  }),
+  "record.departure": departed.extend({ arrivals }),
+  "record.arrival": arrived,
   "record.loss": z.strictObject({ flightId: id, at: instant, note }),
   "record.return": z.strictObject({
     sortieId: id,
@@ -87,7 +92,7 @@ export const recordInputs = {
   "record.closing": z.strictObject({ depotId: id, at: instant, measured: z.array(measured).max(60), note }),
   "record.entry": journalEntry.omit({ author: true, recordedAt: true, reversesId: true }),
   "record.reverse": z.strictObject({ entryId: id, reason: note }),
-  "record.loading": loaded,
+  "record.loading": loaded.extend({ arrivals }),
 } as const;
 
 /** What a record takes, checked. */

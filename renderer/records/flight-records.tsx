@@ -5,9 +5,11 @@ import type { CaseForecast } from "../state/case-forecast.ts";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
 import { flightsFor } from "./choose-subject.ts";
+import { useEarlierArrivals } from "./earlier-arrivals.tsx";
 import { EarlierRecord } from "./earlier-record.tsx";
-import { PropellantLines, TankLines, moved } from "./mass-lines.tsx";
-import { type DeparturePrefill, arrivalPrefill, departurePrefill } from "./prefill.ts";
+import { arrivalInput, departureInput } from "./flight-inputs.ts";
+import { PropellantLines, TankLines } from "./mass-lines.tsx";
+import { arrivalPrefill, departurePrefill } from "./prefill.ts";
 import { RecordDialog } from "./record-dialog.tsx";
 import { type SubjectRecordProps, subjectRecord } from "./subject-record.tsx";
 
@@ -23,19 +25,13 @@ const flightRecord = subjectRecord<Flight>({
 const forecastOf = (current: CaseForecast, flight: Flight) =>
   current.forecast.flights.find(({ flightId }) => flightId === flight.id);
 
-const departureInput = (flight: Flight, entered: DeparturePrefill, note: string) => ({
-  flightId: flight.id,
-  at: entered.at,
-  loads: moved(entered.loads).map(({ propellantId, massKg }) => ({ propellantId, loadedKg: massKg })),
-  ...(flight.origin.kind === "depot" ? { drawn: moved(entered.drawn) } : {}),
-  note,
-});
-
 const Departure = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
   const [note, setNote] = useState("");
   const [entered, setEntered] = useState(() => departurePrefill(current.plan, flight, forecastOf(current, flight)));
   const put = (patch: Partial<typeof entered>): void => setEntered((before) => ({ ...before, ...patch }));
-  const input = departureInput(flight, entered, note);
+  const origin = flight.origin.kind === "depot" ? flight.origin.depotId : null;
+  const earlier = useEarlierArrivals(current, origin, entered.at, flight.id);
+  const input = { ...departureInput(flight, entered, note), ...earlier.input };
   return (
     <RecordDialog
       title={`${flight.name} departed`}
@@ -49,6 +45,7 @@ const Departure = ({ row: flight, current, chooser, close }: FlightRecordProps) 
       {(faultOf) => (
         <>
           {chooser}
+          {earlier.offer}
           <InstantField label="Departed" value={entered.at} fault={faultOf("at")} onCommit={(at) => put({ at })} />
           <PropellantLines
             title="Loaded"
@@ -83,15 +80,8 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
   const [isWithDeparture, setWithDeparture] = useState(false);
   const departAt = hasLeft ? flight.departAt : left.at;
   const input = {
-    flightId: flight.id,
-    at: entered.at,
+    ...arrivalInput(flight, entered, note),
     ...(hasLeft || !isWithDeparture ? {} : { departure: departureInput(flight, left, "") }),
-    ...(entered.sinceAt === null ? {} : { sinceAt: entered.sinceAt, course: [...entered.course] }),
-    taken: moved(entered.taken),
-    handoverLoss: moved(entered.handoverLoss),
-    leftAboard: moved(entered.leftAboard),
-    vented: moved(entered.vented),
-    note,
   };
   return (
     <RecordDialog

@@ -5,6 +5,7 @@ import type { CaseForecast } from "../state/case-forecast.ts";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
 import { sortiesFor } from "./choose-subject.ts";
+import { useEarlierArrivals } from "./earlier-arrivals.tsx";
 import { EarlierRecord } from "./earlier-record.tsx";
 import { PropellantLines, TankLines, moved } from "./mass-lines.tsx";
 import { type LoadingPrefill, loadingPrefill, returnPrefill } from "./prefill.ts";
@@ -36,7 +37,8 @@ const Loading = ({ row: sortie, current, chooser, close }: SortieRecordProps) =>
   const [entered, setEntered] = useState(() => loadingPrefill(plan, sortie, forecastOf(current, sortie)));
   const [note, setNote] = useState("");
   const put = (patch: Partial<typeof entered>): void => setEntered((before) => ({ ...before, ...patch }));
-  const input = loadingInput(sortie, entered, note);
+  const earlier = useEarlierArrivals(current, sortie.depotId, entered.at, sortie.id);
+  const input = { ...loadingInput(sortie, entered, note), ...earlier.input };
   return (
     <RecordDialog
       title={`${sortie.name} loaded and left`}
@@ -50,6 +52,7 @@ const Loading = ({ row: sortie, current, chooser, close }: SortieRecordProps) =>
       {(faultOf) => (
         <>
           {chooser}
+          {earlier.offer}
           <InstantField label="Left" value={entered.at} fault={faultOf("at")} onCommit={(at) => put({ at })} />
           <TankLines
             title="Drawn from the depot"

@@ -4,6 +4,7 @@ import { PlanningError } from "../../../app/ground/failure.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
 import type { LedgerStore } from "../../../app/contract/store.ts";
 import { bookingWords, bookReadings } from "../../../app/records/book-readings.ts";
+import { recordEntry } from "../../../app/records/record-entry.ts";
 import { recordSteps } from "../../../app/records/preview.ts";
 import { glance } from "../../../app/supply/glance.ts";
 import { forecast } from "../../../app/forecast/forecast.ts";
@@ -76,6 +77,28 @@ it("a return is taken with its loading", () => {
   store.commit(recordSteps["record.return"](store, { ...home, loading }, recorder));
   expect(store.entities().sortie.map(({ status }) => status)).toEqual(["flown", "flown"]);
   expect(store.balanceKg("transit/first", "lh2")).toBe(0);
+});
+
+it("a loading that the books cannot give is taken with the arrival that they lack, and its departure", () => {
+  const store = fresh();
+  const tank = { kind: "tank" as const, ownerId: "mere-lh2" };
+  const vented = { kind: "vented" as const, ownerId: "mere" };
+  const postings = [
+    { account: tank, propellantId: "lh2", grams: -900_000 },
+    { account: vented, propellantId: "lh2", grams: 900_000 },
+  ];
+  const entry = { id: "vent", at: day(20), kind: "vent" as const, subjectKey: null, note: "", postings };
+  store.commit(recordEntry(store, entry, recorder));
+  const drawn = [{ tankId: "mere-lh2", massKg: 300 }];
+  const loading = { sortieId: "base.first", at: day(30), drawn, handoverLoss: [], note: "" };
+  // 100 kg are left by the books.
+  expect(() => store.commit(recordSteps["record.loading"](store, loading, recorder))).toThrow(/would hold -200 kg/);
+  store.commit(recordSteps["record.loading"](store, { ...loading, arrivals: [{ ...arrival, departure }] }, recorder));
+  expect(store.entities().flight.map(({ status }) => status)).toEqual(["arrived", "arrived"]);
+  expect(store.entities().sortie.map(({ status }) => status)).toEqual(["departed", "departed"]);
+  expect(store.balanceKg("tank/mere-lh2", "lh2")).toBe(280);
+  store.undo("Ada", day(300));
+  expect(store.balanceKg("tank/mere-lh2", "lh2")).toBe(100);
 });
 
 it("books readings in order of time, on top of each other, and before one that stands already", () => {

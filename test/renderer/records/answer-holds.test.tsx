@@ -5,6 +5,7 @@ import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { AddDialog } from "../../../renderer/forms/add-dialog.tsx";
 import { Inspector } from "../../../renderer/inspector/inspector.tsx";
 import { ArrivalDialog } from "../../../renderer/records/flight-records.tsx";
+import { LoadingDialog, ReturnDialog } from "../../../renderer/records/sortie-records.tsx";
 import { levelNow } from "../../../renderer/state/tank-now.ts";
 import { SupplyView } from "../../../renderer/supply/supply-view.tsx";
 import { withoutPictures } from "../bare-pictures.ts";
@@ -65,6 +66,57 @@ it("an arrival without a record of its departure offers to record both, as one s
   await waitFor(() =>
     expect(page.plan().flights.find(({ id }) => id === flight.id)).toMatchObject({ status: "planned" }),
   );
+});
+
+it("a loading before which an arrival has no record offers to record both, as one step", async () => {
+  page = await openPage(null);
+  const { forecast } = page.store.get().current!;
+  const plan = page.plan();
+  const firstOf = (depotId: string) =>
+    plan.flights
+      .filter((row) => row.depotId === depotId && (row.status === "planned" || row.status === "departed"))
+      .toSorted((a, b) => a.arriveAt - b.arriveAt)[0];
+  const sortie = plan.sorties
+    .filter(
+      ({ status, depotId, loadAt }) =>
+        status === "planned" && (firstOf(depotId)?.arriveAt ?? Infinity) < loadAt - 3 * DAY,
+    )
+    .toSorted((a, b) => a.loadAt - b.loadAt)
+    .find(({ id }) => forecast.sorties.some((said) => said.sortieId === id && said.loadedAt !== null))!;
+  const flight = firstOf(sortie.depotId)!;
+  await page.close();
+  const subject = { kind: "sortie", id: sortie.id };
+  page = await openPage(
+    <LoadingDialog request={{ action: "record.loading", subject } as never} close={vi.fn<() => void>()} />,
+  );
+  expect(await screen.findByText(/should have arrived by then and ha(s|ve) no record of it/)).toHaveProperty(
+    "textContent",
+    expect.stringContaining(flight.name),
+  );
+  const revision = page.revision();
+  await page.user.click(screen.getByRole("checkbox", { name: /as forecast in the same step$/ }));
+  await page.user.click(screen.getByRole("button", { name: "Record loading" }));
+  await page.saved(revision);
+  expect(page.plan().flights.find(({ id }) => id === flight.id)).toMatchObject({ status: "arrived" });
+  expect(page.plan().sorties.find(({ id }) => id === sortie.id)).toMatchObject({ status: "departed" });
+  await page.session.undo();
+  await waitFor(() =>
+    expect(page.plan().flights.find(({ id }) => id === flight.id)).toMatchObject({ status: flight.status }),
+  );
+});
+
+it("a return without a record of its loading offers to record both", async () => {
+  page = await openPage(null);
+  const sortie = page.plan().sorties.find(({ status }) => status === "planned")!;
+  await page.close();
+  const subject = { kind: "sortie", id: sortie.id };
+  page = await openPage(
+    <ReturnDialog request={{ action: "record.return", subject } as never} close={vi.fn<() => void>()} />,
+  );
+  await screen.findByText(`${sortie.name} has no record of its loading.`);
+  expect(await screen.findByText(/this can be recorded of a sortie that is departed/)).toBeTruthy();
+  await page.user.click(screen.getByRole("checkbox", { name: "Record its loading in the same step" }));
+  await waitFor(() => expect(screen.queryByText(/this can be recorded of a sortie that is departed/)).toBeNull());
 });
 
 const unaccounted = async (): Promise<string> =>
