@@ -30,7 +30,7 @@ const LINE = 100;
 const LINE_POINTS = 15;
 /** A date and time with room at both sides, in characters: less, and some programs show ####. */
 const DATE_WIDTH = 18;
-const [LEAST_WIDTH, MOST_WIDTH] = [9, 48];
+const [MIN_WIDTH, MAX_WIDTH] = [9, 48];
 
 /** As wide as its longest, with room for the arrow of the filter. */
 const widthOf = (table: Table, place: number, unit: ReportMassUnit): number => {
@@ -39,10 +39,10 @@ const widthOf = (table: Table, place: number, unit: ReportMassUnit): number => {
   const cells = table.rows.map((row) => {
     const cell = row[place];
     if (cell?.kind === "instant") return DATE_WIDTH;
-    return cell?.kind === "text" ? cell.text.length + 2 : LEAST_WIDTH;
+    return cell?.kind === "text" ? cell.text.length + 2 : MIN_WIDTH;
   });
-  const widest = cells.reduce((most, width) => Math.max(most, width), Math.max(heading, LEAST_WIDTH));
-  return Math.min(widest, MOST_WIDTH);
+  const widest = cells.reduce((most, width) => Math.max(most, width), Math.max(heading, MIN_WIDTH));
+  return Math.min(widest, MAX_WIDTH);
 };
 
 /** Writes it: what it is, a sheet of sentences, then the tables in order. */

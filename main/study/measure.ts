@@ -14,7 +14,7 @@ export interface Cost {
 }
 
 const MEASURE_MS = 400;
-const MOST_POINTS = 64;
+const MAX_POINTS = 64;
 
 export const prepared = async (base: StudyBase): Promise<Study> =>
   prepareStudy(
@@ -24,7 +24,7 @@ export const prepared = async (base: StudyBase): Promise<Study> =>
 
 /** Points from all over the study, as many as go in a moment, one at least. */
 export const costOf = (study: Study): Cost => {
-  const step = Math.max(1, Math.floor(study.points / MOST_POINTS));
+  const step = Math.max(1, Math.floor(study.points / MAX_POINTS));
   const began = performance.now();
   let measured = 0;
   for (let point = 0; point < study.points; point += step) {

@@ -16,7 +16,7 @@ interface OutlineFormProps {
   readonly onChange: (outline: Outline) => void;
 }
 
-const MOST_KG = 1e9;
+const MAX_KG = 1e9;
 
 export const OutlineForm = ({ outline, faults, onChange }: OutlineFormProps) => {
   const put = (patch: Partial<Outline>): void => onChange({ ...outline, ...patch });
@@ -195,7 +195,7 @@ const plain = (key: Plain, label: string, more: Partial<Cell> = {}): Cell => ({
   key,
   label,
   unit: "kg",
-  most: MOST_KG,
+  most: MAX_KG,
   isAboveZero: false,
   isOptional: false,
   of: (row) => row[key],

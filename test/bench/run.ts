@@ -61,15 +61,17 @@ const printTable = (rows: readonly (readonly string[])[]): void => {
     );
 };
 
-const words = process.argv.slice(2).filter((word) => !word.startsWith("-"));
-const files = readdirSync(new URL(".", import.meta.url))
+const words = process.argv.slice(2);
+const every = readdirSync(new URL(".", import.meta.url))
   .filter((name) => name.endsWith(".bench.ts"))
-  .filter((name) => words.length === 0 || words.some((word) => name.includes(word)))
   .toSorted();
-if (files.length === 0) {
-  console.error("No bench found.");
+const unknown = words.filter((word) => !every.some((name) => name.includes(word)));
+if (unknown.length > 0) {
+  const names = every.map((name) => name.replace(/\.bench\.ts$/, "")).join(", ");
+  console.error(`No bench of the name ${unknown.join(", ")}. There are: ${names}`);
   process.exit(2);
 }
+const files = every.filter((name) => words.length === 0 || words.some((word) => name.includes(word)));
 
 const outcomes: BenchOutcome[] = [];
 for (const file of files) {
