@@ -1,7 +1,7 @@
 /**
  * The last thing asked: of plans as good as the one found, one that changes little of what is planned, so that only what
- * must move moves. For flights and cost a search of its own; for losses, which are least within the tolerance of their
- * proof, planned flights are put back in place of added ones one by one. That no plan changes less is not claimed.
+ * must move moves: a search of its own. For losses, which are least within the tolerance of their proof, it begins with
+ * planned flights put back in place of added ones one by one. That no plan changes less is not claimed.
  */
 import { NOTHING_KG } from "../forecast/pool.ts";
 import type { Choice } from "./candidates.ts";
@@ -91,31 +91,34 @@ const endOf = (
   return relaxation.pools.reduce((sum, _, pool) => sum + worthOf(relaxation, windows, pool, label, 0), 0);
 };
 
-/**
- * Planned flights put back for added ones, as long as no more is lost than `slackKg` above what the choice loses; how much
- * more it is, kg. `prepared`: with the kilograms of a flight as its cost.
- */
-export const putBack = (
-  prepared: Prepared,
-  choice: Choice,
-  slackKg: number,
-  shouldStop: () => boolean,
-): { choice: Choice; moreKg: number } => {
+/** What a choice loads less what is left of it at the end, kg; Infinity: it does not hold. */
+type LossOf = (choice: Choice) => number;
+
+const makeLossOf = (prepared: Prepared): LossOf => {
   const { problem, candidates, steps, relaxation } = prepared;
-  if (!hasPlanned(problem) || relaxation === null || shouldStop()) return { choice, moreKg: 0 };
-  const { lanes, windows, free } = candidates;
+  if (relaxation === null) return () => Infinity;
+  const { lanes, windows } = candidates;
   const cost = Float64Array.from(problem.lanes, (row) => row.cost);
   const moves = Array.from({ length: windows }, (_, window) => movesAt(candidates, relaxation, cost, window));
   const step = makeLabelStep(candidates, steps, true, false);
-  const lossOf = (of: Choice): number => {
-    const endKg = endOf(prepared, moves, step, of);
-    return endKg === null ? Infinity : of.reduce((sum, count, cell) => sum + count * (cost[cell % lanes] ?? 0), -endKg);
+  return (choice) => {
+    const endKg = endOf(prepared, moves, step, choice);
+    if (endKg === null) return Infinity;
+    return choice.reduce((sum, count, cell) => sum + count * (cost[cell % lanes] ?? 0), -endKg);
   };
-  const leastKg = lossOf(choice);
-  const mostKg = leastKg + slackKg + NOTHING_KG;
+};
+
+/** Planned flights put back for added ones, as long as no more is lost than so much. */
+const putBack = (
+  { problem, candidates }: Prepared,
+  choice: Choice,
+  lossOf: LossOf,
+  mostKg: number,
+  shouldStop: () => boolean,
+): Choice => {
+  const { lanes, free } = candidates;
   const isPlanned = (cell: number): boolean => problem.lanes[cell % lanes]?.planned !== null;
   let best = choice;
-  let moreKg = 0;
   for (let cell = 0; cell < choice.length; cell += 1) {
     if (!isPlanned(cell) || (free[cell] ?? 0) === 0 || best[cell] !== 0) continue;
     // The added flight that arrives nearest first: most likely it stands where this one stood.
@@ -123,16 +126,54 @@ export const putBack = (
       .filter((other) => (best[other] ?? 0) > 0 && !isPlanned(other))
       .toSorted((a, b) => Math.abs(a - cell) - Math.abs(b - cell));
     for (const other of added) {
-      if (shouldStop()) return { choice: best, moreKg };
+      if (shouldStop()) return best;
       const tried = best.slice();
       tried[cell] = 1;
       tried[other] = (tried[other] ?? 0) - 1;
-      const lostKg = lossOf(tried);
-      if (lostKg > mostKg) continue;
+      if (lossOf(tried) > mostKg) continue;
       best = tried;
-      moreKg = lostKg - leastKg;
       break;
     }
   }
-  return { choice: best, moreKg };
+  return best;
+};
+
+/**
+ * Of plans with as many flights that lose no more than `slackKg` above what the choice loses, one that adds little; how
+ * much more it loses, kg. `prepared`: with the kilograms of a flight as its cost, and the number of flights as a purse.
+ */
+export const fewestOfLoss = (
+  prepared: Prepared,
+  choice: Choice,
+  slackKg: number,
+  solve: SolveLinear,
+  shouldStop: () => boolean,
+): { choice: Choice; moreKg: number } => {
+  const { problem } = prepared;
+  if (!hasPlanned(problem) || prepared.relaxation === null || shouldStop()) return { choice, moreKg: 0 };
+  const lossOf = makeLossOf(prepared);
+  const leastKg = lossOf(choice);
+  const mostKg = leastKg + slackKg + NOTHING_KG;
+  const begun = putBack(prepared, choice, lossOf, mostKg, shouldStop);
+  // With as many flights in all, each that is added is one that is left out or was not needed.
+  const lanes = problem.lanes.map((row) => ({ ...row, cost: row.planned === null ? 1 : 0 }));
+  // Below it by what purses forgive.
+  const most = mostKg - 2e-6 * Math.max(1, Math.abs(mostKg));
+  const loss: Purse = { kind: "loss", most, takes: Float64Array.from(problem.lanes, ({ cost }) => cost) };
+  const found = search(prepare({ ...problem, lanes, purses: [...problem.purses, loss] }), {
+    solve,
+    endValue: 0,
+    known: {
+      choice: begun,
+      cost: begun.reduce((sum, count, cell) => sum + count * (lanes[cell % lanes.length]?.cost ?? 0), 0),
+    },
+    mostRounds: MAX_ROUNDS,
+    mostLabels: MAX_LABELS,
+    shouldStop,
+  });
+  const best = found.choice ?? begun;
+  const moreKg = lossOf(best) - leastKg;
+  return moreKg <= slackKg + 2 * NOTHING_KG
+    ? { choice: best, moreKg }
+    : { choice: begun, moreKg: lossOf(begun) - leastKg };
 };

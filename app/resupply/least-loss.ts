@@ -2,7 +2,7 @@
 import type { ResupplyAnswer } from "./answer.ts";
 import type { Choice } from "./candidates.ts";
 import type { SolveLinear } from "./linear.ts";
-import { putBack } from "./fewest-changes.ts";
+import { fewestOfLoss } from "./fewest-changes.ts";
 import { LOSS_SHARE, type Prepared, prepare, search } from "./search.ts";
 
 const MAX_LABELS = 2_000_000;
@@ -61,7 +61,7 @@ export const leastLoss = (
   // Least within the tolerance of the proof: what of that is left goes into fewer changes.
   const upperKg = rest + found.upper;
   const slackKg = Math.max(0, Math.max(1, LOSS_SHARE * upperKg) - (found.upper - found.lower));
-  const { choice: best, moreKg } = putBack(prepared, found.choice ?? choice, slackKg, shouldStop);
+  const { choice: best, moreKg } = fewestOfLoss(prepared, found.choice ?? choice, slackKg, solve, shouldStop);
   return {
     choice: best,
     loss: {

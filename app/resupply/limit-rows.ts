@@ -45,9 +45,11 @@ const resourceRows = (candidates: Candidates): readonly LimitRow[] => {
 };
 
 const purseRows = ({ problem, windows, lanes, free }: Candidates): readonly LimitRow[] =>
-  problem.purses.map(({ most, takes }) => {
+  problem.purses.flatMap(({ kind, most, takes }) => {
+    // It hangs on what is left in the tanks at the end, too.
+    if (kind === "loss") return [];
     const cells = [...free.keys()].filter((cell) => (free[cell] ?? 0) > 0);
-    return { cells, takes: cells.map((cell) => takes[cell % lanes] ?? 0), most, last: windows - 1 };
+    return [{ cells, takes: cells.map((cell) => takes[cell % lanes] ?? 0), most, last: windows - 1 }];
   });
 
 export const limitRows = (candidates: Candidates): readonly LimitRow[] => [

@@ -32,9 +32,9 @@ export interface Resource {
   readonly kept: readonly (readonly [number, number])[];
 }
 
-/** A sum that may not be exceeded: a budget, a number of flights. */
+/** A sum that may not be exceeded: a budget, a number of flights, what is loaded less what is left of it at the end. */
 export interface Purse {
-  readonly kind: "budget" | "flights";
+  readonly kind: "budget" | "flights" | "loss";
   readonly most: number;
   /** By lane. */
   readonly takes: Float64Array;

@@ -34,9 +34,9 @@ export const purseBounds = (
   limits: readonly LimitRow[],
   solve: SolveLinear,
 ): PurseBounds => {
-  const bounds = candidates.problem.purses.flatMap(({ takes, most }, purse): readonly PurseBound[] => {
-    if (takes.every((taken, lane) => taken === cost[lane])) return [];
-    const objective: Objective = { cost: takes, endValue: 0 };
+  const bounds = candidates.problem.purses.flatMap(({ kind, takes, most }, purse): readonly PurseBound[] => {
+    if (kind !== "loss" && takes.every((taken, lane) => taken === cost[lane])) return [];
+    const objective: Objective = { cost: takes, endValue: kind === "loss" ? 1 : 0 };
     const linear = solve(relaxedProgramme(candidates, relaxation, objective, limits));
     return [{ purse, most, bound: completionBound(candidates, relaxation, objective, limits, linear) }];
   });
@@ -45,7 +45,7 @@ export const purseBounds = (
       for (let n = 0; n < bounds.length; n += 1) {
         const { purse, most, bound } = bounds[n] as PurseBound;
         const still = stillToCome(bound, relaxation, boundary, label, from, lostFrom);
-        if (still - (label[spentFrom + purse] as number) > most + 1e-6 * Math.max(1, most)) return true;
+        if (still - (label[spentFrom + purse] as number) > most + 1e-6 * Math.max(1, Math.abs(most))) return true;
       }
       return false;
     },

@@ -104,7 +104,7 @@ export const waitingParts = (problem: Problem): WaitingParts | null => {
   if (size === 0) return null;
   return {
     size,
-    scale: [...kinds.flatMap(({ scale }) => scale), ...purses.map(({ most }) => Math.max(1, most))],
+    scale: [...kinds.flatMap(({ scale }) => scale), ...purses.map(({ most }) => Math.max(1, Math.abs(most)))],
     step: (window, label, from, move, next, to, arrived) => {
       let part = 0;
       for (const kind of kinds) {
@@ -114,7 +114,8 @@ export const waitingParts = (problem: Problem): WaitingParts | null => {
       for (let n = 0; n < purses.length; n += 1, part += 1) {
         let spent = -(label[from + part] as number);
         for (const lane of move.lanes) spent += (purses[n]?.takes[lane] as number) ?? 0;
-        if (spent > (purses[n]?.most as number) + 1e-9) return false;
+        // What is left at the end comes off a loss: only then is it known.
+        if (purses[n]?.kind !== "loss" && spent > (purses[n]?.most as number) + 1e-9) return false;
         next[to + part] = -spent;
       }
       return true;

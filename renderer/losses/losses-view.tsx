@@ -110,7 +110,7 @@ const Losses = ({ current }: { current: CaseForecast }) => {
         </>
       )}
       <ViewPart>
-        <div className="loss-columns">
+        <div className="loss-columns on-paper">
           <HeatPanel plan={plan} tank={tank} />
           <OutagePanel key={tank.id} current={current} tank={tank} />
         </div>

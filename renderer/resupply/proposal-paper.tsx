@@ -42,7 +42,7 @@ export const ProposalPaper = ({ shown: { asked, present, answer, isOld } }: { sh
   const { plan } = present;
   const sums = answer.proposed === null ? [] : sumRows(plan, answer.goal, answer.present, answer.proposed, unit);
   return (
-    <section className="resupply-paper">
+    <section className="resupply-paper on-paper">
       <h2>Resupply proposal for {plan.planCase.name}</h2>
       <p>As of {formatInstant(plan.asOfAt)}; dates in UTC.</p>
       {isOld && <p>Of the plan as it was: it is another by now.</p>}

@@ -3,3 +3,4 @@ import "@fontsource-variable/atkinson-hyperlegible-next/index.css";
 import "@fontsource-variable/atkinson-hyperlegible-mono/index.css";
 import "./tokens.css";
 import "./base.css";
+import "./on-paper.css";

@@ -1,6 +1,8 @@
 /** Fewest changes as the last goal in order, against every choice run by the exact engine. */
 import { describe, expect, it } from "vitest";
+import { MASS, TANK_WIDTH } from "../../../app/forecast/layout.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
+import type { Run } from "../../../app/forecast/run-state.ts";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { ResupplyAnswer } from "../../../app/resupply/answer.ts";
 import { type ResupplyAsked, usualAsked } from "../../../app/resupply/asked.ts";
@@ -38,8 +40,25 @@ const question = (seed: number): { plan: ReturnType<typeof smallProblem>["plan"]
   return { plan, asked };
 };
 
-/** Over every choice: the least cost, and of what costs that the fewest changes. */
-const best = (candidates: Candidates): { cost: number; changes: number } => {
+/** What a run loads for tanks that sorties draw from, less what these hold in the end, kg. */
+const lossOf = (candidates: Candidates, run: Run): number => {
+  const { plan } = run;
+  const pools = new Set(plan.needPool.filter((_, need) => (plan.needLoadKg[need] ?? 0) > 0));
+  const loaded = plan.lineFlight.reduce((sum, flight, line) => {
+    const isFlown = candidates.isCandidate[flight] === 1 && run.input.flightIsOff[flight] === 0;
+    return isFlown && pools.has(plan.linePool[line] ?? -1) ? sum + (plan.lineLoadedKg[line] ?? 0) : sum;
+  }, 0);
+  return plan.tankPool.reduce(
+    (sum, pool, n) => (pools.has(pool) ? sum - (run.tanks[TANK_WIDTH * n + MASS] ?? 0) : sum),
+    loaded,
+  );
+};
+
+/** Over every choice: the least cost, and of what costs that the fewest changes; by loss, all that hold. */
+const best = (
+  candidates: Candidates,
+  seen?: (cost: number, changes: number, run: Run) => void,
+): { cost: number; changes: number } => {
   const { problem, free, flightOf, isCandidate, lanes } = candidates;
   const engine = createEngine(candidates.compiled);
   const { flightIsOff } = engine.input;
@@ -52,7 +71,10 @@ const best = (candidates: Candidates): { cost: number; changes: number } => {
     if (cost > found.cost) return;
     if (cell === free.length) {
       const isBetter = cost < found.cost || changes < found.changes;
-      if (isBetter && keepsLimits(candidates, choice) && isHeld(problem, engine.go())) found = { cost, changes };
+      if (!isBetter && seen === undefined) return;
+      if (!keepsLimits(candidates, choice) || !isHeld(problem, engine.go())) return;
+      if (isBetter) found = { cost, changes };
+      seen?.(cost, changes, engine.run);
       return;
     }
     const lane = problem.lanes[cell % lanes];
@@ -103,6 +125,39 @@ describe("of plans as good as each other", () => {
     count(context, "fewest changes against every choice", compared);
     expect(faults).toEqual([]);
     expect(compared).toBeGreaterThan(drawn.length / 4);
+    expect(kept).toBeGreaterThan(0);
+  });
+
+  it("the one that changes least is proposed where losses are least, within the tolerance of their proof", (context) => {
+    const faults: string[] = [];
+    let compared = 0;
+    let kept = 0;
+    for (const seed of seeds(16, 200)) {
+      const { plan, asked: other } = question(111_020 + seed);
+      const asked = { ...other, least: "loss" } as const;
+      let answer: ResupplyAnswer;
+      let candidates: Candidates;
+      try {
+        candidates = makeCandidates(makeProblem(plan, asked).problem);
+        answer = planResupply(plan, asked, solve, quiet);
+      } catch (error) {
+        if (error instanceof PlanningError && error.code === "refused") continue;
+        throw error;
+      }
+      if (answer.standing !== "plan" || !answer.isProved || answer.loss?.isProved !== true) continue;
+      const rows: { changes: number; lostKg: number }[] = [];
+      best(candidates, (flights, changes, run) => {
+        if (flights === answer.bracket.upper) rows.push({ changes, lostKg: lossOf(candidates, run) });
+      });
+      const leastKg = Math.min(...rows.map(({ lostKg }) => lostKg));
+      const few = Math.min(...rows.filter(({ lostKg }) => lostKg <= leastKg + 1e-6).map(({ changes }) => changes));
+      compared += 1;
+      if (answer.changes.some(({ kind }) => kind === "kept")) kept += 1;
+      if (changesOf(answer) > few) faults.push(`${seed}: ${changesOf(answer)} changes, ${few} lose the least`);
+    }
+    count(context, "fewest changes of least loss against every choice", compared);
+    expect(faults).toEqual([]);
+    expect(compared).toBeGreaterThan(2);
     expect(kept).toBeGreaterThan(0);
   });
 
