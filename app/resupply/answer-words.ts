@@ -22,6 +22,12 @@ const withLost = (lost: ResupplyAnswer["lost"]): string =>
 const amount = ({ measure }: ResupplyAnswer, value: number): string =>
   measure === "flights" ? flights(value) : `a cost of ${costText(value, Math.ceil)}`;
 
+/** What is ruled out so far of numbers of flights, and that the rest is open. */
+const leastWords = (least: number, upper: number): string =>
+  least === 1
+    ? `it cannot be done with none; that fewer than ${formatNumber(upper)} cannot do it is not proved`
+    : `fewer than ${formatNumber(least)} are impossible so far`;
+
 /** "3 further flights; fewer than 3 are impossible." */
 export const proofSentence = (answer: ResupplyAnswer): string => {
   const { bracket, isProved, isStopped, measure, instants, unheld } = answer;
@@ -47,7 +53,7 @@ export const proofSentence = (answer: ResupplyAnswer): string => {
     bracket.lower === null || bracket.lower <= 0
       ? ""
       : measure === "flights"
-        ? `; fewer than ${formatNumber(Math.ceil(bracket.lower - 1e-9))} are impossible so far`
+        ? `; ${leastWords(Math.ceil(bracket.lower - 1e-9), bracket.upper)}`
         : `; less than ${costText(bracket.lower, Math.floor)} is impossible so far`;
   return `${holds}${open}, ${scope}${isStopped ? "; the search was stopped" : ""}.`;
 };

@@ -22,6 +22,7 @@ export const bracketWords = (measure: "flights" | "cost", { lower, upper }: Resu
   const least = lower === null ? 0 : isFlights ? Math.ceil(lower - 1e-9) : lower;
   if (least <= 0) return upper === null ? "" : `${best}.`;
   if (upper !== null && upper <= least) return `${best}; ${isFlights ? "fewer are" : "less is"} impossible.`;
+  if (isFlights && least === 1) return `${best}; it cannot be done with none.`;
   return isFlights
     ? `${best}; fewer than ${formatNumber(least)} are impossible.`
     : `${best}; less than ${costText(least, Math.floor)} is impossible.`;

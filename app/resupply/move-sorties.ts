@@ -1,8 +1,8 @@
 /**
  * Sorties at other dates, within so many days: first so that every sortie is held, then so that fewer flights (less cost)
- * do. One sortie is tried at a time, each date by a search of its own, the nearest first; what is gained by one is kept
- * and the others are tried again, and in the end every move that is not needed is taken back. That no other dates do
- * better is not proved by this.
+ * do. One sortie is tried at a time, each date by a search of its own, the nearest first, and where no one helps, two
+ * together, neighbours before others; what is gained is kept and the others are tried again, and in the end every move
+ * that is not needed is taken back. That no other dates do better is not proved by this.
  */
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Entity } from "../entity/entities.ts";
@@ -21,6 +21,8 @@ import { searchWhatHolds } from "./what-holds.ts";
 const STEPS = [1, 2, 3, 5, 8, 13, 21, 34, 55];
 const MAX_LABELS = 150_000;
 const MAX_ROUNDS = 2;
+/** Pairs of dates that are tried in all. */
+const MAX_PAIRS = 400;
 
 /** Days by sortie, of those that move. */
 type Shifts = ReadonlyMap<string, number>;
@@ -102,14 +104,36 @@ export const moveSorties = (
   };
   let shifts: Shifts = new Map();
   let now = standing(shifts);
-  /** The first move of one sortie that is better by a test; null: none. */
+  const inOrder = movable.toSorted((a, b) => a.loadAt - b.loadAt);
+  const daysOf = new Map(inOrder.map((row) => [row.id, daysFor(plan, row, moveSortiesDays)]));
+  const otherDays = (sortieId: string): readonly number[] =>
+    [0, ...(daysOf.get(sortieId) ?? [])].filter((days) => days !== (shifts.get(sortieId) ?? 0));
+  let pairsLeft = MAX_PAIRS;
+  /** Two sorties at other dates together: those that load next to each other first. */
+  function* pairs(): Generator<Shifts> {
+    for (let apart = 1; apart < inOrder.length; apart += 1)
+      for (let n = 0; n + apart < inOrder.length; n += 1) {
+        const [first, second] = [inOrder[n]?.id ?? "", inOrder[n + apart]?.id ?? ""];
+        for (const days of otherDays(first))
+          for (const also of otherDays(second)) {
+            pairsLeft -= 1;
+            if (pairsLeft < 0) return;
+            yield withShift(withShift(shifts, first, days), second, also);
+          }
+      }
+  }
+  /** The first move of one sortie, or of two, that is better by a test; null: none. */
   const firstBetter = (isBetter: (tried: Shifts) => boolean): Shifts | null => {
     for (const row of movable)
-      for (const days of daysFor(plan, row, moveSortiesDays)) {
+      for (const days of daysOf.get(row.id) ?? []) {
         if (isStopped()) return null;
         const tried = withShift(shifts, row.id, days);
         if (shifts.get(row.id) !== days && isBetter(tried)) return tried;
       }
+    for (const tried of pairs()) {
+      if (isStopped()) return null;
+      if (isBetter(tried)) return tried;
+    }
     return null;
   };
   for (let better: Shifts | null = shifts; better !== null && now.unheld > 0 && !isStopped();) {

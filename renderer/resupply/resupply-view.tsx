@@ -113,6 +113,7 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
         <SearchBar
           choices={choices}
           shown={shown}
+          onPrint={print}
           onFind={() => {
             setTab(null);
             setOpened(null);
@@ -120,12 +121,7 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
         />
         {failure !== null && <Notice tone="warning">{failure.message}</Notice>}
         {answer !== null && asked !== null && present !== null && (
-          <>
-            <AnswerPart plan={present.plan} asked={asked} answer={answer} isOld={isOld} />
-            <p className="resupply-print">
-              <Button onPress={print}>Print…</Button>
-            </p>
-          </>
+          <AnswerPart plan={present.plan} asked={asked} answer={answer} isOld={isOld} />
         )}
       </ViewPart>
       <ProposalPaper shown={shown} />

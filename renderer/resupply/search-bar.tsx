@@ -10,9 +10,10 @@ interface SearchBarProps {
   readonly choices: ResupplyAsked;
   readonly shown: ShownResupply;
   readonly onFind: () => void;
+  readonly onPrint: () => void;
 }
 
-export const SearchBar = ({ choices, shown, onFind }: SearchBarProps) => {
+export const SearchBar = ({ choices, shown, onFind, onPrint }: SearchBarProps) => {
   const { run, bracket, asked, answer, isOld } = shown;
   const session = useSession();
   const measure = asked?.least === "cost" ? "cost" : "flights";
@@ -30,6 +31,7 @@ export const SearchBar = ({ choices, shown, onFind }: SearchBarProps) => {
         >
           Find plan
         </Button>
+        {run === null && answer !== null && <Button onPress={onPrint}>Print…</Button>}
         {run === null && answer !== null && (isOld || isOther) && (
           <output className="resupply-old-mark">
             {isOld

@@ -25,6 +25,14 @@ export const tradeHeight = (count: number): number => HEAD + count * ROW + AXIS;
 export const lostName = (lost: TradeRow["lost"]): string =>
   lost === 0 ? "nothing lost" : lost === 1 ? "any one lost" : "any two lost";
 
+/** What is ruled out where a best plan is not proved; a fraction of a flight is no flight. */
+const openWords = (ruledOut: number, isFlights: boolean): string => {
+  if (ruledOut <= 0) return "";
+  if (!isFlights) return `; less than ${formatNumber(ruledOut)} ruled out`;
+  const least = Math.ceil(ruledOut - 1e-9);
+  return least === 1 ? "; 0 is ruled out" : `; fewer than ${formatNumber(least)} ruled out`;
+};
+
 export const tradePicture = (
   rows: readonly TradeRow[],
   unit: string,
@@ -70,7 +78,7 @@ export const tradePicture = (
       return;
     }
     if (best > ruledOut) shapes.push(line(x(ruledOut), y, x(best), y, "accent", 2, [3, 3]));
-    const figure = `${formatNumber(best)}${isProved ? ", proved" : `; ${isFlights ? "fewer" : "less"} than ${formatNumber(ruledOut)} ruled out`}`;
+    const figure = `${formatNumber(best)}${isProved ? ", proved" : openWords(ruledOut, isFlights)}`;
     shapes.push(
       { kind: "dot", x: x(best), y, radius: 5, fill: isProved ? "accent" : "sheet", edge: "accent" },
       words(x(best) + 10, y, figure, "start", "ink", 12),

@@ -17,6 +17,7 @@ describe("the words of a bracket", () => {
   it("says so where the best plan is proved, where there is none yet, and where nothing is ruled out", () => {
     expect(bracketWords("flights", { lower: 1, upper: 1 })).toBe("1 flight so far; fewer are impossible.");
     expect(bracketWords("flights", { lower: 3, upper: null })).toBe("No plan so far; fewer than 3 are impossible.");
+    expect(bracketWords("flights", { lower: 1, upper: 4 })).toBe("4 flights so far; it cannot be done with none.");
     expect(bracketWords("flights", { lower: 0, upper: 5 })).toBe("5 flights so far.");
     expect(bracketWords("flights", { lower: -Infinity, upper: null })).toBe("");
   });

@@ -65,7 +65,7 @@ describe("sorties that may move", () => {
     let compared = 0;
     let equal = 0;
     let gained = 0;
-    for (const seed of seeds(16, 160)) {
+    for (const seed of seeds(10, 160)) {
       const { plan, asked } = question(120_000 + seed);
       let still: ResupplyAnswer;
       try {
@@ -103,13 +103,13 @@ describe("sorties that may move", () => {
     }
     count(context, "moved sorties against every choice of dates", compared);
     expect(gained).toBeGreaterThan(0);
-    // One sortie at a time is a search that may miss: it is not said to be proved.
-    expect(equal / compared).toBeGreaterThan(0.7);
+    // Of two sorties one and both together are tried, so every choice of dates; each by a search that may miss.
+    expect(equal / compared).toBeGreaterThan(0.95);
   });
 
   it("move to open windows alone where their depot has windows", () => {
     let moved = 0;
-    for (const seed of seeds(16, 64)) {
+    for (const seed of seeds(8, 64)) {
       const { plan: base, asked } = question(120_000 + seed);
       const period = { windowPeriodDays: 0.7, windowReferenceAt: base.asOfAt, windowList: null };
       const plan = { ...base, depots: base.depots.map((row) => ({ ...row, ...period })) };
