@@ -73,9 +73,12 @@ export const craft = z.strictObject({
   classId: id,
   name: label,
   note,
-  /** Lander: when its engines were or will be changed for new ones; which, or without `engineNumbers` all of them. */
+  /**
+   * Lander: when its engines were or will be changed for new ones; which, or without `engineNumbers` all of them; of which
+   * further stage, or without `stage` of its own.
+   */
   engineChanges: z
-    .array(z.strictObject({ at: instant, note, engineNumbers: engineNumbers.optional() }))
+    .array(z.strictObject({ at: instant, note, engineNumbers: engineNumbers.optional(), stage: label.optional() }))
     .max(100)
     .default([]),
 });

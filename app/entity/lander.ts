@@ -53,6 +53,20 @@ export const landerTank = z.strictObject({
   cKgPerDay: rateKgPerDay,
 });
 
+/** A stage besides the lander's own: aboard at departure, until a step drops it or leaves it on the surface. */
+export const furtherStage = z.strictObject({
+  name: label,
+  /** Without propellant, kg. */
+  dryKg: z.number().gt(0, "a stage's dry mass must be above 0 kg").max(1e7),
+  /** Its main engines, fed from its own tanks; null: it has none and cannot burn. */
+  engines: engineSet.nullable(),
+  thrusters: z.array(thrusterSet).max(4),
+  tanks: z.array(landerTank).max(12),
+  /** Of its own load: what must be left beyond the residual when it is dropped or comes home. */
+  reservePercent: z.number().min(0).max(90),
+});
+
+/** What stands here is the lander's own stage, which carries cargo and crew; all of it where it has no further ones. */
 export const lander = z.strictObject({
   /** Without propellant, cargo and crew, kg. */
   dryKg: z.number().gt(0, "a lander's dry mass must be above 0 kg").max(1e7),
@@ -67,9 +81,12 @@ export const lander = z.strictObject({
   personKg: z.number().min(0).max(1000),
   /** Maximum cargo at once, kg; null: no limit stated. */
   cargoLimitKg: massKg.nullable(),
+  /** Left out: a lander of one stage. */
+  furtherStages: z.array(furtherStage).max(3).optional(),
 });
 
 export type EngineSet = Readonly<z.infer<typeof engineSet>>;
 export type ThrusterSet = Readonly<z.infer<typeof thrusterSet>>;
 export type LanderTank = Readonly<z.infer<typeof landerTank>>;
+export type FurtherStage = Readonly<z.infer<typeof furtherStage>>;
 export type Lander = Readonly<z.infer<typeof lander>>;

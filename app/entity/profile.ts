@@ -9,6 +9,9 @@ const percent = z.number().min(0).max(100);
 /** Added to Δv for what neither the source nor the integration holds: approach, redesignation, hover. m/s */
 const allowanceMPerS = speed;
 
+/** Name of one of the lander's further stages; left out: its own. */
+const stage = label.optional();
+
 /** Where a burn's Δv comes from. */
 export const burnDeltaV = z.discriminatedUnion("kind", [
   /** Given; `basis` says by whom. */
@@ -55,6 +58,8 @@ export const burnDeltaV = z.discriminatedUnion("kind", [
 export const burnStep = z.strictObject({
   kind: z.literal("burn"),
   name: label,
+  /** Whose engines burn. */
+  stage,
   /** A descent ends on the surface, an ascent starts there: that is where thrust is held against weight. */
   phase: z.enum(["transfer", "descent", "ascent"]),
   deltaV: burnDeltaV,
@@ -73,7 +78,9 @@ export const burnStep = z.strictObject({
 export const thrusterStep = z.strictObject({
   kind: z.literal("thruster burn"),
   name: label,
-  /** Name of the lander's thruster system. */
+  /** Whose thrusters burn. */
+  stage,
+  /** Name of the stage's thruster system. */
   system: label,
   amount: z.discriminatedUnion("kind", [
     z.strictObject({ kind: z.literal("delta-v"), mPerS: speed }),
@@ -85,13 +92,15 @@ export const thrusterStep = z.strictObject({
 export const stayStep = z.strictObject({
   kind: z.literal("stay"),
   name: label,
+  /** From whose tanks crew and fuel cells take what they need. */
+  stage,
   days,
   /** Power drawn from the fuel cells, kW. */
   powerKw: z.number().min(0).max(10_000),
   /** Persons living from the lander's tanks; null: those aboard. */
   crew: z.int().min(0).max(100).nullable(),
   /** Loss rates during this stay where they differ from the lander's. */
-  losses: z.array(z.strictObject({ propellantId: id, kPerDay: ratePerDay, cKgPerDay: rateKgPerDay })).max(12),
+  losses: z.array(z.strictObject({ stage, propellantId: id, kPerDay: ratePerDay, cKgPerDay: rateKgPerDay })).max(48),
 });
 
 export const loadChangeStep = z.strictObject({
@@ -112,6 +121,14 @@ export const jettisonStep = z.strictObject({
   massKg,
   /** Tank volume that goes with it, and what stays in it. */
   tanks: z.array(z.strictObject({ propellantId: id, volumeM3: z.number().gt(0).max(1e5), residualKg: massKg })).max(12),
+});
+
+/** A whole stage parts from the rest, with its residual, reserve and allowance in it. The lander's own: only at the end. */
+export const dropStageStep = z.strictObject({
+  kind: z.literal("drop stage"),
+  name: label,
+  stage,
+  fate: z.enum(["dropped", "left on the surface"]),
 });
 
 export const leaveCacheStep = z.strictObject({
@@ -150,11 +167,12 @@ export const profileStep = z.discriminatedUnion("kind", [
   stayStep,
   loadChangeStep,
   jettisonStep,
+  dropStageStep,
   leaveCacheStep,
   takeUpCacheStep,
 ]);
 
-/** What must be left at the end beyond the residual. */
+/** What must be left at the end beyond the residual, in the lander's own stage; a further stage states its own reserve. */
 export const reserve = z.discriminatedUnion("kind", [
   z.strictObject({
     kind: z.literal("mass"),

@@ -8,8 +8,7 @@ const percent = (share: number): string => formatPercent(share * 100, share < 0.
 const ignitions = (count: number): string => (count === 1 ? "1 ignition" : `${String(count)} ignitions`);
 const engines = (count: number): string => (count === 1 ? "1 engine" : `${String(count)} engines`);
 
-/** `nameOf` gives a propellant's name by its id. */
-export const checkSentence = (check: SheetCheck, nameOf: (propellantId: string) => string): string => {
+const sentenceOf = (check: SheetCheck, nameOf: (propellantId: string) => string): string => {
   switch (check.kind) {
     case "tank volume":
     case "cache volume": {
@@ -61,4 +60,10 @@ export const checkSentence = (check: SheetCheck, nameOf: (propellantId: string) 
     default:
       return missingCase(check);
   }
+};
+
+/** `nameOf` gives a propellant's name by its id. A check of a further stage begins with its name. */
+export const checkSentence = (check: SheetCheck, nameOf: (propellantId: string) => string): string => {
+  const stage = "stage" in check ? check.stage : null;
+  return `${stage === null ? "" : `${stage}: `}${sentenceOf(check, nameOf)}`;
 };

@@ -1,9 +1,9 @@
 /** Does what must be aboard fit into the tanks that are aboard, and what is cached into the cache's? */
 import type { Propellant } from "../entity/propellant.ts";
-import type { Lander } from "../entity/lander.ts";
 import type { ProfileStep } from "../entity/profile.ts";
 import { refuse } from "./refusal.ts";
 import type { Solution } from "./solve.ts";
+import { stageField } from "./stage.ts";
 import { cacheRow } from "./trace.ts";
 
 export interface VolumeCheck {
@@ -12,13 +12,15 @@ export interface VolumeCheck {
   /** Before this step it is fullest; as many as there are steps: at the end. */
   readonly stepIndex: number;
   readonly propellantId: string;
+  /** Whose tank; null: the lander's own stage, or a cache. */
+  readonly stage: string | null;
   /** The cache's name; null for the lander's tanks. */
   readonly cache: string | null;
   readonly neededKg: number;
   readonly capacityKg: number;
 }
 
-/** Volume by propellant that is attached besides the lander's own tanks, before each step (drop tanks, cache tanks). */
+/** Volume by propellant that is attached to the lander's own stage besides its tanks, before each step (drop tanks, cache tanks). */
 const attachedVolumes = (steps: readonly ProfileStep[]): ReadonlyMap<string, number>[] => {
   const attached = new Map<string, number>();
   const add = (tanks: readonly { propellantId: string; volumeM3: number }[], sign: 1 | -1): void => {
@@ -40,22 +42,25 @@ const attachedVolumes = (steps: readonly ProfileStep[]): ReadonlyMap<string, num
 
 /** One check a propellant, at the step before which its tanks are fullest for their size; and one a cache and propellant. */
 export const checkVolume = (
-  lander: Lander,
   steps: readonly ProfileStep[],
   solution: Solution,
   propellants: readonly Pick<Propellant, "id" | "densityKgPerM3">[],
 ): VolumeCheck[] => {
   const { compiled, trace } = solution;
   const attached = attachedVolumes(steps);
-  return lander.tanks.flatMap((tank, p): VolumeCheck[] => {
-    const { propellantId } = tank;
+  return compiled.propellantIds.flatMap((propellantId, p): VolumeCheck[] => {
+    const s = compiled.poolStages[p] ?? 0;
+    const stage = compiled.stages[s];
+    const place = stage?.tanks.findIndex((own) => own.propellantId === propellantId) ?? -1;
+    const tank = stage?.tanks[place];
+    if (!stage || !tank) return [];
     const density =
       propellants.find(({ id }) => id === propellantId)?.densityKgPerM3 ??
-      refuse(`the density of ${propellantId} is not known`, `lander.tanks.${String(p)}.propellantId`);
+      refuse(`the density of ${propellantId} is not known`, `${stageField(s)}.tanks.${String(place)}.propellantId`);
     const kgPerM3 = density * (1 - tank.ullagePercent / 100);
     let worst: VolumeCheck | null = null;
     for (let state = 0; state <= steps.length; state++) {
-      const capacityKg = (tank.volumeM3 + (attached[state]?.get(propellantId) ?? 0)) * kgPerM3;
+      const capacityKg = (tank.volumeM3 + (s === 0 ? (attached[state]?.get(propellantId) ?? 0) : 0)) * kgPerM3;
       const neededKg = trace.stock[state * trace.n + p] ?? 0;
       if (worst && neededKg / capacityKg <= worst.neededKg / worst.capacityKg) continue;
       worst = {
@@ -63,6 +68,7 @@ export const checkVolume = (
         isMet: neededKg <= capacityKg,
         stepIndex: state,
         propellantId,
+        stage: stage.name,
         cache: null,
         neededKg,
         capacityKg,
@@ -78,6 +84,7 @@ export const checkVolume = (
           isMet: neededKg <= capacityKg,
           stepIndex: cache.leftAt,
           propellantId,
+          stage: null,
           cache: cache.name,
           neededKg,
           capacityKg,

@@ -7,12 +7,16 @@ import type { Lander } from "../entity/lander.ts";
 import type { Leg } from "./leg.ts";
 import type { BurnStep, ProfileStep } from "../entity/profile.ts";
 import type { Solution } from "./solve.ts";
+import type { StageSheet } from "./stage-sheet.ts";
+import { enginesOf } from "./stage.ts";
 
 /** What one sortie uses up of what an engine is rated for. */
 export interface EngineUseCheck {
   readonly kind: "ignitions" | "burn time";
   readonly isMet: boolean;
   readonly stepIndex: null;
+  /** Whose engines; null: the lander's own. */
+  readonly stage: string | null;
   /** Of the engine used most; starts, or seconds. */
   readonly used: number;
   /** null: not rated. */
@@ -39,8 +43,14 @@ const checkClearance = (step: BurnStep, leg: Leg): ClearanceCheck[] => {
   return [{ kind: "terrain clearance", isMet, stepIndex: leg.stepIndex, cutOffM, clearM }];
 };
 
-const useCheck = (kind: EngineUseCheck["kind"], used: number, rated: number | null): EngineUseCheck => ({
+const useCheck = (
+  kind: EngineUseCheck["kind"],
+  stage: string | null,
+  used: number,
+  rated: number | null,
+): EngineUseCheck => ({
   kind,
+  stage,
   isMet: rated === null || used <= rated,
   stepIndex: null,
   used,
@@ -53,14 +63,23 @@ export const checkSheet = (
   steps: readonly ProfileStep[],
   solution: Solution,
   legs: readonly Leg[],
-  use: { readonly ignitions: number; readonly burnSeconds: number },
+  stages: readonly StageSheet[],
   propellants: readonly Pick<Propellant, "id" | "densityKgPerM3">[],
 ): SheetCheck[] => [
-  ...checkVolume(lander, steps, solution, propellants),
+  ...checkVolume(steps, solution, propellants),
   ...legs.flatMap((leg) => {
     const step = steps[leg.stepIndex];
-    return step?.kind === "burn" ? [...checkThrust(lander, step, leg), ...checkClearance(step, leg)] : [];
+    return step?.kind === "burn" 
+      ? [...checkThrust(enginesOf(lander, step, leg.stepIndex), step, leg), ...checkClearance(step, leg)]
+      : [];
   }),
-  useCheck("ignitions", use.ignitions, lander.engines.ratedIgnitions),
-  useCheck("burn time", use.burnSeconds, lander.engines.ratedBurnSeconds),
+  ...solution.compiled.stages.flatMap(({ name, engines }, s) => {
+    const use = stages[s];
+    return engines && use
+      ? [
+          useCheck("ignitions", name, use.ignitions, engines.ratedIgnitions),
+          useCheck("burn time", name, use.burnSeconds, engines.ratedBurnSeconds),
+        ]
+      : [];
+  }),
 ];

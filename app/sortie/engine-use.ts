@@ -1,5 +1,5 @@
 /** Which engines a burn lights, and what that adds to the ignitions and burn time of each engine by its number. */
-import type { EngineSet, Lander } from "../entity/lander.ts";
+import type { EngineSet } from "../entity/lander.ts";
 import type { BurnStep } from "../entity/profile.ts";
 
 /** One burn as the engines see it. */
@@ -26,8 +26,8 @@ export type EngineRules = Pick<EngineSet, "count" | "choice" | "ratedIgnitions" 
 export const NEW_ENGINE: EngineCount = { ignitions: 0, burnSeconds: 0 };
 
 /** How many engines a burn lights: those it names, or as many as it says, or all. */
-export const enginesLit = (lander: Lander, step: BurnStep): number =>
-  step.engineNumbers?.length ?? step.enginesLit ?? lander.engines.count;
+export const enginesLit = (engines: Pick<EngineSet, "count">, step: BurnStep): number =>
+  step.engineNumbers?.length ?? step.enginesLit ?? engines.count;
 
 /** How worn an engine is: the greater of its shares of the two ratings; where nothing is rated, its ignitions. */
 const wear = (engine: EngineCount, { ratedIgnitions, ratedBurnSeconds }: EngineRules): number =>

@@ -1,7 +1,8 @@
-/** What a lander weighs without propellant, step by step: dry mass, people, cargo, drop tanks and cache tanks. */
+/** What a lander weighs without propellant, step by step: dry mass, people, cargo, further stages, drop tanks and cache tanks. */
 import type { Lander } from "../entity/lander.ts";
 import type { Mission, ProfileStep } from "../entity/profile.ts";
 import { refuse, stepLabel } from "./refusal.ts";
+import { stageIndex, stagesOf } from "./stage.ts";
 
 export interface Hardware {
   /** Before each step, and at the end; kg. */
@@ -26,7 +27,9 @@ const checkCargo = (lander: Lander, cargo: number, step: string, field: string):
 export const hardwareMasses = (lander: Lander, steps: readonly ProfileStep[], mission: Mission): Hardware => {
   let cargo = mission.cargoDownKg;
   let people = mission.crew;
-  let attached = 0;
+  const stages = stagesOf(lander);
+  let ownKg = lander.dryKg;
+  let attached = stages.slice(1).reduce((sum, stage) => sum + stage.dryKg, 0);
   for (const step of steps) {
     if (step.kind === "jettison") attached += step.massKg;
     if (step.kind === "leave cache") attached += step.tankKg;
@@ -36,7 +39,7 @@ export const hardwareMasses = (lander: Lander, steps: readonly ProfileStep[], mi
   const persons: number[] = [];
   const cacheTanks = new Map<string, number>();
   const note = (i: number): void => {
-    hardware[i] = lander.dryKg + cargo + people * lander.personKg + attached;
+    hardware[i] = ownKg + cargo + people * lander.personKg + attached;
     persons.push(people);
   };
   note(0);
@@ -51,6 +54,10 @@ export const hardwareMasses = (lander: Lander, steps: readonly ProfileStep[], mi
       if (people < 0) refuse(`${name} puts off more people than are aboard`, `steps.${String(i)}.persons`);
     } else if (step.kind === "jettison") {
       attached -= step.massKg;
+    } else if (step.kind === "drop stage") {
+      const s = stageIndex(lander, step.stage, name, `steps.${String(i)}.stage`);
+      if (s === 0) ownKg = 0;
+      else attached -= stages[s]?.dryKg ?? 0;
     } else if (step.kind === "leave cache") {
       attached -= step.tankKg;
       cacheTanks.set(step.cache, step.tankKg);

@@ -8,13 +8,17 @@ import type { Flown } from "./powered/flown.ts";
 import type { ProfileStep } from "../entity/profile.ts";
 import { burnSeconds } from "./rocket-equation.ts";
 import type { Solution } from "./solve.ts";
+import { byPropellant } from "./pools.ts";
+import { enginesOf, stagesOf } from "./stage.ts";
 import { cacheRow, massAt } from "./trace.ts";
 
-/** Lists run over the lander's tanks in their order. Masses in kg. */
+/** Lists run over the propellants in the order of the sheet's lines, all stages added up. Masses in kg. */
 export interface Leg {
   readonly stepIndex: number;
   readonly kind: ProfileStep["kind"];
   readonly name: string;
+  /** Whose engines or thrusters burn, who feeds a stay, or what is dropped; null: the lander's own stage. */
+  readonly stage: string | null;
   readonly massBeforeKg: number;
   readonly massAfterKg: number;
   readonly stockBeforeKg: readonly number[];
@@ -42,13 +46,14 @@ export interface Leg {
 
 const difference = (a: readonly number[], b: readonly number[]): number[] => a.map((value, p) => value - (b[p] ?? 0));
 
-const ispOf = (lander: Lander, step: ProfileStep, flown: Flown | null): number | null => {
-  if (step.kind === "burn") return flown?.ispS ?? burnIsp(lander, step.throttle);
-  if (step.kind === "thruster burn") return lander.thrusters.find(({ name }) => name === step.system)?.ispS ?? null;
-  return null;
+const ispOf = (lander: Lander, step: ProfileStep, i: number, flown: Flown | null): number | null => {
+  if (step.kind === "burn") return flown?.ispS ?? burnIsp(enginesOf(lander, step, i), step.throttle);
+  if (step.kind !== "thruster burn") return null;
+  const stage = stagesOf(lander).find(({ name }) => name === (step.stage ?? null));
+  return stage?.thrusters.find(({ name }) => name === step.system)?.ispS ?? null;
 };
 
-/** What a cache lost while it waited over step i, kg by propellant. */
+/** What a cache lost while it waited over step i, kg by pool. */
 const lostInCaches = (solution: Solution, i: number): number[] => {
   const { compiled, trace } = solution;
   const lost = compiled.propellantIds.map(() => 0);
@@ -61,22 +66,28 @@ const lostInCaches = (solution: Solution, i: number): number[] => {
   return lost;
 };
 
-const legOf = (lander: Lander, step: ProfileStep, i: number, solution: Solution): Leg => {
+type Lines = ReturnType<typeof byPropellant>;
+
+const legOf = (lander: Lander, step: ProfileStep, i: number, solution: Solution, lines: Lines): Leg => {
   const { compiled, trace, flown } = solution;
   const { n } = trace;
-  const row = (state: number): number[] => Array.from(trace.stock.subarray(state * n, (state + 1) * n));
+  const sumUp = (ofPool: (p: number) => number): number[] =>
+    lines.map(({ pools }) => pools.reduce((sum, p) => sum + ofPool(p), 0));
+  const row = (state: number): number[] => sumUp((p) => trace.stock[state * n + p] ?? 0);
   const [stockBeforeKg, stockAfterKg] = [row(i), row(i + 1)];
   const used = difference(stockBeforeKg, stockAfterKg);
   const none = used.map(() => 0);
   const plan = compiled.steps[i];
   const isBurn = plan?.kind === "burn" || plan?.kind === "expel";
-  const inCaches = lostInCaches(solution, i);
-  const consumedKg = plan?.kind === "stay" ? Array.from(plan.draw, (rate) => rate * plan.days) : none;
-  const ispS = ispOf(lander, step, flown[i] ?? null);
+  const cachesLost = lostInCaches(solution, i);
+  const inCaches = sumUp((p) => cachesLost[p] ?? 0);
+  const consumedKg = plan?.kind === "stay" ? sumUp((p) => (plan.draw[p] ?? 0) * plan.days) : none;
+  const ispS = ispOf(lander, step, i, flown[i] ?? null);
   const [massBeforeKg, massAfterKg] = [massAt(compiled, trace, i), massAt(compiled, trace, i + 1)];
   const isEngine = step.kind === "burn";
-  const lit = isEngine ? enginesLit(lander, step) : 0;
-  const fullN = lander.engines.thrustN * lit;
+  const engines = isEngine ? enginesOf(lander, step, i) : null;
+  const lit = isEngine && engines ? enginesLit(engines, step) : 0;
+  const fullN = (engines?.thrustN ?? 0) * lit;
   const seconds =
     isEngine && ispS !== null
       ? burnSeconds(
@@ -90,6 +101,7 @@ const legOf = (lander: Lander, step: ProfileStep, i: number, solution: Solution)
     stepIndex: i,
     kind: step.kind,
     name: step.name,
+    stage: "stage" in step ? (step.stage ?? null) : null,
     massBeforeKg,
     massAfterKg,
     stockBeforeKg,
@@ -113,5 +125,7 @@ const legOf = (lander: Lander, step: ProfileStep, i: number, solution: Solution)
 };
 
 /** All legs in order. */
-export const legsOf = (lander: Lander, steps: readonly ProfileStep[], solution: Solution): Leg[] =>
-  steps.map((step, i) => legOf(lander, step, i, solution));
+export const legsOf = (lander: Lander, steps: readonly ProfileStep[], solution: Solution): Leg[] => {
+  const lines = byPropellant(solution.compiled.propellantIds);
+  return steps.map((step, i) => legOf(lander, step, i, solution, lines));
+};

@@ -13,14 +13,19 @@ import {
 export interface EngineUse {
   readonly sortieId: string;
   readonly landerId: string;
+  /** Whose engines; left out: the lander's own stage. */
+  readonly stage?: string | null;
   /** When it leaves. */
   readonly at: number;
   readonly burns: readonly EngineBurn[];
+  /** The stage is dropped in this sortie: the next one has new engines. */
+  readonly isSpent?: boolean;
 }
 
 /** Engines of one lander changed for new ones. */
 export interface EngineChange {
   readonly landerId: string;
+  readonly stage?: string | null;
   readonly at: number;
   /** Which, counted from 1; null: all of them. */
   readonly engineNumbers: readonly number[] | null;
@@ -49,9 +54,11 @@ export interface LifeRow {
   readonly dueNumbers: readonly number[];
 }
 
-/** One serial over the campaign. */
+/** One serial, or one further stage of it, over the campaign. */
 export interface EngineLife {
   readonly landerId: string;
+  /** null: the lander's own stage. */
+  readonly stage: string | null;
   readonly rows: readonly LifeRow[];
   /** The first sortie before which an engine must be changed; null: none. */
   readonly dueBefore: LifeRow | null;
@@ -78,21 +85,26 @@ const rowOf = (use: EngineUse, counts: readonly EngineCount[], rules: EngineRule
 };
 
 /**
- * Adds up the use of each engine of each lander in order of time; a change at or before a sortie starts the count of the
+ * Adds up the use of each engine of each stage of each lander in order of time; a change at or before a sortie starts the count of the
  * engines that it names anew. An engine is due before the first sortie that would take it over its rating: ten ignitions
  * at three a sortie fall due at the fourth.
  */
 export const engineLife = (
   uses: readonly EngineUse[],
   changes: readonly EngineChange[],
-  rulesOf: (landerId: string) => EngineRules,
+  rulesOf: (landerId: string, stage: string | null) => EngineRules,
 ): EngineLife[] => {
-  const landerIds = [...new Set(uses.map((use) => use.landerId))];
-  return landerIds.map((landerId) => {
-    const rules = rulesOf(landerId);
-    const ahead = changes.filter((change) => change.landerId === landerId).toSorted((a, b) => a.at - b.at);
+  const ofStages = Map.groupBy(uses, ({ landerId, stage }) => JSON.stringify([landerId, stage ?? null]));
+  return [...ofStages.values()].flatMap((used) => {
+    const [first] = used;
+    if (first === undefined) return [];
+    const { landerId, stage = null } = first;
+    const rules = rulesOf(landerId, stage);
+    const ahead = changes
+      .filter((change) => change.landerId === landerId && (change.stage ?? null) === stage)
+      .toSorted((a, b) => a.at - b.at);
     let engines = newEngines(rules.count);
-    const own = uses.filter((use) => use.landerId === landerId).toSorted((a, b) => a.at - b.at);
+    const own = used.toSorted((a, b) => a.at - b.at);
     const rows = own.map((use): LifeRow => {
       while (ahead[0] !== undefined && ahead[0].at <= use.at) {
         const { engineNumbers } = ahead[0];
@@ -101,9 +113,10 @@ export const engineLife = (
         );
         ahead.shift();
       }
-      engines = afterBurns(use.burns, engines, rules);
-      return rowOf(use, engines, rules);
+      const after = afterBurns(use.burns, engines, rules);
+      engines = use.isSpent === true ? newEngines(rules.count) : after;
+      return rowOf(use, after, rules);
     });
-    return { landerId, rows, dueBefore: rows.find((row) => row.exceeds.length > 0) ?? null };
+    return [{ landerId, stage, rows, dueBefore: rows.find((row) => row.exceeds.length > 0) ?? null }];
   });
 };

@@ -13,6 +13,7 @@ import type { BurnStep, ProfileStep } from "../entity/profile.ts";
 import type { Solution } from "./solve.ts";
 import { massAt } from "./trace.ts";
 import { burnIsp } from "./compile.ts";
+import { enginesOf } from "./stage.ts";
 
 /** The two crossings of the plane that a landing takes. */
 export interface OffPlane {
@@ -34,9 +35,10 @@ export const phaseOf = (
   extraMPerS: number,
 ): PoweredPhase => {
   const { compiled, trace, flown } = solution;
-  const ispS = flown[i]?.ispS ?? burnIsp(lander, step.throttle);
+  const engines = enginesOf(lander, step, i);
+  const ispS = flown[i]?.ispS ?? burnIsp(engines, step.throttle);
   const withMargin = (compiled.exponents[i] ?? 0) * ispS * STANDARD_GRAVITY;
-  const thrustN = lander.engines.thrustN * enginesLit(lander, step) * step.throttle;
+  const thrustN = engines.thrustN * enginesLit(engines, step) * step.throttle;
   return {
     accelerationMPerS2: thrustN / massAt(compiled, trace, i),
     ispS,

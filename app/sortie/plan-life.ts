@@ -2,7 +2,8 @@
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { type EngineLife, engineLife, type EngineUse } from "./life.ts";
 import { sheetOfSortie } from "./plan-demand.ts";
-import { engineBurns } from "./sheet.ts";
+import { engineBurns } from "./stage-sheet.ts";
+import { stagesOf } from "./stage.ts";
 
 export interface PlanLife {
   readonly lives: readonly EngineLife[];
@@ -27,19 +28,29 @@ export const lifeOfPlan = (
     const sheet = sheetOfSortie(plan, sortie);
     if (sheet === null) uncountedSortieIds.push(sortie.id);
     else
-      uses.push({
-        sortieId: sortie.id,
-        landerId: sortie.landerId,
-        at,
-        burns: engineBurns(sheet.legs),
-      });
+      for (const stage of sheet.stages)
+        if (stage.engines.length > 0)
+          uses.push({
+            sortieId: sortie.id,
+            landerId: sortie.landerId,
+            stage: stage.name,
+            at,
+            burns: engineBurns(sheet.legs, stage.name),
+            isSpent: stage.fate !== "comes home",
+          });
   }
   const changes = plan.craft.flatMap(({ id, engineChanges }) =>
-    engineChanges.map(({ at, engineNumbers }) => ({ landerId: id, at, engineNumbers: engineNumbers ?? null })),
+    engineChanges.map(({ at, engineNumbers, stage }) => ({
+      landerId: id,
+      stage: stage ?? null,
+      at,
+      engineNumbers: engineNumbers ?? null,
+    })),
   );
-  const lives = engineLife(uses, changes, (landerId) => {
+  const lives = engineLife(uses, changes, (landerId, stage) => {
     const classId = plan.craft.find(({ id }) => id === landerId)?.classId;
-    const engines = plan.craftClasses.find(({ id }) => id === classId)?.lander?.engines;
+    const lander = plan.craftClasses.find(({ id }) => id === classId)?.lander;
+    const engines = lander && stagesOf(lander).find(({ name }) => name === stage)?.engines;
     return engines ?? { count: 1, ratedIgnitions: null, ratedBurnSeconds: null };
   });
   return { lives, uncountedSortieIds };

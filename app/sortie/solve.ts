@@ -11,6 +11,7 @@ import { flyDescent } from "./powered/descent.ts";
 import type { Flown, Propulsion } from "./powered/flown.ts";
 import type { BurnStep, Mission, Profile } from "../entity/profile.ts";
 import { refuse, stepLabel } from "./refusal.ts";
+import { enginesOf } from "./stage.ts";
 import { burnedKg, fuelShare, massRatio, oxidiserShare } from "./rocket-equation.ts";
 import { emptyTrace, massAt, type Trace } from "./trace.ts";
 
@@ -19,7 +20,7 @@ export interface Solution {
   readonly trace: Trace;
   /** By step; null where nothing was integrated. */
   readonly flown: readonly (Flown | null)[];
-  /** By propellant, kg: reserve and mixture allowance within the end state. */
+  /** By pool, kg: reserve and mixture allowance within the end state. */
   readonly reserve: Float64Array;
   readonly allowance: Float64Array;
   /** Relative error of the forward run. */
@@ -43,49 +44,88 @@ export const mixtureAllowance = (burnedKg: number, ratio: number, spreadPercent:
   ];
 };
 
-const burnedByEngines = (sortie: CompiledSortie, trace: Trace): number => {
+const burnedByEngines = (sortie: CompiledSortie, trace: Trace, stage: number): number => {
   let sum = 0;
   sortie.steps.forEach((step, i) => {
-    if (step.kind === "burn" && step.isMain) sum += massAt(sortie, trace, i + 1) * Math.expm1(sortie.exponents[i] ?? 0);
+    if (step.kind === "burn" && step.isMain && step.stage === stage)
+      sum += massAt(sortie, trace, i + 1) * Math.expm1(sortie.exponents[i] ?? 0);
   });
   return sum;
 };
 
+/** What must be left in each pool beyond the residual, kg. */
+interface Held {
+  readonly reserve: Float64Array;
+  readonly allowance: Float64Array;
+}
+
+/** The reserve of the profile, held in the lander's own stage, by the masses of the last pass. */
+const holdReserve = (rule: Profile["reserve"], sortie: CompiledSortie, trace: Trace, { reserve }: Held): void => {
+  const [own] = sortie.stages;
+  if (rule.kind === "mass") {
+    for (const line of rule.lines) {
+      const p = sortie.propellantIds.findIndex((id, q) => id === line.propellantId && sortie.poolStages[q] === 0);
+      if (p < 0)
+        refuse(`the lander has no tank for ${line.propellantId}, of which a reserve is asked for`, "reserve.lines");
+      reserve[p] = line.massKg;
+    }
+    return;
+  }
+  if (rule.kind === "percent of load") {
+    for (let p = 0; p < trace.n; p++)
+      if (sortie.poolStages[p] === 0) reserve[p] = (rule.percent / 100) * (trace.stock[p] ?? 0);
+    return;
+  }
+  const { engines, oxidiser, fuel } = own ?? {};
+  if (!engines || oxidiser == null || fuel == null) return;
+  // A lander that is dropped at the end still had it aboard before.
+  const end = own?.partsAt ?? sortie.steps.length;
+  const empty = massAt(sortie, trace, end) - (reserve[oxidiser] ?? 0) - (reserve[fuel] ?? 0);
+  const burned = burnedKg(empty, rule.mPerS, engines.ispFullS);
+  reserve[oxidiser] = burned * oxidiserShare(engines.mixtureRatio);
+  reserve[fuel] = burned * fuelShare(engines.mixtureRatio);
+};
+
+/** Mixture allowance of each stage with engines, and the reserves of the further stages, by the masses of the last pass. */
+const holdStages = (sortie: CompiledSortie, trace: Trace, { reserve, allowance }: Held): void => {
+  sortie.stages.forEach(({ engines, oxidiser, fuel, reservePercent }, s) => {
+    if (engines && oxidiser !== null && fuel !== null) {
+      const burned = burnedByEngines(sortie, trace, s);
+      const extra = mixtureAllowance(burned, engines.mixtureRatio, engines.mixtureSpreadPercent);
+      allowance[oxidiser] = extra[0];
+      allowance[fuel] = extra[1];
+    }
+    if (s === 0) return;
+    for (let p = 0; p < trace.n; p++)
+      if (sortie.poolStages[p] === s) reserve[p] = (reservePercent / 100) * (trace.stock[p] ?? 0);
+  });
+};
+
+/** Writes what must be left into the end state, or into the step at which its stage parts. */
+const leaveHeld = (sortie: CompiledSortie, { reserve, allowance }: Held, end: Float64Array): void => {
+  for (let p = 0; p < end.length; p++) {
+    const left = (sortie.residual[p] ?? 0) + (reserve[p] ?? 0) + (allowance[p] ?? 0);
+    const partsAt = sortie.stages[sortie.poolStages[p] ?? 0]?.partsAt ?? null;
+    end[p] = partsAt === null ? left : 0;
+    const parting = partsAt === null ? undefined : sortie.steps[partsAt];
+    if (parting?.kind === "drop") parting.left[p] = left;
+  }
+};
+
 /** Passes until end state and load agree; refuses a reserve that feeds on itself. */
-const settle = (lander: Lander, profile: Pick<Profile, "reserve">, sortie: CompiledSortie, trace: Trace) => {
-  const n = trace.n;
-  const { engines } = lander;
-  const reserve = new Float64Array(n);
-  const allowance = new Float64Array(n);
+const settle = (profile: Pick<Profile, "reserve">, sortie: CompiledSortie, trace: Trace): Held => {
+  const held: Held = { reserve: new Float64Array(trace.n), allowance: new Float64Array(trace.n) };
   const end = sortie.residual.slice();
   let before = -1;
   for (let pass = 0; pass < MAX_PASSES; pass++) {
-    for (let p = 0; p < n; p++) end[p] = (sortie.residual[p] ?? 0) + (reserve[p] ?? 0) + (allowance[p] ?? 0);
+    leaveHeld(sortie, held, end);
     runBackward(sortie, end, trace);
     const start = massAt(sortie, trace, 0);
     if (!Number.isFinite(start) || start > 1e12) break;
-    if (Math.abs(start - before) <= SETTLED * start) return { reserve, allowance };
+    if (Math.abs(start - before) <= SETTLED * start) return held;
     before = start;
-    const extra = mixtureAllowance(burnedByEngines(sortie, trace), engines.mixtureRatio, engines.mixtureSpreadPercent);
-    allowance[sortie.oxidiser] = extra[0];
-    allowance[sortie.fuel] = extra[1];
-    const { reserve: rule } = profile;
-    if (rule.kind === "mass") {
-      for (const line of rule.lines) {
-        const p = sortie.propellantIds.indexOf(line.propellantId);
-        if (p < 0)
-          refuse(`the lander has no tank for ${line.propellantId}, of which a reserve is asked for`, "reserve.lines");
-        reserve[p] = line.massKg;
-      }
-    } else if (rule.kind === "percent of load") {
-      for (let p = 0; p < n; p++) reserve[p] = (rule.percent / 100) * (trace.stock[p] ?? 0);
-    } else {
-      const empty =
-        massAt(sortie, trace, sortie.steps.length) - (reserve[sortie.oxidiser] ?? 0) - (reserve[sortie.fuel] ?? 0);
-      const burned = burnedKg(empty, rule.mPerS, engines.ispFullS);
-      reserve[sortie.oxidiser] = burned * oxidiserShare(engines.mixtureRatio);
-      reserve[sortie.fuel] = burned * fuelShare(engines.mixtureRatio);
-    }
+    holdStages(sortie, trace, held);
+    holdReserve(profile.reserve, sortie, trace, held);
   }
   throw new PlanningError(
     "refused",
@@ -118,8 +158,9 @@ const fly = (
 ): Flown | null => {
   const { deltaV } = step;
   if (!isIntegrated(deltaV)) return null;
-  const thrustN = lander.engines.thrustN * enginesLit(lander, step) * step.throttle;
-  const ispAt = (throttle: number): number => burnIsp(lander, throttle);
+  const engines = enginesOf(lander, step, i);
+  const thrustN = engines.thrustN * enginesLit(engines, step) * step.throttle;
+  const ispAt = (throttle: number): number => burnIsp(engines, throttle);
   const isDescent = deltaV.kind === "computed descent";
   const inOrbit = guess && isDescent ? massRatio(guess.orbitChangeMPerS, ispAt(step.throttle)) : 1;
   const propulsion: Propulsion = { acceleration: (thrustN * inOrbit) / before, throttle: step.throttle, ispAt };
@@ -161,8 +202,8 @@ export const solve = (lander: Lander, profile: Pick<Profile, "steps" | "reserve"
     const withMargin = (deltaV + step.deltaV.allowanceMPerS) * (1 + step.marginPercent / 100);
     compiled.exponents[i] = withMargin / (isp * STANDARD_GRAVITY);
   };
-  for (const { step, i } of computed) useDeltaV(step, i, FIRST_GUESS_MPERS, burnIsp(lander, step.throttle));
-  let held = settle(lander, profile, compiled, trace);
+  for (const { step, i } of computed) useDeltaV(step, i, FIRST_GUESS_MPERS, burnIsp(enginesOf(lander, step, i), step.throttle));
+  let held = settle(profile, compiled, trace);
   for (let flight = 0; computed.length > 0; flight++) {
     if (flight >= MAX_FLIGHTS)
       refuse("the computed burns do not settle: thrust is too near to the least that can fly them", "steps");
@@ -174,7 +215,7 @@ export const solve = (lander: Lander, profile: Pick<Profile, "steps" | "reserve"
       flown[i] = now;
       useDeltaV(step, i, now.deltaVMPerS, now.ispS);
     }
-    held = settle(lander, profile, compiled, trace);
+    held = settle(profile, compiled, trace);
     if (change <= SETTLED_MPERS) break;
   }
   // Only the flight that is shown is sampled.

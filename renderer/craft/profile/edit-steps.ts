@@ -46,6 +46,10 @@ const fresh = (kind: ProfileStep["kind"], lander: Lander, cache: string): Profil
       return { kind, name: "unload", cargoKg: 0, sortieCargo: "put off", persons: 0 };
     case "jettison":
       return { kind, name: "jettison", massKg: 100, tanks: [] };
+    case "drop stage": {
+      const [stage] = lander.furtherStages ?? [];
+      return { kind, name: "part", ...(stage && { stage: stage.name }), fate: "dropped" };
+    }
     case "leave cache":
       return {
         kind,
@@ -64,6 +68,12 @@ const fresh = (kind: ProfileStep["kind"], lander: Lander, cache: string): Profil
     default:
       return missingCase(kind);
   }
+};
+
+/** The step with another stage; undefined: the lander's own, which is said by naming none. */
+export const withStage = <S extends { readonly stage?: string | undefined }>(step: S, stage: string | undefined): S => {
+  const { stage: _dropped, ...others } = step;
+  return (stage === undefined ? others : { ...others, stage }) as S;
 };
 
 /** Puts a new step after the one at `at`. */

@@ -5,6 +5,7 @@ import type { ProfileStep } from "../../../app/entity/profile.ts";
 import { TextField } from "../../widgets/text-field.tsx";
 import { BurnFields } from "./fields/burn-fields.tsx";
 import { CacheFields, TakeUpFields } from "./fields/cache-fields.tsx";
+import { DropStageFields } from "./fields/drop-stage-fields.tsx";
 import { JettisonFields } from "./fields/jettison-fields.tsx";
 import { LoadFields } from "./fields/load-fields.tsx";
 import { StayFields } from "./fields/stay-fields.tsx";
@@ -20,6 +21,7 @@ const fields: Fields = {
   stay: StayFields,
   "load change": LoadFields,
   jettison: JettisonFields,
+  "drop stage": DropStageFields,
   "leave cache": CacheFields,
   "take up cache": TakeUpFields,
 };

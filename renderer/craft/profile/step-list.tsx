@@ -3,6 +3,7 @@ import { type KeyboardEvent, useEffect, useRef } from "react";
 import { ListBox, ListBoxItem, useDragAndDrop } from "react-aria-components";
 import type { Lander } from "../../../app/entity/lander.ts";
 import type { ProfileStep } from "../../../app/entity/profile.ts";
+import { stagesOf } from "../../../app/sortie/stage.ts";
 import { Button } from "../../widgets/button.tsx";
 import { MenuButton } from "../../widgets/menu-button.tsx";
 import { addStep, moveStep, removeStep, type StepList as Steps } from "./edit-steps.ts";
@@ -19,7 +20,7 @@ interface StepListProps {
   readonly onChange: (next: Steps, words: string) => void;
 }
 
-const addable = ["burn", "thruster burn", "stay", "load change", "jettison", "leave cache"] as const;
+const addable = ["burn", "thruster burn", "stay", "load change", "jettison", "drop stage", "leave cache"] as const;
 
 export const StepList = (props: StepListProps) => {
   const { steps, at, lander, isReadOnly, onShow, onChange } = props;
@@ -104,7 +105,7 @@ export const StepList = (props: StepListProps) => {
               id: kind,
               label: stepKindWords[kind],
               unable:
-                kind === "thruster burn" && lander.thrusters.length === 0
+                kind === "thruster burn" && stagesOf(lander).every(({ thrusters }) => thrusters.length === 0)
                   ? "The lander’s data sheet has no thrusters."
                   : null,
               run: () => onChange(addStep(steps, at, kind, lander), "steps"),

@@ -11,6 +11,7 @@ export const stepKindWords: { readonly [K in ProfileStep["kind"]]: string } = {
   stay: "Coast or stay",
   "load change": "Load change",
   jettison: "Jettison",
+  "drop stage": "Drop a stage",
   "leave cache": "Leave a cache",
   "take up cache": "Take up a cache",
 };
@@ -51,6 +52,8 @@ export const stepSummary = (step: ProfileStep): string => {
       return loadWords(step);
     case "jettison":
       return formatMass(step.massKg);
+    case "drop stage":
+      return `${step.stage ?? "the lander"}, ${step.fate}`;
     case "leave cache":
     case "take up cache":
       return step.cache;

@@ -5,6 +5,9 @@ import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import type { StepFieldsProps } from "../step-fields.ts";
 import { DeltaVFields } from "./delta-v-fields.tsx";
+import { StageField } from "./stage-field.tsx";
+import { stagesOf } from "../../../../app/sortie/stage.ts";
+import { withStage } from "../edit-steps.ts";
 import { LitFields } from "./lit-fields.tsx";
 
 const phases = [
@@ -13,8 +16,14 @@ const phases = [
   { id: "ascent", name: "starts on the surface" },
 ] as const;
 
-export const BurnFields = ({ step, lander, propellants, isReadOnly, onChange }: StepFieldsProps<BurnStep>) => {
-  const { engines } = lander;
+/** Engines are named by their numbers in one stage; another stage begins with all of its own. */
+const ofStage = (step: BurnStep, stage: string | undefined): BurnStep => {
+  const { engineNumbers: _dropped, ...others } = step;
+  return withStage({ ...others, enginesLit: null }, stage);
+};
+
+export const BurnFields = ({ step, lander, isReadOnly, onChange }: StepFieldsProps<BurnStep>) => {
+  const engines = stagesOf(lander).find(({ name }) => name === (step.stage ?? null))?.engines ?? lander.engines;
   const put = (patch: Partial<BurnStep>): void => onChange({ ...step, ...patch });
   const choosePhase = (phase: BurnStep["phase"]): void => {
     // An integrated descent is no longer one when the burn ends elsewhere.
@@ -30,6 +39,13 @@ export const BurnFields = ({ step, lander, propellants, isReadOnly, onChange }: 
   };
   return (
     <>
+      <StageField
+        label="Burns"
+        stage={step.stage}
+        lander={lander}
+        isReadOnly={isReadOnly}
+        onCommit={(stage) => onChange(ofStage(step, stage))}
+      />
       <ChoiceField label="Where" value={step.phase} choices={phases} isReadOnly={isReadOnly} onCommit={choosePhase} />
       <DeltaVFields step={step} isReadOnly={isReadOnly} onChange={(deltaV) => put({ deltaV })} />
       <NumberField
@@ -42,7 +58,7 @@ export const BurnFields = ({ step, lander, propellants, isReadOnly, onChange }: 
         origin="counted as burned"
         onCommit={(marginPercent) => put({ marginPercent })}
       />
-      <LitFields step={step} lander={lander} propellants={propellants} isReadOnly={isReadOnly} onChange={onChange} />
+      <LitFields step={step} engines={engines} isReadOnly={isReadOnly} onChange={onChange} />
       <NumberField
         label="Ignitions of each"
         unit=""

@@ -3,7 +3,13 @@ import type { BurnStep } from "../../../../app/entity/profile.ts";
 import { ChoiceField } from "../../../widgets/choice-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import { EngineChecks } from "../../../widgets/engine-checks.tsx";
+import type { EngineSet } from "../../../../app/entity/lander.ts";
 import type { StepFieldsProps } from "../step-fields.ts";
+
+type LitFieldsProps = Pick<StepFieldsProps<BurnStep>, "step" | "isReadOnly" | "onChange"> & {
+  /** Of the stage that burns. */
+  readonly engines: EngineSet;
+};
 
 /** The step with so many engines, left to the rule. */
 const byRule = (step: BurnStep, enginesLit: number | null): BurnStep => {
@@ -13,8 +19,8 @@ const byRule = (step: BurnStep, enginesLit: number | null): BurnStep => {
 
 const firstOnes = (count: number): number[] => Array.from({ length: count }, (_, index) => index + 1);
 
-export const LitFields = ({ step, lander, isReadOnly, onChange }: StepFieldsProps<BurnStep>) => {
-  const { count, choice } = lander.engines;
+export const LitFields = ({ step, engines, isReadOnly, onChange }: LitFieldsProps) => {
+  const { count, choice } = engines;
   const lit = step.engineNumbers?.length ?? step.enginesLit ?? count;
   const rule =
     choice === "least worn" ? "the least worn" : lit === 1 ? "engine 1, every time" : `1 to ${String(lit)}, every time`;

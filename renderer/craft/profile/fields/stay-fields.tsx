@@ -2,6 +2,8 @@
 import type { ProfileStep } from "../../../../app/entity/profile.ts";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import type { StepFieldsProps } from "../step-fields.ts";
+import { withStage } from "../edit-steps.ts";
+import { StageField } from "./stage-field.tsx";
 import { StayLosses } from "./stay-losses.tsx";
 
 type Step = Extract<ProfileStep, { kind: "stay" }>;
@@ -39,6 +41,13 @@ export const StayFields = ({ step, lander, propellants, isReadOnly, onChange }: 
         isReadOnly={isReadOnly}
         onCommit={(crew) => put({ crew })}
         onClear={() => put({ crew: null })}
+      />
+      <StageField
+        label="Takes from"
+        stage={step.stage}
+        lander={lander}
+        isReadOnly={isReadOnly}
+        onCommit={(stage) => onChange(withStage(step, stage))}
       />
       <StayLosses
         losses={step.losses}

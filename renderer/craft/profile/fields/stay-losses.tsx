@@ -4,6 +4,7 @@ import type { Lander } from "../../../../app/entity/lander.ts";
 import type { ProfileStep } from "../../../../app/entity/profile.ts";
 import { kFromPercent, percentFromK } from "../../../../app/storage/rate-units.ts";
 import { formatNumber, withUnit } from "../../../format/number.ts";
+import { stagesOf } from "../../../../app/sortie/stage.ts";
 import { Button } from "../../../widgets/button.tsx";
 import { FormSection } from "../../../widgets/form-row.tsx";
 import { MenuButton } from "../../../widgets/menu-button.tsx";
@@ -24,7 +25,14 @@ const percent = (kPerDay: number): number => Number(percentFromK(kPerDay, 1).toP
 
 export const StayLosses = ({ losses, lander, propellants, isReadOnly, onChange }: StayLossesProps) => {
   const nameOf = (id: string): string => nameIn(propellants, id);
-  const free = lander.tanks.filter(({ propellantId }) => losses.every((loss) => loss.propellantId !== propellantId));
+  const tanks = stagesOf(lander).flatMap(({ name, tanks: own }) =>
+    own.map((tank) => ({ ...tank, stage: name ?? undefined })),
+  );
+  const isOf = (loss: Losses[number], tank: { propellantId: string; stage?: string | undefined }): boolean =>
+    loss.propellantId === tank.propellantId && loss.stage === tank.stage;
+  const free = tanks.filter((tank) => losses.every((loss) => !isOf(loss, tank)));
+  const tankName = ({ stage, propellantId }: { stage?: string | undefined; propellantId: string }): string =>
+    stage === undefined ? nameOf(propellantId) : `${nameOf(propellantId)} of ${stage}`;
   return (
     <FormSection
       title={losses.length === 0 ? "Losses aboard as usual" : "Losses aboard that differ"}
@@ -34,22 +42,25 @@ export const StayLosses = ({ losses, lander, propellants, isReadOnly, onChange }
           <MenuButton
             label="Add a propellant"
             look="quiet"
-            choices={free.map(({ propellantId, kPerDay, cKgPerDay }) => ({
-              id: propellantId,
-              label: nameOf(propellantId),
-              run: () => onChange([...losses, { propellantId, kPerDay, cKgPerDay }]),
+            choices={free.map((tank) => ({
+              id: tankName(tank),
+              label: tankName(tank),
+              run: () => {
+                const { stage, propellantId, kPerDay, cKgPerDay } = tank;
+                onChange([...losses, { ...(stage !== undefined && { stage }), propellantId, kPerDay, cKgPerDay }]);
+              },
             }))}
           />
         )
       }
     >
       {losses.map((loss) => {
-        const name = nameOf(loss.propellantId);
-        const usual = lander.tanks.find(({ propellantId }) => propellantId === loss.propellantId);
+        const name = tankName(loss);
+        const usual = tanks.find((tank) => isOf(loss, tank));
         const change = (patch: Partial<Losses[number]>): void =>
           onChange(losses.map((other) => (other === loss ? { ...loss, ...patch } : other)));
         return (
-          <div key={loss.propellantId} className="tank-volume">
+          <div key={name} className="tank-volume">
             <NumberField
               label={`${name} loses`}
               unit="%/day"

@@ -1,6 +1,9 @@
 /** A burn of the small thrusters: for a Δv, or of a mass. */
 import type { ProfileStep } from "../../../../app/entity/profile.ts";
 import { ChoiceField } from "../../../widgets/choice-field.tsx";
+import { stagesOf } from "../../../../app/sortie/stage.ts";
+import { withStage } from "../edit-steps.ts";
+import { StageField } from "./stage-field.tsx";
 import { NumberField } from "../../../widgets/number-field.tsx";
 import type { StepFieldsProps } from "../step-fields.ts";
 
@@ -13,13 +16,26 @@ const kinds = [
 
 export const ThrusterFields = ({ step, lander, isReadOnly, onChange }: StepFieldsProps<Step>) => {
   const { amount } = step;
+  const stages = stagesOf(lander);
+  const thrustersOf = (stage: string | undefined) =>
+    stages.find(({ name }) => name === (stage ?? null))?.thrusters ?? [];
+  const thrusters = thrustersOf(step.stage);
+  const ofStage = (stage: string | undefined): void =>
+    onChange(withStage({ ...step, system: thrustersOf(stage)[0]?.name ?? step.system }, stage));
   const put = (patch: Partial<Step>): void => onChange({ ...step, ...patch });
   return (
     <>
+      <StageField
+        label="Burns"
+        stage={step.stage}
+        lander={lander}
+        isReadOnly={isReadOnly}
+        onCommit={ofStage}
+      />
       <ChoiceField
         label="Thrusters"
         value={step.system}
-        choices={lander.thrusters.map(({ name }) => ({ id: name, name }))}
+        choices={thrusters.map(({ name }) => ({ id: name, name }))}
         isReadOnly={isReadOnly}
         onCommit={(system) => put({ system })}
       />
