@@ -48,6 +48,7 @@ export const entityColumns: { readonly [K in EntityKind]: Columns<Entity<K>> } =
     turnaroundDays: "real",
     costPerFlight: "real",
     costUnit: "text",
+    hardwareKg: "real",
   },
   profile: {
     id: "text",

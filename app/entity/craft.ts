@@ -61,10 +61,15 @@ export const craftClass = z.strictObject({
   lander: lander.nullable().default(null),
   /** Tanker: least time from the end of a stay at the port to the next departure of the same hull. Lander: 0. */
   turnaroundDays: days.default(0),
-  /** Tanker: what one flight costs, in `costUnit`; null: not stated. */
+  /** What one flight costs (tanker), or one new craft brought to the depot (lander), in `costUnit`; null: not stated. */
   costPerFlight: z.number().min(0).max(1e12).nullable().default(null),
   /** The word or symbol beside the costs of this ledger; no currency is known here, none is converted. May be empty. */
   costUnit: z.string().max(20, "a unit has 20 characters at most").default(""),
+  /**
+   * What lifting one leaves behind besides propellant and cargo, kg: of a tanker that does not fly again its dry mass, of a
+   * lander what carries it to the depot. Null: not stated, and not counted.
+   */
+  hardwareKg: massKg.nullable().default(null),
 });
 
 /** One serial of a class. */
@@ -78,7 +83,15 @@ export const craft = z.strictObject({
    * further stage, or without `stage` of its own.
    */
   engineChanges: z
-    .array(z.strictObject({ at: instant, note, engineNumbers: engineNumbers.optional(), stage: label.optional() }))
+    .array(
+      z.strictObject({
+        at: instant,
+        note,
+        engineNumbers: engineNumbers.optional(),
+        /** Name of a further stage; left out: the lander's own. */
+        stage: label.optional(),
+      }),
+    )
     .max(100)
     .default([]),
 });

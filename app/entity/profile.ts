@@ -100,7 +100,17 @@ export const stayStep = z.strictObject({
   /** Persons living from the lander's tanks; null: those aboard. */
   crew: z.int().min(0).max(100).nullable(),
   /** Loss rates during this stay where they differ from the lander's. */
-  losses: z.array(z.strictObject({ stage, propellantId: id, kPerDay: ratePerDay, cKgPerDay: rateKgPerDay })).max(48),
+  losses: z
+    .array(
+      z.strictObject({
+        /** Whose tank. */
+        stage,
+        propellantId: id,
+        kPerDay: ratePerDay,
+        cKgPerDay: rateKgPerDay,
+      }),
+    )
+    .max(48),
 });
 
 export const loadChangeStep = z.strictObject({
@@ -127,7 +137,9 @@ export const jettisonStep = z.strictObject({
 export const dropStageStep = z.strictObject({
   kind: z.literal("drop stage"),
   name: label,
+  /** Which one parts. */
   stage,
+  /** Where it stays. */
   fate: z.enum(["dropped", "left on the surface"]),
 });
 

@@ -143,6 +143,7 @@ export const inflowFromPlant = (plan: PlanSnapshot, source: Source, depotId: str
     turnaroundDays: 0,
     costPerFlight: null,
     costUnit: "",
+    hardwareKg: null,
     note: "A direct line from the plant: no transit, no loss, metered at what the plant makes.",
     lander: null,
   };

@@ -44,8 +44,7 @@ export interface VerticalPhaseCheck {
 export type ThrustCheck = WeightCheck | HoverCheck | VerticalPhaseCheck;
 
 /** Whether the engine runs at a throttle setting. */
-const runsAt = (engines: EngineSet, throttle: number): boolean =>
-  throttle >= engines.minimumThrottle && throttle <= 1;
+const runsAt = (engines: EngineSet, throttle: number): boolean => throttle >= engines.minimumThrottle && throttle <= 1;
 
 /**
  * The checks of one burn; none for a transfer. At descent start a craft need not outweigh gravity in principle, but one

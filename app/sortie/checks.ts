@@ -69,7 +69,7 @@ export const checkSheet = (
   ...checkVolume(steps, solution, propellants),
   ...legs.flatMap((leg) => {
     const step = steps[leg.stepIndex];
-    return step?.kind === "burn" 
+    return step?.kind === "burn"
       ? [...checkThrust(enginesOf(lander, step, leg.stepIndex), step, leg), ...checkClearance(step, leg)]
       : [];
   }),

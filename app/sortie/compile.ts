@@ -70,7 +70,7 @@ const checkNames = (step: BurnStep, count: number, label: string, field: string)
   if (engineNumbers === undefined) return;
   const refuseNames = (words: string): never => refuse(`${label} ${words}`, `${field}.engineNumbers`);
   const missing = engineNumbers.find((number) => number > count);
-  if (missing !== undefined) 
+  if (missing !== undefined)
     refuseNames(`lights engine ${String(missing)} and ${stageWords(step.stage ?? null)} has ${String(count)}`);
   if (new Set(engineNumbers).size < engineNumbers.length) refuseNames("names an engine twice");
   if (wanted !== null && wanted !== engineNumbers.length)
@@ -217,7 +217,11 @@ export const compileSortie = (lander: Lander, profile: Pick<Profile, "steps">, m
         // What nobody takes asks for no tank.
         const cells = kwhPerDay > 0 ? lander.fuelCells : [];
         const needs = people > 0 ? lander.crew : [];
-        const perKwh = fillIn(stage)(cells, (cell) => cell.kgPerKwh, stage === 0 ? "lander.fuelCells" : `${field}.stage`);
+        const perKwh = fillIn(stage)(
+          cells,
+          (cell) => cell.kgPerKwh,
+          stage === 0 ? "lander.fuelCells" : `${field}.stage`,
+        );
         const perPersonDay = fillIn(stage)(
           needs,
           (need) => need.kgPerPersonDay,
@@ -225,7 +229,11 @@ export const compileSortie = (lander: Lander, profile: Pick<Profile, "steps">, m
         );
         const [own, ownC] = [k.slice(), c.slice()];
         for (const loss of step.losses) {
-          const p = pools.at(stageIndex(lander, loss.stage, label, `${field}.losses`), loss.propellantId, `${field}.losses`);
+          const p = pools.at(
+            stageIndex(lander, loss.stage, label, `${field}.losses`),
+            loss.propellantId,
+            `${field}.losses`,
+          );
           own[p] = loss.kPerDay;
           ownC[p] = loss.cKgPerDay;
         }

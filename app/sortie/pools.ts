@@ -31,10 +31,7 @@ export const poolsOf = (stages: readonly Stage[]): Pools => {
   });
   const at = (stage: number, propellantId: string, field: string): number =>
     places[stage]?.get(propellantId) ??
-    refuse(
-      `${stageWords(stages[stage]?.name ?? null)} has no tank for ${propellantId}, which this asks for`,
-      field,
-    );
+    refuse(`${stageWords(stages[stage]?.name ?? null)} has no tank for ${propellantId}, which this asks for`, field);
   return { ids, stages: owners, at };
 };
 

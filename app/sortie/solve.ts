@@ -202,7 +202,8 @@ export const solve = (lander: Lander, profile: Pick<Profile, "steps" | "reserve"
     const withMargin = (deltaV + step.deltaV.allowanceMPerS) * (1 + step.marginPercent / 100);
     compiled.exponents[i] = withMargin / (isp * STANDARD_GRAVITY);
   };
-  for (const { step, i } of computed) useDeltaV(step, i, FIRST_GUESS_MPERS, burnIsp(enginesOf(lander, step, i), step.throttle));
+  for (const { step, i } of computed)
+    useDeltaV(step, i, FIRST_GUESS_MPERS, burnIsp(enginesOf(lander, step, i), step.throttle));
   let held = settle(profile, compiled, trace);
   for (let flight = 0; computed.length > 0; flight++) {
     if (flight >= MAX_FLIGHTS)

@@ -9,13 +9,14 @@ import type { PlanFinding } from "./report.ts";
 export const enginesDue = (plan: PlanSnapshot, seen: Forecast): readonly PlanFinding[] => {
   const leaves = new Map(seen.sorties.map((row) => [row.sortieId, row.loadedAt]));
   const { lives } = lifeOfPlan(plan, (id, plannedAt) => (leaves.has(id) ? (leaves.get(id) ?? null) : plannedAt));
-  return lives.flatMap(({ landerId, dueBefore }) =>
+  return lives.flatMap(({ landerId, stage, dueBefore }) =>
     dueBefore === null
       ? []
       : [
           {
             kind: "engine change due" as const,
             landerId,
+            stage,
             sortieId: dueBefore.sortieId,
             at: dueBefore.at,
             engineNumbers: dueBefore.dueNumbers,

@@ -5,7 +5,7 @@ import type { PlanSnapshot } from "../entity/plan.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { formatDate, formatMinute } from "../format/time.ts";
 import { checkSentence } from "../sortie/check-sentence.ts";
-import { neededEngines } from "../sortie/engine-words.ts";
+import { neededEngines, stageOfCraft } from "../sortie/engine-words.ts";
 import { counted, listed } from "../words/counted.ts";
 import { missingCase } from "../ground/missing-case.ts";
 import type { PlanFinding } from "./report.ts";
@@ -53,7 +53,7 @@ export const findingSentence = (plan: PlanSnapshot, finding: PlanFinding): strin
     case "surplus aboard":
       return `${sortie(finding.sortieId)} leaves with ${listed(finding.surplus.map(({ propellantId, massKg }) => `${formatMass(massKg)} of ${propellant(propellantId)}`))} more than it needs: that stays aboard and is counted when it is home again. What it costs to carry is not counted.`;
     case "engine change due":
-      return `${name(plan.craft, finding.landerId)} ${neededEngines(finding.engineNumbers, finding.engines)} before ${sortie(finding.sortieId)} on ${formatDate(finding.at)}, which would take ${finding.exceeds.join(" and ")} over the rating.`;
+      return `${stageOfCraft(name(plan.craft, finding.landerId), finding.stage)} ${neededEngines(finding.engineNumbers, finding.engines)} before ${sortie(finding.sortieId)} on ${formatDate(finding.at)}, which would take ${finding.exceeds.join(" and ")} over the rating.`;
     case "sortie check":
       return `${sortie(finding.sortieId)}: ${checkSentence(finding.check, (id) => name(plan.propellants, id))}.`;
     case "backdated loss": {

@@ -168,6 +168,8 @@ export type PlanFinding =
   | {
       readonly kind: "engine change due";
       readonly landerId: string;
+      /** Whose engines; null: the lander's own stage. */
+      readonly stage: string | null;
       readonly sortieId: string;
       readonly at: number;
       readonly engineNumbers: readonly number[];

@@ -96,7 +96,7 @@ const ofFinding = (plan: PlanSnapshot, finding: PlanFinding): WatchItem | null =
       };
     case "engine change due":
       return {
-        id: `engines-${finding.landerId}-${finding.sortieId}`,
+        id: `engines-${finding.landerId}${finding.stage === null ? "" : `-${finding.stage}`}-${finding.sortieId}`,
         reason: "engine change",
         at: finding.at,
         subject: { kind: "sortie", id: finding.sortieId },

@@ -2,6 +2,7 @@
  * What each finding does to the verdict: it *breaks* it, *conditions* it ("Go, if …") or is a *note*. The one table; a new
  * kind of finding does not compile until it stands here.
  */
+import { stageOfCraft } from "../sortie/engine-words.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatDate } from "../format/time.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
@@ -109,7 +110,7 @@ export const conditionOf = (plan: PlanSnapshot, finding: PlanFinding): string =>
     case "origin ran dry":
       return `${flight(finding.flightId)} may depart with less than planned`;
     case "engine change due":
-      return `engines of ${name(plan.craft, finding.landerId)} are changed before ${name(plan.sorties, finding.sortieId)}`;
+      return `engines of ${stageOfCraft(name(plan.craft, finding.landerId), finding.stage)} are changed before ${name(plan.sorties, finding.sortieId)}`;
     case "overdue":
       return `${name([...plan.flights, ...plan.sorties], finding.id)} went as assumed`;
     case "time away differs":

@@ -41,7 +41,7 @@ export const sortieText = (title: string, sheet: SortieSheet, nameOf: (propellan
   ]);
   const legs = sheet.legs.map((leg) => [
     String(leg.stepIndex + 1),
-    leg.name,
+    leg.stage === null ? leg.name : `${leg.name} (${leg.stage})`,
     massFigure(leg.massBeforeKg, "kg"),
     massFigure(leg.massAfterKg, "kg"),
     leg.ispS === null ? "" : formatNumber(leg.deltaVMPerS),

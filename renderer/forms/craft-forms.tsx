@@ -75,9 +75,29 @@ export const CraftClassForm = ({ edit }: FormProps<CraftClass>) => {
             max={1e12}
             emptyWords="not stated"
           />
-          <EditText edit={edit} field="costUnit" label="Cost unit" most={20} placeholder="none: a plain number" />
         </>
       )}
+      {!isTanker && (
+        <EditNumber
+          edit={edit}
+          field="costPerFlight"
+          label="Cost of a new one, brought to the depot"
+          unit={value.costUnit}
+          min={0}
+          max={1e12}
+          emptyWords="not stated"
+        />
+      )}
+      <EditText edit={edit} field="costUnit" label="Cost unit" most={20} placeholder="none: a plain number" />
+      <EditNumber
+        edit={edit}
+        field="hardwareKg"
+        label={isTanker ? "Dry mass that a flight uses up" : "What carries a new one to the depot, dry"}
+        unit="kg"
+        min={0}
+        max={1e9}
+        emptyWords="not stated"
+      />
       {value.propellants.map((line, index) => (
         <CraftPropellantFields
           key={line.propellantId}

@@ -2,11 +2,18 @@
 import type { Craft } from "../../app/entity/craft.ts";
 import { DAY_MS } from "../../app/ground/quantity.ts";
 import { EngineChecks } from "../widgets/engine-checks.tsx";
+import { stagesOf } from "../../app/sortie/stage.ts";
+import { ChoiceField } from "../widgets/choice-field.tsx";
 import { Button } from "../widgets/button.tsx";
 import { FormSection } from "../widgets/form-row.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { TextField } from "../widgets/text-field.tsx";
 import type { Editing } from "../editing/editing.ts";
+
+/** Stands for the lander's own stage, which has no name. */
+const OWN = "";
+
+const allOf = (count: number): number[] => Array.from({ length: count }, (_, index) => index + 1);
 
 type EngineChange = Craft["engineChanges"][number];
 
@@ -17,15 +24,26 @@ export const EngineChanges = ({ edit }: { edit: Editing<Craft> }) => {
     edit.change({ engineChanges: next.toSorted((a, b) => a.at - b.at) }, "engine changes");
   const patch = (index: number, part: Partial<EngineChange>): void =>
     put(changes.map((change, i) => (i === index ? { ...change, ...part } : change)));
-  const engines = plan.craftClasses.find(({ id }) => id === value.classId)?.lander?.engines.count ?? 1;
-  const all = Array.from({ length: engines }, (_, index) => index + 1);
+  const lander = plan.craftClasses.find(({ id }) => id === value.classId)?.lander ?? null;
+  const stages = lander === null ? [] : stagesOf(lander).filter((stage) => stage.engines !== null);
+  const countOf = (change: EngineChange): number =>
+    stages.find(({ name }) => name === (change.stage ?? null))?.engines?.count ?? 1;
   /** All of them is said by naming none: so it stays right if the lander gets another number of engines. */
   const which = (index: number, engineNumbers: number[]): void =>
     put(
       changes.map((change, i) => {
         if (i !== index) return change;
         const { engineNumbers: _dropped, ...others } = change;
-        return engineNumbers.length === engines ? others : { ...others, engineNumbers };
+        return engineNumbers.length === countOf(change) ? others : { ...others, engineNumbers };
+      }),
+    );
+  /** Engines have their numbers in one stage: another one begins with all of its own. */
+  const ofStage = (index: number, stage: string): void =>
+    put(
+      changes.map((change, i) => {
+        if (i !== index) return change;
+        const { engineNumbers: _numbers, stage: _stage, ...others } = change;
+        return stage === OWN ? others : { ...others, stage };
       }),
     );
   const add = (): void => put([...changes, { at: Math.ceil(plan.asOfAt / DAY_MS) * DAY_MS, note: "" }]);
@@ -56,11 +74,20 @@ export const EngineChanges = ({ edit }: { edit: Editing<Craft> }) => {
             isReadOnly={isReadOnly}
             onCommit={(note) => patch(index, { note })}
           />
-          {engines > 1 && (
+          {(stages.length > 1 || change.stage !== undefined) && (
+            <ChoiceField
+              label="Of"
+              value={change.stage ?? OWN}
+              choices={stages.map(({ name }) => ({ id: name ?? OWN, name: name ?? "the lander" }))}
+              isReadOnly={isReadOnly}
+              onCommit={(stage) => ofStage(index, stage)}
+            />
+          )}
+          {countOf(change) > 1 && (
             <EngineChecks
               label="Which"
-              count={engines}
-              chosen={change.engineNumbers ?? all}
+              count={countOf(change)}
+              chosen={change.engineNumbers ?? allOf(countOf(change))}
               isReadOnly={isReadOnly}
               onChange={(engineNumbers) => which(index, engineNumbers)}
             />

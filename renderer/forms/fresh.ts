@@ -89,6 +89,7 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
     turnaroundDays: 0,
     costPerFlight: null,
     costUnit: "",
+    hardwareKg: null,
   }),
   profile: ({ plan, nearId }) => {
     const landers = plan.craftClasses.filter(({ role }) => role === "lander");

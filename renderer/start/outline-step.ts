@@ -74,7 +74,7 @@ export const outlineStep = (outline: Outline, planCaseId: string): OutlineStep =
   ) => {
     const classId = newId(name, "class");
     const value = { id: classId, name, ...more, note: UNASKED, lander: null, turnaroundDays: 0, costPerFlight: null };
-    changes.push({ op: "put", kind: "craftClass", value: { ...value, costUnit: "" } });
+    changes.push({ op: "put", kind: "craftClass", value: { ...value, costUnit: "", hardwareKg: null } });
     const craftName = `${name} 1`;
     const craft = { id: newId(craftName, "craft"), classId, name: craftName, note: "", engineChanges: [] };
     return { op: "put", kind: "craft", value: craft } as const;

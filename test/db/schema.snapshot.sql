@@ -113,7 +113,7 @@ CREATE TABLE craft_class (
   trip_days REAL NOT NULL,
   berth_days REAL NOT NULL,
   note TEXT NOT NULL
-, lander TEXT CHECK (lander IS NULL OR json_type(lander) = 'object'), turnaround_days REAL NOT NULL DEFAULT 0 CHECK (turnaround_days >= 0), cost_per_flight REAL CHECK (cost_per_flight IS NULL OR cost_per_flight >= 0), cost_unit TEXT NOT NULL DEFAULT '') STRICT, WITHOUT ROWID;
+, lander TEXT CHECK (lander IS NULL OR json_type(lander) = 'object'), turnaround_days REAL NOT NULL DEFAULT 0 CHECK (turnaround_days >= 0), cost_per_flight REAL CHECK (cost_per_flight IS NULL OR cost_per_flight >= 0), cost_unit TEXT NOT NULL DEFAULT '', hardware_kg REAL CHECK (hardware_kg IS NULL OR hardware_kg >= 0)) STRICT, WITHOUT ROWID;
 
 CREATE TABLE depot (
   id TEXT PRIMARY KEY,

@@ -47,7 +47,7 @@ const heronClass = {
 };
 
 /** What later forms added to a class. */
-const since = { turnaroundDays: 0, costPerFlight: null, costUnit: "" };
+const since = { turnaroundDays: 0, costPerFlight: null, costUnit: "", hardwareKg: null };
 
 test("a file of form 10 is brought forward with its rows, and an edit made before can be undone and redone", () => {
   const path = join(folder, "old.coldstock");

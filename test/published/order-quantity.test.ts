@@ -47,6 +47,7 @@ const planWith = (share: number): PlanSnapshot => {
     berthDays: 0.01,
     costPerFlight: Math.round(100 * (ORDER_COST + loadKg)),
     costUnit: "cents",
+    hardwareKg: null,
     propellants: [{ ...line, loadKg: loadKg * share }],
   }));
   return { ...plan, craftClasses: [...plan.craftClasses.filter(({ role }) => role !== "tanker"), ...classes] };

@@ -1,8 +1,9 @@
 /** The engines of every lander through the campaign: what each has behind it, and when it is due. */
 import { formatNumber, withUnit } from "../../format/number.ts";
 import { formatDate } from "../../format/time.ts";
-import { neededEngines } from "../../sortie/engine-words.ts";
+import { neededEngines, stageOfCraft } from "../../sortie/engine-words.ts";
 import type { EngineLife, LifeRow } from "../../sortie/life.ts";
+import { stagesOf } from "../../sortie/stage.ts";
 import { lifeOfPlan } from "../../sortie/plan-life.ts";
 import { figureColumn, instant, nothing, number, text, wordColumn } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
@@ -21,7 +22,7 @@ const dueWords = ({ dueNumbers, engines }: LifeRow): string =>
 /** Each engine after the last sortie, and the first sortie before which it must be changed. */
 const engineRows = (context: ReportContext, life: EngineLife): readonly (readonly Cell[])[] => {
   const { plan } = context.main.view;
-  const lander = nameIn(plan.craft, life.landerId);
+  const lander = stageOfCraft(nameIn(plan.craft, life.landerId), life.stage);
   return (life.rows.at(-1)?.engines ?? []).map((engine, index): readonly Cell[] => {
     const due = life.rows.find((row) => (row.engines[index]?.exceeds.length ?? 0) > 0);
     return [
@@ -40,19 +41,22 @@ const engineRows = (context: ReportContext, life: EngineLife): readonly (readonl
 const sentences = (context: ReportContext, life: EngineLife): readonly string[] => {
   const { plan } = context.main.view;
   const craft = plan.craft.find(({ id }) => id === life.landerId);
-  const engines = plan.craftClasses.find(({ id }) => id === craft?.classId)?.lander?.engines;
+  const described = plan.craftClasses.find(({ id }) => id === craft?.classId)?.lander;
+  const engines = described && stagesOf(described).find((stage) => stage.name === life.stage)?.engines;
   const rated = [
     engines?.ratedIgnitions == null ? "" : plural(engines.ratedIgnitions, "ignition", "ignitions"),
     engines?.ratedBurnSeconds == null ? "" : `${withUnit(formatNumber(engines.ratedBurnSeconds), "s")} of burn`,
   ].filter((part) => part !== "");
-  const name = craft?.name ?? life.landerId;
+  const name = stageOfCraft(craft?.name ?? life.landerId, life.stage);
   const due = life.dueBefore;
   return [
     `${name}: ${plural(engines?.count ?? 0, "engine", "engines")}, ${rated.length === 0 ? "not rated" : `each rated for ${rated.join(" and ")}`}. Where a burn lights only some and does not name them, ${engines?.choice === "least worn" ? "the least worn ones burn" : "the same ones burn every time, from engine 1 on"}.`,
-    ...(craft?.engineChanges ?? []).map(
-      ({ at, engineNumbers, note }) =>
-        `${name}: ${engineNumbers === undefined ? "all engines" : `engine ${engineNumbers.join(", ")}`} changed on ${formatDate(at)}${note === "" ? "" : ` (${note})`}.`,
-    ),
+    ...(craft?.engineChanges ?? [])
+      .filter(({ stage }) => (stage ?? null) === life.stage)
+      .map(
+        ({ at, engineNumbers, note }) =>
+          `${name}: ${engineNumbers === undefined ? "all engines" : `engine ${engineNumbers.join(", ")}`} changed on ${formatDate(at)}${note === "" ? "" : ` (${note})`}.`,
+      ),
     due === null
       ? `${name} needs no engine change in this plan.`
       : `${name} ${neededEngines(due.dueNumbers, due.engines.length)} before ${nameIn(plan.sorties, due.sortieId)} on ${formatDate(due.at)}, which would take ${due.exceeds.join(" and ")} over the rating.`,
@@ -99,7 +103,7 @@ export const craftLifeBlocks = (context: ReportContext): readonly Block[] => {
       ],
       rows: lives.flatMap((life) =>
         life.rows.map((row): readonly Cell[] => [
-          text(nameIn(plan.craft, life.landerId)),
+          text(stageOfCraft(nameIn(plan.craft, life.landerId), life.stage)),
           text(nameIn(plan.sorties, row.sortieId)),
           instant(row.at),
           number(row.ignitions, 0),

@@ -39,14 +39,17 @@ const heading = (context: ReportContext, flown: Flown): string => {
   );
 };
 
-/** What the tanks hold of a propellant when they are fullest; null: not looked at. */
+/** What the tanks hold of a propellant when they are fullest, of the stage with the least room; null: not looked at. */
 const capacityOf = (
   sheet: SortieSheet,
   propellantId: string,
 ): Extract<SheetCheck, { kind: "tank volume" | "cache volume" }> | null => {
-  for (const check of sheet.checks)
-    if (check.kind === "tank volume" && check.propellantId === propellantId) return check;
-  return null;
+  const room = (check: { readonly capacityKg: number; readonly neededKg: number }): number =>
+    check.capacityKg - check.neededKg;
+  const [least] = sheet.checks
+    .flatMap((check) => (check.kind === "tank volume" && check.propellantId === propellantId ? [check] : []))
+    .toSorted((a, b) => room(a) - room(b));
+  return least ?? null;
 };
 
 const loadTable = (context: ReportContext, { sheet }: Flown, id: string): Block => ({
@@ -90,7 +93,7 @@ const loadTable = (context: ReportContext, { sheet }: Flown, id: string): Block 
 
 const legCells = (leg: Leg): readonly Cell[] => [
   number(leg.stepIndex + 1, 0),
-  text(leg.name),
+  text(leg.stage === null ? leg.name : `${leg.name} (${leg.stage})`),
   mass(leg.massBeforeKg),
   mass(leg.massAfterKg),
   leg.ispS === null ? nothing : number(leg.deltaVMPerS, 0),

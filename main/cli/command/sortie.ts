@@ -49,11 +49,15 @@ const chooseSortie = (plan: PlanSnapshot, wanted: string | undefined): Entity<"s
 
 /** The engine change that falls due at this sortie, in words; null: none. */
 const dueWords = (plan: PlanSnapshot, sortie: Entity<"sortie">): string | null => {
-  const row = lifeOfPlan(plan)
-    .lives.flatMap(({ rows }) => rows)
-    .find(({ sortieId }) => sortieId === sortie.id);
-  if (row === undefined || row.exceeds.length === 0) return null;
-  return `The lander ${neededEngines(row.dueNumbers, row.engines.length)} before this sortie: it would take ${row.exceeds.join(" and ")} over the rating.`;
+  const due = lifeOfPlan(plan).lives.flatMap(({ stage, rows }) =>
+    rows
+      .filter(({ sortieId, exceeds }) => sortieId === sortie.id && exceeds.length > 0)
+      .map(
+        (row) =>
+          `${stage === null ? "The lander" : `The stage ${stage}`} ${neededEngines(row.dueNumbers, row.engines.length)} before this sortie: it would take ${row.exceeds.join(" and ")} over the rating.`,
+      ),
+  );
+  return due.length === 0 ? null : due.join(" ");
 };
 
 const fromLedger = async (desk: Desk, path: string, options: Readonly<Record<string, unknown>>) => {

@@ -2,7 +2,7 @@
 import type { LanderFieldsProps } from "./lander-fields.ts";
 import { useState } from "react";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
-import type { Entity } from "../../../app/entity/entities.ts";
+import type { Change, Entity } from "../../../app/entity/entities.ts";
 import { profileFaults } from "../../../app/sortie/plan-rule.ts";
 import { type Lander, lander as landerSchema } from "../../../app/entity/lander.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
@@ -10,7 +10,9 @@ import { Button } from "../../widgets/button.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
 import { firstDescription } from "./described.ts";
+import { renameAlong, withStages } from "./edit-stages.ts";
 import { EngineFields } from "./engine-fields.tsx";
+import { StageFields } from "./stage-fields.tsx";
 import { TankFields } from "./tank-fields.tsx";
 import { UseFields } from "./use-fields.tsx";
 import "./lander.css";
@@ -30,17 +32,35 @@ const faultWith = (plan: PlanSnapshot, craftClass: Entity<"craftClass">, lander:
   return profileFaults(rows)[0]?.message ?? null;
 };
 
+/** The plan with the profiles that are changed along. */
+const laidOver = (plan: PlanSnapshot, along: readonly Change[]): PlanSnapshot => {
+  const put = new Map(
+    along.flatMap((change) =>
+      change.op === "put" && change.kind === "profile" ? [[change.value.id, change.value]] : [],
+    ),
+  );
+  return { ...plan, profiles: plan.profiles.map((profile) => put.get(profile.id) ?? profile) };
+};
+
 export const LanderForm = ({ craftClass, plan }: { craftClass: Entity<"craftClass">; plan: PlanSnapshot }) => {
   const session = useSession();
   const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
   const [fault, setFault] = useState<string | null>(null);
-  const save = async (lander: Lander, words: string): Promise<void> => {
-    const found = faultWith(plan, craftClass, lander);
+  const save = async (lander: Lander, words: string, along: readonly Change[] = []): Promise<void> => {
+    const found = faultWith(laidOver(plan, along), craftClass, lander);
     setFault(found);
     if (found !== null) return;
     const label = `Change ${words} of ${craftClass.name}`.slice(0, 120);
-    const reply = await session.edit(label, [{ op: "put", kind: "craftClass", value: { ...craftClass, lander } }]);
+    const changes: Change[] = [{ op: "put", kind: "craftClass", value: { ...craftClass, lander } }, ...along];
+    const reply = await session.edit(label, changes);
     if (!reply.ok) setFault(reply.failure.message);
+  };
+  const renameStage = async (lander: Lander, index: number, name: string): Promise<void> => {
+    const stages = lander.furtherStages ?? [];
+    const from = stages[index]?.name;
+    if (from === undefined || from === name) return;
+    const next = stages.map((stage, i) => (i === index ? { ...stage, name } : stage));
+    await save(withStages(lander, next), `name of ${from}`, renameAlong(plan, craftClass, from, name));
   };
   const { lander } = craftClass;
   if (lander === null) {
@@ -110,9 +130,16 @@ export const LanderForm = ({ craftClass, plan }: { craftClass: Entity<"craftClas
           onCommit={(personKg) => fields.put({ personKg }, "mass of a person")}
         />
       </FormSection>
-      <EngineFields {...fields} />
-      <TankFields {...fields} />
+      <EngineFields {...fields} titled={null} part={lander} />
+      <TankFields {...fields} titled={null} tanks={lander.tanks} least={1} />
       <UseFields {...fields} />
+      <StageFields
+        lander={lander}
+        propellants={plan.propellants}
+        isReadOnly={isReadOnly}
+        put={(stages, words) => void save(withStages(lander, stages), words)}
+        rename={(index, name) => void renameStage(lander, index, name)}
+      />
     </div>
   );
 };

@@ -6,7 +6,7 @@ import { Button } from "../../widgets/button.tsx";
 import { FormSection } from "../../widgets/form-row.tsx";
 import { MenuButton } from "../../widgets/menu-button.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
-import type { LanderFieldsProps } from "./lander-fields.ts";
+import { type PartFieldsProps, partTitle } from "./lander-fields.ts";
 
 const fresh = (propellantId: string): LanderTank => ({
   propellantId,
@@ -17,8 +17,13 @@ const fresh = (propellantId: string): LanderTank => ({
   cKgPerDay: 0,
 });
 
-export const TankFields = ({ lander, propellants, isReadOnly, put }: LanderFieldsProps) => {
-  const { tanks } = lander;
+interface TankFieldsProps extends PartFieldsProps {
+  readonly tanks: readonly LanderTank[];
+  /** As many must stay. */
+  readonly least: number;
+}
+
+export const TankFields = ({ titled, tanks, least, propellants, isReadOnly, put }: TankFieldsProps) => {
   const free = propellants.filter(({ id }) => tanks.every(({ propellantId }) => propellantId !== id));
   const change = (tank: LanderTank, patch: Partial<LanderTank>): void =>
     put({ tanks: tanks.map((other) => (other === tank ? { ...tank, ...patch } : other)) }, "tanks");
@@ -31,10 +36,10 @@ export const TankFields = ({ lander, propellants, isReadOnly, put }: LanderField
         return (
           <FormSection
             key={tank.propellantId}
-            title={`${name} tank`}
+            title={partTitle(titled, `${name} tank`)}
             aside={
               !isReadOnly &&
-              tanks.length > 1 && (
+              tanks.length > least && (
                 <Button look="quiet" onPress={() => put({ tanks: tanks.filter((other) => other !== tank) }, "tanks")}>
                   Remove
                 </Button>
@@ -95,7 +100,7 @@ export const TankFields = ({ lander, propellants, isReadOnly, put }: LanderField
       })}
       {!isReadOnly && free.length > 0 && (
         <MenuButton
-          label="Add a tank"
+          label={titled === null ? "Add a tank" : `Add a tank to ${titled}`}
           choices={free.map(({ id, name }) => ({
             id,
             label: name,

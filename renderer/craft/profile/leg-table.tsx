@@ -38,7 +38,12 @@ const gone = (leg: Leg, p: number): number =>
 
 const columnsOf = (sheet: SortieSheet, propellants: readonly Propellant[]): Column<Leg>[] => [
   number("step", "No.", "", 0, (leg) => leg.stepIndex + 1),
-  { id: "name", heading: "Leg", value: (leg) => leg.name, isWide: true },
+  {
+    id: "name",
+    heading: "Leg",
+    value: (leg) => (leg.stage === null ? leg.name : `${leg.name} (${leg.stage})`),
+    isWide: true,
+  },
   {
     id: "before",
     heading: "Before",

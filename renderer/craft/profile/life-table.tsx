@@ -64,7 +64,7 @@ export const LifeTable = ({ current, craftClass }: LifeTableProps) => {
       if (lander?.classId !== craftClass.id) return [];
       return life.rows.map((row) => ({
         ...row,
-        lander: lander.name,
+        lander: life.stage === null ? lander.name : `${lander.name}, ${life.stage}`,
         sortie: nameIn(plan.sorties, row.sortieId),
       }));
     });
@@ -79,7 +79,7 @@ export const LifeTable = ({ current, craftClass }: LifeTableProps) => {
       caption={`Engine life${rating.length === 0 ? "" : `, rated for ${rating.join(" and ")}`}`}
       columns={columns}
       rows={rows}
-      rowId={(row) => row.sortieId}
+      rowId={(row) => `${row.sortieId} ${row.lander}`}
       empty="No sortie of this class flies by a profile, so what it uses of the engines is not known."
     />
   );

@@ -50,6 +50,7 @@ export const heronContext = (engines: Partial<Lander["engines"]> = {}): ReportCo
               turnaroundDays: 0,
               costPerFlight: null,
               costUnit: "",
+              hardwareKg: null,
               note: "",
               lander: { ...heronLander, engines: { ...heronLander.engines, ...engines } },
             },

@@ -47,6 +47,7 @@ const plan = {
       turnaroundDays: 0,
       costPerFlight: null,
       costUnit: "",
+      hardwareKg: null,
       note: "",
       lander: heronLander,
     },

@@ -48,6 +48,56 @@ store.commit({
   withdrawnReadingIds: [],
   reversedEntryIds: [],
 });
+const [lander] = store.entities().craftClass.filter((row) => row.lander !== null);
+if (!lander?.lander) throw new Error("the demonstration describes no lander");
+const { engines, tanks } = lander.lander;
+const stage = { name: "Lower", dryKg: 1500, engines, thrusters: [], tanks, reservePercent: 1 };
+const twoStages = {
+  ...lander,
+  id: "kept",
+  name: "Two stages",
+  hardwareKg: 900,
+  lander: { ...lander.lander, furtherStages: [stage] },
+};
+const burn = {
+  kind: "burn",
+  phase: "transfer",
+  deltaV: { kind: "stated", mPerS: 100, allowanceMPerS: 0, basis: "kept" },
+  marginPercent: 0,
+  enginesLit: null,
+  ignitions: 1,
+  throttle: 1,
+} as const;
+store.commit({
+  label: "Describe a lander of two stages",
+  reason: "",
+  author: "Ada",
+  recordedAt: at,
+  changes: [
+    { op: "put", kind: "craftClass", value: twoStages },
+    {
+      op: "put",
+      kind: "profile",
+      value: {
+        id: "kept",
+        classId: "kept",
+        name: "Two stages",
+        steps: [
+          { ...burn, name: "first", stage: "Lower" },
+          { kind: "drop stage", name: "part", stage: "Lower", fate: "dropped" },
+          { ...burn, name: "second" },
+        ],
+        reserve: { kind: "percent of load", percent: 1 },
+        note: "kept",
+        landing: null,
+      },
+    },
+  ],
+  entries: [],
+  readings: [],
+  withdrawnReadingIds: [],
+  reversedEntryIds: [],
+});
 store.undo("Ada", 0);
 store.redo("Ada", 0);
 store.keepReportIssue({

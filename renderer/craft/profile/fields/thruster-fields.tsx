@@ -25,13 +25,7 @@ export const ThrusterFields = ({ step, lander, isReadOnly, onChange }: StepField
   const put = (patch: Partial<Step>): void => onChange({ ...step, ...patch });
   return (
     <>
-      <StageField
-        label="Burns"
-        stage={step.stage}
-        lander={lander}
-        isReadOnly={isReadOnly}
-        onCommit={ofStage}
-      />
+      <StageField label="Burns" stage={step.stage} lander={lander} isReadOnly={isReadOnly} onCommit={ofStage} />
       <ChoiceField
         label="Thrusters"
         value={step.system}
