@@ -11,6 +11,7 @@ import type { ThemeChoice } from "../theme/theme-choice.ts";
 import type { CaseForecast } from "./case-forecast.ts";
 import type { InspectorChoice } from "./inspector-choice.ts";
 import type { Asked } from "./asked.ts";
+import { NO_FILTER, type PlanFilter } from "./plan-filter.ts";
 import type { Trial } from "./supposed-plan.ts";
 
 /** What the inspector shows. */
@@ -95,6 +96,11 @@ export interface AppState {
   readonly isWithBands: boolean;
   /** The depot whose levels are shown; null: the first. */
   readonly depotId: string | null;
+  /** Whether the timeline shows every depot, one below the other, on one time axis. */
+  readonly areAllDepots: boolean;
+  /** Which flights and sorties the timeline and its tables show. */
+  readonly filter: PlanFilter;
+  readonly isFilterOpen: boolean;
   /** null: the whole campaign. */
   readonly timeWindow: TimeWindow | null;
   readonly massUnit: MassUnit;
@@ -126,6 +132,9 @@ export const initialState: AppState = {
   isTimelineTable: false,
   isWithBands: true,
   depotId: null,
+  areAllDepots: false,
+  filter: NO_FILTER,
+  isFilterOpen: false,
   timeWindow: null,
   massUnit: "auto",
   theme: "system",

@@ -25,3 +25,32 @@ const TOUR_KEY = "coldstock.tour";
 export const wasTourOffered = (): boolean => localStorage.getItem(TOUR_KEY) !== null;
 
 export const rememberTourOffered = (): void => localStorage.setItem(TOUR_KEY, "offered");
+
+/** What was chosen of a table: columns that are not shown, and what it is sorted by. */
+export interface TableChoice {
+  readonly hidden: readonly string[];
+  readonly sort: { readonly id: string; readonly desc: boolean } | null;
+}
+
+const tableKey = (tableId: string): string => `coldstock.table.${tableId}`;
+const AS_IT_COMES: TableChoice = { hidden: [], sort: null };
+
+/** As it was left; as it comes where nothing was chosen, or what is kept cannot be read. */
+export const rememberedTable = (tableId: string): TableChoice => {
+  try {
+    const kept: unknown = JSON.parse(localStorage.getItem(tableKey(tableId)) ?? "null");
+    if (typeof kept !== "object" || kept === null) return AS_IT_COMES;
+    const { hidden, sort } = kept as { readonly hidden?: unknown; readonly sort?: unknown };
+    const sorted =
+      typeof sort === "object" && sort !== null ? (sort as { readonly id?: unknown; readonly desc?: unknown }) : null;
+    return {
+      hidden: Array.isArray(hidden) ? hidden.filter((id) => typeof id === "string") : [],
+      sort: typeof sorted?.id === "string" ? { id: sorted.id, desc: sorted.desc === true } : null,
+    };
+  } catch {
+    return AS_IT_COMES;
+  }
+};
+
+export const rememberTable = (tableId: string, choice: TableChoice): void =>
+  localStorage.setItem(tableKey(tableId), JSON.stringify(choice));

@@ -21,6 +21,7 @@ import { forecastCase } from "./case-forecast.ts";
 import { inspectorAfterSelecting } from "./inspector-choice.ts";
 import { createLoading } from "./loading.ts";
 import { rememberMassUnit } from "./remembered.ts";
+import { NO_FILTER } from "./plan-filter.ts";
 import { createQuestions, type Questions } from "./questions.ts";
 import { shownOnlyRefusal } from "./shown-only.ts";
 import type { Store } from "./store.ts";
@@ -132,7 +133,15 @@ export const createSession = (client: Client, store: Store<AppState>): Session =
     open: async (how) => {
       const opened = await noticing(how());
       if (opened === null) return;
-      store.set({ planCaseId: null, compareCaseId: null, selection: null, many: [], timeWindow: null, depotId: null });
+      store.set({
+        planCaseId: null,
+        compareCaseId: null,
+        selection: null,
+        many: [],
+        timeWindow: null,
+        depotId: null,
+        filter: NO_FILTER,
+      });
       await loading.refresh(true);
     },
     chooseCase: (planCaseId) => {

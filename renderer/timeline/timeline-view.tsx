@@ -1,5 +1,7 @@
 /** The home view: the timeline as a chart or as tables, and the tools above it. */
 import { overdueWords } from "../../app/forecast/assumed.ts";
+import { useMemo } from "react";
+import type { Depot } from "../../app/entity/depot.ts";
 import { overdueOf } from "../../app/supply/report.ts";
 import { actionOf } from "../actions/registry.ts";
 import { useAction, useActions } from "../actions/use-actions.ts";
@@ -8,6 +10,7 @@ import { useCharts } from "../plot/chart-list.ts";
 import { chartActions } from "../plot/chart-place.tsx";
 import { useCompared } from "./model/use-timeline-proposal.ts";
 import { useTimelineRisk } from "./model/use-timeline-risk.ts";
+import { isFiltering } from "../state/plan-filter.ts";
 import { showOnTimeline } from "../state/use-resupply.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
@@ -16,12 +19,16 @@ import { LookBackLine } from "../widgets/look-back.tsx";
 import { MenuButton } from "../widgets/menu-button.tsx";
 import { formatDate } from "../format/instant.ts";
 import { TimelineChart } from "./body/timeline-chart.tsx";
-import { WHOLE_TIMELINE } from "./body/use-paper.ts";
-import { timelineModel } from "./model/timeline-model.ts";
+import { wholeChart } from "./body/use-paper.ts";
+import { FilterBar } from "./filter-bar.tsx";
+import { timelineModel, wholeOf } from "./model/timeline-model.ts";
 import { TimelineTable } from "./table/timeline-table.tsx";
 import "./timeline.css";
 
 const ZOOM = 1.6;
+const NO_DEPOTS: readonly Depot[] = [];
+/** No depot has an id with a space in it. */
+const ALL_DEPOTS = "all depots";
 
 export const TimelineView = () => {
   const session = useSession();
@@ -38,12 +45,58 @@ export const TimelineView = () => {
     <>
       <LookBackLine plan={plan} />
       <TimelineTools />
-      {isTable ? <TimelineTable /> : <TimelineChart />}
+      <TimelineFilter />
+      {isTable ? <TimelineTable /> : <TimelineCharts />}
       {!isTable && <AssumedNote />}
       {!isTable && <ProposalNote />}
       {!isTable && <BandNote />}
     </>
   );
+};
+
+/** The depots that are shown: one, or all of them. */
+const useShownDepots = (): readonly Depot[] => {
+  const depots = useApp((state) => state.current?.plan.depots ?? NO_DEPOTS);
+  const depotId = useApp((state) => state.depotId);
+  const areAll = useApp((state) => state.areAllDepots);
+  const one = depots.find(({ id }) => id === depotId) ?? depots[0];
+  return areAll ? depots : one === undefined ? NO_DEPOTS : [one];
+};
+
+/** All that these depots show, on one axis; it stays the same object while it is the same stretch. */
+const useWhole = (depots: readonly Depot[]): Stretch | null => {
+  const current = useApp((state) => state.current);
+  const whole = current === null ? null : wholeOf(depots.flatMap(({ id }) => timelineModel(current, null, id) ?? []));
+  const fromAt = whole?.fromAt ?? null;
+  const untilAt = whole?.untilAt ?? null;
+  return useMemo(() => (fromAt === null || untilAt === null ? null : { fromAt, untilAt }), [fromAt, untilAt]);
+};
+
+/** One chart, or one below the other on one time axis. */
+const TimelineCharts = () => {
+  const depots = useShownDepots();
+  const whole = useWhole(depots);
+  const [only] = depots;
+  if (depots.length < 2) return <TimelineChart depotId={only?.id ?? null} axis={null} />;
+  return (
+    <div className="timeline-stack">
+      {depots.map(({ id, name }) => (
+        <section key={id} className="timeline-of-depot" aria-label={name}>
+          <h2>{name}</h2>
+          <TimelineChart depotId={id} axis={whole} />
+        </section>
+      ))}
+    </div>
+  );
+};
+
+const TimelineFilter = () => {
+  const current = useApp((state) => state.current);
+  const filter = useApp((state) => state.filter);
+  const depots = useShownDepots();
+  if (current === null) return null;
+  const models = depots.flatMap(({ id }) => timelineModel(current, null, id, null, null, filter) ?? []);
+  return <FilterBar plan={current.plan} models={models} />;
 };
 
 /**
@@ -106,14 +159,14 @@ const NothingYet = () => {
 };
 
 /** Copies or saves the timeline as a whole. */
-const ChartButton = () => {
+const ChartButton = ({ depotId }: { readonly depotId: string }) => {
   const actions = useActions();
   const charts = useCharts();
   const choices = chartActions.map((id) => ({
     id,
     label: actionOf(id).label,
     run: () => {
-      charts.touch(WHOLE_TIMELINE);
+      charts.touch(wholeChart(depotId));
       // After the menu has closed, and the actions know which chart is meant.
       setTimeout(() => actions.run(id));
     },
@@ -129,11 +182,14 @@ const TimelineTools = () => {
   const depotId = useApp((state) => state.depotId);
   const timeWindow = useApp((state) => state.timeWindow);
   const isTable = useApp((state) => state.isTimelineTable);
+  const areAllDepots = useApp((state) => state.areAllDepots);
+  const filter = useApp((state) => state.filter);
+  const isFilterOpen = useApp((state) => state.isFilterOpen);
   const depots = current?.plan.depots ?? [];
   const shownDepot = depots.find((depot) => depot.id === depotId) ?? depots[0];
-  const model = current === null ? null : timelineModel(current, null, depotId);
-  if (model === null) return null;
-  const shown = clampStretch(timeWindow ?? model.whole, model.whole);
+  const whole = useWhole(useShownDepots());
+  if (whole === null) return null;
+  const shown = clampStretch(timeWindow ?? whole, whole);
   const set = (next: Stretch): void => store.set({ timeWindow: next });
   const middle = (shown.fromAt + shown.untilAt) / 2;
   const half = (shown.untilAt - shown.fromAt) / 2;
@@ -143,9 +199,11 @@ const TimelineTools = () => {
         <ChoiceField
           isBare
           label="Depot"
-          value={shownDepot?.id ?? null}
-          choices={depots.map(({ id, name }) => ({ id, name }))}
-          onCommit={(id) => store.set({ depotId: id })}
+          value={areAllDepots ? ALL_DEPOTS : (shownDepot?.id ?? null)}
+          choices={[...depots.map(({ id, name }) => ({ id, name })), { id: ALL_DEPOTS, name: "All depots" }]}
+          onCommit={(id) =>
+            store.set(id === ALL_DEPOTS ? { areAllDepots: true } : { areAllDepots: false, depotId: id })
+          }
         />
       )}
       {depots.length === 1 && <strong>{shownDepot?.name}</strong>}
@@ -154,20 +212,16 @@ const TimelineTools = () => {
       </span>
       {!isTable && (
         <>
-          <Button look="quiet" aria-label="Earlier" onPress={() => set(panBy(shown, -half, model.whole))}>
+          <Button look="quiet" aria-label="Earlier" onPress={() => set(panBy(shown, -half, whole))}>
             ‹
           </Button>
-          <Button look="quiet" aria-label="Later" onPress={() => set(panBy(shown, half, model.whole))}>
+          <Button look="quiet" aria-label="Later" onPress={() => set(panBy(shown, half, whole))}>
             ›
           </Button>
-          <Button look="quiet" aria-label="Zoom in" onPress={() => set(zoomAbout(shown, middle, ZOOM, model.whole))}>
+          <Button look="quiet" aria-label="Zoom in" onPress={() => set(zoomAbout(shown, middle, ZOOM, whole))}>
             +
           </Button>
-          <Button
-            look="quiet"
-            aria-label="Zoom out"
-            onPress={() => set(zoomAbout(shown, middle, 1 / ZOOM, model.whole))}
-          >
+          <Button look="quiet" aria-label="Zoom out" onPress={() => set(zoomAbout(shown, middle, 1 / ZOOM, whole))}>
             −
           </Button>
           <Button
@@ -180,7 +234,14 @@ const TimelineTools = () => {
         </>
       )}
       <span className="timeline-tools-gap" />
-      {!isTable && <ChartButton />}
+      {!isTable && shownDepot !== undefined && !areAllDepots && <ChartButton depotId={shownDepot.id} />}
+      <Button
+        look="quiet"
+        aria-expanded={isFilterOpen || isFiltering(filter)}
+        onPress={() => store.set({ isFilterOpen: !isFilterOpen })}
+      >
+        Filter
+      </Button>
       <Button look="quiet" onPress={() => actions.run("plan.addFlight")}>
         Add flight…
       </Button>

@@ -14,6 +14,9 @@ export interface FocusPlace {
 
 interface ItemLayerProps {
   readonly stage: Stage;
+  readonly label: string;
+  /** The element that says in sentences what is shown. */
+  readonly summaryId: string;
   readonly focus: FocusPlace | null;
   readonly selectedIds: ReadonlySet<string>;
   readonly onFocus: (place: FocusPlace) => void;
@@ -46,9 +49,9 @@ export const ItemLayer = (props: ItemLayerProps) => {
     <div
       role="grid"
       className="item-layer"
-      aria-label="Timeline"
+      aria-label={props.label}
       aria-multiselectable
-      aria-describedby="timeline-summary"
+      aria-describedby={props.summaryId}
       tabIndex={-1}
       onKeyDown={props.onKeyDown}
       onBlur={props.onBlur}

@@ -1,5 +1,6 @@
 /** The timeline as a chart: canvases below, items for focus above, brush, date at the cursor, hint at the pointer. */
-import { type MouseEvent, useEffect, useLayoutEffect, useMemo, useState } from "react";
+import { type MouseEvent, useEffect, useId, useLayoutEffect, useMemo, useState } from "react";
+import type { Stretch } from "../../charts/time-scale.ts";
 import { useCharts } from "../../plot/chart-list.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
 import { HEAD_HEIGHT } from "../layout/head.ts";
@@ -12,12 +13,20 @@ import { type FocusPlace, ItemLayer } from "./item-layer.tsx";
 import { ItemMenu, type MenuAsked } from "./item-menu.tsx";
 import { OverviewBrush } from "./overview-brush.tsx";
 import { useItemKeys } from "./use-item-keys.ts";
-import { WHOLE_TIMELINE, levelChart, usePaper } from "./use-paper.ts";
+import { levelChart, usePaper, wholeChart } from "./use-paper.ts";
 import { useSize } from "./use-size.ts";
 import { useStage } from "./use-stage.ts";
 
-export const TimelineChart = () => {
+interface TimelineChartProps {
+  /** null: the first. */
+  readonly depotId: string | null;
+  /** All that several depots one below the other show: told apart by their names, on one axis; null: it stands alone. */
+  readonly axis: Stretch | null;
+}
+
+export const TimelineChart = ({ depotId, axis }: TimelineChartProps) => {
   const session = useSession();
+  const summaryId = useId();
   const selection = useApp((state) => state.selection);
   const many = useApp((state) => state.many);
   const [root, setRoot] = useState<HTMLElement | null>(null);
@@ -26,7 +35,7 @@ export const TimelineChart = () => {
   const control = useMemo(() => (root === null ? null : createControl(root, session, setFocus)), [root, session]);
   const charts = useCharts();
   const size = useSize(control?.scroller ?? null);
-  const stage = useStage(control?.painter ?? null, size);
+  const stage = useStage(control?.painter ?? null, size, depotId, axis);
   useLayoutEffect(() => control?.show(stage), [control, stage]);
   useEffect(() => control?.listen(), [control]);
   useLayoutEffect(markRendering);
@@ -36,6 +45,7 @@ export const TimelineChart = () => {
     () => new Set(many.length > 0 ? many.map(({ id }) => id) : selection === null ? [] : [selection.id]),
     [many, selection],
   );
+  const shownId = stage?.model.depot.id ?? "";
   const choose = (item: TimelineItem): void => {
     if (item.kind !== "level") return session.select({ kind: item.kind, id: item.id });
     const tank = stage?.model.levels.find((level) => level.propellant.id === item.id)?.tanks[0];
@@ -43,11 +53,11 @@ export const TimelineChart = () => {
   };
   const focusOn = (place: FocusPlace): void => {
     setFocus(place);
-    charts.touch(place.rowId.startsWith("level/") ? levelChart(place.id) : WHOLE_TIMELINE);
+    charts.touch(place.rowId.startsWith("level/") ? levelChart(shownId, place.id) : wholeChart(shownId));
   };
   const askMenu = (item: TimelineItem, x: number, y: number): void => {
-    if (item.kind === "level") return askChartMenu(levelChart(item.id), x, y);
-    charts.touch(WHOLE_TIMELINE);
+    if (item.kind === "level") return askChartMenu(levelChart(shownId, item.id), x, y);
+    charts.touch(wholeChart(shownId));
     // What is asked of one of several is asked of them all.
     if (!many.some(({ id }) => id === item.id)) choose(item);
     setMenu({ kind: item.kind, x, y });
@@ -65,13 +75,13 @@ export const TimelineChart = () => {
     const hit = hitTest(stage.rows, x, y);
     const level = stage.place.charts.find((chart) => y >= chart.top && y < chart.top + chart.height);
     if (hit !== null) askMenu(hit.item, x, y);
-    else askChartMenu(level === undefined ? WHOLE_TIMELINE : levelChart(level.propellantId), x, y);
+    else askChartMenu(level === undefined ? wholeChart(shownId) : levelChart(shownId, level.propellantId), x, y);
   };
   const onKeyDown = useItemKeys({ stage, focus, setFocus, root, keyHold: control?.keyHold ?? null, choose, askMenu });
 
   return (
     <div ref={setRoot} className="timeline-chart">
-      <p id="timeline-summary" className="unseen">
+      <p id={summaryId} className="unseen">
         {stage === null ? "" : summaryWords(stage.model)}
       </p>
       <div className="timeline-head" style={{ height: HEAD_HEIGHT }}>
@@ -88,6 +98,8 @@ export const TimelineChart = () => {
           {stage !== null && control !== null && (
             <ItemLayer
               stage={stage}
+              label={axis !== null ? `Timeline of ${stage.model.depot.name}` : "Timeline"}
+              summaryId={summaryId}
               focus={focus}
               selectedIds={selectedIds}
               onFocus={focusOn}

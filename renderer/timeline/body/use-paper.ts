@@ -7,11 +7,13 @@ import { type ChartSource, useCharts } from "../../plot/chart-list.ts";
 import { levelChartPicture, timelinePicture } from "../layout/paper.ts";
 import type { Stage } from "./stage.ts";
 
-export const WHOLE_TIMELINE = "timeline";
-/** The id under which a level chart is in the list of charts. */
-export const levelChart = (propellantId: string): string => `timeline level ${propellantId}`;
+/** Under these ids the timeline of a depot and its level charts are in the list of charts. */
+export const wholeChart = (depotId: string): string => `timeline ${depotId}`;
+export const levelChart = (depotId: string, propellantId: string): string =>
+  `timeline ${depotId} level ${propellantId}`;
 
 const sourcesOf = ({ model, place, frame }: Stage): ReadonlyMap<string, ChartSource> => {
+  const depotId = model.depot.id;
   const { fromAt, untilAt } = frame.scale;
   const shown = `${formatDate(fromAt)} to ${formatDate(untilAt)}`;
   const assumed = overdueWords(model.plan, model.overdue);
@@ -29,14 +31,14 @@ const sourcesOf = ({ model, place, frame }: Stage): ReadonlyMap<string, ChartSou
     compose: (measure) => timelinePicture(model, place, sized(measure)),
   };
   const levels = model.levels.map(({ propellant }): [string, ChartSource] => [
-    levelChart(propellant.id),
+    levelChart(depotId, propellant.id),
     {
       title: `${propellant.name} at ${model.depot.name}, ${shown}`,
       notes,
       compose: (measure) => levelChartPicture(model, place, sized(measure), propellant.id),
     },
   ]);
-  return new Map([[WHOLE_TIMELINE, whole], ...levels]);
+  return new Map([[wholeChart(depotId), whole], ...levels]);
 };
 
 export const usePaper = (stage: Stage | null): void => {

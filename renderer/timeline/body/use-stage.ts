@@ -1,6 +1,6 @@
 /** Puts the stage together from the state: model, place, time axis, items. */
 import { useMemo } from "react";
-import { clampStretch, timeScale } from "../../charts/time-scale.ts";
+import { type Stretch, clampStretch, timeScale } from "../../charts/time-scale.ts";
 import { useCompared } from "../model/use-timeline-proposal.ts";
 import { useTimelineRisk } from "../model/use-timeline-risk.ts";
 import { useApp } from "../../state/use-session.ts";
@@ -15,20 +15,26 @@ import type { Size } from "./use-size.ts";
 /** Narrower than this the plot is not drawn, pixels. */
 const LEAST_PLOT = 60;
 
-/** What the timeline shows as a whole; null: nothing to show yet, or no room. */
-export const useStage = (painter: Painter | null, { width, height }: Size): Stage | null => {
+/** What the timeline shows as a whole; null: nothing to show yet, or no room. `axis`: all that can be shown, where it is more than the depot's own. */
+export const useStage = (
+  painter: Painter | null,
+  { width, height }: Size,
+  depotId: string | null,
+  axis: Stretch | null,
+): Stage | null => {
   const current = useApp((state) => state.current);
   const { compare, proposal } = useCompared();
-  const depotId = useApp((state) => state.depotId);
+  const filter = useApp((state) => state.filter);
   const stretch = useApp((state) => state.timeWindow);
   const unit = useApp((state) => state.massUnit);
   const look = useLook();
   const risk = useTimelineRisk();
 
-  const model = useMemo(
-    () => (current === null ? null : timelineModel(current, compare, depotId, risk, proposal)),
-    [current, compare, depotId, risk, proposal],
+  const own = useMemo(
+    () => (current === null ? null : timelineModel(current, compare, depotId, risk, proposal, filter)),
+    [current, compare, depotId, risk, proposal, filter],
   );
+  const model = useMemo(() => (own === null || axis === null ? own : { ...own, whole: axis }), [own, axis]);
   const place = useMemo(
     () =>
       model === null || width < GUTTER.left + GUTTER.right + LEAST_PLOT ? null : placeTimeline(model, width, height),

@@ -11,12 +11,17 @@ import { type TimelineModel, flightsOf, sortiesOf } from "../model/timeline-mode
 export const movedModel = (model: TimelineModel, change: Change): TimelineModel => {
   const plan: PlanSnapshot = applyChanges(model.plan, [change]);
   const seen = forecast(plan);
+  const allFlights = flightsOf(plan, model.depot.id);
+  // What a filter shows stays in the hand though it leaves the period on the way.
+  const shown = new Set([...model.flights, ...model.sorties].map(({ id }) => id));
+  const isShown = ({ id }: { readonly id: string }): boolean => model.leftOut === 0 || shown.has(id);
   return {
     ...model,
     plan,
     glance: glance(plan, seen),
-    flights: flightsOf(plan, model.depot.id),
-    sorties: sortiesOf(plan, model.depot.id),
+    flights: allFlights.filter(isShown),
+    sorties: sortiesOf(plan, model.depot.id).filter(isShown),
+    allFlights,
     levels: withForecast(model.levels, seen.levels),
   };
 };

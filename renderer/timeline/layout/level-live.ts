@@ -79,7 +79,8 @@ export const overflowNotes = (
   let lastEnd = -Infinity;
   return model.glance.findings.flatMap((finding): readonly Shape[] => {
     if (finding.kind !== "overflow" || finding.propellantId !== source.propellant.id) return [];
-    if (!model.flights.some((flight) => flight.id === finding.flightId && flight.depotId === model.depot.id)) return [];
+    if (!model.allFlights.some((flight) => flight.id === finding.flightId && flight.depotId === model.depot.id))
+      return [];
     const x = frame.scale.x(finding.at);
     const text = `${formatMass(finding.notTakenKg, frame.unit)} ${finding.fate === "vented" ? "vented" : "not taken"}`;
     const width = frame.measure(text, 11);

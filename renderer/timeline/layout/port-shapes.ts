@@ -38,7 +38,7 @@ export const portShapes = (model: TimelineModel, place: Place, frame: ViewFrame)
     const y = top + port * PORT_ROW + PORT_ROW / 2;
     return line(scale.left, y, scale.right, y, "rule", 1);
   });
-  const blocks = berths(model.flights, model.depot.id, ports)
+  const blocks = berths(model.allFlights, model.depot.id, ports)
     .filter((berth) => berth.untilAt >= scale.fromAt && berth.fromAt <= scale.untilAt)
     .flatMap((berth): readonly Shape[] => {
       const x = scale.x(berth.fromAt);

@@ -8,6 +8,7 @@ import { overdueOf, type SupplyGlance } from "../../../app/supply/report.ts";
 import type { Stretch } from "../../charts/time-scale.ts";
 import type { Band } from "../../../app/risk/answer.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
+import { NO_FILTER, type PlanFilter, showsFlight, showsSortie } from "../../state/plan-filter.ts";
 import { type LevelSource, levelSources } from "./level-source.ts";
 
 export interface TimelineModel {
@@ -16,10 +17,14 @@ export interface TimelineModel {
   readonly glance: SupplyGlance;
   /** All that can be shown: from the first record or departure to the horizon. */
   readonly whole: Stretch;
-  /** To or from the depot, by departure. */
+  /** To or from the depot, by departure, as far as the filter shows them. */
   readonly flights: readonly Flight[];
-  /** From the depot, by loading. */
+  /** From the depot, by loading, as far as the filter shows them. */
   readonly sorties: readonly Sortie[];
+  /** All of them: the ports are taken, and the tanks filled, by those that are not shown too. */
+  readonly allFlights: readonly Flight[];
+  /** How many flights and sorties of the depot the filter leaves out. */
+  readonly leftOut: number;
   readonly levels: readonly LevelSource[];
   /** Flights and sorties without a record that are assumed to have gone as planned, by id. */
   readonly overdue: ReadonlySet<string>;
@@ -68,18 +73,21 @@ export const timelineModel = (
   depotId: string | null,
   risk: ModelRisk | null = null,
   proposal: ModelProposal | null = null,
+  filter: PlanFilter = NO_FILTER,
 ): TimelineModel | null => {
   const { plan, view, glance } = current;
   const depot = plan.depots.find((candidate) => candidate.id === depotId) ?? plan.depots[0];
   if (depot === undefined) return null;
-  const flights = flightsOf(plan, depot.id);
-  const sorties = sortiesOf(plan, depot.id);
+  const allFlights = flightsOf(plan, depot.id);
+  const allSorties = sortiesOf(plan, depot.id);
+  const flights = allFlights.filter((flight) => showsFlight(filter, flight));
+  const sorties = allSorties.filter((sortie) => showsSortie(filter, sortie));
   const levels = levelSources(current, compare, depot.id, risk);
   const starts = [
     plan.asOfAt,
     ...view.past.flatMap((history) => history.segments[0]?.startAt ?? []),
-    ...sorties.map((sortie) => sortie.loadAt),
-    ...flights.map((flight) => flight.departAt),
+    ...allSorties.map((sortie) => sortie.loadAt),
+    ...allFlights.map((flight) => flight.departAt),
   ];
   const fromAt = Math.min(...starts);
   const untilAt = Math.max(plan.horizonAt, fromAt + DAY_MS);
@@ -90,6 +98,8 @@ export const timelineModel = (
     whole: { fromAt, untilAt },
     flights,
     sorties,
+    allFlights,
+    leftOut: allFlights.length - flights.length + allSorties.length - sorties.length,
     levels,
     overdue: overdueOf(glance.findings),
     compareName: proposal === null ? (compare?.plan.planCase.name ?? null) : "the proposal",
@@ -98,3 +108,12 @@ export const timelineModel = (
       proposal === null ? null : { ...proposal, added: proposal.added.filter(({ depotId: to }) => to === depot.id) },
   };
 };
+
+/** From the first beginning to the last end of what several depots show: their one time axis. */
+export const wholeOf = (models: readonly TimelineModel[]): Stretch | null =>
+  models.length === 0
+    ? null
+    : {
+        fromAt: Math.min(...models.map(({ whole }) => whole.fromAt)),
+        untilAt: Math.max(...models.map(({ whole }) => whole.untilAt)),
+      };

@@ -1,6 +1,16 @@
 /** What a column of a table is: its heading and unit, what it sorts and copies by, how it is shown. */
 import type { ReactNode } from "react";
 
+/** How a cell is written where it stands. */
+export interface CellEdit<R> {
+  /** What stands in the field as it opens, in full; the same text back is the same value. */
+  readonly draft: (row: R) => string;
+  /** Why it cannot be changed, in a sentence; null: it can. */
+  readonly fixed: (row: R) => string | null;
+  /** What can be written, where that is a choice; offered while one types. */
+  readonly choices?: readonly string[];
+}
+
 export interface Column<R> {
   readonly id: string;
   readonly heading: string;
@@ -18,6 +28,8 @@ export interface Column<R> {
   readonly title?: (row: R) => string | undefined;
   /** Takes what room is left. */
   readonly isWide?: boolean;
+  /** Absent: it is worked out, and nobody writes it. */
+  readonly edit?: CellEdit<R>;
 }
 
 /** The heading with its unit: "Margin, kg". */

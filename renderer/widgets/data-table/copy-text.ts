@@ -15,7 +15,7 @@ const plain = (text: string): string => {
 };
 
 /** A number goes out in full, not as rounded for the eye; everything else as shown, and never as a formula. */
-const outgoing = <R>(column: Column<R>, row: R): string => {
+export const outgoingText = <R>(column: Column<R>, row: R): string => {
   const value = column.isNumber === true ? column.value(row) : null;
   return typeof value === "number" && Number.isFinite(value) ? String(value) : plain(cellText(column, row));
 };
@@ -23,5 +23,5 @@ const outgoing = <R>(column: Column<R>, row: R): string => {
 export const tableText = <R>(columns: readonly Column<R>[], rows: readonly R[]): string =>
   [
     columns.map((column) => plain(headingText(column))).join("\t"),
-    ...rows.map((row) => columns.map((column) => outgoing(column, row)).join("\t")),
+    ...rows.map((row) => columns.map((column) => outgoingText(column, row)).join("\t")),
   ].join("\n");

@@ -1,18 +1,25 @@
 /**
  * The table of the page: sortable, walked by the keyboard as a grid, copied as text, long ones drawn only where they are
- * seen. Enter selects the row, or does what the cell's button does; Shift with arrows marks several rows.
+ * seen. Enter selects the row, or does what the cell's button does; Shift with arrows marks several rows. In a table that is
+ * filled in where it stands, typing or F2 opens a cell, a block can be pasted, and marked cells filled down.
  */
 import type { RowData } from "@tanstack/react-table";
 import { type KeyboardEvent, type ReactNode, useEffect, useId, useMemo, useRef, useState } from "react";
 import { useVirtualizer } from "@tanstack/react-virtual";
 import { Button } from "../button.tsx";
 import { useCopyText } from "../copying.ts";
+import { CellField } from "./cell-field.tsx";
+import { ColumnChoice } from "./column-choice.tsx";
 import { type Column, cellText } from "./column.ts";
 import { tableText } from "./copy-text.ts";
 import { type GridPlace, placeAfter } from "./grid-keys.ts";
 import { HeadingRow } from "./heading-row.tsx";
 import { HiddenColumnSign, useHiddenColumns } from "./hidden-columns.tsx";
-import { useSortedTable } from "./sorted-rows.ts";
+import { useHeldOrder } from "./held-order.ts";
+import type { Sheet } from "./sheet.ts";
+import { Refusals } from "./sheet-notes.tsx";
+import { useKeptTable } from "./use-kept-table.ts";
+import { useSheet } from "./use-sheet.ts";
 import "./data-table.css";
 
 export interface DataTableProps<R> {
@@ -33,6 +40,10 @@ export interface DataTableProps<R> {
   /** A row's particulars, under it, when it is opened. */
   readonly detail?: (row: R) => ReactNode;
   readonly tone?: (row: R) => "faint" | undefined;
+  /** Under this id columns can be chosen, and they and the order are kept; absent: all columns are shown. */
+  readonly keep?: string;
+  /** Takes what is written into cells; absent: nothing can be. */
+  readonly sheet?: Sheet | undefined;
 }
 
 const ROW_PX = 28;
@@ -49,17 +60,19 @@ const Gap = ({ px, columns }: { px: number; columns: number }) =>
   );
 
 export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
-  const { caption, columns, rows, rowId, onSelect, onSelectMany, detail } = props;
+  const { caption, rows, rowId, onSelect, onSelectMany, detail } = props;
   const copyText = useCopyText();
   const captionId = useId();
   const scroller = useRef<HTMLDivElement>(null);
   const grid = useRef<HTMLTableElement>(null);
   const [at, setAt] = useState<GridPlace>({ row: 0, column: 0 });
-  const [anchor, setAnchor] = useState<number | null>(null);
+  const [anchor, setAnchor] = useState<GridPlace | null>(null);
   const [openId, setOpenId] = useState<string | null>(null);
   const hidden = useHiddenColumns(scroller);
-  const table = useSortedTable(columns, rows, rowId);
-  const sorted = table.getRowModel().rows;
+  const { columns, table, hiddenIds, setHidden } = useKeptTable(props.columns, rows, rowId, props.keep ?? null);
+  const order = useHeldOrder(table.getRowModel().rows);
+  const sorted = order.rows;
+  const sheet = useSheet({ sheet: props.sheet, columns, rows: sorted });
   const isLong = sorted.length > LONG && detail === undefined;
 
   // eslint-disable-next-line react/incompatible-library -- read anew in each rendering, handed to nobody
@@ -87,9 +100,45 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
 
   const marked = useMemo(() => {
     if (anchor === null) return null;
-    return { from: Math.min(anchor, at.row), until: Math.max(anchor, at.row) };
+    return { from: Math.min(anchor.row, at.row), until: Math.max(anchor.row, at.row) };
   }, [anchor, at.row]);
   const isMarked = (index: number): boolean => marked !== null && index >= marked.from && index <= marked.until;
+
+  /** Within marked rows of a table that is filled in: the columns that a fill would write. */
+  const isInBlock = (row: number, column: number): boolean =>
+    props.sheet !== undefined &&
+    anchor !== null &&
+    isMarked(row) &&
+    column >= Math.min(anchor.column, at.column) &&
+    column <= Math.max(anchor.column, at.column);
+  const goTo = (next: GridPlace): void => {
+    setAt(next);
+    moved.current = true;
+    if (isLong && next.row >= 0) virtual.scrollToIndex(next.row);
+  };
+  const openCell = (place: GridPlace, text?: string): boolean => {
+    order.hold();
+    const isTaken = sheet.begin(place, text);
+    grid.current?.querySelector<HTMLElement>(".cell-field")?.focus();
+    return isTaken;
+  };
+  const fillDown = (): void => {
+    order.hold();
+    if (anchor !== null && anchor.row !== at.row) sheet.fill(anchor, at);
+    else {
+      const next = { row: Math.min(at.row + 1, sorted.length - 1), column: at.column };
+      sheet.fill(at, next);
+      goTo(next);
+    }
+  };
+  const commit = (step: { readonly rows: number; readonly columns: number } | null): void => {
+    order.hold();
+    if (!sheet.commit() || step === null) return;
+    goTo({
+      row: Math.max(0, Math.min(sorted.length - 1, at.row + step.rows)),
+      column: Math.max(0, Math.min(columns.length - 1, at.column + step.columns)),
+    });
+  };
 
   const selectRange = (from: number, until: number): void =>
     onSelectMany?.(
@@ -132,6 +181,17 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
       onSelectMany([row.original], "toggle");
       return event.preventDefault();
     }
+    if (props.sheet !== undefined && at.row >= 0) {
+      const isPlain = !event.ctrlKey && !event.metaKey && !event.altKey;
+      const isLetter = event.key.length === 1 && event.key !== " " && isPlain;
+      if ((event.key === "F2" && isPlain && !event.shiftKey) || isLetter) {
+        if (openCell(at, isLetter ? event.key : undefined)) return event.preventDefault();
+      }
+      if (event.key === "ArrowDown" && event.altKey) {
+        fillDown();
+        return event.preventDefault();
+      }
+    }
     if (event.key === "Enter" || event.key === " ") {
       activate(at);
       return event.preventDefault();
@@ -139,12 +199,10 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
     const next = placeAfter(event, at, sorted.length, columns.length);
     if (next === null) return;
     event.preventDefault();
-    const from = event.shiftKey && next.row >= 0 && at.row >= 0 ? (anchor ?? at.row) : null;
+    const from = event.shiftKey && next.row >= 0 && at.row >= 0 ? (anchor ?? at) : null;
     setAnchor(from);
-    if (from !== null && next.row !== at.row) selectRange(from, next.row);
-    setAt(next);
-    moved.current = true;
-    if (isLong && next.row >= 0) virtual.scrollToIndex(next.row);
+    if (from !== null && next.row !== at.row) selectRange(from.row, next.row);
+    goTo(next);
   };
 
   const tabStop = { row: Math.min(at.row, sorted.length - 1), column: Math.min(at.column, columns.length - 1) };
@@ -152,7 +210,18 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
     <div className="data-table">
       <div className="data-table-head">
         <h2 id={captionId}>{caption}</h2>
+        {props.sheet?.closed === null && sorted.length > 0 && (
+          <span className="sheet-hint">Type in a cell, or paste a block of cells</span>
+        )}
         {props.tools}
+        {props.sheet !== undefined && marked !== null && marked.from < marked.until && (
+          <Button look="quiet" unable={props.sheet.closed} onPress={fillDown}>
+            Fill down
+          </Button>
+        )}
+        {props.keep !== undefined && (
+          <ColumnChoice caption={caption} columns={props.columns} hidden={hiddenIds} onChange={setHidden} />
+        )}
         <HiddenColumnSign hidden={hidden} scroller={scroller} />
         {sorted.length > 0 && (
           <Button look="quiet" onPress={() => copy("all")} aria-label={`Copy table: ${caption}`}>
@@ -160,6 +229,7 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
           </Button>
         )}
       </div>
+      <Refusals refusals={sheet.refusals} onDismiss={sheet.dismiss} />
       <div
         className="data-table-scroll"
         ref={scroller}
@@ -176,9 +246,28 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
           aria-rowcount={sorted.length + 1}
           aria-multiselectable={onSelect !== undefined}
           onKeyDown={onKeyDown}
+          onPaste={(event) => {
+            const target = event.target as HTMLElement;
+            const [row = at.row, column = at.column] = target.dataset["place"]?.split(":").map(Number) ?? [];
+            if (props.sheet === undefined || target.closest("input") !== null) return;
+            event.preventDefault();
+            order.hold();
+            sheet.paste(event.clipboardData.getData("text/plain"), { row: Math.max(0, row), column });
+          }}
+          onBlur={({ relatedTarget, currentTarget }) => {
+            if (relatedTarget !== null && !currentTarget.contains(relatedTarget)) order.letGo();
+          }}
         >
           <thead>
-            <HeadingRow columns={columns} table={table} tabStop={tabStop} onPlace={setAt} />
+            <HeadingRow
+              columns={columns}
+              table={table}
+              tabStop={tabStop}
+              onPlace={(place) => {
+                order.letGo();
+                setAt(place);
+              }}
+            />
           </thead>
           <tbody>
             <Gap px={above} columns={columns.length} />
@@ -203,12 +292,12 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
                   onClick={(event) => {
                     const isInner = (event.target as HTMLElement).closest("button, a, input, label") !== null;
                     const cell = (event.target as HTMLElement).closest<HTMLTableCellElement>("td,th");
-                    const from = event.shiftKey ? (anchor ?? at.row) : null;
+                    const from = event.shiftKey ? (anchor ?? at) : null;
                     setAnchor(from);
                     setAt({ row: index, column: cell?.cellIndex ?? 0 });
                     if (!isInner && from !== null) {
                       moved.current = true;
-                      selectRange(from, index);
+                      selectRange(from.row, index);
                     }
                     if (isInner || event.shiftKey) return;
                     if ((event.ctrlKey || event.metaKey) && onSelectMany !== undefined)
@@ -220,6 +309,8 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
                   {columns.map((column, place) => {
                     const Cell = place === 0 ? "th" : "td";
                     const isStop = tabStop.row === index && tabStop.column === place;
+                    const writing = sheet.open;
+                    const isOpenCell = writing !== null && writing.rowId === row.id && writing.columnId === column.id;
                     return (
                       <Cell
                         key={column.id}
@@ -228,6 +319,12 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
                         data-place={`${index}:${place}`}
                         tabIndex={isStop ? 0 : -1}
                         onFocus={() => setAt({ row: index, column: place })}
+                        onDoubleClick={() => {
+                          if (props.sheet !== undefined && !isOpenCell) openCell({ row: index, column: place });
+                        }}
+                        data-block={isInBlock(index, place) || undefined}
+                        data-refused={sheet.isRefused(row.id, column.id) || undefined}
+                        data-writing={isOpenCell || undefined}
                         className={column.isNumber === true ? "cell-number figures" : "cell"}
                         title={
                           column.title?.(row.original) ??
@@ -235,6 +332,21 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
                         }
                       >
                         {column.show?.(row.original) ?? cellText(column, row.original)}
+                        {isOpenCell && (
+                          <CellField
+                            label={`${column.heading}, ${cellText(columns[0] ?? column, row.original)}`}
+                            text={writing.text}
+                            isNumber={column.isNumber === true}
+                            isFaulty={sheet.isRefused(row.id, column.id)}
+                            choices={column.edit?.choices}
+                            onType={sheet.type}
+                            onCommit={commit}
+                            onCancel={() => {
+                              sheet.cancel();
+                              moved.current = true;
+                            }}
+                          />
+                        )}
                       </Cell>
                     );
                   })}

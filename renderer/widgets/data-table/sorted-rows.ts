@@ -33,7 +33,15 @@ export const useSortedTable = <R extends RowData>(
   columns: readonly Column<R>[],
   rows: readonly R[],
   rowId: (row: R) => string,
+  /** By what it is sorted at first; null: as the rows come. */
+  first: { readonly id: string; readonly desc: boolean } | null = null,
 ) => {
   const definitions = useMemo(() => columns.map(definition), [columns]);
-  return useTable({ features, columns: definitions, data: rows, getRowId: rowId });
+  return useTable({
+    features,
+    columns: definitions,
+    data: rows,
+    getRowId: rowId,
+    ...(first === null ? {} : { initialState: { sorting: [first] } }),
+  });
 };

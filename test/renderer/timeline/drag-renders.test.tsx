@@ -75,7 +75,7 @@ const mounted = async () => {
     <Profiler id="timeline" onRender={commits}>
       <SessionContext.Provider value={session}>
         <ActionsContext.Provider value={createActionRegistry()}>
-          <TimelineChart />
+          <TimelineChart depotId={null} axis={null} />
         </ActionsContext.Provider>
       </SessionContext.Provider>
     </Profiler>,

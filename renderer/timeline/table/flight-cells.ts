@@ -1,0 +1,248 @@
+/** Which cells of the table of flights are written, and what each makes of the flight: the same as its form. */
+import type { Flight } from "../../../app/entity/flight.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import { DAY_MS } from "../../../app/ground/quantity.ts";
+import { usualLoads } from "../../forms/fresh.ts";
+import { nextName } from "../../names/new-id.ts";
+import type { NewRow } from "./write-cells.ts";
+import { type CellSpec, choiceCell, instantCell, numberCell, textCell } from "./cell-spec.ts";
+
+const statuses = ["planned", "firm", "cancelled"].map((id) => ({ id, name: id }));
+
+const BY_RECORD = "It has happened: its records say so. Reverse the record in the journal to change it.";
+
+const isRecorded = ({ status }: Flight): boolean => status === "departed" || status === "arrived" || status === "lost";
+const begun = (flight: Flight): string | null => (isRecorded(flight) ? BY_RECORD : null);
+const over = ({ status }: Flight): string | null => (status === "arrived" || status === "lost" ? BY_RECORD : null);
+
+/** The id of the column of what is loaded of a propellant. */
+export const loadColumnId = (propellantId: string): string => `load.${propellantId}`;
+
+const loadCell = (
+  plan: PlanSnapshot,
+  { id, name }: PlanSnapshot["propellants"][number],
+  isTons: boolean,
+): CellSpec<Flight> => {
+  const scale = isTons ? 1000 : 1;
+  const bare = numberCell<Flight>({
+    heading: name,
+    words: `${name.toLowerCase()} loaded`,
+    range: { min: 0, max: 1e9 / scale, unit: isTons ? "t" : "kg" },
+    get: (flight) => {
+      const kg = flight.loads.find(({ propellantId }) => propellantId === id)?.loadedKg;
+      return kg === undefined ? null : Number((kg / scale).toPrecision(15));
+    },
+    set: (flight, value) => {
+      const loadedKg = Number((value * scale).toPrecision(15));
+      const isKnown = flight.loads.some(({ propellantId }) => propellantId === id);
+      if (loadedKg === 0) return { ...flight, loads: flight.loads.filter(({ propellantId }) => propellantId !== id) };
+      if (!isKnown) return { ...flight, loads: [...flight.loads, { propellantId: id, loadedKg }] };
+      return {
+        ...flight,
+        loads: flight.loads.map((load) => (load.propellantId === id ? { ...load, loadedKg } : load)),
+      };
+    },
+    fixed: begun,
+  });
+  return {
+    ...bare,
+    put: (flight, text) => {
+      if (text === "")
+        return { ok: true, value: { ...flight, loads: flight.loads.filter((load) => load.propellantId !== id) } };
+      const put = bare.put(flight, text);
+      if (!put.ok) return put;
+      const craftClass = plan.craftClasses.find(
+        (row) => row.id === plan.craft.find((craft) => craft.id === put.value.craftId)?.classId,
+      );
+      const isLoaded = put.value.loads.some(({ propellantId }) => propellantId === id);
+      const carries = craftClass?.propellants.some(({ propellantId }) => propellantId === id) === true;
+      return isLoaded && !carries
+        ? { ok: false, fault: `${craftClass?.name ?? "Its tanker"} does not carry ${name.toLowerCase()}.` }
+        : put;
+    },
+  };
+};
+
+/** By the column's id, in the order in which they are to be written: a departure moves the arrival along. */
+export const flightCells = (plan: PlanSnapshot, isTons: boolean): ReadonlyMap<string, CellSpec<Flight>> => {
+  const tankers = plan.craft.filter(
+    ({ classId }) => plan.craftClasses.find(({ id }) => id === classId)?.role === "tanker",
+  );
+  const cells: readonly (readonly [string, CellSpec<Flight>])[] = [
+    [
+      "name",
+      textCell({
+        heading: "Flight",
+        words: "name",
+        most: 80,
+        get: ({ name }) => name,
+        set: (flight, name) => ({ ...flight, name }),
+      }),
+    ],
+    [
+      "status",
+      choiceCell({
+        heading: "Status",
+        words: "status",
+        what: "status",
+        choices: statuses,
+        get: ({ status }) => status,
+        set: (flight, status) => ({ ...flight, status: status as Flight["status"] }),
+        fixed: begun,
+      }),
+    ],
+    [
+      "craft",
+      choiceCell({
+        heading: "Tanker",
+        words: "tanker",
+        what: "tanker",
+        choices: tankers,
+        get: ({ craftId }) => craftId,
+        set: (flight, craftId) => ({ ...flight, craftId }),
+        fixed: begun,
+      }),
+    ],
+    [
+      "from",
+      choiceCell({
+        heading: "From",
+        words: "origin",
+        what: "source or depot",
+        choices: [...plan.sources, ...plan.depots],
+        get: ({ origin }) => (origin.kind === "source" ? origin.sourceId : origin.depotId),
+        set: (flight, id) => ({
+          ...flight,
+          origin: plan.sources.some((source) => source.id === id)
+            ? { kind: "source", sourceId: id }
+            : { kind: "depot", depotId: id },
+        }),
+        fixed: begun,
+      }),
+    ],
+    [
+      "to",
+      choiceCell({
+        heading: "To",
+        words: "destination",
+        what: "depot",
+        choices: plan.depots,
+        get: ({ depotId }) => depotId,
+        set: (flight, depotId) => ({ ...flight, depotId }),
+        fixed: begun,
+      }),
+    ],
+    [
+      "depart",
+      instantCell({
+        heading: "Departs",
+        words: "departure",
+        get: ({ departAt }) => departAt,
+        set: (flight, departAt) => ({ ...flight, departAt, arriveAt: flight.arriveAt + departAt - flight.departAt }),
+        fixed: begun,
+      }),
+    ],
+    [
+      "arrive",
+      instantCell({
+        heading: "Arrives",
+        words: "arrival",
+        get: ({ arriveAt }) => arriveAt,
+        set: (flight, arriveAt) => ({ ...flight, arriveAt }),
+        fixed: over,
+      }),
+    ],
+    [
+      "berth",
+      numberCell({
+        heading: "At the port",
+        words: "time at the port",
+        range: { min: 0, max: 2000, unit: "days" },
+        get: ({ berthDays }) => berthDays,
+        set: (flight, berthDays) => ({ ...flight, berthDays }),
+        fixed: () => null,
+      }),
+    ],
+    ...plan.propellants.map((row) => [loadColumnId(row.id), loadCell(plan, row, isTons)] as const),
+  ];
+  return new Map(cells);
+};
+
+/** The cell of a property of a flight in which the service found a fault; null: it has none. */
+export const flightColumnOf = (property: string, flight: Flight): string | null => {
+  const [field = "", index = ""] = property.split(".");
+  if (field === "loads") {
+    const load = flight.loads[Number(index)];
+    return load === undefined ? null : loadColumnId(load.propellantId);
+  }
+  const columns: Readonly<Record<string, string>> = {
+    name: "name",
+    status: "status",
+    craftId: "craft",
+    origin: "from",
+    depotId: "to",
+    departAt: "depart",
+    arriveAt: "arrive",
+    berthDays: "berth",
+  };
+  return columns[field] ?? null;
+};
+
+/**
+ * A flight that a pasted line below the last one makes: tanker, From, To and what is done with an overflow as of the flight
+ * above; time under way, at the port and loads as of its tanker's class, but for what the line says itself.
+ */
+export const newFlight = (
+  plan: PlanSnapshot,
+  above: Flight,
+  given: ReadonlyMap<string, string>,
+  cells: ReadonlyMap<string, CellSpec<Flight>>,
+): NewRow<Flight> => {
+  if (!given.has("depart") && !given.has("arrive"))
+    return { ok: false, columnId: "depart", fault: "A new flight needs its departure or its arrival." };
+  const craftText = given.get("craft");
+  const chosen = craftText === undefined ? null : cells.get("craft")?.put({ ...above, status: "planned" }, craftText);
+  const craftId = chosen?.ok === true ? chosen.value.craftId : above.craftId;
+  const craftClass = plan.craftClasses.find(({ id }) => id === plan.craft.find((row) => row.id === craftId)?.classId);
+  const tripMs = Math.round((craftClass?.tripDays ?? 0) * DAY_MS);
+  const names = new Set(plan.flights.map(({ name }) => name));
+  const fresh: Flight = {
+    ...above,
+    name: nextName(above.name, names),
+    craftId,
+    departAt: 0,
+    arriveAt: tripMs,
+    berthDays: craftClass?.berthDays ?? above.berthDays,
+    loads: usualLoads(craftClass),
+    status: "planned",
+    note: "",
+    lostAt: null,
+  };
+  const isArrivalAlone = !given.has("depart");
+  return {
+    ok: true,
+    value: fresh,
+    finish: (flight) => (isArrivalAlone ? { ...flight, departAt: flight.arriveAt - tripMs } : flight),
+  };
+};
+
+/** What new flights have that their lines did not say: "From Earth, to Tarn, by Drover 1." */
+export const takenForFlights = (plan: PlanSnapshot, above: Flight, given: ReadonlySet<string>): string => {
+  const nameOf = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
+    rows.find((row) => row.id === id)?.name ?? id;
+  const originId = above.origin.kind === "source" ? above.origin.sourceId : above.origin.depotId;
+  const taken = [
+    ...(given.has("from") ? [] : [`from ${nameOf([...plan.sources, ...plan.depots], originId)}`]),
+    ...(given.has("to") ? [] : [`to ${nameOf(plan.depots, above.depotId)}`]),
+    ...(given.has("craft") ? [] : [`flown by ${nameOf(plan.craft, above.craftId)}`]),
+  ];
+  const ofClass = [
+    ...(given.has("depart") && given.has("arrive") ? [] : ["time under way"]),
+    ...(given.has("berth") ? [] : ["time at the port"]),
+    ...(plan.propellants.every(({ id }) => given.has(loadColumnId(id))) ? [] : ["loads not given"]),
+  ];
+  return [
+    ...(taken.length === 0 ? [] : [`As ${above.name}: ${taken.join(", ")}.`]),
+    ...(ofClass.length === 0 ? [] : [`By the tanker’s class: ${ofClass.join(", ")}.`]),
+  ].join(" ");
+};
