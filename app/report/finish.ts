@@ -1,6 +1,7 @@
 /** Makes the finished report from what was read of the ledger. Pure: the same inputs give the same report. */
 import { PlanningError } from "../ground/failure.ts";
 import { forecast } from "../forecast/forecast.ts";
+import { lookBackSentence } from "../ledger/look-back-words.ts";
 import type { TankFitQuestion } from "../losses/fit/fit-question.ts";
 import { fitTank } from "../losses/fit/fit-tank.ts";
 import { buildReport } from "./build.ts";
@@ -33,9 +34,13 @@ export const finishReport = (inputs: ReportInputs, inputHash: string): FinishedR
     compared: inputs.compared && reported(inputs.compared),
     inputHash,
   };
+  const { verdict } = main.supply;
+  const lookBack = lookBackSentence(main.view.plan);
   return {
     report: buildReport(context),
     calendar: planToCalendar(main.view.plan, main.supply.sorties, {
+      heading: [...(lookBack === null ? [] : [lookBack]), `${verdict.word}: ${verdict.sentence}`],
+      unsound: verdict.word === "No verdict" ? verdict.sentence : null,
       stampAt: inputs.issuedAt,
       revision: main.view.revision,
       hasWindows: inputs.choices.departureWindows === true,

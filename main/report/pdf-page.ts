@@ -26,6 +26,8 @@ export const keepTogether = ({ doc }: Page, height: number): void => {
 /** Characters that the typeface lacks, in others that it has. */
 export const forFont = (text: string): string =>
   text
+    // A line may break at the typeface's own thin space: between a figure and its unit it must not.
+    .replaceAll(/(?<=\d)\u202f(?=[\p{L}%°])/gu, "\u00a0")
     .replaceAll("\u202f", "\u2009")
     .replaceAll("→", "to")
     .replaceAll("Δv", "delta-v")

@@ -24,6 +24,10 @@ export interface CalendarMaking {
   readonly hasWindows: boolean;
   /** Latest departures of planned flights, by choice; null: no sortie fares worse however late. */
   readonly leaveBy?: readonly { readonly flightId: string; readonly at: number | null }[];
+  /** What heads the whole: that it looks back, where it does, and the verdict; left out: nothing. */
+  readonly heading?: readonly string[];
+  /** Why nothing that is forecast can be believed: said in place of each sortie's status; null: it can. */
+  readonly unsound?: string | null;
   /** What must be watched, by choice; flights that must leave stand under `leaveBy`. */
   readonly watch?: readonly WatchItem[];
 }
@@ -78,7 +82,9 @@ export const planToCalendar = (
     name: plan.planCase.name,
     prodId: { company: "Coldstock", product: "Plan", language: "EN" },
     method: ICalCalendarMethod.PUBLISH,
+    ...(making.heading === undefined ? {} : { description: making.heading.join(" ") }),
   });
+  const unsound = making.unsound ?? null;
   const common = { stamp: new Date(making.stampAt), sequence: making.revision };
   for (const flight of plan.flights) addFlight(calendar, common, plan, flight);
   const short = new Set(sorties.filter(({ status }) => status === "short").map(({ sortieId }) => sortieId));
@@ -88,8 +94,8 @@ export const planToCalendar = (
       id: eventUid("sortie", sortie.key, plan.planCase.id),
       start: new Date(sortie.loadAt),
       end: new Date(sortie.returnAt),
-      summary: `${sortie.name}${short.has(sortie.id) ? ": short of propellant" : ""}`,
-      description: `Sortie from ${depotName(plan, sortie.depotId)}: loading to return.`,
+      summary: `${sortie.name}${unsound !== null ? ": no verdict" : short.has(sortie.id) ? ": short of propellant" : ""}`,
+      description: `${unsound === null ? "" : `${unsound} `}Sortie from ${depotName(plan, sortie.depotId)}: loading to return.`,
       status: statusOf(sortie.status),
       transparency: BUSY,
     });

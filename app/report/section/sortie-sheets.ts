@@ -16,6 +16,7 @@ import { forecast } from "../../forecast/forecast.ts";
 import { launchedPerKg } from "../../forecast/launched.ts";
 import { planeCurve } from "../../sortie/plane-curve.ts";
 import { PLANE_NOTES, PLANE_SPAN, planeSentence } from "../../sortie/plane-words.ts";
+import { TOP_UP_HEADING, topUpWords } from "../../storage/top-up-words.ts";
 import { nameIn } from "../../words/named.ts";
 
 const profileName = (context: ReportContext, { demand }: Flown): string =>
@@ -148,6 +149,19 @@ const checkBlocks = (context: ReportContext, { sheet }: Flown): readonly Block[]
   ];
 };
 
+/** What the depot must give beyond the load. */
+const topUpBlocks = (context: ReportContext, { landerId }: Flown): readonly Block[] => {
+  const { craft, craftClasses, propellants } = context.main.view.plan;
+  const classId = craft.find(({ id }) => id === landerId)?.classId;
+  const items = topUpWords(craftClasses.find(({ id }) => id === classId)?.propellants ?? [], propellants);
+  return items.length === 0
+    ? []
+    : [
+        { kind: "paragraph", text: TOP_UP_HEADING },
+        { kind: "list", items },
+      ];
+};
+
 /** What the landing site off the orbit's plane costs over the day of lift-off; nothing where no site is stated. */
 const planeBlocks = (
   context: ReportContext,
@@ -203,6 +217,7 @@ export const sortieSheetBlocks = (context: ReportContext): readonly Block[] => {
       },
       legTable(context, each, id),
       loadTable(context, each, id),
+      ...topUpBlocks(context, each),
       ...planeBlocks(context, each, id, launched),
       ...checkBlocks(context, each),
     ];

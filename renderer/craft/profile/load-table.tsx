@@ -1,5 +1,7 @@
-/** What a sortie takes of each propellant, and where it goes. */
+/** What a sortie takes of each propellant, where it goes, and what its top-up takes beyond it. */
+import type { CraftPropellant } from "../../../app/entity/craft.ts";
 import type { Propellant } from "../../../app/entity/propellant.ts";
+import { TOP_UP_HEADING, topUpWords } from "../../../app/storage/top-up-words.ts";
 import type { SheetLine, SortieSheet } from "../../../app/sortie/sheet.ts";
 import { formatNumber } from "../../format/number.ts";
 import type { Column } from "../../widgets/data-table/column.ts";
@@ -44,12 +46,34 @@ const columnsOf = (sheet: SortieSheet, propellants: readonly Propellant[]): Colu
   ];
 };
 
-export const LoadTable = ({ sheet, propellants }: { sheet: SortieSheet; propellants: readonly Propellant[] }) => (
-  <DataTable
-    caption="Propellant"
-    columns={columnsOf(sheet, propellants)}
-    rows={sheet.lines}
-    rowId={(line) => line.propellantId}
-    empty="The lander has no tanks."
-  />
-);
+interface LoadTableProps {
+  readonly sheet: SortieSheet;
+  readonly propellants: readonly Propellant[];
+  /** What the lander's class does with each propellant. */
+  readonly lines: readonly CraftPropellant[];
+}
+
+export const LoadTable = ({ sheet, propellants, lines }: LoadTableProps) => {
+  const beyond = topUpWords(lines, propellants);
+  return (
+    <>
+      <DataTable
+        caption="Propellant"
+        columns={columnsOf(sheet, propellants)}
+        rows={sheet.lines}
+        rowId={(line) => line.propellantId}
+        empty="The lander has no tanks."
+      />
+      {beyond.length > 0 && (
+        <div className="sheet-beyond">
+          <p>{TOP_UP_HEADING}</p>
+          <ul>
+            {beyond.map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+        </div>
+      )}
+    </>
+  );
+};

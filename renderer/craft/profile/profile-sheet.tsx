@@ -140,7 +140,11 @@ export const ProfileSheet = ({
       {answer.ok && (
         <>
           <LegTable sheet={answer.sheet} propellants={plan.propellants} at={at} onShow={setAt} />
-          <LoadTable sheet={answer.sheet} propellants={plan.propellants} />
+          <LoadTable
+            sheet={answer.sheet}
+            propellants={plan.propellants}
+            lines={plan.craftClasses.find(({ id }) => id === profile.classId)?.propellants ?? []}
+          />
           <FlightPlots sheet={answer.sheet} />
           <PlanePlot
             lander={lander}

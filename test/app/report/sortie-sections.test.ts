@@ -55,6 +55,34 @@ describe("sortie sheets", () => {
     expect(value(landing[10])).toBeCloseTo(264_000 / (kg(landing[3]) * 1.62), 9);
   });
 
+  test("what a top-up takes to cool the line and the warm tank stands on the sheet, each by itself, with its source", () => {
+    const context = heronContext();
+    const { view } = context.main;
+    // 640 kg of aluminium from 110 K to liquid hydrogen by hand: 119.0 kg (test/published/tank-chilldown.test.ts).
+    const wall = { massKg: 640, metal: "aluminium" as const, temperatureK: 110 };
+    const line = {
+      propellantId: view.plan.propellants.find(({ fluid }) => fluid === "H2")!.id,
+      capacityKg: 7130,
+      loadKg: 6610,
+      returnKg: 270,
+      kPerDay: 0,
+      cKgPerDay: 0,
+      residualKg: 0,
+      chilldownKg: 30,
+      lossFraction: 0,
+      rateKgPerDay: null,
+      wall,
+    };
+    const craftClasses = view.plan.craftClasses.map((each) => ({ ...each, propellants: [line] }));
+    const main = { ...context.main, view: { ...view, plan: { ...view.plan, craftClasses } } };
+    const said = words(blocksOf({ ...context, main }, "sorties"));
+    expect(said).toContain("On top of the load, the depot gives at each top-up:");
+    expect(said).toMatch(/Hydrogen, line chilldown: 30\.0\skg at each top-up/);
+    expect(said).toMatch(
+      /Hydrogen, tank chilldown: 119\.0\skg boil .* 640\.0\skg of aluminium from 110\sK\. Heat by the law of Dulong and Petit/,
+    );
+  });
+
   test("the picture stacks four bands inside its frame, each with its name", () => {
     const charts = blocks.flatMap((block) => (block.kind === "chart" ? [block] : []));
     expect(charts.map(({ id }) => id)).toEqual(["sortie-1-mass", "sortie-2-mass"]);

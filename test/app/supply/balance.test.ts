@@ -4,6 +4,7 @@ import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import { demoBeck } from "../../../app/demo/beck.ts";
 import { type Forecast, forecast } from "../../../app/forecast/forecast.ts";
 import { unbalanced } from "../../../app/forecast/balance.ts";
+import { finishReport } from "../../../app/report/finish.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
 import { verdictBlocks } from "../../../app/report/section/verdict.ts";
 import { check } from "../../../app/supply/check.ts";
@@ -40,7 +41,7 @@ describe("the balance of a forecast", () => {
     expect(glance(plan, doctored(NaN)).verdict.sentence).toMatch(/is not a number/);
   });
 
-  it("stands in place of the verdict on screen, on paper and on the command line, and breaks it", () => {
+  it("stands in place of the verdict on screen, on paper, in the calendar and on the command line, and breaks it", () => {
     const seen = glance(plan, doctored(511));
     expect(seen.verdict.word).toBe("No verdict");
     expect(seen.verdict.sentence).toMatch(/^The forecast does not balance: 511\skg of \w+ come from nowhere\./);
@@ -55,6 +56,11 @@ describe("the balance of a forecast", () => {
     const main = { ...context.main, supply: { ...context.main.supply, verdict, holds } };
     const [block] = verdictBlocks({ ...context, risk: null, main });
     expect(block).toMatchObject({ kind: "verdict", holds: false, word: "No verdict" });
+    const { calendar } = finishReport({ ...context, risk: null, main, fitQuestions: [] }, "0".repeat(64));
+    const unfolded = calendar.replaceAll(/\r\n[ \t]/g, "");
+    expect(unfolded).toMatch(/X-WR-CALDESC:No verdict: The forecast does not balance: 511/);
+    expect(unfolded).toMatch(/SUMMARY:Sortie \d+: no verdict/);
+    expect(unfolded).not.toContain("short of propellant");
     expect(JSON.parse(JSON.stringify(report.findings))).toContainEqual({
       kind: "does not balance",
       propellantId: sound.balances[0]!.propellantId,
