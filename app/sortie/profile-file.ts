@@ -1,5 +1,6 @@
 /** A profile file: one lander, one profile and what it carries, as JSON, for a sheet without a ledger. */
 import { z } from "zod";
+import { readJson, UnreadableJson } from "../format/read-json.ts";
 import { PlanningError } from "../ground/failure.ts";
 import { id, label } from "../ground/quantity.ts";
 import { lander } from "../entity/lander.ts";
@@ -21,9 +22,10 @@ export type ProfileFile = Readonly<z.infer<typeof profileFile>>;
 export const readProfileFile = (text: string): ProfileFile => {
   let value: unknown;
   try {
-    value = JSON.parse(text);
-  } catch {
-    throw new PlanningError("invalid input", "The profile file is not JSON.");
+    value = readJson(text);
+  } catch (error) {
+    if (!(error instanceof UnreadableJson)) throw error;
+    throw new PlanningError("invalid input", `The profile file is not JSON that can be read: ${error.message}.`);
   }
   const result = profileFile.safeParse(value);
   if (result.success) return result.data;

@@ -5,6 +5,7 @@ import { paperColours } from "../../app/report/picture/colour.ts";
 import type { Ink } from "../../app/report/picture/picture.ts";
 import { studyMapPicture } from "../../app/report/picture/study-map-picture.ts";
 import { toSvg } from "../../app/report/picture/svg.ts";
+import { readJson, UnreadableJson } from "../../app/format/read-json.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 import { findEdge } from "../../app/study/edge.ts";
 import { rankInputs } from "../../app/study/ranking.ts";
@@ -38,13 +39,10 @@ const openCase = async (desk: Desk, ledger: string, wanted: string | undefined) 
 const readStudy = (path: string) => {
   const text = readTextFile(resolve(path));
   try {
-    return parseStudy(JSON.parse(text));
+    return parseStudy(readJson(text));
   } catch (error) {
-    if (error instanceof PlanningError) throw error;
-    throw new PlanningError(
-      "invalid input",
-      `${path} is not JSON: ${error instanceof Error ? error.message : String(error)}.`,
-    );
+    if (!(error instanceof UnreadableJson)) throw error;
+    throw new PlanningError("invalid input", `${path} is not JSON that can be read: ${error.message}.`);
   }
 };
 
