@@ -2,6 +2,8 @@
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "vitest/config";
+import { testHome } from "./suite/programs.ts";
+import { quickFolder } from "./suite/quick-folder.ts";
 
 /** Tests that put a page's globals into Node, or run in jsdom: each in a world of its own. */
 const withPage = [
@@ -28,7 +30,7 @@ export default defineConfig({
   test: {
     globalSetup: ["test/suite/programs.ts"],
     // Copies of the days come to lie there, not in the home of whoever runs the tests.
-    env: { TZ: "UTC", LC_ALL: "C", COLDSTOCK_HOME: fileURLToPath(new URL("../out/test-home", import.meta.url)) },
+    env: { TZ: "UTC", LC_ALL: "C", COLDSTOCK_HOME: testHome, TMPDIR: quickFolder() },
     testTimeout: 180_000,
     hookTimeout: 120_000,
     pool: "forks",

@@ -4,7 +4,7 @@
  * a whole new file, `COLDSTOCK_FAILING=all` fails each. Runs under strace; where that cannot watch a process, the test says so by name.
  */
 import { spawn, spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -15,8 +15,7 @@ import { startService } from "./service-child.ts";
 import type { TrialResult } from "./calls/failing-calls.ts";
 import { trialNames } from "./calls/trial-names.ts";
 
-// In memory where there is such a place: what fails is made to fail, and the rest need not wait for a disk.
-const root = mkdtempSync(join(existsSync("/dev/shm") ? "/dev/shm" : tmpdir(), "coldstock-calls-"));
+const root = mkdtempSync(join(tmpdir(), "coldstock-calls-"));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
 
 /** Whether a process can be watched here: some containers forbid it. */

@@ -1,6 +1,7 @@
 /**
  * Nothing acknowledged is lost: the host of the service, one and the other in turn, is killed (SIGKILL) at a random
- * moment of a stream of edits, fifty times, ten times over each of five ledgers. After each kill the file is looked at by SQLite itself, then opened again and read whole.
+ * moment of a stream of edits, fifty times, ten times over each of five ledgers. After each kill the file is looked at by
+ * SQLite itself, then opened again and read whole by the host that is the next to be killed.
  */
 import { copyFileSync, existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -10,6 +11,7 @@ import Sqlite from "better-sqlite3";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { askEdit, editsIn, makeSmallLedger, tankGramsAfter } from "./edit-stream.ts";
 import { type Host, hostInTurn } from "./hosts.ts";
+import type { ServiceChild } from "./service-child.ts";
 
 /**
  * `COLDSTOCK_KILL_LEDGERS=100` kills a thousand times; `COLDSTOCK_KILL_EDITS=1000` with longer streams;
@@ -41,6 +43,8 @@ let random = randomFrom(seed);
 let folder = "";
 let path = "";
 let host: Host;
+/** Has the ledger open. */
+let service: ServiceChild;
 /** Where the next stream of edits begins; the edits of all streams are numbered through. */
 let nextNumber = 1;
 /** What the ledger held after the kill before. */
@@ -54,8 +58,6 @@ interface Round {
 
 /** Streams edits and kills the service when a random number of them was acknowledged, plus a random instant. */
 const streamUntilKilled = async (): Promise<Round> => {
-  const service = host.start();
-  await service.must("ledger.open", { path });
   const first = nextNumber;
   const killAfter = Math.floor(random() * (EDITS - AHEAD));
   const delayMs = random() * LONGEST_DELAY_MS;
@@ -118,20 +120,20 @@ describe.each(ledgers)(`ledger %i, killed ${KILLS_EACH} times within ${EDITS} ed
     random = randomFrom(seed + ledger * 1_000_003);
     nextNumber = 1;
     heldBefore = [];
-    const service = host.start();
+    service = host.start();
     await makeSmallLedger(service, path);
-    await service.close();
   });
-  afterAll(() =>
-    console.log(`${kills} kills, ${acknowledgedInAll} acknowledged edits looked for and found (seed ${seed})`),
-  );
+  afterAll(async () => {
+    await service.close();
+    console.log(`${kills} kills, ${acknowledgedInAll} acknowledged edits looked for and found (seed ${seed})`);
+  });
 
   it.for(upTo(KILLS_EACH))("kill %i loses nothing acknowledged", async (_kill, { task }) => {
     const { first, sent, acknowledged } = await streamUntilKilled();
     expect(acknowledged.length).toBeGreaterThan(0);
     expect(rawVerdict()).toEqual({ integrity: "ok", foreignKeys: [], unbalanced: [], total: { total: 0 } });
 
-    const service = host.start();
+    service = host.start();
     const info = await service.must("ledger.open", { path });
     expect(info.readOnlyBecause).toBeNull();
     const held = editsIn(await service.must("ledger.export", {}));
@@ -147,7 +149,6 @@ describe.each(ledgers)(`ledger %i, killed ${KILLS_EACH} times within ${EDITS} ed
       offset: 0,
       limit: 1,
     });
-    await service.close();
 
     // Nothing acknowledged is missing, of this round or an earlier one; what is held was asked.
     const last = held.at(-1) ?? 0;

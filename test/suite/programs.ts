@@ -2,12 +2,21 @@
  * The service, its worker and the command line as tests start them in processes and threads of their own: built once before the tests,
  * since loading a few hundred sources takes a process four seconds and its bundle a third of one.
  */
+import { createHash } from "node:crypto";
 import { cpSync, rmSync } from "node:fs";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { rolldown } from "rolldown";
+import { quickFolder } from "./quick-folder.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 const folder = `${root}out/programs`;
+
+/** The data folder of the tests of this checkout. */
+export const testHome = join(
+  quickFolder(),
+  `coldstock-test-home-${createHash("sha256").update(root).digest("hex").slice(0, 12)}`,
+);
 
 /** The service, to be started by Node. */
 export const serviceProgram = `${folder}/service.js`;
@@ -28,7 +37,7 @@ const readFilesOfTheirOwn = ["better-sqlite3", "pdfkit", "highs", /^write-excel-
 
 /** Builds them; called by the test runner before any test. */
 export const setup = async (): Promise<void> => {
-  rmSync(`${root}out/test-home`, { recursive: true, force: true });
+  rmSync(testHome, { recursive: true, force: true });
   const bundle = await rolldown({
     input: {
       service: `${root}main/service/process.ts`,
@@ -47,3 +56,6 @@ export const setup = async (): Promise<void> => {
   await bundle.write({ dir: folder, format: "es", entryFileNames: "[name].js", chunkFileNames: "[name].js" });
   cpSync(`${root}db/migrations`, `${folder}/migrations`, { recursive: true, filter: (from) => !from.endsWith(".ts") });
 };
+
+/** Called by the test runner after the last test. */
+export const teardown = (): void => rmSync(testHome, { recursive: true, force: true });
