@@ -24,7 +24,7 @@ const advice = (code: string, message: string): PlanningError | null => {
       "not a ledger",
       "The ledger file is damaged. Leave it as it is, and go on with a backup or an exported copy.",
     );
-  if (code.startsWith("SQLITE_IOERR"))
+  if (code.startsWith("SQLITE_IOERR") || code === "EIO")
     return new PlanningError(
       "storage",
       `The disk failed while the ledger was read or written (${code}). The last acknowledged step stands. Check the disk, then open the ledger again.`,

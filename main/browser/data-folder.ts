@@ -1,7 +1,8 @@
 /** Where the browser host keeps its ledgers, since a browser has no way to name a file. */
-import { readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { LedgerChoice } from "../../app/contract/bridge.ts";
+import { syncFolder } from "../../db/sync-folder.ts";
 import { withStorage } from "../../db/storage-failure.ts";
 import { freePath, LEDGER_ENDING, ledgerFileName } from "../page/ledger-name.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
@@ -20,7 +21,13 @@ export const ledgersIn = (folder: string, tokens: LedgerTokens): readonly Ledger
 /** A path in the folder for a new ledger of this name that takes no other's place. */
 export const newLedgerPath = (folder: string, name: string): string => freePath(folder, ledgerFileName(name));
 
-/** Puts an uploaded file into the folder; `keep` may refuse it by throwing, then it is taken away again. */
+/** What SQLite puts beside a database. */
+const COMPANIONS = ["-wal", "-shm", "-journal"];
+
+/**
+ * Puts an uploaded file into the folder; `keep` may refuse it by throwing, then it is taken away again, and what opening
+ * it put beside it. Throws "storage" as what it is: a full disk, one that failed.
+ */
 export const storeUpload = async <T>(
   folder: string,
   name: string,
@@ -28,12 +35,17 @@ export const storeUpload = async <T>(
   keep: (path: string) => Promise<T>,
 ): Promise<T> => {
   const path = newLedgerPath(folder, name);
+  // The log of a ledger that was taken away by hand is not ours to remove.
+  const own = [path, ...COMPANIONS.map((ending) => path + ending).filter((each) => !existsSync(each))];
   try {
-    // A full disk is told as what it is, and what was written of the file goes.
-    withStorage(() => writeFileSync(path, bytes, { flag: "wx", mode: 0o600 }));
+    // What is taken stays when the power goes.
+    withStorage(() => {
+      writeFileSync(path, bytes, { flag: "wx", mode: 0o600, flush: true });
+      syncFolder(folder);
+    });
     return await keep(path);
   } catch (error) {
-    rmSync(path, { force: true });
+    for (const each of own) rmSync(each, { force: true });
     throw error;
   }
 };

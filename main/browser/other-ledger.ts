@@ -2,18 +2,30 @@
 import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { HeldFile } from "../../app/contract/bridge.ts";
+import { withStorage } from "../../db/storage-failure.ts";
 import { LEDGER_ENDING, ledgerFileName } from "../page/ledger-name.ts";
 import { makeLedgerTokens } from "../page/ledger-tokens.ts";
 import { isRunning } from "./running-process.ts";
 
 export interface OtherLedger {
-  /** Keeps an upload; the one before goes. */
+  /** Keeps an upload; the one before goes. Throws "storage". */
   keep(name: string, bytes: Buffer): HeldFile;
   /** Throws "not found". */
   pathOf(token: string): string;
 }
 
 const FOLDER = "merging";
+
+/** A file that does not fit leaves nothing. */
+const writeWhole = (path: string, bytes: Buffer): string => {
+  try {
+    writeFileSync(path, bytes, { flag: "wx", mode: 0o600 });
+    return path;
+  } catch (error) {
+    rmSync(path, { force: true });
+    throw error;
+  }
+};
 
 const foldersIn = (folder: string): readonly string[] => {
   try {
@@ -40,13 +52,15 @@ export const otherLedger = (ledgerFolder: string): OtherLedger => {
     keep: (name, bytes) => {
       if (held !== null) rmSync(held, { recursive: true, force: true });
       tokens = makeLedgerTokens();
-      mkdirSync(folder, { recursive: true, mode: 0o700 });
-      // A folder for each upload: a name that comes twice is two files.
-      held = mkdtempSync(join(folder, `${process.pid}-`));
       const stem = ledgerFileName(name).slice(0, -LEDGER_ENDING.length);
       const fileName = `${stem}${/\.json$/iu.test(name) ? ".json" : LEDGER_ENDING}`;
-      const path = join(held, fileName);
-      writeFileSync(path, bytes, { flag: "wx", mode: 0o600 });
+      // A full disk is told as what it is.
+      const path = withStorage(() => {
+        mkdirSync(folder, { recursive: true, mode: 0o700 });
+        // A folder for each upload: a name that comes twice is two files.
+        held = mkdtempSync(join(folder, `${process.pid}-`));
+        return writeWhole(join(held, fileName), bytes);
+      });
       return { token: tokens.tokenOf(path), name: fileName };
     },
     pathOf: (token) => tokens.pathOf(token),

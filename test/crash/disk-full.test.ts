@@ -1,12 +1,15 @@
 /** A disk without room: the step that did not fit is refused in words, everything before it stands, and work goes on. */
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import type { Reply } from "../../app/ground/failure.ts";
 import { mountSmallDisk, nodeWithSmallFiles } from "./constrained-node.ts";
 import { askEdit, editsIn, makeSmallLedger } from "./edit-stream.ts";
+import { composeService } from "../../main/service/compose.ts";
+import { systemEnvironment } from "../../main/service/environment.ts";
 import { hosts } from "./hosts.ts";
+import { openPageDoor } from "./page-door.ts";
 import type { ServiceChild } from "./service-child.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "coldstock-full-"));
@@ -74,5 +77,34 @@ describe.each(hosts)("a full disk under $host", ({ host, start }) => {
     expect(await free.must("ledger.verify", {})).toMatchObject({ isSound: true });
     expect(await askEdit(free, refused)).toMatchObject({ ok: true });
     await free.close();
+  });
+});
+
+describe("a full disk under what a page gives to the browser host", () => {
+  const disk = join(folder, "given");
+  mkdirSync(disk);
+  const mounted = mountSmallDisk(disk, DISK_KIB);
+
+  it.runIf(mounted !== null)("is told as a full disk, and nothing of the file is left", async () => {
+    const service = composeService(false, () => undefined);
+    const door = await openPageDoor(
+      service,
+      disk,
+      systemEnvironment(() => undefined),
+    );
+    try {
+      const bytes = new Uint8Array(2 * DISK_KIB * 1024);
+      for (const to of ["ledger-file", "other-ledger"] as const)
+        expect(await door.upload(to, "given.coldstock", bytes)).toMatchObject({
+          ok: false,
+          failure: { code: "storage", message: expect.stringMatching(/^The disk is full\./) as string },
+        });
+      const left = readdirSync(disk, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile());
+      expect(left).toEqual([]);
+    } finally {
+      await door.close();
+      await service.close();
+      mounted?.unmount();
+    }
   });
 });

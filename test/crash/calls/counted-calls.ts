@@ -61,6 +61,10 @@ export interface CountedCalls {
     k: number,
     action: () => Promise<T>,
   ): Promise<{ readonly value: T; readonly hasFailed: boolean }>;
+  /** Does the action with none failing; how many calls of each kind it makes. */
+  counted<T>(
+    action: () => Promise<T>,
+  ): Promise<{ readonly value: T; readonly made: Readonly<Partial<Record<CallKind, number>>> }>;
   /** Begins all counts anew, so that nothing fails for a while. */
   settle(): void;
   close(): void;
@@ -96,6 +100,9 @@ export const countCalls = (folder: string): CountedCalls => {
     return null;
   };
   const usable = kinds.filter((kind) => toBeginning(kind) !== null);
+  const settle = (): void => {
+    for (const each of usable) toBeginning(each);
+  };
   return {
     kinds: usable,
     failing: async (kind, k, action) => {
@@ -105,9 +112,14 @@ export const countCalls = (folder: string): CountedCalls => {
       const left = toBeginning(kind) ?? 0;
       return { value, hasFailed: left > periods[kind] / 2 };
     },
-    settle: () => {
-      for (const each of usable) toBeginning(each);
+    counted: async (action) => {
+      settle();
+      const value = await action();
+      const made: Partial<Record<CallKind, number>> = {};
+      for (const kind of usable) made[kind] = periods[kind] - (toBeginning(kind) ?? periods[kind]);
+      return { value, made };
     },
+    settle,
     close: () => closeSync(file),
   };
 };

@@ -20,7 +20,7 @@ const acknowledged = (edits: readonly number[]): void => {
   writeSync(heard, `${states.length - 1}\n`);
 };
 
-const service = serviceIn(folder);
+const service = await serviceIn(folder);
 const child = childOf(service);
 let next = 1;
 const edit = async (): Promise<void> => {

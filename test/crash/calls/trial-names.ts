@@ -13,5 +13,8 @@ export const trialNames = [
   "report, in the place of another",
   "keep a state",
   "go back",
+  "upload",
 ] as const;
+/** Done without the service, whose threads could not stand that plain writing fails, too. */
+export const plainlyWritten: readonly string[] = ["report, new", "report, in the place of another", "upload"];
 export type TrialName = (typeof trialNames)[number];

@@ -5,6 +5,7 @@ import { PlanningError } from "../../../app/ground/failure.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
 import { openLedger } from "../../../db/ledger.ts";
 import { readLedgerFile } from "../../../db/read-only-copy.ts";
+import { storeUpload } from "../../../main/browser/data-folder.ts";
 import { writeOut } from "../../../main/page/write-out.ts";
 import type { Service } from "../../../main/service/service.ts";
 import { askEdit, editsIn } from "../edit-stream.ts";
@@ -40,7 +41,7 @@ const ledgerIn = (folder: string): string => join(folder, "small.coldstock");
 const opened = async (folder: string, base: string): Promise<{ readonly service: Service; readonly path: string }> => {
   const path = ledgerIn(folder);
   copyFileSync(base, path);
-  const service = serviceIn(folder);
+  const service = await serviceIn(folder);
   await must(service, "ledger.open", { path });
   return { service, path };
 };
@@ -157,7 +158,7 @@ const mergeTrial: Trial = {
     copyFileSync(theirPath, other);
     const own = join(folder, "own");
     copyFileSync(base, `${own}.coldstock`);
-    const service = serviceIn(folder);
+    const service = await serviceIn(folder);
     const path = `${own}.coldstock`;
     await must(service, "ledger.open", { path });
     const asked = { path: other, decisions: [], takeCases: [] };
@@ -200,6 +201,36 @@ const writingTrial = (name: TrialName, before: string | null): Trial => ({
     });
   },
 });
+
+/** A ledger that a page gives to the browser host: there whole, or not at all. */
+const uploadTrial: Trial = {
+  name: "upload",
+  prepare: async (folder, base) => {
+    const bytes = readFileSync(base);
+    const open = async (path: string) => await Promise.resolve(openLedger(path).close());
+    return await Promise.resolve({
+      act: async (): Promise<Answer> => {
+        try {
+          await storeUpload(folder, "given.coldstock", bytes, open);
+          return { ok: true };
+        } catch (error) {
+          if (error instanceof PlanningError) return { ok: false, words: error.message };
+          throw error;
+        }
+      },
+      judge: async (answer: Answer): Promise<string | null> => {
+        // A lock is held by the system, not by its file, which the next who opens a ledger there sweeps away.
+        const left = readdirSync(folder).filter((each) => !each.endsWith(".lock"));
+        if (!answer.ok)
+          return await Promise.resolve(
+            left.length === 0 ? null : `told “${answer.words}”, and left ${left.join(", ")}`,
+          );
+        const path = join(folder, "given.coldstock");
+        return existsSync(path) ? judgeEdits(path, answer, sixth, sixth) : "told done, and there is none";
+      },
+    });
+  },
+};
 
 const keepTrial: Trial = {
   name: "keep a state",
@@ -267,4 +298,5 @@ export const trials: readonly Trial[] = [
   writingTrial("report, in the place of another", "older"),
   keepTrial,
   goBackTrial,
+  uploadTrial,
 ];
