@@ -7,6 +7,7 @@ import type { LedgerHeader } from "../app/ledger/books.ts";
 import type { LedgerStore } from "../app/contract/store.ts";
 import { keepColumnMapping, readColumnMappings } from "./column-mappings.ts";
 import { findBooks, readBooks } from "./books.ts";
+import { readCalledOff, readIdentity } from "./called-off.ts";
 import { commitStep } from "./commit.ts";
 import type { Connection } from "./connection.ts";
 import { readHistory, readSteps, redoLabel, redoStep, undoLabel, undoStep } from "./edit-history.ts";
@@ -234,6 +235,8 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
       refuseReadOnly();
       withStorage(() => keepColumnMapping(db, mapping, at));
     },
+    calledOff: (planCaseId) => withStorage(() => readCalledOff(db, planCaseId)),
+    identity: () => withStorage(() => readIdentity(db)),
     books: () => withStorage(() => readBooks(db)),
     booksOf: (digest) => withStorage(() => findBooks(db, digest)),
     verify: () => {

@@ -3,6 +3,7 @@
  * how. All calls are synchronous: one call is one transaction.
  */
 import type { Books, EditRecord, EditStep, IntegrityReport, LedgerDocument } from "../ledger/ledger-view.ts";
+import type { CalledOff } from "../ledger/called-off.ts";
 import type { NewIssue, ReportIssue } from "../ledger/report-issue.ts";
 import type { RememberedMapping } from "../ledger/column-mapping.ts";
 import type { RiskAnswer } from "../risk/answer.ts";
@@ -38,6 +39,10 @@ export interface LedgerStore extends LedgerBooks {
   columnMappings(): readonly RememberedMapping[];
   /** Remembers it for tables with just these headings; `at`: now. No step of the edit history. */
   keepColumnMapping(mapping: RememberedMapping, at: number): void;
+  /** Flights and sorties that a plan case had and has no longer, as far as this file's edit history goes. */
+  calledOff(planCaseId: string): readonly CalledOff[];
+  /** By what this ledger and every copy of it are known, twelve hexadecimal digits; null: its books have no entry yet. */
+  identity(): string | null;
   /** The books as they stand. */
   books(): Books;
   /** The books whose digest begins so, as they stood at their last entry; null: there were none, or more than one. */

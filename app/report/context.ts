@@ -1,4 +1,5 @@
 /** What a report is made from: the plan, what was computed from it, what was recorded, and what was asked for. */
+import type { CalledOff } from "../ledger/called-off.ts";
 import type { Books, EditStep, PlanView } from "../ledger/ledger-view.ts";
 import type { LevelHistory } from "../storage/segment.ts";
 import type { TankFitQuestion } from "../losses/fit/fit-question.ts";
@@ -71,6 +72,9 @@ export interface ReportInputs {
   readonly risk: ReportedRisk | null;
   /** What a loss rate of each depot tank is fitted from, over the recorded part of the period. */
   readonly fitQuestions: readonly TankFitQuestion[];
+  /** For the calendar: by what the ledger is known (null: its books have no entry yet), and what the case has no longer. */
+  readonly ledgerId: string | null;
+  readonly calledOff: readonly CalledOff[];
   /** The last issue of this plan case; null: there is none. */
   readonly since: EarlierIssue | null;
   /** Steps of editing done, undone or redone since that issue (all, where there is none), newest first. */

@@ -43,6 +43,8 @@ export const finishReport = (inputs: ReportInputs, inputHash: string): FinishedR
       unsound: verdict.word === "No verdict" ? verdict.sentence : null,
       stampAt: inputs.issuedAt,
       revision: main.view.revision,
+      ledgerId: inputs.ledgerId,
+      calledOff: inputs.calledOff,
       hasWindows: inputs.choices.departureWindows === true,
       ...(inputs.choices.leaveBy === true
         ? { leaveBy: main.supply.latestDeparture, watch: watchList(main.view.plan, main.supply, null) }

@@ -104,6 +104,8 @@ export const reportInputs = async (
     throw new PlanningError("invalid input", "The period of the report ends before it begins.", "untilAt");
   const losses = lossesIn(store, view, choices);
   const fitQuestions = fitQuestionsIn(store, view, choices);
+  const ledgerId = store.identity();
+  const calledOff = store.calledOff(asked.planCaseId);
   const since = lastIssue(store, asked.planCaseId);
   const changes = store.changesSince(since?.number ?? null, MAX_CHANGES);
   const checked = async (one: PlanView): Promise<CheckedCase> => ({ view: one, supply: await answers.check(one) });
@@ -119,6 +121,8 @@ export const reportInputs = async (
     risk: await answers.risk(),
     losses,
     fitQuestions,
+    ledgerId,
+    calledOff,
     since,
     changes: since === null ? changes.filter(({ state }) => state === "done") : changes,
   };

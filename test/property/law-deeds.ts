@@ -136,7 +136,13 @@ const imported: Deed = async (desk, plan, seen, pick, share) => {
       mapping: noMapping,
       calendar: noForms,
       remembered: [],
-      target: { entities, planCaseId: "case", known: store.readings(), openings: store.openings() },
+      target: {
+        entities,
+        planCaseId: "case",
+        ledgerId: store.identity(),
+        known: store.readings(),
+        openings: store.openings(),
+      },
     },
     () => undefined,
   );

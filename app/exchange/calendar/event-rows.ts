@@ -24,7 +24,7 @@ export const rowsByUid = <R extends PlanRow>(
   rows: readonly R[],
   planCaseIds: readonly string[],
 ): ReadonlyMap<string, R> =>
-  new Map(rows.flatMap((row) => planCaseIds.map((caseId) => [eventUid(kind, row.key, caseId), row] as const)));
+  new Map(rows.flatMap((row) => planCaseIds.map((caseId) => [eventUid(kind, row.key, caseId, null), row] as const)));
 
 const statusOf = <S extends string>(event: CalendarEvent, before: S, whenConfirmed: S, whenPlanned: S): S => {
   const isOpen = before === whenPlanned || before === whenConfirmed || before === "cancelled";

@@ -7,7 +7,7 @@ import type { RowFault } from "../rows/rows-preview.ts";
 import { type CalendarEvent, readEvents } from "./calendar-event.ts";
 import { type CalendarForms, checkZone, MIDNIGHTS } from "./calendar-forms.ts";
 import { type EventRow, foreignFlight, knownFlight, knownSortie, rowsByUid } from "./event-rows.ts";
-import { eventUid, ownKind } from "../../report/format/event-uid.ts";
+import { eventUid, ownEvent, withoutLedger } from "../../report/format/event-uid.ts";
 import { PlanningError } from "../../ground/failure.ts";
 
 const plural = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
@@ -81,21 +81,33 @@ const questionsOf = ({ floating, wholeDays }: Sorted, forms: CalendarForms): rea
     : []),
 ];
 
-const flightMaker = (context: PlanContext, events: readonly CalendarEvent[]): Make => {
+/** Of another ledger's export: its keys may be ours by chance, and would move what has nothing to do with it. */
+const isOfAnother = (uid: string, ledgerId: string | null): boolean => {
+  const own = ownEvent(uid);
+  return own !== null && own.ledgerId !== null && own.ledgerId !== ledgerId;
+};
+
+const FROM_ANOTHER = "It was exported from another ledger. Take it in there, or take in that ledger itself.";
+
+const flightMaker = (context: PlanContext, events: readonly CalendarEvent[], ledgerId: string | null): Make => {
   const caseIds = context.entities.planCase.map(({ id }) => id);
   const flights = rowsByUid("flight", context.entities.flight, caseIds);
-  const byUid = new Map(events.map((event) => [event.uid, event]));
+  const byUid = new Map(events.map((event) => [withoutLedger(event.uid), event]));
   const berthOf = (key: string): CalendarEvent | undefined => {
     for (const caseId of caseIds) {
-      const found = byUid.get(eventUid("berth", key, caseId));
+      const found = byUid.get(eventUid("berth", key, caseId, null));
       if (found !== undefined) return found;
     }
     return undefined;
   };
   return (event, say) => {
-    const known = flights.get(event.uid);
+    const own = ownEvent(event.uid)?.kind ?? null;
+    if (own === "flight" && isOfAnother(event.uid, ledgerId)) {
+      say(FROM_ANOTHER);
+      return null;
+    }
+    const known = flights.get(withoutLedger(event.uid));
     if (known !== undefined) return knownFlight(event, known, berthOf(known.key));
-    const own = ownKind(event.uid);
     if (own === "flight") {
       if (event.isCancelled) return "pass over";
       say("It was exported from a flight that is not in this plan case any more.");
@@ -108,14 +120,18 @@ const flightMaker = (context: PlanContext, events: readonly CalendarEvent[]): Ma
   };
 };
 
-const sortieMaker = (context: PlanContext): Make => {
+const sortieMaker = (context: PlanContext, ledgerId: string | null): Make => {
   const sorties = rowsByUid(
     "sortie",
     context.entities.sortie,
     context.entities.planCase.map(({ id }) => id),
   );
-  return (event) => {
-    const known = sorties.get(event.uid);
+  return (event, say) => {
+    if (ownEvent(event.uid)?.kind === "sortie" && isOfAnother(event.uid, ledgerId)) {
+      say(FROM_ANOTHER);
+      return null;
+    }
+    const known = sorties.get(withoutLedger(event.uid));
     return known === undefined ? "pass over" : knownSortie(event, known);
   };
 };
@@ -133,7 +149,8 @@ export const readCalendar = (
   checkZone(forms.zone);
   const events = readEvents(text, forms);
   const context = planContext(target.entities, target.planCaseId);
-  const make = target.kind === "flights" ? flightMaker(context, events) : sortieMaker(context);
+  const make =
+    target.kind === "flights" ? flightMaker(context, events, target.ledgerId) : sortieMaker(context, target.ledgerId);
   const sorted = sortEvents(events, forms, make);
   const entityKind = target.kind === "flights" ? "flight" : "sortie";
   const questions = questionsOf(sorted, forms);

@@ -21,6 +21,8 @@ export interface RowsTarget {
   readonly entities: EntitySet;
   readonly planCaseId: string;
   readonly known: readonly Reading[];
+  /** By what the ledger is known in calendars; null: its books have no entry yet. */
+  readonly ledgerId: string | null;
   /** When the books of each tank open. */
   readonly openings: readonly { readonly tankId: string; readonly at: number }[];
 }

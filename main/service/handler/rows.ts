@@ -16,7 +16,13 @@ const read = async (
 ): Promise<RowsTaking> => {
   const store = context.session.store();
   const known = kind === "readings" || kind === null ? store.readings() : [];
-  const target = { entities: store.entitiesOfCase(planCaseId), planCaseId, known, openings: store.openings() };
+  const target = {
+    entities: store.entitiesOfCase(planCaseId),
+    planCaseId,
+    ledgerId: store.identity(),
+    known,
+    openings: store.openings(),
+  };
   const question = { source, kind, sheet, mapping, calendar, remembered: store.columnMappings(), target };
   return await ask(context, "rows.read", null, question);
 };

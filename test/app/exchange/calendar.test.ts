@@ -17,6 +17,8 @@ const tarnCalendar = (): string => {
       stampAt: Date.UTC(2031, 5, 1),
       revision: 7,
       hasWindows: true,
+      ledgerId: null,
+      calledOff: [],
     });
   } finally {
     store.close();
@@ -90,6 +92,24 @@ describe("a calendar that was exported here", () => {
     expect((await told("CANCELLED")).changes[0]).toMatchObject({ value: { ...flight, status: "cancelled" } });
     expect((await told("CONFIRMED")).changes[0]).toMatchObject({ value: { ...flight, status: "firm" } });
     expect((await told("TENTATIVE")).changes).toEqual([]);
+  });
+
+  it("is known again whether or not its ledger's books had an entry, and refused from another ledger", async () => {
+    const flight = tarnEntities.flight.find(({ status }) => status === "planned")!;
+    const from = (ledger: string) =>
+      calendar(
+        "BEGIN:VEVENT",
+        `UID:flight-${flight.key}-baseline@${ledger}coldstock.invalid`,
+        "DTSTART:20331220T060000Z",
+        "DTEND:20331224T060000Z",
+        "END:VEVENT",
+      );
+    const own = { ledgerId: "0123456789ab" };
+    for (const ledger of ["", "0123456789ab."])
+      expect((await take("flights", from(ledger), own)).preview).toMatchObject({ changedRows: 1, faultCount: 0 });
+    const other = await take("flights", from("ba9876543210."), own);
+    expect(other.preview.faults[0]?.reason).toMatch(/exported from another ledger/);
+    expect(other.changes).toEqual([]);
   });
 
   it("says of an event whose flight is gone that it is", async () => {

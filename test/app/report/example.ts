@@ -249,6 +249,8 @@ export const exampleContext = (): ReportContext => ({
       },
     ],
   },
+  ledgerId: null,
+  calledOff: [],
   changes: [
     {
       id: 1,

@@ -33,6 +33,7 @@ interface Taken {
   readonly sheet?: string;
   readonly entities?: EntitySet;
   readonly known?: readonly Reading[];
+  readonly ledgerId?: string;
 }
 
 /** `content`: text is handed over as UTF-8 bytes. */
@@ -49,7 +50,13 @@ export const take = async (
       calendar: { ...noForms, ...more.calendar },
       mapping: { ...noMapping, ...more.mapping },
       remembered: more.remembered ?? [],
-      target: { entities: more.entities ?? tarnEntities, planCaseId, known: more.known ?? tarnReadings, openings: [] },
+      target: {
+        entities: more.entities ?? tarnEntities,
+        planCaseId,
+        ledgerId: more.ledgerId ?? null,
+        known: more.known ?? tarnReadings,
+        openings: [],
+      },
     },
     () => undefined,
   );
