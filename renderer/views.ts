@@ -10,6 +10,7 @@ import { CasesView } from "./plan-cases/cases-view.tsx";
 import { ResupplyView } from "./resupply/resupply-view.tsx";
 import { RiskView } from "./risk/risk-view.tsx";
 import { ReportsView } from "./reports/reports-view.tsx";
+import { StudyView } from "./study/study-view.tsx";
 import { SupplyView } from "./supply/supply-view.tsx";
 import { TimelineView } from "./timeline/timeline-view.tsx";
 import { WatchView } from "./watch/watch-view.tsx";
@@ -31,6 +32,7 @@ const viewOf: { readonly [V in ViewId]: Omit<View, "id"> } = {
   watch: { title: "Watch", action: "view.watch", component: WatchView },
   resupply: { title: "Resupply", action: "view.resupply", component: ResupplyView },
   risk: { title: "Risk", action: "view.risk", component: RiskView },
+  study: { title: "Study", action: "view.study", component: StudyView },
   craft: { title: "Craft", action: "view.craft", component: CraftView },
   depots: { title: "Depots", action: "view.depots", component: DepotsView },
   journal: { title: "Journal", action: "view.journal", component: JournalView },

@@ -85,6 +85,7 @@ export const actions = [
   action("view.watch", "View", "Watch", { accelerator: "F8", form: "choice" }),
   action("view.resupply", "View", "Resupply", { accelerator: "CmdOrCtrl+Shift+R", form: "choice" }),
   action("view.risk", "View", "Risk", { accelerator: "CmdOrCtrl+9", form: "choice" }),
+  action("view.study", "View", "Study", { accelerator: "F4", form: "choice" }),
   action("view.craft", "View", "Craft", { accelerator: "CmdOrCtrl+3", form: "choice" }),
   action("view.depots", "View", "Depots", { accelerator: "CmdOrCtrl+4", form: "choice" }),
   action("view.journal", "View", "Journal", { accelerator: "CmdOrCtrl+5", form: "choice" }),

@@ -26,7 +26,8 @@ export const parseStudy = (input: unknown): StudyAsked => {
   return parseInput(studyAsked, input);
 };
 
-const varied = (plan: PlanSnapshot, input: InputAsked, field: string, looks: Looks): Varied => {
+/** One input of a plan. Throws "not found" for what the plan does not have and "refused" for what would do nothing. */
+export const varied = (plan: PlanSnapshot, input: InputAsked, field: string, looks: Looks): Varied => {
   switch (input.quantity) {
     case "loss factor":
       return lossFactor(plan, input, field);

@@ -13,7 +13,8 @@ export interface PointRange {
 /** A thread is asked about the same study over and over. */
 const studies = new WeakMap<StudyBase, Study>();
 
-const studyOf = (base: StudyBase, solve: SolveLinear | null): Study => {
+/** The study of a base, made ready once a thread. */
+export const studyOf = (base: StudyBase, solve: SolveLinear | null): Study => {
   const known = studies.get(base);
   if (known !== undefined) return known;
   const made = prepareStudy(base, solve);

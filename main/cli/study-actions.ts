@@ -8,13 +8,15 @@ import { toSvg } from "../../app/report/picture/svg.ts";
 import { readJson, UnreadableJson } from "../../app/format/read-json.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 import { findEdge } from "../../app/study/edge.ts";
+import { edgeText } from "../../app/study/edge-words.ts";
 import { rankInputs } from "../../app/study/ranking.ts";
 import { parseStudy } from "../../app/study/resolve.ts";
 import { sampleStudy } from "../../app/study/sample.ts";
+import { spanWords } from "../../app/study/study-cost.ts";
 import { studyMap } from "../../app/study/study-map.ts";
 import { readTextFile } from "../page/text-file.ts";
 import { writeOut } from "../page/write-out.ts";
-import { costOf, prepared, spanWords } from "../study/measure.ts";
+import { costOf, prepared } from "../study/measure.ts";
 import { mergeStudy } from "../study/merge.ts";
 import { readResult } from "../study/read-result.ts";
 import { arrayRange, standingOf } from "../study/shard-file.ts";
@@ -22,7 +24,7 @@ import { MAX_SHARDS, openStudy, planStudy } from "../study/study-folder.ts";
 import { shardNumber, shardOfQueue } from "../study/which-shard.ts";
 import { chooseCase } from "./choose-case.ts";
 import { type Desk, optionText } from "./cli-command.ts";
-import { edgeText, rankingText } from "./study-text.ts";
+import { rankingText } from "./study-text.ts";
 
 export type Options = Readonly<Record<string, unknown>>;
 

@@ -8,6 +8,7 @@ const viewPages = [
   "watch",
   "resupply",
   "risk",
+  "study",
   "craft",
   "depots",
   "journal",

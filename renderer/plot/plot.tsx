@@ -1,5 +1,5 @@
 /** A picture as wide as its place, drawn on a canvas and drawn anew when size, theme or content change. */
-import { useEffect, useMemo, useRef, useState } from "react";
+import { type MouseEvent, useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { drawBase } from "../charts/draw.ts";
 import type { Picture } from "../charts/shape.ts";
 import { ChartPlace } from "./chart-place.tsx";
@@ -11,12 +11,20 @@ interface PlotProps {
   readonly title: string;
   /** Units and what else the picture itself does not say; the same list each time. */
   readonly notes: readonly string[];
-  readonly height: number;
+  /** A function where it hangs on the width. */
+  readonly height: number | ((width: number) => number);
   /** What the picture shows, for those who do not see it; null: words beside it say so. */
   readonly label: string | null;
-  readonly compose: (size: { readonly width: number; readonly height: number }) => Picture;
+  readonly compose: (size: Size) => Picture;
   /** The picture for paper, where it is another than on screen. */
   readonly composePaper?: (width: number) => Picture;
+  /** Where it was pressed, pixels; a table beside it does the same by keyboard. */
+  readonly onPress?: (at: { readonly x: number; readonly y: number }, size: Size) => void;
+}
+
+interface Size {
+  readonly width: number;
+  readonly height: number;
 }
 
 /** Narrower than this, nothing can be read. */
@@ -24,11 +32,13 @@ const LEAST_WIDTH = 80;
 /** What leaves the program is at least this wide, however narrow its place. */
 const LEAST_PAPER_WIDTH = 640;
 
-export const Plot = ({ title, notes, height, label, compose, composePaper }: PlotProps) => {
+export const Plot = ({ title, notes, height: asked, label, compose, composePaper, onPress }: PlotProps) => {
   const canvas = useRef<HTMLCanvasElement>(null);
   const place = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(0);
   const theme = useChartTheme();
+  const heightOf = useCallback((wide: number) => (typeof asked === "number" ? asked : asked(wide)), [asked]);
+  const height = heightOf(width);
   useEffect(() => {
     const node = place.current;
     if (node === null) return undefined;
@@ -52,13 +62,22 @@ export const Plot = ({ title, notes, height, label, compose, composePaper }: Plo
     return {
       title,
       notes,
-      compose: () => composePaper?.(paperWidth) ?? compose({ width: paperWidth, height }),
+      compose: () => composePaper?.(paperWidth) ?? compose({ width: paperWidth, height: heightOf(paperWidth) }),
     };
-  }, [title, notes, width, height, compose, composePaper]);
+  }, [title, notes, width, heightOf, compose, composePaper]);
+  const press = (event: MouseEvent): void => {
+    const box = event.currentTarget.getBoundingClientRect();
+    onPress?.({ x: event.clientX - box.left, y: event.clientY - box.top }, { width, height });
+  };
   return (
     <ChartPlace source={source}>
       <div ref={place} className="plot">
-        <canvas ref={canvas} className="plot-canvas" aria-hidden="true" />
+        <canvas
+          ref={canvas}
+          className={onPress === undefined ? "plot-canvas" : "plot-canvas plot-pressed"}
+          aria-hidden="true"
+          {...(onPress === undefined ? {} : { onClick: press })}
+        />
         {label !== null && <p className="unseen">{label}</p>}
       </div>
     </ChartPlace>

@@ -61,6 +61,7 @@ export type ViewId =
   | "watch"
   | "resupply"
   | "risk"
+  | "study"
   | "depots"
   | "craft"
   | "journal"

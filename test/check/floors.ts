@@ -54,6 +54,7 @@ const rendererFloors: Floors = [
     "reports",
     "resupply",
     "risk",
+    "study",
     "supply",
     "timeline",
     "watch",

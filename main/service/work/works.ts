@@ -17,6 +17,9 @@ import type { ResupplyAsked } from "../../../app/resupply/asked.ts";
 import type { RepairAsked } from "../../../app/resupply/repair-answer.ts";
 import type { SolveLinear } from "../../../app/resupply/linear.ts";
 import { asksResupply } from "../../../app/study/asks.ts";
+import type { FromPoint, StudyDone, StudyOnScreen, StudyPart } from "../../../app/study/ask-study.ts";
+import type { EdgesAsked } from "../../../app/study/study-edges.ts";
+import type { StudyAnswer } from "../../../app/study/study-answer.ts";
 import type { PointRange } from "../../../app/study/row-lines.ts";
 import type { StudyBase } from "../../../app/study/study.ts";
 import { type Leading, type Working, stopped } from "../../../app/work/working.ts";
@@ -96,6 +99,22 @@ export const works = {
     const { rowLines } = await import("../../../app/study/row-lines.ts");
     return rowLines(base, range, asksResupply(base.asked) ? await studySolver() : null, working);
   }),
+  "study.ask": spread({
+    part: async (base: StudyOnScreen, _asked: FromPoint, part: StudyPart, working) => {
+      const { studyPart } = await import("../../../app/study/ask-study.ts");
+      const solve = asksResupply(base.asked) ? await studySolver() : null;
+      return studyPart(base, part, solve, () => performance.now(), working);
+    },
+    lead: async (base, asked, leading: Leading<StudyAnswer, StudyPart, StudyDone>) =>
+      await (await import("../../../app/study/ask-study.ts")).leadStudy(base, asked, leading),
+  }),
+  "study.cost": alone(async (base: StudyBase) => {
+    const { costOf, prepared } = await import("../../study/measure.ts");
+    return costOf(await prepared(base));
+  }),
+  "study.edges": alone(async (plan: PlanSnapshot, asked: EdgesAsked, working) =>
+    (await import("../../../app/study/study-edges.ts")).findEdges(plan, asked, working),
+  ),
   "losses.fit": alone(async (_base: None, question: TankFitQuestion) =>
     (await import("../../../app/losses/fit/fit-tank.ts")).fitTank(question),
   ),

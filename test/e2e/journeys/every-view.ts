@@ -13,6 +13,7 @@ export const everyView: readonly LookedAt[] = [
   { action: "view.watch", title: "Watch", picture: "watch" },
   { action: "view.resupply", title: "Resupply", picture: "resupply" },
   { action: "view.risk", title: "Risk", picture: "risk" },
+  { action: "view.study", title: "Study", picture: "study" },
   { action: "view.craft", title: "Craft", picture: "craft" },
   { action: "view.depots", title: "Depots", picture: "depots" },
   { action: "view.journal", title: "Journal", picture: "journal" },
