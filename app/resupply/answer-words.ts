@@ -43,6 +43,8 @@ export const proofSentence = (answer: ResupplyAnswer): string => {
   const isOne = measure === "cost" || bracket.upper === 1;
   const verb = answer.goal === "supplied" ? (isOne ? "supplies" : "supply") : isOne ? "fuels" : "fuel";
   const holds = `${amount(answer, bracket.upper)} ${verb} ${sorties}`;
+  if (bracket.upper === 0 && unheld.length > 0 && answer.proposed?.held === 0)
+    return `No sortie can be held, ${scope}: no flight is proposed.`;
   if (bracket.upper === 0)
     return `No flight need be added or chosen: ${sorties} ${unheld.length > 0 ? "are" : "is"} held by what stays.`;
   if (isProved)
@@ -148,6 +150,8 @@ const bindingWords = (plan: PlanSnapshot, { kind, ownerId }: Binding): string =>
       return "the blackouts";
     case "windows":
       return "the instants at which flights can arrive";
+    case "cadence":
+      return `how often ${craftClass()} may arrive`;
     case "ports":
       return `the ports at ${depot()}`;
     case "tank room":

@@ -64,7 +64,16 @@ export type Cure =
 
 /** A limit that, lifted alone, would let everything hold; of which depot or class, where it is of one. */
 export interface Binding {
-  readonly kind: "flights" | "budget" | "blackouts" | "windows" | "ports" | "tank room" | "hulls" | "turnaround";
+  readonly kind:
+    | "flights"
+    | "budget"
+    | "blackouts"
+    | "windows"
+    | "cadence"
+    | "ports"
+    | "tank room"
+    | "hulls"
+    | "turnaround";
   readonly ownerId: string | null;
 }
 

@@ -23,7 +23,10 @@ const lifted = (plan: PlanSnapshot, asked: ResupplyAsked, unheld: readonly Unhel
     ...new Set(unheld.flatMap(({ sortieId }) => plan.sorties.find(({ id }) => id === sortieId)?.depotId ?? [])),
   ];
   const classes = classesAsked(plan, asked);
-  const withClass = (classId: string, over: { hulls?: null; turnaroundDays?: number }): ResupplyAsked => ({
+  const withClass = (
+    classId: string,
+    over: { hulls?: null; turnaroundDays?: number; everyDays?: null },
+  ): ResupplyAsked => ({
     ...asked,
     classes: classes.map(({ row, hulls, turnaroundDays, costPerFlight, everyDays }) => ({
       classId: row.id,
@@ -56,7 +59,13 @@ const lifted = (plan: PlanSnapshot, asked: ResupplyAsked, unheld: readonly Unhel
     );
     found.push({ binding: { kind: "tank room", ownerId: depotId }, plan: { ...plan, tanks }, asked });
   }
-  for (const { row, hulls, turnaroundDays } of classes) {
+  for (const { row, hulls, turnaroundDays, everyDays } of classes) {
+    if (everyDays !== null)
+      found.push({
+        binding: { kind: "cadence", ownerId: row.id },
+        plan,
+        asked: withClass(row.id, { everyDays: null }),
+      });
     if (hulls === null) continue;
     found.push({ binding: { kind: "hulls", ownerId: row.id }, plan, asked: withClass(row.id, { hulls: null }) });
     if (turnaroundDays > 0)
