@@ -94,7 +94,7 @@ const movedSentence = (
 ): string | null => {
   if (moveSortiesDays === 0) return null;
   const within = `${formatNumber(moveSortiesDays)} ${moveSortiesDays === 1 ? "day" : "days"}`;
-  const proof = "Dates were tried one sortie at a time: that no others do better is not proved.";
+  const proof = "Dates were tried of one sortie and of two together: that no others do better is not proved.";
   if (sortiesMoved.length === 0)
     return `No date within ${within} was found for a sortie that ${standing === "plan" ? "saves any" : "lets more be held"}. ${proof}`;
   const moves = sortiesMoved.map(({ sortieId, loadAt }) => {
