@@ -12,6 +12,7 @@ import type { RepairAnswer, RepairAsked, WayTaken } from "../../../app/resupply/
 import { repairSentences } from "../../../app/resupply/repair-words.ts";
 import { repair } from "../../../app/resupply/repair.ts";
 import { prepare } from "../../../app/resupply/search.ts";
+import { hullFindings } from "../../../app/supply/hulls.ts";
 import { portConflicts } from "../../../app/supply/port-conflicts.ts";
 import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
 import { demoPlan, shakenProblem, smallProblem } from "./random-problem.ts";
@@ -49,6 +50,7 @@ const taken = (plan: PlanSnapshot, { added, craft, leftOutIds, moved }: WayTaken
   };
 };
 const statuses = (plan: PlanSnapshot): readonly string[] => forecast(plan).sorties.map(({ status }) => status);
+const overlaps = (plan: PlanSnapshot): number => hullFindings(plan, forecast(plan)).length;
 const crowds = (plan: PlanSnapshot): number => portConflicts(plan, forecast(plan)).length;
 
 const tarn = demoPlan("tarn");
@@ -230,6 +232,15 @@ describe("fewer changes than a repair says are impossible", () => {
       const [best] = answer.ways;
       if (best === undefined) continue;
       if (answer.ways.some(({ moved, added }) => moved.length > 0 && added.length > 0)) mixed += 1;
+      for (const way of answer.ways) {
+        const whole = taken(plan, way.taken);
+        expect(
+          statuses(whole).every((status) => status === "supplied"),
+          `${seed}`,
+        ).toBe(true);
+        expect(crowds(whole), `${seed}: ports`).toBeLessThanOrEqual(crowds(plan));
+        expect(overlaps(whole), `${seed}: hulls`).toBeLessThanOrEqual(overlaps(plan));
+      }
       if (answer.leastChanges < 2) continue;
       compared += 1;
       expect(answer.leastChanges).toBeLessThanOrEqual(best.changes);
