@@ -12,7 +12,7 @@ import { planResupply } from "../../../app/resupply/plan-resupply.ts";
 import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
 import { isHeld, keepsLimits } from "./brute-force.ts";
 import { demoPlan, smallProblem } from "./random-problem.ts";
-import { count, seeds } from "./seeds.ts";
+import { atLeast, count, seeds } from "./seeds.ts";
 
 const DAY = 86_400_000;
 const solve = await loadLinearSolver();
@@ -124,8 +124,8 @@ describe("of plans as good as each other", () => {
     }
     count(context, "fewest changes against every choice", compared);
     expect(faults).toEqual([]);
-    expect(compared).toBeGreaterThan(drawn.length / 4);
-    expect(kept).toBeGreaterThan(0);
+    expect(compared).toBeGreaterThanOrEqual(atLeast(drawn.length / 4));
+    expect(kept).toBeGreaterThanOrEqual(atLeast(1));
   });
 
   it("the one that changes least is proposed where losses are least, within the tolerance of their proof", (context) => {
@@ -157,8 +157,8 @@ describe("of plans as good as each other", () => {
     }
     count(context, "fewest changes of least loss against every choice", compared);
     expect(faults).toEqual([]);
-    expect(compared).toBeGreaterThan(2);
-    expect(kept).toBeGreaterThan(0);
+    expect(compared).toBeGreaterThanOrEqual(atLeast(3));
+    expect(kept).toBeGreaterThanOrEqual(atLeast(1));
   });
 
   it("least loss keeps a planned flight where as many flights lose no more with it, and says what is lost then", () => {

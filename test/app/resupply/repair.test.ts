@@ -16,7 +16,7 @@ import { hullFindings } from "../../../app/supply/hulls.ts";
 import { portConflicts } from "../../../app/supply/port-conflicts.ts";
 import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
 import { demoPlan, shakenProblem, smallProblem } from "./random-problem.ts";
-import { count, seeds } from "./seeds.ts";
+import { atLeast, count, seeds } from "./seeds.ts";
 
 const solve = await loadLinearSolver();
 const quiet = { report: () => undefined, shouldStop: () => false };
@@ -247,7 +247,7 @@ describe("fewer changes than a repair says are impossible", () => {
       expect(isDoneBy(plan, arrivals, answer.leastChanges - 1), `${seed}`).toBe(false);
     }
     count(context, "bounds of changes against every smaller set", compared);
-    expect(compared).toBeGreaterThan(2);
-    expect(mixed).toBeGreaterThan(0);
+    expect(compared).toBeGreaterThanOrEqual(atLeast(3));
+    expect(mixed).toBeGreaterThanOrEqual(atLeast(1));
   });
 });

@@ -6,7 +6,7 @@ import type { Problem } from "../../../app/resupply/problem.ts";
 import { prepare, search } from "../../../app/resupply/search.ts";
 import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
 import { bruteForce, bruteForceLoss, holdsExactly, keepsLimits } from "./brute-force.ts";
-import { count, seeds } from "./seeds.ts";
+import { atLeast, count, seeds } from "./seeds.ts";
 import { type Asking, laneOf, problemOf, shakenProblem, smallProblem, transferProblem } from "./random-problem.ts";
 
 const solve = await loadLinearSolver();
@@ -86,7 +86,7 @@ describe("plan and proof against every choice of flights", () => {
     });
     expect(faults).toEqual([]);
     // The comparison says nothing where none is ever of use.
-    expect(choosing).toBeGreaterThan(drawn.length / 20);
+    expect(choosing).toBeGreaterThanOrEqual(atLeast(drawn.length / 20));
   });
 
   it("agrees with any one flight lost", (context) => {
@@ -134,7 +134,7 @@ describe("least loss at the least number of flights", () => {
     }
     expect(faults).toEqual([]);
     count(context, "least losses against every choice", compared);
-    expect(compared).toBeGreaterThan(drawn.length / 20);
+    expect(compared).toBeGreaterThanOrEqual(atLeast(drawn.length / 20));
   });
 });
 

@@ -6,7 +6,7 @@ import { prepare, search } from "../../../app/resupply/search.ts";
 import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
 import { familyAsked, familyPlan } from "../../bench/resupply-family.ts";
 import { loadSolverAlone } from "../../bench/whole-flights.ts";
-import { count, seeds } from "./seeds.ts";
+import { atLeast, count, seeds } from "./seeds.ts";
 
 it("agrees on plans of 13 to 23 windows, those that nothing holds among them", async (context) => {
   const solve = await loadLinearSolver();
@@ -39,6 +39,6 @@ it("agrees on plans of 13 to 23 windows, those that nothing holds among them", a
   }
   count(context, "plans that the solver alone proved", held + unheld);
   expect(differing).toEqual([]);
-  expect(held).toBeGreaterThan(2);
-  expect(unheld).toBeGreaterThan(0);
+  expect(held).toBeGreaterThanOrEqual(atLeast(3));
+  expect(unheld).toBeGreaterThanOrEqual(atLeast(1));
 });
