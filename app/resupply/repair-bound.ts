@@ -1,12 +1,12 @@
 /**
  * How many changes a repair needs at least, flights moved and further ones alike. A flight that is moved helps no more than
  * one that stays with a further one where it was moved to, ports and hulls aside: so the fewest further flights without
- * these limits are a bound for both, as long as a further flight can do all that a moved one could.
+ * these limits are a bound for both, when a further flight is let carry and do all that a moved one could.
  */
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Entity } from "../entity/entities.ts";
 import type { SolveLinear } from "./linear.ts";
-import type { Problem } from "./problem.ts";
+import type { Lane, Problem } from "./problem.ts";
 import { prepare, search } from "./search.ts";
 
 const MAX_ROUNDS = 4;
@@ -15,25 +15,39 @@ const MAX_LABELS = 40_000;
 const MAX_CHANGES = 12;
 /** With more ports than this the sets of flights at an instant are too many. */
 const MAX_AT_ONCE = 2;
-/** Instants are whole milliseconds, lengths of transits are not. */
-const SAME_MS = 1000;
 
-/** Whether a further flight can be there when and with what a moved one could. */
-const isMatched = ({ lanes }: Problem, flight: Entity<"flight">, classId: string | undefined): boolean =>
-  lanes.some(
-    ({ craftClass, depotId, originDepotId, planned, tripMs }) =>
-      planned === null &&
-      originDepotId === null &&
-      craftClass.id === classId &&
-      depotId === flight.depotId &&
-      tripMs <= flight.arriveAt - flight.departAt + SAME_MS &&
-      flight.berthDays > 0 &&
-      craftClass.berthDays >= flight.berthDays &&
-      flight.loads.every(
-        ({ propellantId, loadedKg }) =>
-          loadedKg <= (craftClass.propellants.find((row) => row.propellantId === propellantId)?.loadKg ?? 0),
+/** A lane whose flights can be there when, as long, and with as much as any of these could. */
+const coveringLane = (lane: Lane, flights: readonly Entity<"flight">[]): Lane => {
+  const loadOf = (propellantId: string): number =>
+    Math.max(
+      0,
+      ...flights.flatMap(({ loads }) =>
+        loads.filter((row) => row.propellantId === propellantId).map(({ loadedKg }) => loadedKg),
       ),
-  );
+    );
+  const { craftClass } = lane;
+  return {
+    ...lane,
+    tripMs: Math.min(lane.tripMs, ...flights.map(({ departAt, arriveAt }) => arriveAt - departAt)),
+    craftClass: {
+      ...craftClass,
+      berthDays: Math.max(craftClass.berthDays, ...flights.map(({ berthDays }) => berthDays)),
+      propellants: craftClass.propellants.map((row) => ({
+        ...row,
+        loadKg: Math.max(row.loadKg, loadOf(row.propellantId)),
+      })),
+    },
+  };
+};
+
+/** Whether a moved flight is one of a lane: of its class to its depot, with nothing aboard that the class does not carry. */
+const isOfLane = ({ craftClass, depotId, originDepotId, planned }: Lane, flight: Entity<"flight">, classId: string) =>
+  planned === null &&
+  originDepotId === null &&
+  craftClass.id === classId &&
+  depotId === flight.depotId &&
+  flight.berthDays > 0 &&
+  flight.loads.every(({ propellantId }) => craftClass.propellants.some((row) => row.propellantId === propellantId));
 
 /**
  * Fewer changes than this are impossible at the instants of a problem; 1 where no more is known. `found`: changes of the
@@ -53,14 +67,23 @@ export const leastChanges = (
   const depots = new Set(lanes.map(({ depotId }) => depotId));
   const atOnce = Math.max(...plan.depots.filter(({ id }) => depots.has(id)).map(({ ports }) => ports));
   const classOf = new Map(plan.craft.map(({ id, classId }) => [id, classId]));
+  const concerned = movable.filter(({ depotId }) => depots.has(depotId));
+  const isOf = (lane: Lane, row: Entity<"flight">): boolean => isOfLane(lane, row, classOf.get(row.craftId) ?? "");
   const isOpen = (lane: number, at: number): boolean =>
     problem.isOpen[problem.instants.indexOf(at) * lanes.length + lane] === 1;
   const isCovered =
     atOnce <= MAX_AT_ONCE &&
-    movable.every((row) => !depots.has(row.depotId) || isMatched(problem, row, classOf.get(row.craftId))) &&
+    concerned.every((row) => lanes.some((lane) => isOf(lane, row))) &&
     lanes.every(({ depotId }, lane) => (instants.get(depotId) ?? []).every((at) => isOpen(lane, at)));
   if (!isCovered) return 1;
-  const { lower } = search(prepare({ ...problem, resources: [], mostAtOnce: Math.max(1, atOnce) }), {
+  const covering = lanes.map((lane) =>
+    coveringLane(
+      lane,
+      concerned.filter((row) => isOf(lane, row)),
+    ),
+  );
+  const bare = { ...problem, lanes: covering, resources: [], mostAtOnce: Math.max(1, atOnce) };
+  const { lower } = search(prepare(bare), {
     solve,
     endValue: 0,
     mostRounds: MAX_ROUNDS,

@@ -217,8 +217,21 @@ describe("fewer changes than a repair says are impossible", () => {
       const { plan: base, instants } = smallProblem(130_000 + seed);
       const plan: PlanSnapshot = {
         ...base,
+        // Each on a hull of its own, of the class that may fly.
+        craft: [
+          ...base.craft,
+          ...base.flights.map(({ id, name }) => ({
+            id: `hull-${id}`,
+            classId: "A",
+            name,
+            note: "",
+            engineChanges: [],
+          })),
+        ],
         flights: base.flights.map((row) =>
-          row.status === "firm" && row.origin.kind === "source" ? { ...row, status: "planned" as const } : row,
+          row.status === "firm" && row.origin.kind === "source"
+            ? { ...row, status: "planned" as const, craftId: `hull-${row.id}` }
+            : row,
         ),
       };
       const arrivals = { kind: "list" as const, at: [...instants].slice(0, 5) };
