@@ -16,6 +16,7 @@ import { proposalOf, proposedPlan } from "../../../app/resupply/proposed-plan.ts
 import { withSortiesMoved } from "../../../app/resupply/sorties-moved.ts";
 import { takeProposal } from "../../../app/resupply/take-proposal.ts";
 import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
+import { carries, day, lossPeriod, smallPlan, sortie } from "../forecast/small-plan.ts";
 import { bruteForce, isHeld } from "./brute-force.ts";
 import { demoPlan, problemOf, smallProblem } from "./random-problem.ts";
 import { atLeast, count, seeds } from "./seeds.ts";
@@ -105,6 +106,29 @@ describe("sorties that may move", () => {
     expect(gained).toBeGreaterThanOrEqual(atLeast(1));
     // Of two sorties one and both together are tried, so every choice of dates; each by a search that may miss.
     expect(equal / compared).toBeGreaterThan(0.95);
+  });
+
+  it("move two together where one alone saves nothing: the lander must be back three days sooner for the second", () => {
+    // 600 kg arrive on day 5 and lose 10 kg a day. 277 kg on day 8 and as many on day 12 leave 24 kg too few; on day 9,
+    // 6 kg too many, but the one lander is away from day 8 to day 11.
+    const plan = smallPlan({
+      tanker: [carries({ loadKg: 600 })],
+      lossPeriods: [lossPeriod("p", "a", 0, 10)],
+      sorties: [sortie("s1", 8, 277, { returnAt: day(11) }), sortie("s2", 12, 277, { returnAt: day(15) })],
+      horizonDay: 40,
+    });
+    const asked: ResupplyAsked = {
+      ...usualAsked,
+      arrivals: { kind: "list", at: [day(5)] },
+      isBeforeLoadings: false,
+    };
+    expect(ask(plan, asked).bracket).toEqual({ lower: 2, upper: 2 });
+    const answer = ask(plan, { ...asked, moveSortiesDays: 3 });
+    expect(answer.standing).toBe("plan");
+    expect(answer.bracket).toEqual({ lower: 1, upper: 1 });
+    const loads = new Map(answer.sortiesMoved.map(({ sortieId, loadAt }) => [sortieId, loadAt]));
+    expect(loads.get("s2")).toBe(day(9));
+    expect(loads.get("s1") ?? Infinity).toBeLessThanOrEqual(day(6));
   });
 
   it("move to open windows alone where their depot has windows", () => {
