@@ -134,7 +134,7 @@ export const actions = [
   action("record.loading", "Record", "Sortie loaded…", { startsGroup: true }),
   action("record.return", "Record", "Sortie returned…"),
   action("record.standDown", "Record", "Sortie stood down…"),
-  action("record.closing", "Record", "Book boil-off to date…", { startsGroup: true }),
+  action("record.closing", "Record", "Close the month…", { startsGroup: true }),
   action("record.entry", "Record", "Journal entry…"),
 
   action("help.page", "Help", "Help on this view", { accelerator: "F1" }),

@@ -24,7 +24,7 @@ export const DepotsView = () => {
         {!isReadOnly && plan.tanks.length > 0 && (
           <p className="depot-records">
             <Button onPress={() => session.openDialog("record.reading")}>Record a reading…</Button>
-            <Button onPress={() => session.openDialog("record.closing")}>Book boil-off to date…</Button>
+            <Button onPress={() => session.openDialog("record.closing")}>Close the month…</Button>
           </p>
         )}
       </ViewPart>

@@ -39,7 +39,7 @@ export const ReverseDialog = ({ entryId, title, onClose }: { entryId: string; ti
     <TakeBackDialog
       title={`Reverse “${title}”?`}
       confirm="Reverse entry"
-      advice="A reversal is written; both stay in the journal. Flights and sorties keep their status: change that in the inspector."
+      advice="A reversal is written; both stay in the journal. A flight or sortie that it speaks of goes back to the status it had before."
       onConfirm={async (reason) => {
         const reply = await session.command("record.reverse", { entryId, reason });
         return reply.ok ? null : reply.failure.message;

@@ -3,6 +3,8 @@ import { useEffect, useState } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { JournalEntry } from "../../app/ledger/journal.ts";
 import { formatInstant, formatWithWeekday } from "../format/instant.ts";
+import { formatMass } from "../format/mass.ts";
+import { tankName } from "../names/entity-words.ts";
 import { entryTitle } from "../names/account-words.ts";
 import { PostingList } from "../entries/posting-list.tsx";
 import { ReverseDialog } from "../entries/take-back-dialogs.tsx";
@@ -30,6 +32,8 @@ export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanS
   const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
   const [isReversing, setReversing] = useState(false);
   const session = useSession();
+  const all = useApp((state) => state.current?.view.readings ?? null);
+  const readings = all?.filter((reading) => reading.entryId === entryId) ?? [];
   if (entry === null) return null;
   const title = entryTitle(plan, entry);
   const { reversesId } = entry;
@@ -57,6 +61,15 @@ export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanS
         </StatedRow>
       )}
       {entry.note !== "" && <p className="form-advice">{entry.note}</p>}
+      {readings.map(({ id, tankId, massKg, sigmaKg }) => (
+        <StatedRow key={id} label={`Level read, ${tankName(plan, tankId)}`}>
+          <Button look="link" onPress={() => session.select({ kind: "reading", id })}>
+            <span className="figures">
+              {formatMass(massKg)} ± {formatMass(sigmaKg)}
+            </span>
+          </Button>
+        </StatedRow>
+      ))}
       <FormSection title="Postings">
         <PostingList postings={entry.postings} plan={plan} />
       </FormSection>

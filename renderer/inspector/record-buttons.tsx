@@ -9,7 +9,7 @@ type Offer = readonly [ActionId, string];
 /** The records that can come next. */
 export const offersFor = (kind: EntityKind, status: string | undefined): readonly Offer[] => {
   if (kind === "tank") return [["record.reading", "Record a reading…"]];
-  if (kind === "depot") return [["record.closing", "Book boil-off…"]];
+  if (kind === "depot") return [["record.closing", "Close the month…"]];
   const isAhead = status === "planned" || status === "firm";
   if (kind === "flight") {
     if (isAhead) return [["record.departure", "Record departure…"]];

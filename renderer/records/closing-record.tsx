@@ -1,8 +1,12 @@
-/** Booking the boil-off of a depot up to an instant: by the loss model, or as measured. */
+/**
+ * Closing a month of a depot on one sheet: records that are missing, every tank's level with the books beside it, what the
+ * gauge does not explain; boil-off is booked by the loss model or as measured, then the statement is shown or a report issued.
+ */
 import { useState } from "react";
 import type { DialogProps } from "../widgets/dialog-props.ts";
 import { tankName } from "../names/entity-words.ts";
-import { useApp } from "../state/use-session.ts";
+import { useApp, useSession } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { Dialog } from "../widgets/dialog.tsx";
@@ -11,6 +15,15 @@ import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import { lastSigma } from "./last-sigma.ts";
+import {
+  type MissingRecord,
+  UNEXPLAINED_SIGMAS,
+  bookLevel,
+  bookWords,
+  differenceWords,
+  missingRecords,
+  unexplainedWords,
+} from "./month-end.ts";
 import { RecordDialog } from "./record-dialog.tsx";
 
 export const ClosingDialog = ({ request, close }: DialogProps) => {
@@ -18,7 +31,7 @@ export const ClosingDialog = ({ request, close }: DialogProps) => {
   if (current === null) return null;
   if (current.plan.depots.length === 0)
     return (
-      <Dialog title="Book boil-off to date" width="narrow" onClose={close}>
+      <Dialog title="Close the month" width="narrow" onClose={close}>
         <p className="form-advice">There is no depot yet.</p>
       </Dialog>
     );
@@ -30,6 +43,63 @@ interface Measured {
   readonly sigmaKg: number | null;
 }
 
+type After = "statement" | "issue" | "nothing";
+const afterChoices = [
+  { id: "statement", name: "show the loss statement", note: "and whether to adopt a measured rate" },
+  { id: "issue", name: "show it and issue the report" },
+  { id: "nothing", name: "stay here" },
+] as const;
+
+const besideWords = (
+  current: CaseForecast,
+  tankId: string,
+  at: number,
+  massKg: number | null,
+  sigmaKg: number | null,
+): string => {
+  const book = bookWords(current, tankId, at);
+  return massKg === null ? book : `${book}; ${differenceWords(massKg, bookLevel(current, tankId, at), sigmaKg)}`;
+};
+
+const cautionWords = (
+  current: CaseForecast,
+  tankId: string,
+  at: number,
+  massKg: number | null,
+  sigmaKg: number | null,
+): string | null => {
+  if (massKg === null) return null;
+  const words = unexplainedWords(massKg, bookLevel(current, tankId, at), sigmaKg);
+  return words === null ? null : `${bookWords(current, tankId, at)}; ${words}`;
+};
+
+/** Events that were to come by then and have no record: recorded first, for a closing after them takes them as they are. */
+const MissingList = ({ missing, close }: { missing: readonly MissingRecord[]; close: () => void }) => {
+  const session = useSession();
+  if (missing.length === 0) return <p className="form-advice">No record is missing up to then.</p>;
+  return (
+    <FormSection title="Records that are missing">
+      <ul className="missing-records">
+        {missing.map(({ subject, action, sentence }) => (
+          <li key={`${subject.kind} ${subject.id}`}>
+            {sentence}: no record says so.{" "}
+            <Button
+              look="link"
+              aria-label={`Record: ${sentence}`}
+              onPress={() => {
+                close();
+                session.openDialog(action, { subject });
+              }}
+            >
+              Record…
+            </Button>
+          </li>
+        ))}
+      </ul>
+    </FormSection>
+  );
+};
+
 const ClosingForm = ({ request, close, current }: DialogProps & { readonly current: CaseForecast }) => {
   const { plan, view } = current;
   const [depotId, setDepotId] = useState(
@@ -38,6 +108,9 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
   const [at, setAt] = useState(request.at ?? plan.asOfAt);
   const [measured, setMeasured] = useState<Readonly<Record<string, Measured>>>({});
   const [note, setNote] = useState("");
+  const [typed, setTyped] = useState<Readonly<Record<string, number | null>>>({});
+  const [after, setAfter] = useState<After>("statement");
+  const session = useSession();
   const tanks = plan.tanks.filter(({ ownerKind, ownerId }) => ownerKind === "depot" && ownerId === depotId);
   const rowOf = (tankId: string): Measured => measured[tankId] ?? { massKg: null, sigmaKg: null };
   const put = (tankId: string, patch: Partial<Measured>): void =>
@@ -60,15 +133,27 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
         note,
       }
     : null;
+  const levelOf = (tankId: string): number | null => typed[tankId] ?? rowOf(tankId).massKg;
+  const unexplained = tanks.flatMap(({ id }) => {
+    const massKg = levelOf(id);
+    const words = massKg === null ? null : unexplainedWords(massKg, bookLevel(current, id, at), sigmaOf(id));
+    return words === null ? [] : [tankName(plan, id)];
+  });
+  const goOn = (): void => {
+    if (after === "nothing") return;
+    session.show("losses");
+    if (after === "issue") session.openDialog("report.issue");
+  };
   return (
     <RecordDialog
-      title="Book boil-off to date"
+      title="Close the month"
       confirm="Book boil-off"
       record="record.closing"
       input={input}
       plan={plan}
       fields={["at", "measured"]}
       onClose={close}
+      onWritten={goOn}
     >
       {(faultOf) => (
         <>
@@ -79,6 +164,7 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
             onCommit={setDepotId}
           />
           <InstantField label="Up to" value={at} fault={faultOf("at")} onCommit={setAt} />
+          <MissingList missing={missingRecords(current, depotId, at)} close={close} />
           {tanks.map(({ id }, index) => (
             <FormSection key={id} title={tankName(plan, id)}>
               <NumberField
@@ -89,8 +175,17 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
                 value={rowOf(id).massKg}
                 placeholder="by the loss model"
                 fault={placed(faultOf, id, index)}
-                onCommit={(massKg) => put(id, { massKg })}
-                onClear={() => put(id, { massKg: null })}
+                origin={besideWords(current, id, at, levelOf(id), sigmaOf(id))}
+                caution={cautionWords(current, id, at, levelOf(id), sigmaOf(id))}
+                onType={(massKg) => setTyped((before) => ({ ...before, [id]: massKg }))}
+                onCommit={(massKg) => {
+                  setTyped((before) => ({ ...before, [id]: null }));
+                  put(id, { massKg });
+                }}
+                onClear={() => {
+                  setTyped((before) => ({ ...before, [id]: null }));
+                  put(id, { massKg: null });
+                }}
               />
               {rowOf(id).massKg !== null && (
                 <NumberField
@@ -106,7 +201,13 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
               )}
             </FormSection>
           ))}
+          {unexplained.length > 0 && (
+            <p className="form-advice">
+              Beyond {UNEXPLAINED_SIGMAS} σ: {unexplained.join(", ")}. Booked so, the difference stands as unaccounted.
+            </p>
+          )}
           <NoteField label="Note" value={note} onCommit={setNote} />
+          <ChoiceField label="Then" value={after} choices={afterChoices} onCommit={setAfter} />
         </>
       )}
     </RecordDialog>

@@ -1,5 +1,5 @@
 /** The frame of every record: what is entered, what it will post, and the button that writes it. */
-import { type ReactNode, useState } from "react";
+import { type ReactNode, useRef, useState } from "react";
 import type { Input } from "../../app/contract/contract.ts";
 import type { RecordName } from "../../app/records/record-input.ts";
 import type { Failure } from "../../app/ground/failure.ts";
@@ -22,6 +22,8 @@ interface RecordDialogProps<N extends RecordName> {
   readonly plan: PlanSnapshot;
   readonly isDanger?: boolean;
   readonly onClose: () => void;
+  /** After it has been written and this dialog is gone. */
+  readonly onWritten?: () => void;
   /** The fields; told what is wrong with a path of the input ("taken.0"), to show it there. */
   readonly children: (faultOf: (field: string) => string | null) => ReactNode;
   /** Fields that show their own fault. */
@@ -34,6 +36,7 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
   const { preview, failure: seen } = usePreview(record, input);
   const [refusal, setRefusal] = useState<Failure | null>(null);
   const failure = seen ?? refusal;
+  const isWritten = useRef(false);
   const faultOf = (field: string): string | null => {
     const path = failure?.field ?? null;
     return path === field || path?.startsWith(`${field}.`) === true ? (failure?.message ?? null) : null;
@@ -43,6 +46,7 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
     if (input === null) return false;
     const reply = await session.command(record, input as never);
     setRefusal(reply.ok ? null : reply.failure);
+    isWritten.current = reply.ok;
     return reply.ok;
   };
   return (
@@ -56,7 +60,10 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
       )}
       isDanger={props.isDanger ?? false}
       onConfirm={write}
-      onClose={props.onClose}
+      onClose={() => {
+        props.onClose();
+        if (isWritten.current) props.onWritten?.();
+      }}
       fault={failure === null || isPlaced ? null : failure.message}
     >
       <div className="record-halves">
@@ -75,7 +82,7 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
             ))}
             {preview !== null && preview.reversedEntryIds.length > 0 && (
               <p className="form-advice">
-                It comes before levels already stated; what was booked between is taken back and booked anew.
+                It comes before levels already stated; what was booked between is reversed and booked anew.
               </p>
             )}
           </FormSection>
