@@ -9,7 +9,7 @@ import type { BurnStep, Profile, ProfileStep } from "../entity/profile.ts";
 export const HERON_CLASS_ID = "heron";
 
 /** A share lost a day, compound, as a rate: k = −ln(1 − r). */
-const perDay = (percent: number): number => -Math.log1p(-percent / 100);
+export const perDay = (percent: number): number => -Math.log1p(-percent / 100);
 
 export const heronLander: Lander = {
   dryKg: 12_800,

@@ -1,6 +1,7 @@
 /** The depot Tarn and the craft that serve it. All invented, within what the trade calls usual. */
 import type { Entity } from "../entity/entities.ts";
 import { heronLander, heronWalls } from "./heron.ts";
+import { wrenClass } from "./wren.ts";
 import { FUEL_CELL_HYDROGEN_KG_PER_KWH, FUEL_CELL_OXYGEN_KG_PER_KWH } from "../plant/water-plant.ts";
 import { tarnHydrogenPeriods, tarnOxygenPeriods } from "./tarn-cold.ts";
 
@@ -121,7 +122,7 @@ export const tarnClasses: readonly Entity<"craftClass">[] = [
     turnaroundDays: 30,
     costPerFlight: 34,
     costUnit: "units",
-    hardwareKg: null,
+    hardwareKg: 1100,
     note: "Small and frequent. Invented.",
     lander: null,
   },
@@ -139,7 +140,7 @@ export const tarnClasses: readonly Entity<"craftClass">[] = [
     turnaroundDays: 60,
     costPerFlight: 78,
     costUnit: "units",
-    hardwareKg: null,
+    hardwareKg: 2600,
     note: "Large and rare, on a slow ballistic transfer. Invented.",
     lander: null,
   },
@@ -167,10 +168,11 @@ export const tarnClasses: readonly Entity<"craftClass">[] = [
     turnaroundDays: 0,
     costPerFlight: null,
     costUnit: "",
-    hardwareKg: null,
+    hardwareKg: 2300,
     note: "Single stage, hydrogen and oxygen, about 60 t full. Invented.",
     lander: heronLander,
   },
+  wrenClass,
 ];
 
 export const tarnCraft: readonly Entity<"craft">[] = [

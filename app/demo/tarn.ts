@@ -1,6 +1,7 @@
 /** The demonstration ledger: the depot Tarn, the lander Heron, the campaign South Rim Survey. Invented throughout. */
 import type { LedgerDocument } from "../ledger/ledger-view.ts";
 import { heronCached, heronDirect, heronIntegrated, heronRidge } from "./heron.ts";
+import { wrenTwoStages } from "./wren.ts";
 import {
   tarn,
   tarnClasses,
@@ -26,7 +27,7 @@ export const demoTarn = (): LedgerDocument => ({
     depot: [tarn],
     source: tarnSources,
     craftClass: tarnClasses,
-    profile: [heronDirect, heronCached, heronIntegrated, heronRidge],
+    profile: [heronDirect, heronCached, heronIntegrated, heronRidge, wrenTwoStages],
     craft: tarnCraft,
     tank: tarnTanks,
     planCase: tarnCases,

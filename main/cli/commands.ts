@@ -20,6 +20,7 @@ import { studyCommand } from "./command/study.ts";
 import { storageCommand } from "./command/storage.ts";
 import { viewsCommand } from "./command/views.ts";
 import { verifyCommand } from "./command/verify.ts";
+import { waysCommand } from "./command/ways.ts";
 import { windowsCommand } from "./command/windows.ts";
 
 export const cliCommands: readonly CliCommand[] = [
@@ -41,6 +42,7 @@ export const cliCommands: readonly CliCommand[] = [
   storageCommand,
   studyCommand,
   plantCommand,
+  waysCommand,
   windowsCommand,
   schemaCommand,
   viewsCommand,

@@ -5,7 +5,7 @@ import { outsideArchive } from "./outside-archive.ts";
 
 /** What the command line is asked with, by its first word. The commands themselves are loaded only then. */
 export const COMMAND_NAMES: ReadonlySet<string> = new Set(
-  "as-of check completion copies demo export help import issues losses merge plant report restore risk schedule schema sortie storage study verify views windows".split(
+  "as-of check completion copies demo export help import issues losses merge plant report restore risk schedule schema sortie storage study verify views ways windows".split(
     " ",
   ),
 );

@@ -2,6 +2,7 @@
 import type { Entity } from "../../../app/entity/entities.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import { Tabs } from "../../widgets/tabs.tsx";
+import { AcrossPanel } from "../across/across-panel.tsx";
 import { LanderForm } from "../lander/lander-form.tsx";
 import { ProfilePanel } from "./profile-panel.tsx";
 
@@ -22,6 +23,7 @@ export const LanderSheets = ({ current, craftClass }: LanderSheetsProps) => (
           content: <ProfilePanel current={current} craftClass={craftClass} />,
         },
         { id: "lander", title: "Lander", content: <LanderForm craftClass={craftClass} plan={current.plan} /> },
+        { id: "across", title: "Other vehicles", content: <AcrossPanel current={current} craftClass={craftClass} /> },
       ]}
     />
   </section>

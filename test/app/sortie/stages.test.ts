@@ -157,8 +157,8 @@ describe("two stages by hand", () => {
       expect.stringMatching(/^Descent: Thrust is 2\.12 times lunar weight at descent start/),
     );
     expect(words).toContainEqual(expect.stringMatching(/^Thrust is 2\.30 times lunar weight at lift-off/));
-    expect(words).toContainEqual(expect.stringMatching(/^Descent: tetroxide: 4.27 t needed, the tanks hold 5.47 t/));
-    expect(words).toContainEqual(expect.stringMatching(/^tetroxide: 1.24 t needed, the tanks hold 1.37 t/));
+    expect(words).toContainEqual(expect.stringMatching(/^Descent: tetroxide: 4\.27.t needed, the tanks hold 5\.47.t/));
+    expect(words).toContainEqual(expect.stringMatching(/^tetroxide: 1\.24.t needed, the tanks hold 1\.37.t/));
     expect(words.filter((each) => each.startsWith("Descent: 1 ignition"))).toHaveLength(1);
   });
 });
