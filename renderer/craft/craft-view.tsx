@@ -1,11 +1,12 @@
 /** Craft: the classes of tankers and landers, and their serials. */
-import { useMemo } from "react";
+import { useMemo, useState } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Craft, CraftClass } from "../../app/entity/craft.ts";
 import { EntityTable } from "../forms/entity-table.tsx";
 import { formatNumber } from "../format/number.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
-import { useApp } from "../state/use-session.ts";
+import { useApp, useSession } from "../state/use-session.ts";
+import { ChoiceField } from "../widgets/choice-field.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
 import { CarriageTable } from "./carriage-table.tsx";
@@ -73,19 +74,47 @@ export const CraftView = () => {
   return current === null ? null : <CraftTables current={current} />;
 };
 
+/** The sheets of one class of lander: the one that is chosen, else the first of which there is a vehicle. */
+const LanderClass = ({ current }: { current: CaseForecast }) => {
+  const { plan } = current;
+  const selection = useApp((state) => state.selection);
+  const [chosenId, setChosenId] = useState<string | null>(null);
+  const landers = plan.craftClasses.filter(({ role }) => role === "lander");
+  // A profile that was selected elsewhere brings its class with it.
+  const selectedId =
+    selection?.kind === "profile" ? plan.profiles.find(({ id }) => id === selection.id)?.classId : undefined;
+  const craftClass =
+    landers.find(({ id }) => id === (selectedId ?? chosenId)) ??
+    landers.find(({ id }) => plan.craft.some(({ classId }) => classId === id)) ??
+    landers[0];
+  const session = useSession();
+  if (craftClass === undefined) return null;
+  const choose = (id: string): void => {
+    setChosenId(id);
+    if (selection?.kind === "profile") session.select(null);
+  };
+  return (
+    <ViewPart>
+      {landers.length > 1 && (
+        <ChoiceField
+          label="Class of lander"
+          value={craftClass.id}
+          choices={landers.map(({ id, name, note }) => ({ id, name, note }))}
+          onCommit={choose}
+        />
+      )}
+      <LanderSheets key={craftClass.id} current={current} craftClass={craftClass} />
+    </ViewPart>
+  );
+};
+
 const CraftTables = ({ current }: { current: CaseForecast }) => {
   const { plan } = current;
   const classes = useMemo(() => classColumns(plan), [plan]);
   const serials = useMemo(() => serialColumns(plan), [plan]);
   return (
     <ViewSheet>
-      {plan.craftClasses
-        .filter(({ role }) => role === "lander")
-        .map((craftClass) => (
-          <ViewPart key={craftClass.id}>
-            <LanderSheets current={current} craftClass={craftClass} />
-          </ViewPart>
-        ))}
+      <LanderClass current={current} />
       <ViewPart>
         <EntityTable
           kind="craftClass"

@@ -20,7 +20,7 @@ interface StepListProps {
   readonly onChange: (next: Steps, words: string) => void;
 }
 
-const addable = ["burn", "thruster burn", "stay", "load change", "jettison", "drop stage", "leave cache"] as const;
+const addable = ["burn", "thruster burn", "stay", "load change", "jettison", "leave cache", "drop stage"] as const;
 
 export const StepList = (props: StepListProps) => {
   const { steps, at, lander, isReadOnly, onShow, onChange } = props;

@@ -139,3 +139,23 @@ test(
     await expect(page.getByRole("main").getByText("short", { exact: true })).toHaveCount(0);
   },
 );
+
+test(
+  "a second way by an expendable lander of two stages: its stages, and from how many sorties on the other pays",
+  { tag: "@page" },
+  async ({ planner }) => {
+    const { page } = planner;
+    await planner.choose("view.craft");
+    await page.getByRole("tab", { name: "Other vehicles" }).click();
+    const across = page.getByRole("region", { name: "Ways by other vehicles" });
+    await expect(across.getByRole("row", { name: /Wren, Two stages, spent, launched whole/ })).toBeVisible();
+    await expect(across.getByText(/break-even at \d+\.\d; .*hangs most on/)).toBeVisible();
+    await page.screenshot({ path: "test/e2e/screens/craft-other-vehicles.png" });
+
+    await page.getByRole("button", { name: /Class of lander/ }).click();
+    await page.getByRole("option", { name: /Wren/ }).click();
+    await expect(steps(page).filter({ hasText: "part from the descent stage" })).toBeVisible();
+    await page.getByRole("tab", { name: "Lander" }).click();
+    await expect(page.getByRole("region", { name: "Descent stage: engines" })).toBeVisible();
+  },
+);
