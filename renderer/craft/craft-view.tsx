@@ -9,6 +9,7 @@ import { useApp, useSession } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
+import "./craft-view.css";
 import { CarriageTable } from "./carriage-table.tsx";
 import { LanderSheets } from "./profile/lander-sheets.tsx";
 
@@ -96,12 +97,14 @@ const LanderClass = ({ current }: { current: CaseForecast }) => {
   return (
     <ViewPart>
       {landers.length > 1 && (
-        <ChoiceField
-          label="Class of lander"
-          value={craftClass.id}
-          choices={landers.map(({ id, name, note }) => ({ id, name, note }))}
-          onCommit={choose}
-        />
+        <div className="class-of-lander">
+          <ChoiceField
+            label="Class of lander"
+            value={craftClass.id}
+            choices={landers.map(({ id, name, note }) => ({ id, name, note }))}
+            onCommit={choose}
+          />
+        </div>
       )}
       <LanderSheets key={craftClass.id} current={current} craftClass={craftClass} />
     </ViewPart>

@@ -75,13 +75,13 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
   const [asked, setSorties] = useState<number | null>(null);
   const [referenceId, setReferenceId] = useState<string | null>(null);
   const [otherId, setOtherId] = useState<string | null>(null);
-  const tanker = tankers.find(({ id }) => id === tankerId) ?? tankers[0];
   const sorties = asked ?? Math.max(1, planned);
   const ways = useMemo(() => vehicleWays(plan), [plan]);
-  const by = useMemo(
-    () => (tanker === undefined ? null : { tanker, mission: usualMission(plan), propellants: plan.propellants }),
-    [plan, tanker],
-  );
+  const by = useMemo(() => {
+    const classes = plan.craftClasses.filter(({ role }) => role === "tanker");
+    const tanker = classes.find(({ id }) => id === tankerId) ?? classes[0];
+    return tanker === undefined ? null : { tanker, mission: usualMission(plan), propellants: plan.propellants };
+  }, [plan, tankerId]);
   const usual = ways.find((way) => way.craftClass.id === craftClass.id)?.id ?? null;
   const across = useMemo(
     () => (by === null ? null : waysAcross(ways, by, sorties, referenceId ?? usual)),
@@ -107,7 +107,7 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
   if (ways.length === 0 || by === null || across === null)
     return (
       <p className="form-advice">
-        {tanker === undefined
+        {by === null
           ? "There is no class of tanker, so nothing fills a depot."
           : "No class of lander has a description and a profile, so there is nothing to compare."}
       </p>

@@ -9,6 +9,8 @@ const MARGIN = { left: 52, right: 16, top: 24, foot: 40 } as const;
 const ROW = 18;
 /** Room at the left for the names of the inputs, pixels. */
 const NAMES = 190;
+/** Room at both ends of a bar for its numbers, pixels. */
+const BESIDE = 44;
 
 export interface AcrossShown {
   readonly a: WayLifted;
@@ -96,7 +98,7 @@ const sums = (shown: AcrossShown, width: number, bottom: number): Shape[] => {
 const inputs = ({ found, moved }: AcrossShown, width: number, top: number): Shape[] => {
   if (found.kind !== "at" || moved.length === 0) return [];
   const rows = moved.slice(0, MOVED_SHOWN);
-  const [left, right] = [NAMES, width - MARGIN.right - 30];
+  const [left, right] = [NAMES + BESIDE, width - MARGIN.right - BESIDE];
   const ends = rows.flatMap(({ withLess, withMore }) => [withLess, withMore].filter((end) => typeof end === "number"));
   const least = Math.min(found.sorties, ...ends);
   const most = Math.min(MOST_SORTIES, Math.max(found.sorties * 1.05, ...ends));
@@ -111,7 +113,7 @@ const inputs = ({ found, moved }: AcrossShown, width: number, top: number): Shap
     const place = (end: Moved["withLess"]): number =>
       typeof end === "number" ? x(end) : end === null ? right : x(found.sorties);
     const [less, more] = [place(withLess), place(withMore)];
-    shapes.push(text(left - 8, y, name, { anchor: "end" }));
+    shapes.push(text(NAMES - 8, y, name, { anchor: "end" }));
     shapes.push({ kind: "path", points: [less, y, more, y], ink: i === 0 ? "accent" : "ink-soft", width: 6 });
     const say = (end: Moved["withLess"]): string =>
       end === null ? "none" : end === "not flown" ? "–" : formatNumber(end, 1);
