@@ -10,6 +10,7 @@ import { sortieSheetBlocks } from "./section/sortie-sheets.ts";
 import { slackBlocks, supplyBlocks } from "./section/supply.ts";
 import { timelineBlocks } from "./section/timeline.ts";
 import { verdictBlocks } from "./section/verdict.ts";
+import { waysBlocks } from "./section/ways.ts";
 
 export interface SectionKind {
   readonly id: string;
@@ -25,6 +26,7 @@ export const sectionKinds: readonly SectionKind[] = [
   { id: "flights", title: "Flights and their slack", build: slackBlocks },
   { id: "sorties", title: "Sortie sheets", build: sortieSheetBlocks },
   { id: "craft-life", title: "Craft life", build: craftLifeBlocks },
+  { id: "ways", title: "Ways by other vehicles", build: waysBlocks },
   { id: "losses", title: "Losses by month", build: lossBlocks },
   { id: "assumptions", title: "What the numbers rest on", build: assumptionBlocks },
   { id: "changes", title: "What changed", build: changeBlocks },

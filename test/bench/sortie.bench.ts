@@ -1,5 +1,10 @@
 /** How long a sortie sheet takes, with stated Δv and with integrated landing. */
 import { heronCached, heronDirect, heronIntegrated, heronLander, heronMission } from "../../app/demo/heron.ts";
+import { wrenLander, wrenTwoStages } from "../../app/demo/wren.ts";
+import { demoTarn } from "../../app/demo/tarn.ts";
+import { movesMost } from "../../app/ways/break-even.ts";
+import { vehicleWays } from "../../app/ways/vehicle-way.ts";
+import { waysAcross } from "../../app/ways/ways-across.ts";
 import { planeCurve } from "../../app/sortie/plane-curve.ts";
 import { sortieSheet } from "../../app/sortie/sheet.ts";
 import { type Bench, medianOf } from "./bench.ts";
@@ -39,6 +44,13 @@ const withSite = {
   },
 };
 
+const { entities } = demoTarn();
+const craftClasses = entities.craftClass ?? [];
+const ways = vehicleWays({ craftClasses, profiles: entities.profile ?? [] });
+const tanker = craftClasses.find(({ role }) => role === "tanker");
+if (tanker === undefined) throw new Error("the demonstration has no tanker");
+const by = { tanker, mission: heronMission, propellants: entities.propellant ?? [] };
+
 export const bench: Bench = {
   name: "sortie",
   run: () => [
@@ -49,6 +61,12 @@ export const bench: Bench = {
       unit: "ms",
       limit: 0.2,
       ratioTo: "sortie sheet, stated Δv",
+    },
+    {
+      name: "sortie sheet of two stages",
+      value: medianOf(15, () => void sortieSheet(wrenLander, wrenTwoStages, heronMission, propellants), 50),
+      unit: "ms",
+      limit: 0.3,
     },
     {
       name: "sortie sheet, descent and ascent integrated",
@@ -62,6 +80,16 @@ export const bench: Bench = {
       unit: "ms",
       limit: 20,
       ratioTo: "sortie sheet, descent and ascent integrated",
+    },
+    {
+      name: "ways across vehicles, with what moves the break-even most",
+      value: medianOf(7, () => {
+        const found = waysAcross(ways, by, 12);
+        const [one, other] = [found.reference, found.ways.at(-1)?.lifted];
+        if (one && other) movesMost(one.way, other.way, by);
+      }),
+      unit: "ms",
+      limit: 200,
     },
     {
       name: "load over the day of lift-off, 30 days in quarters",

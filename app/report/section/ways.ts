@@ -1,0 +1,110 @@
+/** Ways by different vehicles: what each takes from the ground, the break-even, and what moves it most. */
+import type { CraftClass } from "../../entity/craft.ts";
+import { movesMost, type Moved } from "../../ways/break-even.ts";
+import type { LiftedBy, WayLifted } from "../../ways/lifted.ts";
+import { breakEvenSentence, LIFTED_NOTES, movesMostSentence } from "../../ways/lifted-words.ts";
+import { usualMission } from "../../ways/usual-mission.ts";
+import { vehicleWays } from "../../ways/vehicle-way.ts";
+import { type WayAcross, waysAcross } from "../../ways/ways-across.ts";
+import { figureColumn, mass, massColumn, nothing, number, text, wordColumn } from "../cell.ts";
+import type { ReportContext } from "../context.ts";
+import type { Block, Cell } from "../model.ts";
+import { breakEvenPicture } from "../picture/break-even-picture.ts";
+
+const rows = (ways: readonly WayAcross[]): readonly (readonly Cell[])[] =>
+  ways.flatMap(({ way, lifted, campaign }): readonly (readonly Cell[])[] =>
+    lifted === null || campaign === null
+      ? []
+      : [
+          [
+            text(way.name),
+            mass(lifted.each.propellantKg),
+            mass(lifted.each.onTheWayKg),
+            mass(lifted.each.craftKg + lifted.each.carrierKg),
+            mass(lifted.each.totalKg),
+            mass(campaign.totalKg),
+            number(campaign.tankerFlights, 0),
+            number(campaign.newCraft, 0),
+            campaign.cost === null ? nothing : number(campaign.cost, 0),
+          ],
+        ],
+  );
+
+/** The least of another class than the reference's, with its picture and what moves the number. */
+const comparison = (
+  context: ReportContext,
+  reference: WayLifted,
+  ways: readonly WayAcross[],
+  by: LiftedBy,
+  sorties: number,
+): readonly Block[] => {
+  const { massUnit } = context.choices;
+  const [other] = ways
+    .filter(({ lifted }) => lifted !== null && lifted.way.craftClass.id !== reference.way.craftClass.id)
+    .toSorted((a, b) => (a.campaign?.totalKg ?? 0) - (b.campaign?.totalKg ?? 0));
+  if (!other?.lifted || !other.against) return [];
+  const found = other.against;
+  const moved: readonly Moved[] = found.kind === "at" ? movesMost(reference.way, other.lifted.way, by) : [];
+  const sentence = [breakEvenSentence(reference, other.lifted, found, massUnit), movesMostSentence(moved)]
+    .filter((part) => part !== "")
+    .join(" ");
+  return [
+    { kind: "paragraph", text: sentence },
+    {
+      kind: "chart",
+      id: "ways-break-even",
+      caption: `From the ground by number of sorties: ${reference.way.name} and ${other.lifted.way.name}`,
+      description: sentence,
+      picture: breakEvenPicture([reference, other.lifted], found, sorties, { width: 500, height: 170, massUnit }),
+    },
+  ];
+};
+
+const caption = (tanker: CraftClass, sorties: number): string =>
+  `From the ground by ${tanker.name}: for one further sortie its propellant, what is lost of it on the way and hardware; then all ${String(sorties)} planned sorties with the first, tanker flights and new craft.`;
+
+export const waysBlocks = (context: ReportContext): readonly Block[] => {
+  const { plan } = context.main.view;
+  const ways = vehicleWays(plan);
+  const tanker = plan.craftClasses.find(({ role }) => role === "tanker");
+  if (tanker === undefined || new Set(ways.map(({ craftClass }) => craftClass.id)).size < 2)
+    return [
+      {
+        kind: "paragraph",
+        text: "No second class of lander has a description and a profile, so there is nothing to compare.",
+      },
+    ];
+  const by: LiftedBy = { tanker, mission: usualMission(plan), propellants: plan.propellants };
+  const sorties = Math.max(1, plan.sorties.filter(({ status }) => status === "planned").length);
+  // What the plan itself flies is what the others are set against.
+  const flown = plan.sorties.flatMap(({ demand }) => (demand.kind === "profile" ? [demand.profileId] : []))[0];
+  const usual = ways.find(({ profile }) => profile.id === flown)?.id ?? null;
+  const found = waysAcross(ways, by, sorties, usual);
+  const refused = found.ways.flatMap(({ way, refusal }) => (refusal === null ? [] : [`${way.name}: ${refusal}.`]));
+  const notCounted = [...new Set(found.ways.flatMap(({ lifted }) => lifted?.notCounted ?? []))];
+  return [
+    {
+      kind: "table",
+      id: "ways",
+      caption: caption(tanker, sorties),
+      columns: [
+        wordColumn("Way", 2.8),
+        massColumn("Propellant", 1),
+        massColumn("On the way", 1),
+        massColumn("Hardware", 1),
+        massColumn("Each sortie", 1),
+        massColumn("All", 1),
+        figureColumn("Tankers", null, 0.8),
+        figureColumn("New craft", null, 0.8),
+        figureColumn("Cost", tanker.costUnit === "" ? null : tanker.costUnit, 0.9),
+      ],
+      rows: rows(found.ways),
+    },
+    ...(refused.length === 0 ? [] : [{ kind: "list", items: refused } as const]),
+    ...(found.reference === null ? [] : comparison(context, found.reference, found.ways, by, sorties)),
+    {
+      kind: "list",
+      items: [...LIFTED_NOTES, ...notCounted].map((note) => `${note.charAt(0).toUpperCase()}${note.slice(1)}.`),
+    },
+  ];
+};
