@@ -1,4 +1,8 @@
-/** A state between the states of an ephemeris, by the method that its message states: Hermite, Lagrange or linear. */
+/**
+ * A state between the states of an ephemeris, by the degree that its message states. Where it says Lagrange, the polynomial
+ * of that degree goes through half as many states and takes their velocities, which every message has: it then spans half
+ * the time, and keeps to a second low over the Moon, where separate polynomials of position and velocity do not.
+ */
 import type { OemSegment } from "./read-oem.ts";
 
 /** r·v, km²/s: the rate of r²/2. It is below zero coming nearer, above zero going away, zero at an apsis. */
@@ -49,8 +53,8 @@ const firstOf = (length: number, before: number, count: number): number =>
  */
 export const rangeRateAt = (segment: OemSegment, before: number, taiMs: number): RangeRate => {
   const { method, degree, taiMs: at, states } = segment;
-  const isHermite = method === "HERMITE";
-  const wanted = isHermite ? Math.max(2, Math.ceil((degree + 1) / 2)) : degree + 1;
+  const takesSlopes = method !== "LINEAR";
+  const wanted = takesSlopes ? Math.max(2, Math.ceil((degree + 1) / 2)) : degree + 1;
   const count = Math.min(at.length, wanted);
   const first = firstOf(at.length, before, count);
   const base = at[before] as number;
@@ -62,7 +66,7 @@ export const rangeRateAt = (segment: OemSegment, before: number, taiMs: number):
   for (let axis = 0; axis < 3; axis += 1) {
     const [positions, velocities] = [of(axis), of(axis + 3)];
     let [position, velocity] = [0, 0];
-    if (isHermite) {
+    if (takesSlopes) {
       const twice = (list: readonly number[]): number[] => list.flatMap((value) => [value, value]);
       const nodes = twice(times);
       [position, velocity] = newton(seconds, nodes, differences(nodes, twice(positions), twice(velocities)));
