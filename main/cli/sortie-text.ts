@@ -3,6 +3,7 @@ import { formatMass, massFigure } from "../../app/format/mass.ts";
 import { formatNumber } from "../../app/format/number.ts";
 import { checkSentence } from "../../app/sortie/check-sentence.ts";
 import type { SortieSheet } from "../../app/sortie/sheet.ts";
+import { stageSentence } from "../../app/sortie/stage-words.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
 
 const figure = (title: string): TextColumn => ({ title, align: "end" });
@@ -56,6 +57,7 @@ export const sortieText = (title: string, sheet: SortieSheet, nameOf: (propellan
       `${formatNumber(sheet.totalDeltaVMPerS)} m/s, ${formatNumber(sheet.ignitions)} ignitions, ${formatNumber(sheet.burnSeconds)} s of burn.`,
     "",
     textTable(propellantColumns, lines),
+    ...(sheet.stages.length < 2 ? [] : ["", ...sheet.stages.map((stage) => stageSentence(stage))]),
     "",
     textTable(legColumns(names), legs),
     "",

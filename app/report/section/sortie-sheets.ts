@@ -4,6 +4,7 @@ import { formatNumber, withUnit } from "../../format/number.ts";
 import { checkSentence } from "../../sortie/check-sentence.ts";
 import type { SheetCheck } from "../../sortie/checks.ts";
 import type { SortieSheet } from "../../sortie/sheet.ts";
+import { stageSentence } from "../../sortie/stage-words.ts";
 import type { Leg } from "../../sortie/leg.ts";
 import { figureColumn, mass, massColumn, nothing, number, text, wordColumn } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
@@ -91,6 +92,12 @@ const loadTable = (context: ReportContext, { sheet }: Flown, id: string): Block 
     ];
   }),
 });
+
+/** Stage by stage; nothing where there is but one. */
+const stageBlocks = (context: ReportContext, { sheet }: Flown): readonly Block[] =>
+  sheet.stages.length < 2
+    ? []
+    : [{ kind: "list", items: sheet.stages.map((stage) => stageSentence(stage, context.choices.massUnit)) }];
 
 const legCells = (leg: Leg): readonly Cell[] => [
   number(leg.stepIndex + 1, 0),
@@ -215,6 +222,7 @@ export const sortieSheetBlocks = (context: ReportContext): readonly Block[] => {
           massUnit: context.choices.massUnit,
         }),
       },
+      ...stageBlocks(context, each),
       legTable(context, each, id),
       loadTable(context, each, id),
       ...topUpBlocks(context, each),

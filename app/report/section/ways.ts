@@ -1,6 +1,6 @@
 /** Ways by different vehicles: what each takes from the ground, the break-even, and what moves it most. */
 import type { CraftClass } from "../../entity/craft.ts";
-import { movesMost, type Moved } from "../../ways/break-even.ts";
+import { movesMost } from "../../ways/break-even.ts";
 import type { LiftedBy, WayLifted } from "../../ways/lifted.ts";
 import { breakEvenSentence, LIFTED_NOTES, movesMostSentence } from "../../ways/lifted-words.ts";
 import { usualMission } from "../../ways/usual-mission.ts";
@@ -30,7 +30,7 @@ const rows = (ways: readonly WayAcross[]): readonly (readonly Cell[])[] =>
         ],
   );
 
-/** The least of another class than the reference's, with its picture and what moves the number. */
+/** How each way of another class stands against the reference, with a picture of the first that has a break-even. */
 const comparison = (
   context: ReportContext,
   reference: WayLifted,
@@ -39,23 +39,23 @@ const comparison = (
   sorties: number,
 ): readonly Block[] => {
   const { massUnit } = context.choices;
-  const [other] = ways
-    .filter(({ lifted }) => lifted !== null && lifted.way.craftClass.id !== reference.way.craftClass.id)
-    .toSorted((a, b) => (a.campaign?.totalKg ?? 0) - (b.campaign?.totalKg ?? 0));
-  if (!other?.lifted || !other.against) return [];
-  const found = other.against;
-  const moved: readonly Moved[] = found.kind === "at" ? movesMost(reference.way, other.lifted.way, by) : [];
-  const sentence = [breakEvenSentence(reference, other.lifted, found, massUnit), movesMostSentence(moved)]
-    .filter((part) => part !== "")
-    .join(" ");
+  const others = ways.flatMap(({ lifted, against }) => {
+    if (lifted === null || against === null || lifted.way.craftClass.id === reference.way.craftClass.id) return [];
+    const moved = against.kind === "at" ? movesMost(reference.way, lifted.way, by) : [];
+    const words = [breakEvenSentence(reference, lifted, against, massUnit), movesMostSentence(moved)];
+    return [{ lifted, found: against, sentence: words.filter((part) => part !== "").join(" ") }];
+  });
+  const shown = others.find(({ found }) => found.kind === "at") ?? others[0];
+  if (shown === undefined) return [];
+  const { lifted, found, sentence } = shown;
   return [
-    { kind: "paragraph", text: sentence },
+    { kind: "list", items: others.map((other) => other.sentence) },
     {
       kind: "chart",
       id: "ways-break-even",
-      caption: `From the ground by number of sorties: ${reference.way.name} and ${other.lifted.way.name}`,
+      caption: `From the ground by number of sorties: ${reference.way.name} and ${lifted.way.name}`,
       description: sentence,
-      picture: breakEvenPicture([reference, other.lifted], found, sorties, { width: 500, height: 170, massUnit }),
+      picture: breakEvenPicture([reference, lifted], found, sorties, { width: 500, height: 170, massUnit }),
     },
   ];
 };

@@ -18,6 +18,7 @@ import { LoadTable } from "./load-table.tsx";
 import { massPicture } from "./mass-picture.ts";
 import { Plot } from "../../plot/plot.tsx";
 import { PlanePlot } from "./plane-plot.tsx";
+import { StageTable } from "./stage-table.tsx";
 import { StepForm } from "./step-form.tsx";
 import { StepList } from "./step-list.tsx";
 import { trySheet } from "./try-sheet.ts";
@@ -139,6 +140,7 @@ export const ProfileSheet = ({
       </div>
       {answer.ok && (
         <>
+          <StageTable sheet={answer.sheet} />
           <LegTable sheet={answer.sheet} propellants={plan.propellants} at={at} onShow={setAt} />
           <LoadTable
             sheet={answer.sheet}

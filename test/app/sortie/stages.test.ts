@@ -9,6 +9,7 @@ import { profile as profileSchema } from "../../../app/entity/profile.ts";
 import { checkSentence } from "../../../app/sortie/check-sentence.ts";
 import { engineLife } from "../../../app/sortie/life.ts";
 import { sortieSheet } from "../../../app/sortie/sheet.ts";
+import { stageSentence } from "../../../app/sortie/stage-words.ts";
 import { engineBurns } from "../../../app/sortie/stage-sheet.ts";
 import type { FlownProfile } from "../../../app/sortie/solve-off-plane.ts";
 import { burn, densities, nothingAboard, plainLander, profileOf, stay } from "./example.ts";
@@ -119,6 +120,14 @@ describe("two stages by hand", () => {
       [null, "comes home"],
       ["Descent", "left on the surface"],
     ]);
+  });
+
+  test("each stage is told in a line", () => {
+    const [own, further] = sheet.stages.map((stage) => stageSentence(stage, "kg").replaceAll("\u202f", " "));
+    expect(own).toBe(
+      "The lander itself: dry 2 200 kg, load 1 986 kg, 1 850 m/s, 1 ignition and 371 s of the engine used most; comes home.",
+    );
+    expect(further).toMatch(/^Descent: dry 1 900 kg, load 6 523 kg, 2 080 m\/s, .*; left on the surface\.$/);
   });
 
   test("a stage that is carried home takes more of the other", () => {
