@@ -16,7 +16,7 @@ const ofLine = (line: CraftPropellant, { name, fluid }: Pick<Propellant, "name" 
         ]
       : []),
     ...(line.lossFraction > 0
-      ? [`${name}, lost in the transfer: ${formatPercent(line.lossFraction, 2)} of what flows, as stated.`]
+      ? [`${name}, lost in the transfer: ${formatPercent(100 * line.lossFraction, 2)} of what flows, as stated.`]
       : []),
   ];
 };

@@ -69,7 +69,7 @@ describe("sortie sheets", () => {
       cKgPerDay: 0,
       residualKg: 0,
       chilldownKg: 30,
-      lossFraction: 0,
+      lossFraction: 0.002,
       rateKgPerDay: null,
       wall,
     };
@@ -77,6 +77,7 @@ describe("sortie sheets", () => {
     const main = { ...context.main, view: { ...view, plan: { ...view.plan, craftClasses } } };
     const said = words(blocksOf({ ...context, main }, "sorties"));
     expect(said).toContain("On top of the load, the depot gives at each top-up:");
+    expect(said).toMatch(/Hydrogen, lost in the transfer: 0\.20\s% of what flows/);
     expect(said).toMatch(/Hydrogen, line chilldown: 30\.0\skg at each top-up/);
     expect(said).toMatch(
       /Hydrogen, tank chilldown: 119\.0\skg boil .* 640\.0\skg of aluminium from 110\sK\. Heat by the law of Dulong and Petit/,
