@@ -25,6 +25,7 @@ import { shardNumber, shardOfQueue } from "../study/which-shard.ts";
 import { chooseCase } from "./choose-case.ts";
 import { type Desk, optionText } from "./cli-command.ts";
 import { rankingText } from "./study-text.ts";
+import { typedNumber } from "./typed-number.ts";
 
 export type Options = Readonly<Record<string, unknown>>;
 
@@ -66,13 +67,10 @@ export const sampleAction = async (desk: Desk, [ledger = "", path = ""]: readonl
 const shardsOf = (options: Options, points: number): number => {
   const text = optionText(options, "shards");
   if (text === undefined) return Math.min(points, 16);
-  const shards = Number(text);
+  const words = `--shards is a whole number from 1 to ${Math.min(MAX_SHARDS, points)} (no more than there are points).`;
+  const shards = typedNumber(text, "", "--shards", words);
   if (Number.isInteger(shards) && shards >= 1 && shards <= Math.min(MAX_SHARDS, points)) return shards;
-  throw new PlanningError(
-    "invalid input",
-    `--shards is a whole number from 1 to ${Math.min(MAX_SHARDS, points)} (no more than there are points).`,
-    "--shards",
-  );
+  throw new PlanningError("invalid input", words, "--shards");
 };
 
 export const planAction = async (
@@ -168,13 +166,9 @@ export const edgeAction = async (desk: Desk, [ledger = "", path = ""]: readonly 
   const [input] = asked.inputs;
   if (input === undefined) throw new PlanningError("invalid input", "The study varies nothing.", "inputs");
   const text = optionText(options, "tolerance") ?? "0.001";
-  const tolerance = text.trim() === "" ? Number.NaN : Number(text);
-  if (!(tolerance > 0))
-    throw new PlanningError(
-      "invalid input",
-      "--tolerance is a number above 0, in the unit of the input.",
-      "--tolerance",
-    );
+  const words = "--tolerance is a number above 0, in the unit of the input.";
+  const tolerance = typedNumber(text, "", "--tolerance", words);
+  if (!(tolerance > 0)) throw new PlanningError("invalid input", words, "--tolerance");
   const wanted = optionText(options, "sortie");
   const ahead = plan.sorties.filter(({ status, loadAt }) => status === "planned" && loadAt <= plan.horizonAt);
   const edges = (wanted === undefined ? ahead.map(({ id }) => id) : [wanted]).map((sortie) =>

@@ -3,6 +3,7 @@ import { PlanningError } from "../../../app/ground/failure.ts";
 import { chooseCase } from "../choose-case.ts";
 import { type CliCommand, ledgerPath, optionText } from "../cli-command.ts";
 import { differenceText, riskText } from "../risk-text.ts";
+import { typedNumber } from "../typed-number.ts";
 
 const USUAL_RUNS = 100_000;
 /** With --until-error alone: no more than this. */
@@ -16,8 +17,8 @@ type Options = Readonly<Record<string, unknown>>;
 const numberOf = (options: Options, name: string, flag: string, isRight: (value: number) => boolean, words: string) => {
   const text = optionText(options, name);
   if (text === undefined) return undefined;
-  const value = text.trim() === "" ? Number.NaN : Number(text);
-  if (Number.isFinite(value) && isRight(value)) return value;
+  const value = typedNumber(text, "", flag, words);
+  if (isRight(value)) return value;
   throw new PlanningError("invalid input", words, flag);
 };
 

@@ -13,6 +13,7 @@ import { namedNumbers } from "../named-numbers.ts";
 import { leaveByOutcome } from "../leave-by-outcome.ts";
 import { repairOutcome } from "../repair-outcome.ts";
 import { textTable } from "../text-table.ts";
+import { typedNumber } from "../typed-number.ts";
 
 const measures = ["flights", "cost", "loss"] as const;
 
@@ -23,35 +24,31 @@ const leastOf = (text: string | undefined): ResupplyAsked["least"] => {
   return found;
 };
 
+/** A number in bounds; `words`: what is asked for. */
+const numberIn = (text: string, unit: string, option: string, words: string, isRight: (value: number) => boolean) => {
+  const value = typedNumber(text, unit, option, words);
+  if (isRight(value)) return value;
+  throw new PlanningError("invalid input", words, option);
+};
+
 const chanceOf = (text: string | undefined): number | null => {
   if (text === undefined) return null;
-  const percent = Number(text.replace("%", ""));
-  if (!(percent >= 1 && percent <= 99.9))
-    throw new PlanningError("invalid input", "--chance is a percentage from 1 to 99.9.", "--chance");
-  return percent / 100;
+  const words = "--chance is a percentage from 1 to 99.9.";
+  return numberIn(text, "%", "--chance", words, (percent) => percent >= 1 && percent <= 99.9) / 100;
 };
 
 const betweenOf = (text: string | undefined): ResupplyAsked["betweenDepots"] => {
   if (text === undefined) return null;
-  const tripDays = Number(text);
-  if (!(tripDays >= 0.01 && tripDays <= 1000))
-    throw new PlanningError(
-      "invalid input",
-      "--between-depots is a number of days from 0.01 to 1000.",
-      "--between-depots",
-    );
+  const words = "--between-depots is a number of days from 0.01 to 1000.";
+  const tripDays = numberIn(text, "days", "--between-depots", words, (days) => days >= 0.01 && days <= 1000);
   return { tripDays, costPerFlight: null };
 };
 
 const daysOf = (text: string | undefined): number => {
-  const days = text === undefined ? 0 : Number(text);
-  if (!(Number.isInteger(days) && days >= 0 && days <= 60))
-    throw new PlanningError(
-      "invalid input",
-      "--move-sorties is a whole number of days from 0 to 60.",
-      "--move-sorties",
-    );
-  return days;
+  if (text === undefined) return 0;
+  const words = "--move-sorties is a whole number of days from 0 to 60.";
+  const isRight = (days: number): boolean => Number.isInteger(days) && days >= 0 && days <= 60;
+  return numberIn(text, "days", "--move-sorties", words, isRight);
 };
 
 const flightTable = (plan: PlanSnapshot, { changes }: ResupplyAnswer): string =>
@@ -118,10 +115,18 @@ export const scheduleCommand = {
       plan.propellants,
       "--margin",
       "propellant",
+      "kg",
       "oxygen=200",
     ).map(({ id: propellantId, value: massKg }) => ({ propellantId, massKg }));
     const tankers = plan.craftClasses.filter(({ role }) => role === "tanker");
-    const cadences = namedNumbers(optionText(options, "every"), tankers, "--every", "tanker class", "Drover=30");
+    const cadences = namedNumbers(
+      optionText(options, "every"),
+      tankers,
+      "--every",
+      "tanker class",
+      "days",
+      "Drover=30",
+    );
     const classes =
       cadences.length === 0
         ? []
