@@ -4,8 +4,12 @@
  */
 import { afterAll, expect, test } from "vitest";
 import type { LedgerStore } from "../../../app/contract/store.ts";
+import { levelAt } from "../../../app/forecast/curve.ts";
+import { forecast } from "../../../app/forecast/forecast.ts";
+import { planView } from "../../../app/ledger/plan-view.ts";
 import { recordArrival } from "../../../app/records/record-arrival.ts";
 import { recordDeparture } from "../../../app/records/record-departure.ts";
+import { recordEntry } from "../../../app/records/record-entry.ts";
 import { recordReading } from "../../../app/records/record-reading.ts";
 import { recordReverse } from "../../../app/records/record-reverse.ts";
 import { day, handLedger, recorder, temporaryFolder } from "./hand-ledger.ts";
@@ -63,4 +67,22 @@ test("a level read at the very minute of an arrival has in it what arrived, and 
   store.commit(recordReverse(store, { entryId: arrival?.id ?? "", reason: "" }, recorder));
   expect(levelOn(store, day(17))).toBe(1000);
   expect(store.balanceKg("tank/mere-lh2", "lh2")).toBe(1000);
+});
+
+test("a level read at the minute of a draw, after it, is what the forecast has then, whatever else is overdue", () => {
+  const store = handLedger(folder);
+  open.push(store);
+  const vented = [
+    { account: { kind: "tank" as const, ownerId: "mere-lh2" }, propellantId: "lh2", grams: -100_000 },
+    { account: { kind: "vented" as const, ownerId: "mere" }, propellantId: "lh2", grams: 100_000 },
+  ];
+  // The tanker that was to arrive on day 15 has no record: all after that is replayed.
+  const entry = { id: "vent", at: day(16), kind: "vent" as const, subjectKey: null, note: "", postings: vented };
+  store.commit(recordEntry(store, entry, recorder));
+  const measured = { tankId: "mere-lh2", at: day(16), massKg: 800, sigmaKg: 5 };
+  store.commit(recordReading(store, { id: "gauge", ...measured, takeIntoBooks: true, note: "" }, recorder));
+  const { plan } = planView(store, "base");
+  expect(plan.replay).toBeDefined();
+  const levels = forecast(plan).levels.find(({ tankId }) => tankId === "mere-lh2");
+  expect(levelAt(levels?.segments ?? [], day(16))).toBeCloseTo(800, 9);
 });
