@@ -8,6 +8,7 @@ import { chooseCase } from "./choose-case.ts";
 import { type Desk, ledgerPath, optionText } from "./cli-command.ts";
 import { textTable } from "./text-table.ts";
 import { nameIn } from "../../app/words/named.ts";
+import { lookBackLines } from "./look-back-lines.ts";
 
 type Options = Readonly<Record<string, unknown>>;
 
@@ -31,6 +32,7 @@ export const leaveByOutcome = async (desk: Desk, given: readonly string[], optio
     holds: true,
     json: { ledger: ledger.path, planCaseId: planCase.id, ...answer },
     text: [
+      ...lookBackLines(plan),
       `${ledger.fileName}, plan case ${plan.planCase.name}, as of ${formatMinute(ledger.asOfAt)}`,
       "",
       ...(answer.flights.length === 0 ? ["No planned flight is still to leave."] : [leaveByTable(plan, answer)]),

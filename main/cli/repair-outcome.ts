@@ -7,6 +7,7 @@ import { usualAsked } from "../../app/resupply/asked.ts";
 import type { RepairAsked } from "../../app/resupply/repair-answer.ts";
 import { repairSentences } from "../../app/resupply/repair-words.ts";
 import { chooseCase } from "./choose-case.ts";
+import { lookBackLines } from "./look-back-lines.ts";
 import { type Desk, ledgerPath, optionText } from "./cli-command.ts";
 
 type Options = Readonly<Record<string, unknown>>;
@@ -83,6 +84,7 @@ export const repairOutcome = async (desk: Desk, given: readonly string[], option
     holds: answer.standing !== "none",
     json: { ledger: ledger.path, asOfAt: ledger.asOfAt, planCaseId: planCase.id, ...answer },
     text: [
+      ...lookBackLines(plan),
       `${ledger.fileName}, plan case ${plan.planCase.name}, as of ${formatMinute(ledger.asOfAt)}`,
       "",
       ...repairSentences(plan, answer),

@@ -7,6 +7,7 @@ import { savedCase, type ShownResupply, useResupply } from "../state/use-resuppl
 import { useAction } from "../actions/use-actions.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
+import { LookBackLine } from "../widgets/look-back.tsx";
 import { Notice } from "../widgets/notice.tsx";
 import { type Sheet, Tabs } from "../widgets/tabs.tsx";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
@@ -93,6 +94,7 @@ const Resupply = ({ current }: { current: CaseForecast }) => {
   return (
     <ViewSheet>
       <ViewPart>
+        <LookBackLine plan={plan} />
         {isTrial && (
           <Notice tone="information">
             All that stands here is of the saved plan: what is supposed just now is left out of it.

@@ -3,6 +3,7 @@ import { assumedWords, endWords, riskSentence } from "../../app/risk/answer-word
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
+import { LookBackLine } from "../widgets/look-back.tsx";
 import { Notice } from "../widgets/notice.tsx";
 import { Progress } from "../widgets/progress.tsx";
 import { Tabs } from "../widgets/tabs.tsx";
@@ -60,6 +61,7 @@ const Risk = ({ current }: { current: CaseForecast }) => {
   return (
     <ViewSheet>
       <ViewPart>
+        <LookBackLine plan={plan} />
         <Standing {...risk} />
         <RunBar {...risk} />
       </ViewPart>

@@ -2,6 +2,7 @@
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { chooseCase } from "../choose-case.ts";
 import { type CliCommand, ledgerPath, optionText } from "../cli-command.ts";
+import { lookBackLines } from "../look-back-lines.ts";
 import { differenceText, riskText } from "../risk-text.ts";
 import { typedNumber } from "../typed-number.ts";
 
@@ -91,7 +92,7 @@ export const riskCommand = {
             seed,
             runs: Math.min(answer.replications, MAX_PAIRED),
           });
-    const texts = [riskText(plan, answer)];
+    const texts = [...lookBackLines(plan), riskText(plan, answer)];
     if (other !== null && difference !== null) texts.push(differenceText(plan, other.name, difference));
     return {
       // What was stopped before it was done is no answer to rely on.

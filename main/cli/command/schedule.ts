@@ -10,6 +10,7 @@ import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { chooseCase } from "../choose-case.ts";
 import { type CliCommand, ledgerPath, optionText } from "../cli-command.ts";
 import { namedNumbers } from "../named-numbers.ts";
+import { lookBackLines } from "../look-back-lines.ts";
 import { leaveByOutcome } from "../leave-by-outcome.ts";
 import { repairOutcome } from "../repair-outcome.ts";
 import { textTable } from "../text-table.ts";
@@ -172,6 +173,7 @@ export const scheduleCommand = {
       holds: answer.standing === "plan" && answer.chance?.isReached !== false,
       json: { ledger: ledger.path, asOfAt: ledger.asOfAt, planCaseId: planCase.id, ...answer },
       text: [
+        ...lookBackLines(plan),
         `${ledger.fileName}, plan case ${plan.planCase.name}, as of ${formatMinute(ledger.asOfAt)}`,
         "",
         ...answerSentences(plan, answer),

@@ -8,6 +8,7 @@ import { formatMinute, parseInstant } from "../../../app/format/time.ts";
 import { tankStorage } from "../../../app/storage/tank-storage.ts";
 import { chooseCase } from "../choose-case.ts";
 import { type CliCommand, ledgerPath, optionText } from "../cli-command.ts";
+import { lookBackLines } from "../look-back-lines.ts";
 import { storageText } from "../storage-text.ts";
 
 /** Levels at an instant: recorded before the as-of instant, forecast after it. */
@@ -62,7 +63,7 @@ export const storageCommand = {
     return {
       holds: true,
       json: { ledger: ledger.path, planCaseId: planCase.id, at, tanks: storages },
-      text: [title, ...parts].join("\n\n"),
+      text: [...lookBackLines(view.plan), title, ...parts].join("\n\n"),
     };
   },
 } satisfies CliCommand;

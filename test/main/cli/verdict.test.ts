@@ -91,5 +91,10 @@ it("check --as-of leaves later records out and says so first; as-of pins the led
   const html = readFileSync(paper, "utf8");
   expect(html.indexOf("Looking back: this is what")).toBeGreaterThan(0);
   expect(html.indexOf("Looking back: this is what")).toBeLessThan(html.indexOf("<strong>"));
+  for (const command of [["storage"], ["schedule", "--leave-by"]])
+    expect((await run(command[0]!, path, ...command.slice(1))).out).toMatch(/^Looking back: /);
+  const calendar = `${path}.ics`;
+  await run("report", path, calendar);
+  expect(readFileSync(calendar, "utf8")).toContain("X-WR-CALDESC:Looking back: this is what was known");
   expect((await run("as-of", path, "--follow")).out).toMatch(/and follows the last record\.\n$/);
 });
