@@ -147,7 +147,9 @@ export const possibleOf = (plan: PlanSnapshot, seen: Forecast, read: number): re
           note: "",
         })),
       );
-    if (row.status === "departed" && said.arrives && said.lines.every(({ untilAt }) => untilAt !== null)) {
+    // One that still runs at the horizon is not forecast to have ended there.
+    const hasEnded = said.lines.every(({ untilAt }) => untilAt !== null && untilAt < plan.horizonAt);
+    if (row.status === "departed" && said.arrives && hasEnded) {
       const endAt = Math.round(Math.max(said.arriveAt, ...said.lines.map(({ untilAt }) => untilAt ?? 0)));
       const course = said.lines
         .flatMap((line) => line.course)
