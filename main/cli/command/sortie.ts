@@ -8,6 +8,7 @@ import { neededEngines } from "../../../app/sortie/engine-words.ts";
 import { lifeOfPlan } from "../../../app/sortie/plan-life.ts";
 import { readProfileFile } from "../../../app/sortie/profile-file.ts";
 import { sortieSheet, type SortieSheet } from "../../../app/sortie/sheet.ts";
+import { TOP_UP_HEADING, topUpWords } from "../../../app/storage/top-up-words.ts";
 import { readTextFile, textOf } from "../../page/text-file.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, type Desk, optionText, STREAM } from "../cli-command.ts";
@@ -60,6 +61,16 @@ const dueWords = (plan: PlanSnapshot, sortie: Entity<"sortie">): string | null =
   return due.length === 0 ? null : due.join(" ");
 };
 
+/** What the depot gives on top of the load; none: nothing is lost. */
+const topUpLines = (
+  { craft, craftClasses, propellants }: PlanSnapshot,
+  sortie: Entity<"sortie">,
+): readonly string[] => {
+  const classId = craft.find(({ id }) => id === sortie.landerId)?.classId;
+  const said = topUpWords(craftClasses.find(({ id }) => id === classId)?.propellants ?? [], propellants);
+  return said.length === 0 ? [] : [[TOP_UP_HEADING, ...said.map((sentence) => `  ${sentence}`)].join("\n")];
+};
+
 const fromLedger = async (desk: Desk, path: string, options: Readonly<Record<string, unknown>>) => {
   const ledger = await desk.ask("ledger.open", { path: resolve(path) });
   const planCase = chooseCase(ledger, optionText(options, "case"));
@@ -78,7 +89,7 @@ const fromLedger = async (desk: Desk, path: string, options: Readonly<Record<str
   return {
     holds: sheet.findings.length === 0 && due === null,
     json: { ledger: ledger.path, planCaseId: planCase.id, sortieId: sortie.id, engineChangeDue: due, ...sheet },
-    text: due === null ? text : `${text}\n\n${due}`,
+    text: [text, ...topUpLines(plan, sortie), ...(due === null ? [] : [due])].join("\n\n"),
   };
 };
 

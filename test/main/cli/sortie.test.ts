@@ -31,6 +31,7 @@ test("the sheet of a ledger's sortie as text and as JSON", async () => {
   const text = await run("sortie", ledger);
   expect(text.status).toBe(0);
   expect(text.out).toContain("rendezvous and docking");
+  expect(text.out).toMatch(/Hydrogen, tank chilldown: 119\.0\skg boil at each top-up .* Dulong and Petit/);
   const { out } = await run("sortie", ledger, "--json");
   const sheet = JSON.parse(out) as { loadKg: number; legs: unknown[]; findings: unknown[] };
   expect(sheet.loadKg).toBeGreaterThan(40_000);
