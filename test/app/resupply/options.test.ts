@@ -171,6 +171,53 @@ describe("flights between depots", () => {
   });
 });
 
+describe("flights between depots, asked for by their days", () => {
+  it("cost as little as every choice has it, and may be there before any flight from a source", (context) => {
+    const faults: string[] = [];
+    let sooner = 0;
+    let compared = 0;
+    for (const seed of seeds(30, 240)) {
+      const { plan: base } = transferProblem(95_000 + seed);
+      const plan: PlanSnapshot = {
+        ...base,
+        craftClasses: base.craftClasses.map((row) => (row.id === "A" ? { ...row, tripDays: 8 } : row)),
+      };
+      const at = [2, 5, 9, 13].map((days) => plan.asOfAt + (days + (seed % 4) / 4) * DAY);
+      const asked: ResupplyAsked = {
+        ...usualAsked,
+        classes: [{ classId: "A", hulls: null, turnaroundDays: 0, costPerFlight: 3, everyDays: null }],
+        least: "cost",
+        arrivals: { kind: "list", at },
+        isBeforeLoadings: false,
+        betweenDepots: { tripDays: 0.5 + (seed % 3), costPerFlight: 1 + (seed % 2) },
+      };
+      let problem: Problem;
+      try {
+        ({ problem } = makeProblem(plan, asked));
+      } catch (error) {
+        if (error instanceof PlanningError && error.code === "refused") continue;
+        throw error;
+      }
+      const one = { ...problem, mostAtOnce: 1 };
+      const candidates = makeCandidates(one);
+      const found = solved(one);
+      const best = bruteForce(candidates);
+      compared += 1;
+      if (found.lower > best || found.upper < best || (found.isProved && found.upper !== best))
+        faults.push(`${seed}: every choice ${best}, found ${found.lower} to ${found.upper}`);
+      const isSooner = (count: number, cell: number): boolean => {
+        const lane = one.lanes[cell % one.lanes.length];
+        const departAt = one.instants[Math.floor(cell / one.lanes.length)] ?? 0;
+        return count > 0 && lane?.originDepotId != null && departAt + lane.tripMs < plan.asOfAt + 8 * DAY;
+      };
+      if (found.choice?.some(isSooner) === true) sooner += 1;
+    }
+    count(context, "flights between depots against every choice", compared);
+    expect(faults).toEqual([]);
+    expect(sooner).toBeGreaterThanOrEqual(atLeast(1));
+  });
+});
+
 describe("a probability that is asked for", () => {
   const LOSS = 0.08;
   /** Exactly, over every set of lost flights: how likely all sorties are held; and that at most so many are lost. */

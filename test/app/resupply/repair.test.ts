@@ -70,6 +70,16 @@ describe("a repair", () => {
     );
   });
 
+  it("of the demonstration with Drover 4 lost is three changes, and no two do, as every pair of them run once has shown", () => {
+    const lost = tarn.flights.find(({ name }) => name === "Drover 4");
+    const answer = ask(tarn, [{ kind: "lost", flightId: lost?.id ?? "" }]);
+    expect(answer.ways[0]?.changes).toBe(3);
+    expect(answer.leastChanges).toBe(3);
+    expect(repairSentences(tarn, answer).at(-1)).toContain(
+      "with fewer than 3 changes it is impossible at the dates of arrival looked at",
+    );
+  });
+
   it("is not needed where a small slip changes nothing, and moves no flight that has slipped or is firm", () => {
     const beck = demoPlan("beck");
     const first = beck.flights.find(({ status }) => status === "planned");
