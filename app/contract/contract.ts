@@ -220,9 +220,18 @@ export const contract = {
     gives<LedgerInfo>(),
   ),
   "record.reverse": command("Reverse an entry by a second one", recordInputs["record.reverse"], gives<LedgerInfo>()),
+  "record.correct": command(
+    "Reverse an entry or withdraw a reading, and record what really happened, as one step",
+    recordInputs["record.correct"],
+    gives<LedgerInfo>(),
+  ),
   "record.preview": query(
-    "What a record would write, without writing it",
-    z.strictObject({ record: z.enum(recordNames), input: z.unknown() }),
+    "What a record would write, without writing it; in place of a wrong one, if one is named",
+    z.strictObject({
+      record: z.enum(recordNames),
+      input: z.unknown(),
+      wrong: recordInputs["record.correct"].shape.wrong.optional(),
+    }),
     gives<RecordPreview>(),
   ),
 

@@ -6,6 +6,7 @@ import { farAhead } from "../ledger/impossible-reading.ts";
 import type { LedgerBooks, Step } from "../ledger/books.ts";
 import { composeSteps } from "./compose-steps.ts";
 import { recordArrival } from "./record-arrival.ts";
+import { type Wrong, recordCorrection } from "./record-correct.ts";
 import { recordClosing } from "./record-closing.ts";
 import { recordDeparture } from "./record-departure.ts";
 import { recordLoading } from "./record-loading.ts";
@@ -81,8 +82,13 @@ export const previewRecord = <N extends RecordName>(
   record: N,
   input: RecordInput<N>,
   recorder: Recorder,
+  /** What it is to stand in place of. */
+  wrong?: Wrong,
 ): RecordPreview => {
   const make: Make<N> = recordSteps[record];
-  const { label, entries, reversedEntryIds } = make(store, input, recorder);
+  const { label, entries, reversedEntryIds } =
+    wrong === undefined
+      ? make(store, input, recorder)
+      : recordCorrection(store, { wrong, reason: "" }, (books) => make(books, input, recorder), recorder);
   return { label, entries, reversedEntryIds };
 };

@@ -71,6 +71,14 @@ export const recordInputs = {
     takeIntoBooks: z.boolean(),
     note,
   }),
+  /** What was wrong, and the record as it should have been. */
+  "record.correct": z.strictObject({
+    wrong: z.strictObject({ kind: z.enum(["entry", "reading"]), id }),
+    reason: note,
+    record: z.enum([...recordNames, "record.entry"]),
+    /** Of that record. */
+    input: z.unknown(),
+  }),
   "record.withdrawReading": z.strictObject({ readingId: id, reason: note }),
   "record.departure": departed.extend({ arrivals }),
   "record.arrival": arrived,

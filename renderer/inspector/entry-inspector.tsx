@@ -7,6 +7,7 @@ import { formatMass } from "../format/mass.ts";
 import { tankName } from "../names/entity-words.ts";
 import { entryTitle } from "../names/account-words.ts";
 import { PostingList } from "../entries/posting-list.tsx";
+import { EntryDialog, isCorrectable } from "../records/entry-record.tsx";
 import { ReverseDialog } from "../entries/take-back-dialogs.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
@@ -30,6 +31,7 @@ const useEntry = (entryId: string): JournalEntry | null => {
 export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanSnapshot }) => {
   const entry = useEntry(entryId);
   const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
+  const [isCorrecting, setCorrecting] = useState(false);
   const [isReversing, setReversing] = useState(false);
   const session = useSession();
   const all = useApp((state) => state.current?.view.readings ?? null);
@@ -75,10 +77,18 @@ export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanS
       </FormSection>
       {!isReadOnly && entry.kind !== "reversal" && (
         <footer className="inspector-foot">
+          {isCorrectable(entry) && <Button onPress={() => setCorrecting(true)}>Correct…</Button>}
           <Button look="danger" onPress={() => setReversing(true)}>
             Reverse entry…
           </Button>
         </footer>
+      )}
+      {isCorrecting && (
+        <EntryDialog
+          request={{ action: "record.entry", subject: null, at: null }}
+          wrong={entry}
+          close={() => setCorrecting(false)}
+        />
       )}
       {isReversing && <ReverseDialog entryId={entry.id} title={title} onClose={() => setReversing(false)} />}
     </article>

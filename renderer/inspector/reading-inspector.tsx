@@ -5,6 +5,7 @@ import { levelBefore } from "../../app/forecast/curve.ts";
 import { formatInstant, formatWithWeekday } from "../format/instant.ts";
 import { formatMass, formatMassChange } from "../format/mass.ts";
 import { formatNumber } from "../format/number.ts";
+import { CorrectReadingDialog } from "../records/reading-record.tsx";
 import { WithdrawDialog } from "../entries/take-back-dialogs.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
@@ -15,6 +16,7 @@ import { tankName } from "../names/entity-words.ts";
 export const ReadingInspector = ({ readingId, view }: { readingId: string; view: PlanView }) => {
   const session = useSession();
   const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
+  const [isCorrecting, setCorrecting] = useState(false);
   const [isWithdrawing, setWithdrawing] = useState(false);
   const reading = view.readings.find(({ id }) => id === readingId);
   if (reading === undefined) return null;
@@ -64,11 +66,13 @@ export const ReadingInspector = ({ readingId, view }: { readingId: string; view:
       {reading.note !== "" && <p className="form-advice">{reading.note}</p>}
       {!isReadOnly && !reading.isWithdrawn && (
         <footer className="inspector-foot">
+          <Button onPress={() => setCorrecting(true)}>Correct…</Button>
           <Button look="danger" onPress={() => setWithdrawing(true)}>
             Withdraw…
           </Button>
         </footer>
       )}
+      {isCorrecting && <CorrectReadingDialog reading={reading} close={() => setCorrecting(false)} />}
       {isWithdrawing && <WithdrawDialog readingId={reading.id} onClose={() => setWithdrawing(false)} />}
     </article>
   );

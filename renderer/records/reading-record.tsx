@@ -13,6 +13,8 @@ import { NoteField } from "../widgets/note-field.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { RecordDialog } from "./record-dialog.tsx";
+import type { Reading } from "../../app/ledger/journal.ts";
+import { TextField } from "../widgets/text-field.tsx";
 import { lastSigma } from "./last-sigma.ts";
 
 const units = [
@@ -36,8 +38,27 @@ export const ReadingDialog = ({ request, close }: DialogProps) => {
   return <ReadingForm request={request} close={close} current={current} />;
 };
 
-const ReadingForm = ({ request, close, current }: DialogProps & { readonly current: CaseForecast }) => {
+/** A reading that was wrong, put right: its level and uncertainty as they stand, the reason, and one step for both. */
+export const CorrectReadingDialog = ({ reading, close }: { readonly reading: Reading; readonly close: () => void }) => {
+  const current = useApp((state) => state.current);
+  if (current === null) return null;
+  const request = {
+    action: "record.reading",
+    subject: { kind: "tank", id: reading.tankId },
+    at: reading.at,
+  } as const;
+  return <ReadingForm request={request} close={close} current={current} wrong={reading} />;
+};
+
+interface ReadingFormProps extends DialogProps {
+  readonly current: CaseForecast;
+  /** The reading that this one takes the place of. */
+  readonly wrong?: Reading;
+}
+
+const ReadingForm = ({ request, close, current, wrong }: ReadingFormProps) => {
   const { plan, view } = current;
+  const [reason, setReason] = useState("");
   const [readingId] = useState(() => `reading-${crypto.randomUUID()}`);
   // A depot's tanks first: they are gauged every week, a lander's seldom.
   const tanks = plan.tanks.toSorted((a, b) => b.ownerKind.localeCompare(a.ownerKind));
@@ -46,10 +67,10 @@ const ReadingForm = ({ request, close, current }: DialogProps & { readonly curre
   );
   const [at, setAt] = useState(request.at ?? plan.asOfAt);
   const [unit, setUnit] = useState<"kg" | "%">("kg");
-  const [mass, setMass] = useState<number | null>(null);
-  const [sigma, setSigma] = useState<number | null>(null);
-  const [isTaken, setTaken] = useState(true);
-  const [note, setNote] = useState("");
+  const [mass, setMass] = useState<number | null>(wrong?.massKg ?? null);
+  const [sigma, setSigma] = useState<number | null>(wrong?.sigmaKg ?? null);
+  const [isTaken, setTaken] = useState(wrong === undefined || wrong.entryId !== null);
+  const [note, setNote] = useState(wrong?.note ?? "");
   const most = plan.tanks.find(({ id }) => id === tankId)?.maximumFillKg ?? 0;
   const kgPerUnit = unit === "kg" ? 1 : most / 100;
   const known = lastSigma(view.readings, tankId);
@@ -63,9 +84,10 @@ const ReadingForm = ({ request, close, current }: DialogProps & { readonly curre
     kg === null || kgPerUnit === 0 ? null : Number((kg / kgPerUnit).toPrecision(9));
   return (
     <RecordDialog
-      title="Gauge reading"
-      confirm="Record reading"
+      title={wrong === undefined ? "Gauge reading" : "Correct gauge reading"}
+      confirm={wrong === undefined ? "Record reading" : "Correct reading"}
       record="record.reading"
+      {...(wrong === undefined ? {} : { wrong: { what: { kind: "reading", id: wrong.id }, reason } })}
       input={input}
       plan={plan}
       fields={["at", "massKg", "sigmaKg"]}
@@ -108,6 +130,7 @@ const ReadingForm = ({ request, close, current }: DialogProps & { readonly curre
             Set the book level to this reading
           </CheckField>
           <NoteField label="Note" value={note} onCommit={setNote} />
+          {wrong !== undefined && <TextField label="Why" value={reason} most={200} isRequired onCommit={setReason} />}
         </>
       )}
     </RecordDialog>

@@ -2,6 +2,7 @@
 import { type ReactNode, useRef, useState } from "react";
 import type { Input } from "../../app/contract/contract.ts";
 import type { RecordName } from "../../app/records/record-input.ts";
+import type { Wrong } from "../../app/records/record-correct.ts";
 import type { Failure } from "../../app/ground/failure.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { entryTitle } from "../names/account-words.ts";
@@ -21,6 +22,8 @@ interface RecordDialogProps<N extends RecordName> {
   readonly input: Input<N> | null;
   readonly plan: PlanSnapshot;
   readonly isDanger?: boolean;
+  /** What it is recorded in place of, and why; both in one step. Absent: nothing. */
+  readonly wrong?: { readonly what: Wrong; readonly reason: string };
   readonly onClose: () => void;
   /** After it has been written and this dialog is gone. */
   readonly onWritten?: () => void;
@@ -33,7 +36,7 @@ interface RecordDialogProps<N extends RecordName> {
 export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) => {
   const { record, input, plan, fields } = props;
   const session = useSession();
-  const { preview, failure: seen } = usePreview(record, input);
+  const { preview, failure: seen } = usePreview(record, input, props.wrong?.what);
   const [refusal, setRefusal] = useState<Failure | null>(null);
   const failure = seen ?? refusal;
   const isWritten = useRef(false);
@@ -44,7 +47,11 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
   const isPlaced = fields.some((field) => faultOf(field) !== null);
   const write = async (): Promise<boolean> => {
     if (input === null) return false;
-    const reply = await session.command(record, input as never);
+    const { wrong } = props;
+    const reply =
+      wrong === undefined
+        ? await session.command(record, input as never)
+        : await session.command("record.correct", { wrong: wrong.what, reason: wrong.reason, record, input });
     setRefusal(reply.ok ? null : reply.failure);
     isWritten.current = reply.ok;
     return reply.ok;
@@ -55,6 +62,7 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
       width="wide"
       confirm={props.confirm}
       unable={firstOf(
+        [props.wrong?.reason.trim() === "", "Say why: the reason stands in the journal."],
         [input === null, "Something is missing in the fields above."],
         [seen !== null, "It cannot be recorded so; the preview says why."],
       )}
@@ -80,7 +88,10 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
                 <PostingList postings={entry.postings} plan={plan} />
               </div>
             ))}
-            {preview !== null && preview.reversedEntryIds.length > 0 && (
+            {props.wrong !== undefined && (
+              <p className="form-advice">The wrong one is reversed in the same step; both stay in the journal.</p>
+            )}
+            {props.wrong === undefined && preview !== null && preview.reversedEntryIds.length > 0 && (
               <p className="form-advice">
                 It comes before levels already stated; what was booked between is reversed and booked anew.
               </p>

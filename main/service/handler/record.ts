@@ -4,6 +4,9 @@ import { type RecordName } from "../../../app/records/record-input.ts";
 import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import { parseInput } from "../../../app/ground/parse-input.ts";
 import { previewRecord, recordSteps } from "../../../app/records/preview.ts";
+import type { LedgerBooks, Step } from "../../../app/ledger/books.ts";
+import { recordCorrection } from "../../../app/records/record-correct.ts";
+import type { Recorder } from "../../../app/records/recorder.ts";
 import { recordEntry } from "../../../app/records/record-entry.ts";
 import { recordReverse, recordWithdrawal } from "../../../app/records/record-reverse.ts";
 import type { Context, HandlersOf } from "../context.ts";
@@ -29,11 +32,22 @@ export const recordHandlers: HandlersOf<Extract<OperationName, `record.${string}
     commitStep(context, recordEntry(context.session.store(), input, recorderOf(context))),
   "record.reverse": (input, context) =>
     commitStep(context, recordReverse(context.session.store(), input, recorderOf(context))),
-  "record.preview": ({ record: name, input }, context) =>
+  "record.correct": ({ wrong, reason, record: name, input }, context) => {
+    const recorder = recorderOf(context);
+    const make = (books: LedgerBooks): Step => {
+      if (name === "record.entry")
+        return recordEntry(books, parseInput<Input<"record.entry">>(contract[name].input, input), recorder);
+      const steps: (books: LedgerBooks, input: never, recorder: Recorder) => Step = recordSteps[name];
+      return steps(books, parseInput<Input<RecordName>>(contract[name].input, input) as never, recorder);
+    };
+    return commitStep(context, recordCorrection(context.session.store(), { wrong, reason }, make, recorder));
+  },
+  "record.preview": ({ record: name, input, wrong }, context) =>
     previewRecord(
       context.session.store(),
       name,
       parseInput<Input<RecordName>>(contract[name].input, input),
       recorderOf(context),
+      wrong,
     ),
 };

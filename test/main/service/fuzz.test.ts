@@ -71,6 +71,15 @@ beforeAll(async () => {
     ["supply.check", { planCaseId }],
     ["record.reading", { id: "r-new", tankId, at, massKg: 100, sigmaKg: 1, takeIntoBooks: true, note: "" }],
     ["record.withdrawReading", { readingId: readings[0]!.id, reason: "" }],
+    [
+      "record.correct",
+      {
+        wrong: { kind: "reading", id: readings[0]!.id },
+        reason: "misread",
+        record: "record.reading",
+        input: { id: "r-right", tankId, at, massKg: 100, sigmaKg: 1, takeIntoBooks: true, note: "" },
+      },
+    ],
     ["record.departure", { flightId: planned.id, at, loads: [{ propellantId, loadedKg: 10 }], note: "" }],
     [
       "record.arrival",
