@@ -65,6 +65,7 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
   const captionId = useId();
   const scroller = useRef<HTMLDivElement>(null);
   const grid = useRef<HTMLTableElement>(null);
+  const catcher = useRef<HTMLTextAreaElement>(null);
   const [at, setAt] = useState<GridPlace>({ row: 0, column: 0 });
   const [anchor, setAnchor] = useState<GridPlace | null>(null);
   const [openId, setOpenId] = useState<string | null>(null);
@@ -140,6 +141,13 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
     });
   };
 
+  const pasteAt = (text: string, place: GridPlace): void => {
+    order.hold();
+    sheet.paste(text, { row: Math.max(0, place.row), column: place.column });
+  };
+  const focusCell = (): void =>
+    grid.current?.querySelector<HTMLElement>(`[data-place="${at.row}:${at.column}"]`)?.focus();
+
   const selectRange = (from: number, until: number): void =>
     onSelectMany?.(
       sorted.slice(Math.min(from, until), Math.max(from, until) + 1).map((row) => row.original),
@@ -180,6 +188,11 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
     if (event.key === " " && (event.ctrlKey || event.metaKey) && onSelectMany !== undefined && row !== undefined) {
       onSelectMany([row.original], "toggle");
       return event.preventDefault();
+    }
+    // What is pasted goes to something that text can be put into, in every host; the cell has it from there.
+    if (props.sheet !== undefined && (event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "v") {
+      catcher.current?.focus();
+      return;
     }
     if (props.sheet !== undefined && at.row >= 0) {
       const isPlain = !event.ctrlKey && !event.metaKey && !event.altKey;
@@ -229,6 +242,23 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
           </Button>
         )}
       </div>
+      {props.sheet !== undefined && (
+        <textarea
+          ref={catcher}
+          className="paste-catcher"
+          aria-hidden="true"
+          tabIndex={-1}
+          value=""
+          onChange={() => undefined}
+          onPaste={(event) => {
+            event.preventDefault();
+            pasteAt(event.clipboardData.getData("text/plain"), at);
+            focusCell();
+          }}
+          // Where there was nothing to paste.
+          onKeyUp={focusCell}
+        />
+      )}
       <Refusals refusals={sheet.refusals} onDismiss={sheet.dismiss} />
       <div
         className="data-table-scroll"
@@ -251,11 +281,11 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
             const [row = at.row, column = at.column] = target.dataset["place"]?.split(":").map(Number) ?? [];
             if (props.sheet === undefined || target.closest("input") !== null) return;
             event.preventDefault();
-            order.hold();
-            sheet.paste(event.clipboardData.getData("text/plain"), { row: Math.max(0, row), column });
+            pasteAt(event.clipboardData.getData("text/plain"), { row, column });
           }}
           onBlur={({ relatedTarget, currentTarget }) => {
-            if (relatedTarget !== null && !currentTarget.contains(relatedTarget)) order.letGo();
+            if (relatedTarget === null || relatedTarget === catcher.current) return;
+            if (!currentTarget.contains(relatedTarget)) order.letGo();
           }}
         >
           <thead>
