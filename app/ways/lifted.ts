@@ -185,7 +185,7 @@ export const overCampaign = ({ first, each }: Pick<WayLifted, "first" | "each">,
     craftKg: add(({ craftKg }) => craftKg),
     carrierKg: add(({ carrierKg }) => carrierKg),
     totalKg: add(({ totalKg }) => totalKg),
-    tankerFlights: Math.ceil(add(({ tankerFlights }) => tankerFlights) - 1e-9),
+    tankerFlights: Math.max(0, Math.ceil(add(({ tankerFlights }) => tankerFlights) - 1e-9)),
     newCraft: add(({ newCraft }) => newCraft),
     cost: first.cost === null || each.cost === null ? null : add(({ cost }) => cost ?? 0),
   };

@@ -156,6 +156,8 @@ test("a craft that is spent lifts itself every time; launched whole, with its ow
   // 10 980 kg are to be there after 10 days at 1 % a day: 10 980 · e^0.1 = 12 134.777.
   expect(whole!.each.propellantKg + whole!.each.onTheWayKg).toBeCloseTo(10_980 * 1.105170918, 3);
   expect(whole!.each.tankerFlights).toBe(0);
+  // Not −0 either, which a kept report would not give back.
+  expect(overCampaign(whole!, 3).tankerFlights).toBe(0);
 });
 
 describe("break-even", () => {
