@@ -143,6 +143,10 @@ export interface CheaperStay {
   readonly savingKg: number;
 }
 
+/** Whether every point knows what it takes on the ground: then the curve is drawn in that. */
+export const isCountedOnGround = ({ own, points }: PlaneCurve): boolean =>
+  [own, ...points].every(({ launchedKg }) => launchedKg !== null);
+
 /** Less than this is not worth a word, kg. */
 const WORTH_KG = 10;
 

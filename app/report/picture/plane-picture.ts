@@ -1,7 +1,7 @@
 /** The load of a sortie over the day of its lift-off, and under it how far the site lies off the plane then. */
 import { scaleLinear } from "d3-scale";
 import { line } from "d3-shape";
-import type { PlaneCurve, PlanePoint } from "../../sortie/plane-curve.ts";
+import { costOf, isCountedOnGround, type PlaneCurve, type PlanePoint } from "../../sortie/plane-curve.ts";
 import { formatNumber } from "../../format/number.ts";
 import { type Plot, round } from "./axis.ts";
 import { type Picture, type Shape, pathShape, textShape } from "./picture.ts";
@@ -65,12 +65,13 @@ export const planePicture = (curve: PlaneCurve, { width, height, massUnit }: Fra
   const x = (days: number): number => round(scale(Math.min(lastDay, days)));
   const divide = round(plot.top + (plot.bottom - plot.top - GAP) * 0.6);
   const perUnit = massUnit === "t" ? 1000 : 1;
+  const isOnGround = isCountedOnGround(curve);
   const panels: readonly Panel[] = [
     {
-      name: `Load, ${massUnit}`,
+      name: `${isOnGround ? "Loaded on the ground for it" : "Load"}, ${massUnit}`,
       top: plot.top,
       bottom: divide,
-      value: ({ loadKg }) => loadKg / perUnit,
+      value: (point) => (isOnGround ? costOf(point) : point.loadKg) / perUnit,
       isFromZero: false,
     },
     {

@@ -1,6 +1,6 @@
 /** The load of a sortie over the day of lift-off, and under it how far the site lies off the plane then. */
 import { ticks } from "d3-array";
-import type { PlaneCurve, PlanePoint } from "../../../app/sortie/plane-curve.ts";
+import { costOf, isCountedOnGround, type PlaneCurve, type PlanePoint } from "../../../app/sortie/plane-curve.ts";
 import { line, type Picture, type Shape } from "../../charts/shape.ts";
 import { formatNumber } from "../../format/number.ts";
 
@@ -19,8 +19,14 @@ export const planePicture = (curve: PlaneCurve, size: { readonly width: number; 
   const lastDay = curve.points.at(-1)?.stayDays ?? 1;
   const x = (days: number): number => left + ((right - left) * days) / lastDay;
   const divide = MARGIN.top + (foot - MARGIN.top - MARGIN.between) * 0.62;
+  const isOnGround = isCountedOnGround(curve);
   const panels: readonly Panel[] = [
-    { name: "load, t", top: MARGIN.top, bottom: divide, value: ({ loadKg }) => loadKg / 1000 },
+    {
+      name: isOnGround ? "loaded on the ground for it, t" : "load, t",
+      top: MARGIN.top,
+      bottom: divide,
+      value: (point) => (isOnGround ? costOf(point) : point.loadKg) / 1000,
+    },
     { name: "off the plane, °", top: divide + MARGIN.between, bottom: foot, value: ({ offDeg }) => offDeg },
   ];
   const shapes: Shape[] = [];
