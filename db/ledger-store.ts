@@ -28,6 +28,7 @@ import { readReadings } from "./readings.ts";
 import { rememberReadings } from "./remember-readings.ts";
 import { keepIssue, newestStepId, readIssue, readIssues, readKeptIssues, sinceIssue } from "./report-issues.ts";
 import { deleteRun, keepRun, readRun, readRuns } from "./risk-runs.ts";
+import { deleteStudy, keepStudy, readStudies, readStudy } from "./studies.ts";
 import { readRows } from "./rows.ts";
 import { readLossBookings } from "./loss-bookings.ts";
 import { readStatementSums } from "./statement-sums.ts";
@@ -228,6 +229,16 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     deleteRiskRun: (number) => {
       refuseReadOnly();
       withStorage(() => deleteRun(db, number));
+    },
+    studies: () => withStorage(() => readStudies(db)),
+    study: (number) => withStorage(() => readStudy(db, number)),
+    keepStudy: (study) => {
+      refuseReadOnly();
+      return withStorage(() => keepStudy(db, study));
+    },
+    deleteStudy: (number) => {
+      refuseReadOnly();
+      withStorage(() => deleteStudy(db, number));
     },
     firstPlannedDepartures: () => withStorage(() => readFirstPlanned(db)),
     columnMappings: () => withStorage(() => readColumnMappings(db)),

@@ -299,6 +299,7 @@ export const hostOperations = [
   "merge.preview",
   "merge.take",
   "study.run",
+  "study.take",
 ] as const satisfies readonly OperationName[];
 /** What a page may ask. */
 export type PageOperation = Exclude<OperationName, (typeof hostOperations)[number]>;

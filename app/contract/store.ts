@@ -8,6 +8,8 @@ import type { NewIssue, ReportIssue } from "../ledger/report-issue.ts";
 import type { RememberedMapping } from "../ledger/column-mapping.ts";
 import type { RiskAnswer } from "../risk/answer.ts";
 import type { KeptRun, NewRun } from "../risk/kept-run.ts";
+import type { KeptStudy, NewStudy } from "../study/kept-study.ts";
+import type { StudyAnswer } from "../study/study-answer.ts";
 import type { LedgerBooks } from "../ledger/books.ts";
 
 export interface LedgerStore extends LedgerBooks {
@@ -35,6 +37,14 @@ export interface LedgerStore extends LedgerBooks {
   keepRiskRun(run: NewRun): KeptRun;
   /** Throws "not found". */
   deleteRiskRun(number: number): void;
+  /** Kept studies, without their rows, the newest first. */
+  studies(): readonly KeptStudy[];
+  /** One with its rows. Throws "not found"; "refused" if they are not what was kept. */
+  study(number: number): KeptStudy & { readonly answer: StudyAnswer };
+  /** Keeps a study under the next number. No step of the edit history: it is a fact about a plan, not a part of it. */
+  keepStudy(study: NewStudy): KeptStudy;
+  /** Throws "not found". */
+  deleteStudy(number: number): void;
   /** How columns of tables were read, the latest used first. */
   columnMappings(): readonly RememberedMapping[];
   /** Remembers it for tables with just these headings; `at`: now. No step of the edit history. */

@@ -4,13 +4,16 @@ import { id, label } from "../ground/quantity.ts";
 import type { LedgerInfo } from "../ledger/ledger-view.ts";
 import type { EdgeAnswer } from "../study/edge.ts";
 import { inputAsked, MAX_INPUTS, studyAsked } from "../study/question.ts";
+import type { KeptStudy, ListedStudy } from "../study/kept-study.ts";
 import type { StudyAnswer } from "../study/study-answer.ts";
 import type { StudyCost } from "../study/study-cost.ts";
 import type { StudyRun } from "../study/study-run.ts";
-import { command, gives, question } from "./operation.ts";
+import { command, gives, query, question } from "./operation.ts";
 
 /** The plan case by its id, whatever the study itself says. */
 const ofCase = z.strictObject({ planCaseId: id, asked: studyAsked });
+
+const studyNumber = z.strictObject({ number: z.int().min(1).max(1e9) });
 
 export const studyOperations = {
   "study.run": question(
@@ -35,6 +38,19 @@ export const studyOperations = {
     z.strictObject({ planCaseId: id, input: inputAsked, tolerance: z.number().gt(0, "must be above 0") }),
     gives<readonly EdgeAnswer[]>(),
   ),
+  "study.keep": command("Keep the study that was just run, whole, in the ledger", ofCase, gives<KeptStudy>()),
+  "study.take": command(
+    "Keep the merged result of a study folder in the ledger whose plan case it is of",
+    z.strictObject({ folder: z.string().min(1).max(4096) }),
+    gives<KeptStudy>(),
+  ),
+  "study.list": query(
+    "The studies that the ledger keeps, newest first, and which of them are stale",
+    z.strictObject({}),
+    gives<readonly ListedStudy[]>(),
+  ),
+  "study.kept": query("One kept study with its rows", studyNumber, gives<StudyAnswer>()),
+  "study.delete": command("Delete a kept study", studyNumber, gives<{ readonly number: number }>()),
   "study.open": command(
     "A point of a study as a new plan case, as one step that can be undone",
     ofCase.extend({ values: z.array(z.number()).min(1).max(MAX_INPUTS), newId: id, name: label }),

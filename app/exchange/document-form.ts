@@ -3,4 +3,4 @@
  * written. Raised with every new step (a test says so), so that a document of a newer program is refused as newer and
  * not for a property that is unknown here.
  */
-export const DOCUMENT_FORM = 160;
+export const DOCUMENT_FORM = 170;

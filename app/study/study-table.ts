@@ -12,21 +12,22 @@ export interface StudyTable {
 
 export const rowsIn = ({ cells, width }: StudyTable): number => (width === 0 ? 0 : cells.length / width);
 
+/** Words in an order that hangs on nothing but themselves: the same rows are the same bytes, however they were cut. */
+const placesOf = (words: Iterable<string>): ReadonlyMap<string, number> =>
+  new Map([...new Set(words)].toSorted().map((word, place) => [word, place]));
+
 /** Packs rows of equal length. */
 export const packRows = (rows: readonly (readonly Cell[])[], width: number): StudyTable => {
   const cells = new Float64Array(rows.length * width);
-  const words = new Map<string, number>();
   const wordColumns = new Set<number>();
+  const places = placesOf(rows.flatMap((row) => row.filter((cell) => typeof cell === "string")));
   rows.forEach((row, at) =>
     row.forEach((cell, column) => {
-      if (typeof cell === "string") {
-        wordColumns.add(column);
-        if (!words.has(cell)) words.set(cell, words.size);
-        cells[at * width + column] = words.get(cell) ?? 0;
-      } else cells[at * width + column] = cell ?? Number.NaN;
+      if (typeof cell === "string") wordColumns.add(column);
+      cells[at * width + column] = typeof cell === "string" ? (places.get(cell) ?? Number.NaN) : (cell ?? Number.NaN);
     }),
   );
-  return { width, cells, wordColumns: [...wordColumns].toSorted((a, b) => a - b), words: [...words.keys()] };
+  return { width, cells, wordColumns: [...wordColumns].toSorted((a, b) => a - b), words: [...places.keys()] };
 };
 
 /** The cell of a point of the table (from 0). */
@@ -36,9 +37,9 @@ export const cellAt = ({ width, cells, wordColumns, words }: StudyTable, row: nu
   return wordColumns.includes(column) ? (words[value] ?? null) : value;
 };
 
-/** One table after the other. Both are of the same columns. */
+/** One table after the other. All are of the same columns. */
 export const joinTables = (tables: readonly StudyTable[], width: number): StudyTable => {
-  const words = new Map<string, number>();
+  const places = placesOf(tables.flatMap((table) => table.words));
   const wordColumns = new Set(tables.flatMap((table) => table.wordColumns));
   const cells = new Float64Array(tables.reduce((sum, table) => sum + table.cells.length, 0));
   let at = 0;
@@ -47,11 +48,9 @@ export const joinTables = (tables: readonly StudyTable[], width: number): StudyT
     for (const column of table.wordColumns)
       for (let place = column; place < table.cells.length; place += width) {
         const word = table.words[table.cells[place] ?? Number.NaN];
-        if (word === undefined) continue;
-        if (!words.has(word)) words.set(word, words.size);
-        cells[at + place] = words.get(word) ?? 0;
+        if (word !== undefined) cells[at + place] = places.get(word) ?? Number.NaN;
       }
     at += table.cells.length;
   }
-  return { width, cells, wordColumns: [...wordColumns].toSorted((a, b) => a - b), words: [...words.keys()] };
+  return { width, cells, wordColumns: [...wordColumns].toSorted((a, b) => a - b), words: [...places.keys()] };
 };

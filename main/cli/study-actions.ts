@@ -144,6 +144,16 @@ export const mergeAction = async (_desk: Desk, [folder = ""]: readonly string[])
   };
 };
 
+export const takeAction = async (desk: Desk, [folder = "", ledger = ""]: readonly string[]) => {
+  await desk.ask("ledger.open", { path: resolve(ledger) });
+  const kept = await desk.ask("study.take", { folder: resolve(folder) });
+  return {
+    holds: true,
+    json: { ledger: resolve(ledger), ...kept },
+    text: `Study ${kept.number} is kept in ${ledger}: ${kept.name}, ${kept.points.toLocaleString("en")} points of ${kept.caseName}.`,
+  };
+};
+
 export const mapAction = (_desk: Desk, [folder = "", path = ""]: readonly string[], options: Options) => {
   const study = openStudy(resolve(folder));
   const map = studyMap(readResult(study));

@@ -6,15 +6,17 @@ import { rowsIn } from "../../app/study/study-table.ts";
 import { formatNumber } from "../format/number.ts";
 import { useQuestion } from "../state/use-question.ts";
 import { goOn, type ShownStudy, startStudy } from "../state/use-study.ts";
-import { useSession } from "../state/use-session.ts";
+import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { Notice } from "../widgets/notice.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
+import { READ_ONLY } from "../widgets/unable.ts";
 
 interface CostBarProps {
   readonly planCaseId: string;
   readonly asked: StudyAsked;
   readonly shown: ShownStudy;
+  readonly onRun: () => void;
 }
 
 /** After a change of the question, until its time is measured. */
@@ -27,9 +29,10 @@ const LONG_S = 300;
 const costWords = ({ points, totalS, measuredPoints, cores }: StudyCost): string =>
   `${formatNumber(points)} ${points === 1 ? "point" : "points"}: ${totalS < 1 ? "" : "about "}${spanWords(totalS)} on the ${formatNumber(cores)} cores of this machine, measured on ${formatNumber(measuredPoints)}.`;
 
-export const CostBar = ({ planCaseId, asked, shown }: CostBarProps) => {
+export const CostBar = ({ planCaseId, asked, shown, onRun }: CostBarProps) => {
   const session = useSession();
   const { run, answer, isWhole, isOld, failure } = shown;
+  const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
   const [sure, setSure] = useState<string | null>(null);
   const cost = useQuestion("study cost", "study.cost", { planCaseId, asked }, { restMs: REST_MS });
   const known = cost.isCurrent ? cost.value : null;
@@ -38,7 +41,13 @@ export const CostBar = ({ planCaseId, asked, shown }: CostBarProps) => {
   const begin = (): void => {
     if (isAbsurd && sure !== key) return setSure(key);
     setSure(null);
+    onRun();
     startStudy(session, asked);
+  };
+  const keep = async (whole: StudyAsked): Promise<void> => {
+    const reply = await session.command("study.keep", { planCaseId, asked: whole });
+    if (!reply.ok) return session.fail(reply.failure);
+    session.tell("information", `Study ${String(reply.value.number)} is kept in the ledger.`);
   };
   const unable =
     run !== null
@@ -55,6 +64,11 @@ export const CostBar = ({ planCaseId, asked, shown }: CostBarProps) => {
         {run === null && answer !== null && !isWhole && !isOld && (
           <Button onPress={() => goOn(session, answer)}>
             Go on after point {formatNumber(done)} of {formatNumber(answer.points)}
+          </Button>
+        )}
+        {run === null && shown.asked !== null && isWhole && !isOld && (
+          <Button unable={isReadOnly ? READ_ONLY : null} onPress={() => void keep(shown.asked ?? asked)}>
+            Keep this study
           </Button>
         )}
         {cost.failure === null && (

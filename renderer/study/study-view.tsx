@@ -1,13 +1,16 @@
 /** Studies: the plan case asked at many points; what is asked, what it takes, and the results while they come. */
 import { type ReactNode, useMemo, useState } from "react";
+import type { ListedStudy } from "../../app/study/kept-study.ts";
 import { inputId, inputOffers } from "../../app/study/offers.ts";
 import { outcomeColumns } from "../../app/study/slices.ts";
 import type { StudyAsked } from "../../app/study/question.ts";
 import { rowsIn } from "../../app/study/study-table.ts";
+import { formatInstant } from "../format/instant.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { setStudyChoices, useStudyChoices } from "../state/study-choices.ts";
 import { savedCase } from "../state/use-resupply.ts";
 import { useApp } from "../state/use-session.ts";
+import { useQuestion } from "../state/use-question.ts";
 import { useStudy } from "../state/use-study.ts";
 import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
@@ -18,6 +21,7 @@ import { CostBar } from "./cost-bar.tsx";
 import { CurvePanel } from "./curve-panel.tsx";
 import { EdgePanel } from "./edge-panel.tsx";
 import { firstQuestion } from "./first-question.ts";
+import { KeptStudies } from "./kept-studies.tsx";
 import { MapPanel } from "./map-panel.tsx";
 import { columnWords } from "./point-columns.ts";
 import { PointPart } from "./point-part.tsx";
@@ -42,7 +46,12 @@ const Study = ({ saved }: { saved: CaseForecast }) => {
   const first = useMemo(() => firstQuestion(offers), [offers]);
   const asked = useStudyChoices() ?? first;
   const shown = useStudy();
-  const { answer, isOld } = shown;
+  const [kept, setKept] = useState<ListedStudy | null>(null);
+  const looked = useQuestion("study looked at", "study.kept", kept === null ? null : { number: kept.number }, {
+    isFixed: true,
+  });
+  const answer = kept === null ? shown.answer : looked.isCurrent ? looked.value : null;
+  const isOld = kept === null ? shown.isOld : kept.isStale;
   const [isOpened, setOpened] = useState<boolean | null>(null);
   const [wanted, setWanted] = useState<string | null>(null);
   const [chosen, setChosen] = useState<number | null>(null);
@@ -55,6 +64,11 @@ const Study = ({ saved }: { saved: CaseForecast }) => {
         </ViewPart>
       </ViewSheet>
     );
+  const look = (study: ListedStudy | null): void => {
+    setKept(study);
+    setChosen(null);
+    if (study !== null) setTab(null);
+  };
   const isOpen = isOpened ?? answer === null;
   const outcomes = answer === null ? [] : outcomeColumns(answer);
   const usual = outcomes.find((column) =>
@@ -119,6 +133,11 @@ const Study = ({ saved }: { saved: CaseForecast }) => {
       title: "How far it holds",
       content: <EdgePanel planCaseId={plan.planCase.id} asked={asked} names={names} />,
     },
+    {
+      id: "kept",
+      title: "Kept studies",
+      content: <KeptStudies onLook={look} onDelete={(number) => kept?.number === number && look(null)} />,
+    },
   ];
   const shownTab = sheets.some(({ id }) => id === tab) ? (tab ?? "") : (sheets[0]?.id ?? "");
   const change = (next: StudyAsked): void => setStudyChoices(path, next);
@@ -139,7 +158,17 @@ const Study = ({ saved }: { saved: CaseForecast }) => {
           </Button>
         </div>
         {isOpen && <QuestionPart plan={plan} offers={offers} asked={asked} onChange={change} />}
-        <CostBar planCaseId={plan.planCase.id} asked={asked} shown={shown} />
+        <CostBar planCaseId={plan.planCase.id} asked={asked} shown={shown} onRun={() => look(null)} />
+        {kept !== null && (
+          <Notice tone={kept.isStale ? "warning" : "information"}>
+            What stands below is study {kept.number}, kept {formatInstant(kept.keptAt)} of {kept.caseName}
+            {kept.isStale ? "; the plan, the records or the program have changed since." : "."}{" "}
+            <Button look="link" onPress={() => look(null)}>
+              Back to the study on screen
+            </Button>
+          </Notice>
+        )}
+        {looked.failure !== null && kept !== null && <Notice tone="warning">{looked.failure.message}</Notice>}
       </ViewPart>
       {answer !== null && ["map", "curve"].includes(shownTab) && outcomes.length > 1 && (
         <div className="study-choices study-outcome">

@@ -62,6 +62,8 @@ CREATE INDEX sortie_by_lander ON sortie (lander_id);
 
 CREATE INDEX sortie_by_profile ON sortie (profile_id);
 
+CREATE INDEX study_by_case ON study (plan_case_id, number);
+
 CREATE INDEX tank_by_craft ON tank (craft_id);
 
 CREATE INDEX tank_by_depot ON tank (depot_id);
@@ -355,6 +357,25 @@ CREATE TABLE source (
 
 CREATE TABLE sqlite_sequence(name,seq);
 
+CREATE TABLE study (
+  number INTEGER PRIMARY KEY CHECK (number >= 1),
+  kept_at INTEGER NOT NULL,
+  author TEXT NOT NULL,
+  -- No reference: the plan case may be removed, its studies stay until they are deleted.
+  plan_case_id TEXT NOT NULL,
+  case_name TEXT NOT NULL,
+  name TEXT NOT NULL,
+  points INTEGER NOT NULL CHECK (points > 0),
+  -- Version of the program that computed it.
+  program TEXT NOT NULL,
+  -- SHA-256, hexadecimal, of the plan and the readings.
+  plan_hash TEXT NOT NULL CHECK (length(plan_hash) = 64),
+  -- SHA-256, hexadecimal, of the answer's text.
+  answer_hash TEXT NOT NULL CHECK (length(answer_hash) = 64),
+  -- Question, columns and rows as JSON, gzip.
+  answer BLOB NOT NULL
+) STRICT;
+
 CREATE TABLE tank (
   id TEXT PRIMARY KEY,
   owner_kind TEXT NOT NULL CHECK (owner_kind IN ('depot', 'craft')),
@@ -523,6 +544,11 @@ END;
 CREATE TRIGGER risk_run_stands BEFORE UPDATE ON risk_run
 BEGIN
   SELECT RAISE(ABORT, 'a kept run is never changed');
+END;
+
+CREATE TRIGGER study_stands BEFORE UPDATE ON study
+BEGIN
+  SELECT RAISE(ABORT, 'a kept study is never changed');
 END;
 
 CREATE TRIGGER tank_with_records_is_kept BEFORE DELETE ON tank

@@ -14,6 +14,7 @@ import {
   runAction,
   sampleAction,
   statusAction,
+  takeAction,
 } from "../study-actions.ts";
 import type { Desk } from "../cli-command.ts";
 
@@ -24,6 +25,7 @@ const paths = {
   status: ["FOLDER"],
   merge: ["FOLDER"],
   map: ["FOLDER", "MAP.svg"],
+  take: ["FOLDER", "LEDGER"],
   rank: ["FOLDER"],
   edge: ["LEDGER", "STUDY.json"],
 } as const;
@@ -43,6 +45,8 @@ const perform = async (action: Action, desk: Desk, given: readonly string[], opt
       return await statusAction(desk, given);
     case "merge":
       return await mergeAction(desk, given);
+    case "take":
+      return await takeAction(desk, given);
     case "map":
       return await mapAction(desk, given, options);
     case "rank":
@@ -56,13 +60,14 @@ const perform = async (action: Action, desk: Desk, given: readonly string[], opt
 
 export const studyCommand = {
   name: "study",
-  summary: "Ask a plan case at many points: sample, plan, run, status, merge, map, rank, edge",
+  summary: "Ask a plan case at many points: sample, plan, run, status, merge, take, map, rank, edge",
   examples: [
     { line: "study sample tarn.coldstock study.json", does: "a study to begin from" },
     { line: "study plan tarn.coldstock study.json loss", does: "freeze it into a folder, and say what it costs" },
     { line: "study run loss", does: "compute what is open, on all cores" },
     { line: "study status loss", does: "what is open" },
     { line: "study merge loss", does: "all points in one file, the same bytes whatever the cut" },
+    { line: "study take loss tarn.coldstock", does: "keep the result in the ledger" },
     { line: "study map loss map.svg", does: "where the plan stops holding" },
     { line: "study edge tarn.coldstock study.json", does: "up to which value each sortie is supplied" },
   ],

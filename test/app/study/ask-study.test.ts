@@ -81,6 +81,8 @@ test("the rows are those of the points one by one, to the bit, however they are 
     const answer = await leadStudy(base, { from: 0 }, leading(base, threads, pointMs));
     expect(rowsOf(answer.rows)).toEqual(direct);
     expect(answer.points).toBe(27);
+    // The words of the columns, too, stand in an order that hangs on no cut.
+    expect(answer.rows).toEqual(packRows(direct, study.columns.length));
   }
 });
 

@@ -1,8 +1,9 @@
-/** Keeps a ledger of the present form, with plan, records, a withdrawn reading, an undone step, an issue of a report, a column mapping and a risk input in it. Run by hand, once a form. */
+/** Keeps a ledger of the present form, with plan, records, a withdrawn reading, an undone step, an issue of a report, a column mapping, a risk input and a kept study in it. Run by hand, once a form. */
 import { rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { demoTarn } from "../../../app/demo/tarn.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
+import { packRows } from "../../../app/study/study-table.ts";
 import { recordReading } from "../../../app/records/record-reading.ts";
 import { recordWithdrawal } from "../../../app/records/record-reverse.ts";
 import { loadDocument } from "../../../db/ledger.ts";
@@ -128,5 +129,29 @@ store.keepColumnMapping(
   },
   at,
 );
+store.keepStudy({
+  keptAt: at,
+  author: "Ada",
+  name: "kept",
+  program: "1.0.0",
+  planHash: "0".repeat(64),
+  answer: {
+    planCaseId: store.entities().planCase[0]?.id ?? "",
+    planCase: store.entities().planCase[0]?.name ?? "",
+    inputHash: "0".repeat(64),
+    asked: {
+      name: "kept",
+      inputs: [{ quantity: "loss factor", values: { kind: "list", list: [1] } }],
+      design: { kind: "grid" },
+      ask: [{ kind: "verdict" }],
+    },
+    inputs: [{ words: "loss factor of every depot tank", unit: "", today: 1 }],
+    columns: [{ name: "loss factor of every depot tank", unit: "" }],
+    points: 1,
+    from: 0,
+    rows: packRows([[1]], 1),
+    rankings: [],
+  },
+});
 writeFileSync(`${path}.txt`, documentText(store.document()));
 store.close();

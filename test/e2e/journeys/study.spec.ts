@@ -12,7 +12,7 @@ test("the map of two inputs is run, a point pressed, and opened as a plan case b
   await expect(page.getByText(/The plan holds at \d+ of 441 points shown/)).toBeAttached();
   await page.locator(".plot-pressed").click({ position: { x: 300, y: 60 } });
   const point = page.getByRole("region", { name: "Point" });
-  await expect(point).toContainText(/Loss factor of every depot tank 0\.3/);
+  await expect(point).toContainText(/Loss factor of every depot tank 0\.75/);
   await point.getByRole("button", { name: "Open as a plan case" }).click();
   await expect(page.getByText(/is a plan case now, beside Baseline/)).toBeVisible();
 });

@@ -41,7 +41,19 @@ it("says what it takes, runs, and opens a point as a case that is supplied as th
   if (row === undefined) throw new Error("no row");
   const cells = [...row.children].map(({ textContent }) => textContent);
   expect(cells.slice(0, 2)).toEqual(["0.50", "120"]);
-  await page.user.click(within(row).getAllByRole("gridcell")[0] as HTMLElement);
+  await press("Keep this study");
+  await waitFor(
+    () => expect(page.store.get().notices.map(({ words }) => words)).toContain("Study 1 is kept in the ledger."),
+    SLOW,
+  );
+  await page.user.click(await screen.findByRole("tab", { name: "Kept studies" }));
+  await screen.findByText("of the plan as it is", {}, SLOW);
+  await press("Look at it");
+  await screen.findByText(/What stands below is study 1/, {}, SLOW);
+  await press("Back to the study on screen");
+  await page.user.click(await screen.findByRole("tab", { name: "Table" }));
+  const again = await screen.findByRole("grid", { name: "The points of the study" }, SLOW);
+  await page.user.click(within(again).getAllByRole("gridcell")[0] as HTMLElement);
   await press("Open as a plan case");
   await waitFor(
     () => expect(page.store.get().current?.plan.planCase.name).toMatch(/loss factor.*0\.5, sortie cadence 120/),
