@@ -12,6 +12,12 @@ const signs = {
   qpdf: ["qpdf", "--version"],
   "poppler-utils": ["pdftotext", "-v"],
   sqlite3: ["sqlite3", "--version"],
+  slurmctld: ["slurmctld", "-V"],
+  slurmd: ["slurmd", "-V"],
+  // Without a site of its own no command of Slurm answers.
+  "slurm-client": ["sh", "-c", "command -v sbatch"],
+  munge: ["munged", "--version"],
+  parallel: ["parallel", "--version"],
   "python3-icalendar": ["/usr/bin/python3", "-c", "import icalendar"],
   "python3-jsonschema": ["/usr/bin/python3", "-c", "import jsonschema"],
 } as const satisfies Readonly<Record<string, readonly string[]>>;

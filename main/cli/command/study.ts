@@ -14,6 +14,7 @@ import {
   runAction,
   sampleAction,
   statusAction,
+  submitAction,
   takeAction,
 } from "../study-actions.ts";
 import type { Desk } from "../cli-command.ts";
@@ -22,6 +23,7 @@ const paths = {
   sample: ["LEDGER", "STUDY.json"],
   plan: ["LEDGER", "STUDY.json", "FOLDER"],
   run: ["FOLDER"],
+  submit: ["FOLDER"],
   status: ["FOLDER"],
   merge: ["FOLDER"],
   map: ["FOLDER", "MAP.svg"],
@@ -41,6 +43,8 @@ const perform = async (action: Action, desk: Desk, given: readonly string[], opt
       return await planAction(desk, given, options);
     case "run":
       return await runAction(desk, given, options);
+    case "submit":
+      return await submitAction(desk, given, options);
     case "status":
       return await statusAction(desk, given);
     case "merge":
@@ -60,7 +64,7 @@ const perform = async (action: Action, desk: Desk, given: readonly string[], opt
 
 export const studyCommand = {
   name: "study",
-  summary: "Ask a plan case at many points: sample, plan, run, status, merge, take, map, rank, edge",
+  summary: "Ask a plan case at many points: sample, plan, run, submit, status, merge, take, map, rank, edge",
   examples: [
     { line: "study sample tarn.coldstock study.json", does: "a study to begin from" },
     { line: "study plan tarn.coldstock study.json loss", does: "freeze it into a folder, and say what it costs" },
@@ -83,6 +87,8 @@ export const studyCommand = {
       .option("--shards <number>", "plan: into so many parts (default: 16)")
       .option("--yes", "plan: also where it takes long")
       .option("--shard <number>", "run: this one alone (default: what the queue says, else all that are open)")
+      .option("--slurm", "submit: as an array job of Slurm, with a merge after it")
+      .option("--parallel [hosts]", "submit: by GNU parallel, here or on these hosts (as its --sshlogin takes them)")
       .option("--case <name>", "sample: plan case by name or id (default: the first)")
       .option("--sortie <name>", "edge: of this sortie (default: of each)")
       .option("--tolerance <number>", "edge: as near as this, in the unit of the input (default: 0.001)")
