@@ -5,16 +5,17 @@
  * watch a process, the test says so by name.
  */
 import { spawn, spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
+import { copyFileSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { callsProgram } from "../suite/programs.ts";
 import { failingArguments } from "./calls/counted-calls.ts";
 import { askEdit, makeSmallLedger } from "./edit-stream.ts";
 import { startService } from "./service-child.ts";
 import type { TrialResult } from "./calls/failing-calls.ts";
-import { plainlyWritten, trialNames } from "./calls/trial-names.ts";
+import { OLDER, plainlyWritten, trialNames } from "./calls/trial-names.ts";
 
 const root = mkdtempSync(join(tmpdir(), "coldstock-calls-"));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
@@ -24,7 +25,9 @@ const canWatch =
   spawnSync("strace", ["-f", "-e", "inject=fsync:error=EIO:when=2+2", "-o", "/dev/null", "true"]).status === 0;
 
 const base = join(root, "base.coldstock");
+const olderForm = fileURLToPath(new URL("../db/released/form-140.coldstock", import.meta.url));
 beforeAll(async () => {
+  copyFileSync(olderForm, join(root, OLDER));
   const service = startService();
   await makeSmallLedger(service, base);
   for (let n = 1; n <= 6; n += 1) {

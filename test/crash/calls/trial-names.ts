@@ -13,8 +13,11 @@ export const trialNames = [
   "report, in the place of another",
   "keep a state",
   "go back",
+  "open an older form",
   "upload",
 ] as const;
+/** A ledger of an older form, beside the one that the trials copy. */
+export const OLDER = "older-form.coldstock";
 /** Done without the service, whose threads could not stand that plain writing fails, too. */
 export const plainlyWritten: readonly string[] = ["report, new", "report, in the place of another", "upload"];
 export type TrialName = (typeof trialNames)[number];

@@ -1,6 +1,6 @@
 /** What is tried with failing calls: each with a ledger of its own, and what must be true of the files after its answer. */
 import { copyFileSync, existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
 import { openLedger } from "../../../db/ledger.ts";
@@ -9,7 +9,7 @@ import { storeUpload } from "../../../main/browser/data-folder.ts";
 import { writeOut } from "../../../main/page/write-out.ts";
 import type { Service } from "../../../main/service/service.ts";
 import { askEdit, editsIn } from "../edit-stream.ts";
-import type { TrialName } from "./trial-names.ts";
+import { OLDER, type TrialName } from "./trial-names.ts";
 import { childOf, must, serviceIn } from "./small-service.ts";
 
 export type Answer = { readonly ok: true } | { readonly ok: false; readonly words: string };
@@ -48,12 +48,17 @@ const opened = async (folder: string, base: string): Promise<{ readonly service:
 
 const sixth = [1, 2, 3, 4, 5, 6];
 
-/** What the file says of itself when it is opened anew. */
-const look = (path: string): { readonly edits: string; readonly fault: string | null } => {
+/** What the file says of itself when it is opened anew: the edits it holds, all that it holds, what is wrong with it. */
+const look = (path: string): { readonly edits: string; readonly all: string; readonly fault: string | null } => {
   const store = openLedger(path);
   try {
     const { isSound, faults } = store.verify();
-    return { edits: editsIn(store.document()).join(" "), fault: isSound ? null : `not sound: ${faults[0]}` };
+    const document = store.document();
+    return {
+      edits: editsIn(document).join(" "),
+      all: JSON.stringify(document),
+      fault: isSound ? null : `not sound: ${faults[0]}`,
+    };
   } finally {
     store.close();
   }
@@ -202,6 +207,34 @@ const writingTrial = (name: TrialName, before: string | null): Trial => ({
   },
 });
 
+/** A ledger of an older form, brought to the newest as it is opened: it holds what it held, and as it was it is kept. */
+const olderFormTrial: Trial = {
+  name: "open an older form",
+  prepare: async (folder, base) => {
+    const path = join(folder, "older.coldstock");
+    const older = readFileSync(join(dirname(base), OLDER));
+    writeFileSync(path, older);
+    const service = await serviceIn(folder);
+    return {
+      act: async () => await answered(service.call("ledger.open", { path })),
+      judge: async (answer) => {
+        await service.close();
+        // Brought to the newest form only with a copy of what it was beside it, whatever was told.
+        const isKept = readdirSync(folder).some(
+          (name) => name.endsWith(".backup") && readFileSync(join(folder, name)).equals(older),
+        );
+        const isAsItWas = readFileSync(path).equals(older);
+        if (!isKept && (answer.ok || !isAsItWas)) return "changed, and no copy was kept";
+        // What it holds is what the copy holds, opened apart.
+        const apart = join(folder, "apart.coldstock");
+        writeFileSync(apart, older);
+        const [now, then] = [look(path), look(apart)];
+        return now.fault ?? (now.all === then.all ? null : "it holds something else");
+      },
+    };
+  },
+};
+
 /** A ledger that a page gives to the browser host: there whole, or not at all. */
 const uploadTrial: Trial = {
   name: "upload",
@@ -298,5 +331,6 @@ export const trials: readonly Trial[] = [
   writingTrial("report, in the place of another", "older"),
   keepTrial,
   goBackTrial,
+  olderFormTrial,
   uploadTrial,
 ];
