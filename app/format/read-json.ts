@@ -6,6 +6,8 @@ const MAX_DEPTH = 40;
 const MAX_VALUES = 6_000_000;
 /** No group of ours has a hundred fields; a group of millions takes a parser a minute and gigabytes. */
 const MAX_FIELDS = 10_000;
+/** The shortest entry of a list that may be long, a gauge reading, takes a hundred characters of at most 64 million. */
+const MAX_ENTRIES = 1_000_000;
 
 const QUOTE = 0x22;
 const BACKSLASH = 0x5c;
@@ -30,7 +32,7 @@ const endOfString = (text: string, begin: number): number => {
 };
 
 /** Counts without building anything: a parser that has begun on a hundred million lists cannot be stopped. */
-const refuseGiant = (text: string): void => {
+const refuseGiant = (text: string, mostValues: number): void => {
   let depth = 0;
   let values = 0;
   /** Of what is open at each depth: whether it is a group, and the commas in it so far. */
@@ -45,6 +47,7 @@ const refuseGiant = (text: string): void => {
       commas[depth] = here;
       if (here >= MAX_FIELDS && isGroup[depth] === 1)
         throw new UnreadableJson(`it has a group of more than ${MAX_FIELDS.toLocaleString("en")} fields`);
+      if (here >= MAX_ENTRIES) throw new UnreadableJson("it has a list of more than a million entries");
     } else if (code === LIST || code === GROUP) {
       depth += 1;
       values += 1;
@@ -52,13 +55,13 @@ const refuseGiant = (text: string): void => {
       commas[depth] = 0;
     } else if (code === 0x5d || code === 0x7d) depth -= 1;
     if (depth > MAX_DEPTH) throw new UnreadableJson(`it has groups within groups, more than ${MAX_DEPTH} deep`);
-    if (values > MAX_VALUES) throw new UnreadableJson(`it has more than ${MAX_VALUES / 1e6} million values`);
+    if (values > mostValues) throw new UnreadableJson(`it has more than ${mostValues / 1e6} million values`);
   }
 };
 
-/** Throws `UnreadableJson`. A byte-order mark before the text is passed over. */
-export const readJson = (text: string): unknown => {
-  refuseGiant(text);
+/** Throws `UnreadableJson`. A byte-order mark before the text is passed over. `mostValues`: where fewer will do. */
+export const readJson = (text: string, mostValues = MAX_VALUES): unknown => {
+  refuseGiant(text, mostValues);
   try {
     return JSON.parse(text.replace(/^\uFEFF/, "")) as unknown;
   } catch (error) {

@@ -5,6 +5,8 @@ import { readJson, UnreadableJson } from "../../app/format/read-json.ts";
 
 /** JSON questions: an import's text (64 million characters, up to four bytes each in rare scripts; half is plenty). */
 export const MAX_JSON_BYTES = 130_000_000;
+/** The service takes no more in one question. */
+const MAX_JSON_VALUES = 2_000_000;
 /** An uploaded ledger file. */
 export const MAX_FILE_BYTES = 1_000_000_000;
 
@@ -38,7 +40,7 @@ export const textOf = (bytes: Buffer): string => {
 export const jsonOf = (bytes: Buffer): unknown => {
   const text = textOf(bytes);
   try {
-    return readJson(text);
+    return readJson(text, MAX_JSON_VALUES);
   } catch (error) {
     if (error instanceof UnreadableJson)
       throw new PlanningError("invalid input", `This cannot be read as JSON: ${error.message}.`);

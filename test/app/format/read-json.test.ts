@@ -31,8 +31,8 @@ it("takes many groups, long lists within them, and as many fields as anything co
 it.each([
   ["lists in lists", "[".repeat(20_000_000), /groups within groups/],
   ["groups in groups", '{"a":'.repeat(1_000_000), /groups within groups/],
-  ["empty groups", `[${"{},".repeat(8_000_000)}{}]`, /more than 6 million values/],
-  ["numbers", `[${"0,".repeat(8_000_000)}0]`, /more than 6 million values/],
+  ["empty groups", `[${"[{},{},{}],".repeat(990_000)}{}]`, /more than 6 million values/],
+  ["numbers", `[${"0,".repeat(1_000_001)}0]`, /a list of more than a million entries/],
   [
     "a group of a great many fields",
     `[{"a":${JSON.stringify(Array.from({ length: 20_000 }, () => 0))},${fieldsOf(10_001)}}]`,
