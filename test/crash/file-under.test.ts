@@ -20,7 +20,7 @@ import {
 } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, describe, expect, it, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { openLedger } from "../../db/ledger.ts";
 import { nodeBoundByPermissions } from "./constrained-node.ts";
 import { askEdit, editsIn, makeSmallLedger } from "./edit-stream.ts";
@@ -99,31 +99,39 @@ const mishaps: readonly Mishap[] = [
 ];
 
 describe.each(hosts)("under a ledger open in $host", ({ start }) => {
+  /** One process for the tests that end none. */
+  let service: ServiceChild;
+  beforeAll(() => {
+    service = start();
+  });
+  afterAll(async () => await service.close());
+  /** Closes the ledger that is open: another takes its place. */
+  const putAside = async (): Promise<void> =>
+    void (await service.must("ledger.create", { path: freshPath(), programme: "Aside" }));
+
   it.each(mishaps)("$name: nothing more is taken, and it is said", async ({ happen, says, left, canSave }) => {
     const path = freshPath();
-    const service = start();
     await makeSmallLedger(service, path);
     await edits(service, 1, 4);
-    await service.close();
+    await putAside();
     const older = `${path}.older`;
     copyFileSync(path, older);
-    const again = start();
-    await again.must("ledger.open", { path });
-    await edits(again, 5, 8);
+    await service.must("ledger.open", { path });
+    await edits(service, 5, 8);
     happen(path, older);
-    for (const refused of [await askEdit(again, 9), await again.ask("plan.undo", {})])
+    for (const refused of [await askEdit(service, 9), await service.ask("plan.undo", {})])
       expect(refused).toMatchObject({
         ok: false,
         failure: { code: "read-only", message: expect.stringMatching(says) as string },
       });
-    expect((await again.must("ledger.info", {})).readOnlyBecause).toMatch(/Save a copy/);
+    expect((await service.must("ledger.info", {})).readOnlyBecause).toMatch(/Save a copy/);
     const saved = join(path, "..", "saved.coldstock");
-    const reply = await again.ask("ledger.copy", { path: saved });
+    const reply = await service.ask("ledger.copy", { path: saved });
     // What was changed under the program may be saved or refused, never saved wrong.
     if (canSave) expect(reply).toMatchObject({ ok: true });
     if (reply?.ok === true) expect(heldIn(saved)).toEqual(upTo(8));
     else expect(existsSync(saved)).toBe(false);
-    await again.close();
+    await putAside();
     expect(existsSync(`${path}-wal`)).toBe(false);
     if (left !== null) expect(heldIn(path)).toEqual(upTo(left));
   });
@@ -136,7 +144,6 @@ describe.each(hosts)("under a ledger open in $host", ({ start }) => {
     const path = freshPath();
     mkdirSync(join(path, "../apart"));
     const other = join(path, "..", name);
-    const service = start();
     await makeSmallLedger(service, path);
     await edits(service, 1, 3);
     link(path, other);
@@ -145,29 +152,25 @@ describe.each(hosts)("under a ledger open in $host", ({ start }) => {
     expect(await askEdit(second, 99)).toMatchObject({ ok: false, failure: { code: "read-only" } });
     await edits(service, 4, 6);
     await second.close();
-    await service.close();
+    await putAside();
     expect(heldIn(other)).toEqual(upTo(6));
   });
 
   it("an import or a new ledger that cannot be finished leaves no file", async () => {
     const path = freshPath();
-    const service = start();
     await makeSmallLedger(service, path);
     const document = await service.must("ledger.export", {});
     const spoiled = JSON.stringify({ ...document, entries: [...document.entries, ...document.entries] });
     const target = join(path, "../made.coldstock");
     expect(await service.ask("ledger.import", { path: target, text: spoiled })).toMatchObject({ ok: false });
     expect(readdirSync(join(path, "..")).filter((name) => name.includes("made"))).toEqual([]);
-    await service.close();
   });
 
   it("what it makes is for its owner alone", async () => {
     const path = freshPath();
-    const service = start();
     await makeSmallLedger(service, path);
     for (const name of readdirSync(join(path, "..")))
       expect([name, statSync(join(path, "..", name)).mode & 0o077]).toEqual([name, 0]);
-    await service.close();
   });
 });
 
