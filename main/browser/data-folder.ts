@@ -1,15 +1,25 @@
 /** Where the browser host keeps its ledgers, since a browser has no way to name a file. */
-import { existsSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { type Dirent, existsSync, readdirSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { LedgerChoice } from "../../app/contract/bridge.ts";
+import { PlanningError } from "../../app/ground/failure.ts";
 import { syncFolder } from "../../db/sync-folder.ts";
 import { withStorage } from "../../db/storage-failure.ts";
 import { freePath, LEDGER_ENDING, ledgerFileName } from "../page/ledger-name.ts";
 import type { LedgerTokens } from "../page/ledger-tokens.ts";
 
-/** The ledgers in the folder, the latest first. */
+const entriesOf = (folder: string): readonly Dirent[] => {
+  try {
+    return readdirSync(folder, { withFileTypes: true });
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    throw new PlanningError("storage", `The folder for ledgers, ${folder}, cannot be read (${why}).`);
+  }
+};
+
+/** The ledgers in the folder, the latest first. Throws "storage". */
 export const ledgersIn = (folder: string, tokens: LedgerTokens): readonly LedgerChoice[] =>
-  readdirSync(folder, { withFileTypes: true })
+  entriesOf(folder)
     .filter((entry) => entry.isFile() && entry.name.endsWith(LEDGER_ENDING))
     .map((entry) => {
       const path = join(folder, entry.name);
