@@ -19,10 +19,11 @@ const advice = (code: string, message: string): PlanningError | null => {
       `The ledger file is damaged (${message}). Leave it as it is, and go on with a backup or an exported copy.`,
     );
   if (code === "SQLITE_NOTADB") return new PlanningError("not a ledger", "The file is not a ledger.");
+  // SQLite says the same of a page that is spoiled and of one that the disk did not give (EIO).
   if (code.startsWith("SQLITE_CORRUPT"))
     return new PlanningError(
       "not a ledger",
-      "The ledger file is damaged. Leave it as it is, and go on with a backup or an exported copy.",
+      "The ledger file is damaged, or the disk failed to read it. Open it again; if it comes to this again, leave it as it is, and go on with a backup or an exported copy.",
     );
   if (code.startsWith("SQLITE_IOERR") || code === "EIO")
     return new PlanningError(

@@ -126,6 +126,27 @@ export const makeService = (parts: ServiceParts): Service => {
     for (const [other, call] of running) if (askerOf(other) === asker) call.abort();
   };
 
+  /** undefined: it cannot be read now. */
+  const stampNow = (): Stamp | null | undefined => {
+    try {
+      return session.stamp();
+    } catch {
+      return undefined;
+    }
+  };
+  /** A step that was written, and whose answer then could not be made, must not be told as one that was not. */
+  const truly = (reply: Reply<unknown>, before: Stamp | null | undefined): Reply<unknown> => {
+    if (reply.ok || before === null) return reply;
+    const now = stampNow();
+    const isRead = now !== undefined && before !== undefined && now !== null;
+    if (isRead && now.path === before.path && now.revision === before.revision) return reply;
+    const words = isRead
+      ? "The step was written, but the answer to it could not be made."
+      : "And it cannot be said whether the step was written: open the ledger again and look.";
+    const message = isRead ? `${words} ${reply.failure.message}` : `${reply.failure.message} ${words}`;
+    return { ok: false, failure: { ...reply.failure, message } };
+  };
+
   const answer = async (name: unknown, rawInput: unknown, rawJobId?: unknown): Promise<Reply<unknown>> => {
     const jobId = rawJobId === undefined || rawJobId === null ? null : jobIdOf(rawJobId);
     if (rawJobId !== undefined && rawJobId !== null && (jobId === null || running.has(jobId))) return badJobId;
@@ -136,7 +157,9 @@ export const makeService = (parts: ServiceParts): Service => {
     }
     try {
       await keepBefore(name);
-      return await dispatch(name, rawInput, contextOf(jobId, stop));
+      const isEdit = isOperation(name) && editsLedger(name);
+      const before = isEdit ? stampNow() : null;
+      return truly(await dispatch(name, rawInput, contextOf(jobId, stop)), before);
     } finally {
       if (jobId !== null) running.delete(jobId);
       tellIfChanged(name);

@@ -1,8 +1,8 @@
 /**
- * System calls by which an edit, an undo, an import, a merge, a report, a copy or an upload comes onto the disk fail once,
- * in turn, in both hosts: "told failed is not done, told done is done", and the ledger is sound. Of each kind of call the
- * first, one of the middle and the last; `COLDSTOCK_FAILING=all` fails every one. Runs under strace; where that cannot
- * watch a process, the test says so by name.
+ * System calls by which an edit, an undo, an import, a merge, a report, a copy or an upload comes onto the disk, and those
+ * by which an edit reads, fail once, in turn, in both hosts: "told failed is not done, told done is done", and the ledger
+ * is sound. Of each kind of call the first, one of the middle and the last; `COLDSTOCK_FAILING=all` fails every one. Runs
+ * under strace; where that cannot watch a process, the test says so by name.
  */
 import { spawn, spawnSync } from "node:child_process";
 import { copyFileSync, mkdtempSync, rmSync } from "node:fs";
@@ -15,7 +15,7 @@ import { failingArguments } from "./calls/counted-calls.ts";
 import { askEdit, makeSmallLedger } from "./edit-stream.ts";
 import { startService } from "./service-child.ts";
 import type { TrialResult } from "./calls/failing-calls.ts";
-import { OLDER, plainlyWritten, trialNames } from "./calls/trial-names.ts";
+import { OLDER, plainlyWritten, readsMuch, trialNames } from "./calls/trial-names.ts";
 
 const root = mkdtempSync(join(tmpdir(), "coldstock-calls-"));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
@@ -40,7 +40,8 @@ beforeAll(async () => {
 const failInTurn = async (names: readonly string[], host: string): Promise<readonly TrialResult[]> => {
   const folder = mkdtempSync(join(root, "t-"));
   const isPlain = names.every((name) => plainlyWritten.includes(name));
-  const watched = ["-f", "-qq", "--seccomp-bpf", "-o", "/dev/null", ...failingArguments(isPlain)];
+  const hasReads = !names.some((name) => readsMuch.includes(name));
+  const watched = ["-f", "-qq", "--seccomp-bpf", "-o", "/dev/null", ...failingArguments(isPlain, hasReads)];
   const child = spawn("strace", [...watched, process.execPath, callsProgram, folder, base, ...names], {
     env: { ...process.env, COLDSTOCK_CRASH_HOST: host },
   });
@@ -61,7 +62,7 @@ const cases = ["desktop", "browser"].flatMap((host) =>
   trialNames.filter((name) => host === "desktop" || !plainlyWritten.includes(name)).map((name) => ({ host, name })),
 );
 
-describe.runIf(canWatch)("each call that writes fails once, under strace", () => {
+describe.runIf(canWatch)("each call that writes or reads fails once, under strace", () => {
   it.concurrent.each(cases)("$host: $name", async ({ host, name }) => {
     const [result] = await failInTurn([name], host);
     if (result === undefined) throw new Error("nothing was tried");

@@ -9,6 +9,7 @@ import {
   ftruncateSync,
   linkSync,
   openSync,
+  readSync,
   renameSync,
   unlinkSync,
   writeSync,
@@ -20,6 +21,7 @@ import { join } from "node:path";
  * more than twice as many as any action here makes, and more than are made from one beginning of the counts to the next.
  */
 const periods = {
+  pread64: 400,
   pwrite64: 400,
   write: 60,
   fsync: 60,
@@ -38,9 +40,10 @@ const named = (kind: CallKind): string => (["rename", "link", "unlink"].includes
 /**
  * What strace is told. `hasPlainWrites`: whether plain writing fails too. A thread that takes a file operation over tells
  * so by a plain write, and Node ends where that fails: only what has no such thread can stand it, and SQLite has no need.
+ * `hasReads`: whether reading of SQLite fails; not where what goes before the action reads more than a whole count.
  */
-export const failingArguments = (hasPlainWrites: boolean): readonly string[] => {
-  const failing = kinds.filter((kind) => hasPlainWrites || kind !== "write");
+export const failingArguments = (hasPlainWrites: boolean, hasReads: boolean): readonly string[] => {
+  const failing = kinds.filter((kind) => (hasPlainWrites || kind !== "write") && (hasReads || kind !== "pread64"));
   return [
     "-e",
     `trace=${failing.map(named).join(",")}`,
@@ -73,9 +76,10 @@ export interface CountedCalls {
 /** `folder`: for files that are nobody's. */
 export const countCalls = (folder: string): CountedCalls => {
   const path = join(folder, "nothing");
-  const file = openSync(path, "w");
+  const file = openSync(path, "w+");
   const byte = Buffer.from("x");
   const idle: Readonly<Record<CallKind, () => void>> = {
+    pread64: () => void readSync(file, byte, 0, 1, 0),
     pwrite64: () => void writeSync(file, byte, 0, 1, 0),
     write: () => void writeSync(file, byte, 0, 1, null),
     fsync: () => fsyncSync(file),

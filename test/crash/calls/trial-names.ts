@@ -20,4 +20,6 @@ export const trialNames = [
 export const OLDER = "older-form.coldstock";
 /** Done without the service, whose threads could not stand that plain writing fails, too. */
 export const plainlyWritten: readonly string[] = ["report, new", "report, in the place of another", "upload"];
+/** What reads a whole ledger, or makes one, before it comes to act: of these the reading does not fail. */
+export const readsMuch: readonly string[] = [...plainlyWritten, "import", "new ledger", "go back"];
 export type TrialName = (typeof trialNames)[number];

@@ -29,6 +29,8 @@ export interface Trial {
 
 /** The word that says that neither is known is true whatever the file holds. */
 const OPEN_WORD = /it cannot be said whether/;
+/** Only the answer failed. */
+const WRITTEN_WORD = /^The step was written, but/;
 
 const answered = async (call: Promise<{ readonly ok: boolean } | null>): Promise<Answer> => {
   const reply = (await call) as { ok: true } | { ok: false; failure: { message: string } } | null;
@@ -73,7 +75,8 @@ const judgeEdits = (
   const { edits, fault } = look(path);
   if (fault !== null) return fault;
   if (!answer.ok && OPEN_WORD.test(answer.words) && [done.join(" "), before.join(" ")].includes(edits)) return null;
-  const wanted = (answer.ok ? done : before).join(" ");
+  const isDone = answer.ok || WRITTEN_WORD.test(answer.words);
+  const wanted = (isDone ? done : before).join(" ");
   return edits === wanted ? null : `told ${answer.ok ? "done" : `“${answer.words}”`}, and it holds ${edits}`;
 };
 
