@@ -2,6 +2,7 @@
  * The contract: every command, query and question, with the schema of its input and the type of its answer. The client, the
  * service, the command line and the documentation derive from this table; there is no second list.
  */
+import { csvForm } from "../format/csv-form.ts";
 import { z } from "zod";
 import { type ReportIssue, issueNote } from "../ledger/report-issue.ts";
 import type { ReportModel } from "../report/model.ts";
@@ -279,7 +280,13 @@ export const contract = {
   ),
   "rows.export": query(
     "Flights, sorties or readings as a table that can be brought in again: the bytes of a CSV file or a workbook, as base64",
-    z.strictObject({ kind: z.enum(rowKinds), planCaseId: id, format: z.enum(["csv", "xlsx"]) }),
+    z.strictObject({
+      kind: z.enum(rowKinds),
+      planCaseId: id,
+      format: z.enum(["csv", "xlsx"]),
+      /** How CSV is written; not said: strictly. */
+      csv: csvForm.optional(),
+    }),
     gives<RowsFile>(),
   ),
 } as const;

@@ -1,5 +1,6 @@
 /** What is asked of a report, and the file that comes back. */
 import { z } from "zod";
+import { csvForm } from "../format/csv-form.ts";
 import type { FileType } from "../ground/file-types.ts";
 import { id, instant } from "../ground/quantity.ts";
 
@@ -42,6 +43,8 @@ export const reportRequest = z.strictObject({
   form: z.enum(reportForms),
   /** For CSV: which table; null for the others. */
   tableId: id.nullable(),
+  /** How CSV is written; not said: strictly. */
+  csv: csvForm.optional(),
 });
 
 /** A file as it crosses processes. */

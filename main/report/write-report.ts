@@ -1,5 +1,6 @@
 /** Writes a finished report in the form that was asked for. */
 import { missingCase } from "../../app/ground/missing-case.ts";
+import { type CsvForm, strictCsv } from "../../app/format/csv-form.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 import type { FinishedReport } from "../../app/report/finished.ts";
 import { tableToCsv } from "../../app/report/format/csv.ts";
@@ -37,9 +38,14 @@ export interface Writing {
   readonly finished: FinishedReport;
   readonly form: ReportForm;
   readonly tableId: string | null;
+  /** How CSV is written; not said: strictly. */
+  readonly csv?: CsvForm | undefined;
 }
 
-const bytesOf = async ({ finished, form, tableId }: Writing, onPart: (share: number) => void): Promise<Buffer> => {
+const bytesOf = async (
+  { finished, form, tableId, csv = strictCsv }: Writing,
+  onPart: (share: number) => void,
+): Promise<Buffer> => {
   const { report, calendar } = finished;
   switch (form) {
     case "pdf":
@@ -57,7 +63,7 @@ const bytesOf = async ({ finished, form, tableId }: Writing, onPart: (share: num
         );
       return Buffer.from(calendar);
     case "csv":
-      return Buffer.from(tableToCsv(tableOf(report, tableId), report.massUnit));
+      return Buffer.from(tableToCsv(tableOf(report, tableId), report.massUnit, csv));
     default:
       return missingCase(form);
   }

@@ -1,19 +1,48 @@
 /** What the report is to hold: its sections with the page on which each begins, its period, its units and its paper. */
 import { sectionKinds } from "../../app/report/sections.ts";
 import { useApp } from "../state/use-session.ts";
+import { Button } from "../widgets/button.tsx";
 import { CheckField } from "../widgets/check-field.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
+import { CsvFields } from "../widgets/csv-fields.tsx";
 import { FormSection } from "../widgets/form-row.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
-import { choose, useDesk } from "./report-choices.ts";
+import { choose, chooseCsv, orderedSections, useDesk, withMoved } from "./report-choices.ts";
 
 const goTo = (sectionId: string): void =>
   document.querySelector(`.leaf-page [data-section="${sectionId}"]`)?.scrollIntoView({ block: "start" });
 
+interface MoverProps {
+  readonly title: string;
+  readonly by: -1 | 1;
+  readonly isAtEnd: boolean;
+  readonly onMove: () => void;
+}
+
+/** Stays where it is and keeps the focus at either end, so that a section can be moved on with one key. */
+const Mover = ({ title, by, isAtEnd, onMove }: MoverProps) => (
+  <button
+    type="button"
+    className="section-mover"
+    aria-disabled={isAtEnd}
+    title={isAtEnd ? `It stands ${by < 0 ? "first" : "last"}` : undefined}
+    onClick={isAtEnd ? undefined : onMove}
+  >
+    <span className="unseen">
+      Move {title} {by < 0 ? "up" : "down"}
+    </span>
+    <svg viewBox="0 0 10 6" width="10" height="6" aria-hidden="true">
+      <path d={by < 0 ? "M1 5 5 1l4 4" : "M1 1l4 4 4-4"} fill="none" stroke="currentColor" strokeWidth="1.5" />
+    </svg>
+  </button>
+);
+
 export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> }) => {
   const { choices, issueNumber } = useDesk();
   const plan = useApp((state) => state.current?.plan ?? null);
-  const { fromAt, untilAt, massUnit, paper, leftOut, departureWindows, leaveBy } = choices;
+  const { fromAt, untilAt, massUnit, paper, leftOut, order, csv, departureWindows, leaveBy } = choices;
+  const sections = orderedSections(order);
+  const move = (id: string, by: -1 | 1): void => choose({ order: withMoved(order, id, by) });
   const tick = (id: string, isIn: boolean): void =>
     choose({ leftOut: isIn ? leftOut.filter((each) => each !== id) : [...leftOut, id] });
   return (
@@ -23,7 +52,8 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
           <p className="form-advice">For the next report; issue {issueNumber} stays as it was issued.</p>
         )}
         <ol className="section-list">
-          {sectionKinds.map(({ id, title }) => {
+          {sections.map((id, place) => {
+            const title = sectionKinds.find((kind) => kind.id === id)?.title ?? id;
             const page = firsts.get(id);
             return (
               <li key={id}>
@@ -35,10 +65,17 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
                     <span className="unseen">{title} begins on </span>p. {page}
                   </button>
                 )}
+                <Mover title={title} by={-1} isAtEnd={place === 0} onMove={() => move(id, -1)} />
+                <Mover title={title} by={1} isAtEnd={place === sections.length - 1} onMove={() => move(id, 1)} />
               </li>
             );
           })}
         </ol>
+        {order.length > 0 && (
+          <Button look="link" onPress={() => choose({ order: [] })}>
+            Usual order
+          </Button>
+        )}
       </FormSection>
       <FormSection title="Period and form">
         <InstantField
@@ -82,6 +119,9 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
         <CheckField isOn={leaveBy === true} onCommit={(isIn) => choose({ leaveBy: isIn })}>
           Dates to leave by and what is watched in the calendar
         </CheckField>
+      </FormSection>
+      <FormSection title="Tables as CSV">
+        <CsvFields value={csv} onCommit={chooseCsv} />
       </FormSection>
     </>
   );

@@ -1,7 +1,9 @@
 /** What the next report is to hold, kept for each ledger between starts; and which report is on the desk. */
 import { useSyncExternalStore } from "react";
 import type { AskedChoices, ReportSubject } from "../../app/ledger/report-request.ts";
+import { type CsvForm, strictCsv } from "../../app/format/csv-form.ts";
 import { allSectionIds } from "../../app/report/sections.ts";
+import { csvFormOf } from "../widgets/csv-fields.tsx";
 import { createStore } from "../state/store.ts";
 import type { AppState } from "../state/app-state.ts";
 
@@ -9,6 +11,26 @@ import type { AppState } from "../state/app-state.ts";
 export type OwnChoices = Omit<AskedChoices, "planCaseId" | "compareId" | "sectionIds"> & {
   /** Sections that are left out: one that a later version brings is then in. */
   readonly leftOut: readonly string[];
+  /** Sections in the order in which they are to stand; empty: the usual. */
+  readonly order: readonly string[];
+  /** How a table is saved as CSV. */
+  readonly csv: CsvForm;
+};
+
+/** All sections in the chosen order; one that a later version brings stands last. */
+export const orderedSections = (order: readonly string[]): readonly string[] => [
+  ...order.filter((id, place) => allSectionIds.includes(id) && order.indexOf(id) === place),
+  ...allSectionIds.filter((id) => !order.includes(id)),
+];
+
+/** The order with one section a place further up (−1) or down (1); as it is at either end. */
+export const withMoved = (order: readonly string[], id: string, by: -1 | 1): readonly string[] => {
+  const next = [...orderedSections(order)];
+  const place = next.indexOf(id);
+  const other = next[place + by];
+  if (place < 0 || other === undefined) return next;
+  [next[place], next[place + by]] = [other, id];
+  return next;
 };
 
 export interface Desk {
@@ -29,6 +51,8 @@ export const usualChoices: OwnChoices = {
   massUnit: "t",
   paper: "A4",
   leftOut: [],
+  order: [],
+  csv: strictCsv,
   departureWindows: false,
   leaveBy: false,
 };
@@ -57,6 +81,8 @@ const remembered = (path: string): OwnChoices => {
       paper: stored.paper === "letter" ? "letter" : "A4",
       departureWindows: stored.departureWindows === true,
       leaveBy: stored.leaveBy === true,
+      order: Array.isArray(stored.order) ? stored.order.filter((id) => allSectionIds.includes(id)) : [],
+      csv: csvFormOf(stored.csv),
       leftOut: Array.isArray(stored.leftOut) ? allSectionIds.filter((id) => stored.leftOut?.includes(id)) : [],
     };
   } catch {
@@ -73,26 +99,30 @@ export const openChoices = (path: string): void => {
 /** Lays a kept issue on the desk; null: the plan as it is now. */
 export const layIssue = (issueNumber: number | null): void => desk.set({ issueNumber, againstNumber: null });
 
-export const choose = (patch: Partial<OwnChoices>): void => {
+const kept = (patch: Partial<OwnChoices>): OwnChoices => {
   const { path, choices } = desk.get();
   const next = { ...choices, ...patch };
-  desk.set({ choices: next, issueNumber: null, againstNumber: null });
   if (path !== null) localStorage.setItem(keyOf(path), JSON.stringify(next));
+  return next;
 };
+
+export const choose = (patch: Partial<OwnChoices>): void =>
+  desk.set({ choices: kept(patch), issueNumber: null, againstNumber: null });
+
+/** Of a file and not of the report: what is on the desk stays there. */
+export const chooseCsv = (csv: CsvForm): void => desk.set({ choices: kept({ csv }) });
 
 /** What is asked of the service for a report of the plan as it is now; null: no plan case is shown. */
 export const askedChoices = (
-  { choices: { leftOut, ...own } }: Pick<Desk, "choices">,
+  { choices: { leftOut, order, csv: _csv, ...own } }: Pick<Desk, "choices">,
   { planCaseId, compareCaseId }: Pick<AppState, "planCaseId" | "compareCaseId">,
-): AskedChoices | null =>
-  planCaseId === null
-    ? null
-    : {
-        ...own,
-        planCaseId,
-        compareId: compareCaseId,
-        sectionIds: leftOut.length === 0 ? null : allSectionIds.filter((id) => !leftOut.includes(id)),
-      };
+): AskedChoices | null => {
+  if (planCaseId === null) return null;
+  const sections = orderedSections(order).filter((id) => !leftOut.includes(id));
+  const isUsual =
+    sections.length === allSectionIds.length && sections.every((id, place) => id === allSectionIds[place]);
+  return { ...own, planCaseId, compareId: compareCaseId, sectionIds: isUsual ? null : sections };
+};
 
 /** The report on the desk. */
 export const subjectOnDesk = (

@@ -17,7 +17,7 @@ export const saveReport = async (session: Session, form: ReportForm, tableId: st
   if (of === null) return;
   const written = await session.work.begin(
     "report.write",
-    { of, form, tableId },
+    { of, form, tableId, ...(form === "csv" ? { csv: desk.get().choices.csv } : {}) },
     { title: `Report as ${formWords[form]}` },
   ).reply;
   if (!written.ok) {

@@ -2,6 +2,7 @@
  * What else may happen to a ledger between the records of what was forecast: a flight that is lost, entries by hand, readings
  * imported as CSV and booked, another desk's records merged in. Each says what the forecast must then be, where that is known.
  */
+import { strictCsv } from "../../app/format/csv-form.ts";
 import { noForms } from "../../app/exchange/calendar/calendar-forms.ts";
 import { rowsTable, rowsToCsv } from "../../app/exchange/rows/write-rows.ts";
 import { noMapping } from "../../app/ledger/column-mapping.ts";
@@ -127,6 +128,7 @@ const imported: Deed = async (desk, plan, seen, pick, share) => {
       entities,
       rows.map(({ row }) => ({ ...row, note: "", entryId: null, isWithdrawn: false })),
     ),
+    strictCsv,
   );
   const { readings, preview } = await takeSource(
     {

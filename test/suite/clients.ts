@@ -9,6 +9,7 @@ const signs = {
   bash: ["bash", "--version"],
   zsh: ["zsh", "--version"],
   fish: ["fish", "--version"],
+  gnumeric: ["ssconvert", "--version"],
   qpdf: ["qpdf", "--version"],
   "poppler-utils": ["pdftotext", "-v"],
   sqlite3: ["sqlite3", "--version"],

@@ -1,10 +1,9 @@
 /** Flights, sorties and readings as a table that {@link readRows} takes back without a change: CSV here, a workbook in main. */
+import { type CsvForm, csvText } from "../../format/csv-form.ts";
 import { guarded } from "../../format/neutralise.ts";
-import { stringify } from "csv-stringify/browser/esm/sync";
 import type { Entity, EntitySet } from "../../entity/entities.ts";
 import { byId } from "../../entity/entity-index.ts";
 import type { Reading } from "../../ledger/journal.ts";
-import { formatInstant } from "../../format/time.ts";
 import type { RowKind } from "../../ledger/column-mapping.ts";
 import { exportedColumns, exportedHeading, type OurColumn } from "./our-columns.ts";
 
@@ -122,14 +121,6 @@ export const rowsTable = (kind: RowKind, entities: EntitySet, readings: readonly
   return { headings: columns.map(exportedHeading), rows: cellsOf.map((cellOf) => columns.map(cellOf)) };
 };
 
-/** RFC 4180; instants as ISO 8601 in UTC, figures with a point and all their digits. */
-export const rowsToCsv = ({ headings, rows }: RowsTable): string =>
-  stringify(
-    [headings, ...rows].map((row) =>
-      row.map((cell) => {
-        if (cell instanceof Date) return formatInstant(cell.getTime());
-        return typeof cell === "string" ? guarded(cell) : cell;
-      }),
-    ),
-    { record_delimiter: "windows", quoted_match: /^\s|\s$/ },
-  );
+/** Text that a spreadsheet would run as a formula is made harmless; an import takes it back as it was. */
+export const rowsToCsv = ({ headings, rows }: RowsTable, form: CsvForm): string =>
+  csvText([headings, ...rows.map((row) => row.map((cell) => (typeof cell === "string" ? guarded(cell) : cell)))], form);

@@ -4,6 +4,7 @@ import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
 import { type RowKind, rowKinds } from "../../../app/ledger/column-mapping.ts";
 import { refusePlace, writeOut } from "../../page/write-out.ts";
+import { csvOf, declareCsv } from "../csv-options.ts";
 import { chooseCase } from "../choose-case.ts";
 import { type CliCommand, type Desk, ledgerPath, optionText, type OwnDocument, placeOf } from "../cli-command.ts";
 
@@ -16,7 +17,8 @@ const exportRows = async (
   const to = placeOf(options, ledger.path);
   const format = to?.path.toLowerCase().endsWith(".xlsx") === true ? "xlsx" : "csv";
   const planCaseId = chooseCase(ledger, optionText(options, "case")).id;
-  const { base64 } = await desk.ask("rows.export", { kind, planCaseId, format });
+  const csv = csvOf(options, format === "csv");
+  const { base64 } = await desk.ask("rows.export", { kind, planCaseId, format, csv });
   const bytes = Buffer.from(base64, "base64");
   if (to === null) return { holds: true, json: { csv: bytes.toString() }, text: bytes.toString().trimEnd() };
   writeOut(to.path, bytes, to);
@@ -29,10 +31,14 @@ export const exportCommand = {
   examples: [
     { line: "export tarn.coldstock --to tarn.json", does: "the whole ledger as JSON" },
     { line: "export tarn.coldstock --rows flights --to flights.csv", does: "the flights as a table" },
+    {
+      line: "export tarn.coldstock --rows flights --to sheet.csv --csv-mark --csv-dates spreadsheet",
+      does: "as a spreadsheet program likes it",
+    },
     { line: "export tarn.coldstock --rows readings", does: "gauge readings as CSV, on the standard output" },
   ],
   declare: (command) => {
-    command
+    declareCsv(command)
       .argument("<ledger>", "path of the ledger file")
       .option("--to <file>", "where to write it (default, and -: standard output)")
       .option("--replace", "write over a file that stands there already")
@@ -49,6 +55,7 @@ export const exportCommand = {
         throw new PlanningError("invalid input", `Rows are one of: ${rowKinds.join(", ")}.`, "--rows");
       return await exportRows(desk, ledger, kind, options);
     }
+    csvOf(options, false);
     if (to !== null) refusePlace(to.path, to);
     const text = documentText(await desk.ask("ledger.export", {}));
     if (to === null)

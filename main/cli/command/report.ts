@@ -10,6 +10,7 @@ import {
   reportForms,
 } from "../../../app/ledger/report-request.ts";
 import { refusePlace, writeOut } from "../../page/write-out.ts";
+import { csvOf, declareCsv } from "../csv-options.ts";
 import { chooseCase } from "../choose-case.ts";
 import { argument, type CliCommand, type Desk, ledgerPath, optionText, STREAM } from "../cli-command.ts";
 
@@ -30,7 +31,7 @@ export const reportCommand = {
     { line: "report tarn.coldstock - --form csv --table supply", does: "one table on the standard output" },
   ],
   declare: (command) => {
-    command
+    declareCsv(command)
       .argument("<ledger>", "path of the ledger file")
       .argument("<file>", "the file to write; -: to the standard output")
       .option("--form <form>", "pdf, html, xlsx, ics or csv, where the file's ending does not say it")
@@ -41,7 +42,7 @@ export const reportCommand = {
       .option("--until <date>", "and ends (default: the end of the forecast)")
       .option("--unit <unit>", "masses in t or kg (default: t)")
       .option("--paper <size>", "A4 or letter (default: A4)")
-      .option("--sections <ids>", "some sections alone, for instance verdict,supply (default: all)")
+      .option("--sections <ids>", "some sections alone, in this order, for instance supply,verdict (default: all)")
       .option("--windows", "calendar: the depots' departure windows as well")
       .option(
         "--leave-by",
@@ -57,12 +58,13 @@ export const reportCommand = {
     const name = argument(given, 1);
     const target = name === STREAM ? null : resolve(name);
     const form = formOf(target, optionText(options, "form"));
+    const csv = csvOf(options, form === "csv");
     const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
     const permission = { mayReplace: options["replace"] === true, from: ledger.path };
     // Before anything is issued: an issue is for good.
     if (target !== null) refusePlace(target, permission);
     const of = await subjectOf(desk, ledger, options);
-    const file = await desk.ask("report.write", { of, form, tableId: optionText(options, "table") ?? null });
+    const file = await desk.ask("report.write", { of, form, tableId: optionText(options, "table") ?? null, csv });
     const bytes = Buffer.from(file.base64, "base64");
     if (target !== null) writeOut(target, bytes, permission);
     const issue = of.kind === "draft" ? null : of.number;

@@ -57,9 +57,9 @@ const finishedOf = async (context: Context, of: ReportSubject): Promise<Finished
 
 export const reportHandlers: HandlersOf<Extract<OperationName, `report.${string}`>> = {
   "report.show": async ({ of }, context) => (await finishedOf(context, of)).report,
-  "report.write": async ({ of, form, tableId }, context) => {
+  "report.write": async ({ of, form, tableId, csv }, context) => {
     const finished = await finishedOf(context, of);
-    return await ask(sharing(context, RISK_SHARE, 1), "report.write", null, { finished, form, tableId });
+    return await ask(sharing(context, RISK_SHARE, 1), "report.write", null, { finished, form, tableId, csv });
   },
   "report.issues": (_input, { session }) => session.store().reportIssues(),
   "report.issue": async ({ choices, note }, context) => {

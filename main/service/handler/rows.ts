@@ -1,5 +1,6 @@
 /** Rows of a plan in and out: read in a thread against the ledger as it is, written in one step. */
 import type { Input } from "../../../app/contract/contract.ts";
+import { strictCsv } from "../../../app/format/csv-form.ts";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { noForms } from "../../../app/exchange/calendar/calendar-forms.ts";
 import type { RowsTaking } from "../../../app/exchange/rows/read-rows.ts";
@@ -71,11 +72,11 @@ export const rowsHandlers: HandlersOf<"rows.preview" | "rows.import" | "rows.exp
     if (changes.length + readings.length > 0) store.commit(step);
     return { ...preview, isTaken: true, booking: readings.length === 0 ? null : bookingWords(store.entities(), step) };
   },
-  "rows.export": async ({ kind, planCaseId, format }, { session }) => {
+  "rows.export": async ({ kind, planCaseId, format, csv = strictCsv }, { session }) => {
     const store = session.store();
     const table = rowsTable(kind, store.entitiesOfCase(planCaseId), kind === "readings" ? store.readings() : []);
     const fileName = `${kind}.${format}`;
-    if (format === "csv") return { fileName, base64: Buffer.from(rowsToCsv(table)).toString("base64") };
+    if (format === "csv") return { fileName, base64: Buffer.from(rowsToCsv(table, csv)).toString("base64") };
     const { rowsToWorkbook } = await import("../../exchange/rows-workbook.ts");
     return { fileName, base64: (await rowsToWorkbook(table, kind)).toString("base64") };
   },

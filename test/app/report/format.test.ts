@@ -1,4 +1,5 @@
 /** CSV by RFC 4180, iCalendar by RFC 5545 (read by an independent parser), and the page: the same numbers in each. */
+import { strictCsv } from "../../../app/format/csv-form.ts";
 import { parse } from "csv-parse/sync";
 import ICAL from "ical.js";
 import { expect, test } from "vitest";
@@ -20,7 +21,7 @@ const table = report.sections
   .find((block): block is Table => block.kind === "table" && block.id === "supply")!;
 
 test("a CSV row has CRLF, and its masses are the model's in the unit of the heading", () => {
-  const csv = tableToCsv(table, "t");
+  const csv = tableToCsv(table, "t", strictCsv);
   expect(csv.endsWith("\r\n")).toBe(true);
   expect(csv.split("\r\n")).toHaveLength(table.rows.length + 2);
   const rows: Record<string, string>[] = parse(csv, { columns: true });
@@ -30,7 +31,7 @@ test("a CSV row has CRLF, and its masses are the model's in the unit of the head
 
 test("quotes, commas and line ends in a name survive (RFC 4180, 2.5 to 2.7)", () => {
   const odd = 'Sortie "one", first\r\nhalf';
-  const csv = tableToCsv({ ...table, rows: [[{ kind: "text", text: odd }]] }, "t");
+  const csv = tableToCsv({ ...table, rows: [[{ kind: "text", text: odd }]] }, "t", strictCsv);
   expect(csv).toContain('"Sortie ""one"", first\r\nhalf"');
 });
 
@@ -54,7 +55,7 @@ test.each([
 });
 
 test("a negative mass is a number, not text to be neutralised", () => {
-  const rows: Record<string, string>[] = parse(tableToCsv(table, "kg"), { columns: true });
+  const rows: Record<string, string>[] = parse(tableToCsv(table, "kg", strictCsv), { columns: true });
   expect(rows[1]!["Margin [kg]"]).toBe("-3199.944");
 });
 

@@ -1,4 +1,5 @@
 /** The losses section: the books to the gram in every form, the comparison, and what is said without records. */
+import { strictCsv } from "../../../app/format/csv-form.ts";
 import { expect, test } from "vitest";
 import { fitTank } from "../../../app/losses/fit/fit-tank.ts";
 import { buildReport } from "../../../app/report/build.ts";
@@ -23,7 +24,7 @@ test("the statement's grams arrive in the table and, digit for digit, in the CSV
   expect(month).toContainEqual({ kind: "grams", grams: 187_654 });
   expect(month).toContainEqual({ kind: "text", text: "2030-12" });
   expect(all!.slice(1)).toEqual(month!.slice(1));
-  expect(tableToCsv(tables[1]!, "kg")).toContain("187.654");
+  expect(tableToCsv(tables[1]!, "kg", strictCsv)).toContain("187.654");
 });
 
 test("loss by cause stands beside the figures as a picture, within its frame, with the sum of each cause", () => {

@@ -1,14 +1,18 @@
 // @vitest-environment jsdom
 /** The choices of a report: kept for each ledger, whatever the store of the browser holds. */
+import { allSectionIds } from "../../../app/report/sections.ts";
 import { afterEach, expect, test } from "vitest";
 import {
   askedChoices,
   choose,
+  chooseCsv,
   desk,
   layIssue,
   openChoices,
+  orderedSections,
   subjectOnDesk,
   usualChoices,
+  withMoved,
 } from "../../../renderer/reports/report-choices.ts";
 
 const app = { planCaseId: "baseline", compareCaseId: null };
@@ -50,6 +54,37 @@ test("all sections are asked for by leaving the list out, so that a new one is i
   expect(some?.[0]).toBe("verdict");
   expect(some).not.toContain("supply");
   expect(askedChoices({ choices: usualChoices }, { planCaseId: null, compareCaseId: null })).toBeNull();
+});
+
+test("sections stand in the order that was chosen, which is kept; one that is not named stands last", () => {
+  openChoices("/a.coldstock");
+  const [first = "", second = ""] = allSectionIds;
+  choose({ order: withMoved([], first, 1) });
+  const asked = () => askedChoices(desk.get(), app)?.sectionIds;
+  expect(asked()?.slice(0, 2)).toEqual([second, first]);
+  openChoices("/b.coldstock");
+  openChoices("/a.coldstock");
+  expect(asked()?.slice(0, 2)).toEqual([second, first]);
+  choose({ order: withMoved(desk.get().choices.order, first, -1) });
+  expect(asked()).toBeNull();
+  expect(withMoved([], first, -1)).toEqual(allSectionIds);
+  expect(orderedSections(["weather", second, second])).toEqual([
+    second,
+    ...allSectionIds.filter((id) => id !== second),
+  ]);
+});
+
+test("how tables are saved as CSV is kept, and leaves the report on the desk as it is", () => {
+  openChoices("/a.coldstock");
+  desk.set({ issueNumber: 3 });
+  const csv = { hasMark: true, dates: "spreadsheet", separator: "semicolon" } as const;
+  chooseCsv(csv);
+  expect(desk.get().issueNumber).toBe(3);
+  openChoices("/b.coldstock");
+  expect(desk.get().choices.csv).toEqual(usualChoices.csv);
+  openChoices("/a.coldstock");
+  expect(desk.get().choices.csv).toEqual(csv);
+  expect(askedChoices(desk.get(), app)).not.toHaveProperty("csv");
 });
 
 test("an issue lies on the desk until something is chosen for the next report", () => {

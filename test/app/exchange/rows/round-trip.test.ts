@@ -1,4 +1,5 @@
 /** What the exporter writes the importer takes back: CSV and workbook, whatever people called things. */
+import { strictCsv } from "../../../../app/format/csv-form.ts";
 import * as fc from "fast-check";
 import { parse } from "csv-parse/sync";
 import { label } from "../../../../app/ground/quantity.ts";
@@ -10,7 +11,8 @@ import { rowsToWorkbook } from "../../../../main/exchange/rows-workbook.ts";
 import { take, tarnEntities, tarnReadings } from "./tarn-rows.ts";
 import { runs } from "../../../suite/runs.ts";
 
-const csvOf = (kind: RowKind, entities = tarnEntities): string => rowsToCsv(rowsTable(kind, entities, tarnReadings));
+const csvOf = (kind: RowKind, entities = tarnEntities): string =>
+  rowsToCsv(rowsTable(kind, entities, tarnReadings), strictCsv);
 const bookOf = async (kind: RowKind, entities = tarnEntities): Promise<Buffer> =>
   await rowsToWorkbook(rowsTable(kind, entities, tarnReadings), kind);
 
