@@ -11,8 +11,8 @@ const ofThisSystem = (own: string): string => (localeSign() === own ? ", as this
 
 /** The two kinds of dates, by example. */
 const dates = [
-  { id: "exact", name: "2031-02-20T14:05:00.000Z", note: "ISO 8601, exact" },
-  { id: "spreadsheet", name: "2031-02-20 14:05:00", note: "a spreadsheet takes it for a date; UTC" },
+  { id: "exact", name: "ISO 8601", note: "2031-02-20T14:05:00.000Z" },
+  { id: "spreadsheet", name: "for a spreadsheet", note: "2031-02-20 14:05:00, UTC" },
 ] as const;
 
 interface CsvFieldsProps {

@@ -64,6 +64,33 @@ test("sections and period are chosen, the preview follows, an issue is kept and 
   await expect(until).toHaveValue(/^2031-12-31/);
 });
 
+test("two issues are set beside each other, on the desk and on paper; a section is moved @page", async ({
+  planner,
+}) => {
+  const { page } = planner;
+  await planner.choose("view.reports");
+  const issue = async (): Promise<void> => {
+    await expect(desk(page).getByRole("article").first()).toBeVisible();
+    await planner.choose("report.issue");
+    await page.getByRole("dialog").getByRole("button", { name: "Issue report" }).click();
+    await expect(page.getByRole("dialog")).toHaveCount(0);
+  };
+  await issue();
+  // By keyboard; the choice is for the next report.
+  await side(page).getByRole("button", { name: "Move Supply check up" }).press("Enter");
+  await expect(side(page).getByRole("button", { name: "Usual order" })).toBeVisible();
+  await planner.choose("view.timeline");
+  await dragBy(page, "Packhorse 6", 30);
+  await planner.choose("view.reports");
+  await issue();
+  await page.getByRole("button", { name: "Set beside" }).click();
+  await page.getByRole("menuitem", { name: /^Issue 1, / }).click();
+  await expect(page.locator(".desk-words")).toContainText("Issue 1 beside issue 2");
+  await expect(desk(page)).toContainText("Packhorse 6");
+  const paper = await planner.savedBytes(() => planner.choose("report.pdf"));
+  expect(await textOf(paper)).toContain("Packhorse 6");
+});
+
 test("a workbook, a page, a calendar and one table are saved, and the page holds what the preview shows", async ({
   planner,
 }) => {
