@@ -1,5 +1,6 @@
 /** What rows of a plan are read against: the plan case as it is, by key and by name. */
 import type { Entity, EntitySet } from "../../entity/entities.ts";
+import { isNear } from "./near-names.ts";
 import type { RowCells } from "./row-cells.ts";
 import { lookupOf } from "./row-cells.ts";
 
@@ -28,6 +29,16 @@ const keysOf = <R extends PlanRow>(rows: readonly R[]): Keys<R> => {
   const byName = new Map<string, R[]>();
   for (const row of rows) byName.set(row.name, [...(byName.get(row.name) ?? []), row]);
   const used = new Set(byKey.keys());
+  /** A second flight beside the one that was meant would be forecast, and nobody would know why. */
+  const askNear = (cells: RowCells): void => {
+    const name = cells.text("name").trim();
+    const near = rows.find((row) => isNear(row.name, name));
+    if (near !== undefined)
+      cells.fault(
+        "name",
+        `The plan has “${near.name}”, and none of just this name. If it is meant, write its name or its key (${near.key}); if this is a new one, give it a key of its own.`,
+      );
+  };
   return {
     before: (cells) => {
       const key = cells.text("key").trim();
@@ -38,6 +49,7 @@ const keysOf = <R extends PlanRow>(rows: readonly R[]): Keys<R> => {
           "name",
           `There are several of this name in the plan: say which by its key (${row?.key}, ${second.key}).`,
         );
+      if (row === undefined) askNear(cells);
       return row ?? null;
     },
     fresh: (cells) => {
@@ -57,6 +69,9 @@ const placesOf = (entities: EntitySet) => [
   ...entities.depot.map(({ id, name }) => ({ id, name, origin: { kind: "depot" as const, depotId: id } })),
 ];
 
+/** The only one there is; null: none, or several. */
+const only = <T>(all: readonly T[]): T | null => (all.length === 1 ? (all[0] ?? null) : null);
+
 /** Made once a file, used for each of its rows. */
 export const planContext = (entities: EntitySet, planCaseId: string) => ({
   entities,
@@ -67,6 +82,15 @@ export const planContext = (entities: EntitySet, planCaseId: string) => ({
   places: lookupOf(placesOf(entities)),
   depots: lookupOf(entities.depot),
   campaigns: lookupOf(entities.campaign),
+  /** Where a new flight must come from or go to, the other end given (null: not said); null: there are several ways. */
+  onlyOrigin: (depotId: string | null) => only(placesOf(entities).filter(({ id }) => id !== depotId))?.origin ?? null,
+  onlyDepot: (fromId: string | null) => only(entities.depot.filter(({ id }) => id !== fromId)),
+  onlyCampaign: only(entities.campaign),
+  onlyLander: only(
+    entities.craft.filter(({ classId }) =>
+      entities.craftClass.some(({ id, role }) => id === classId && role === "lander"),
+    ),
+  ),
   flights: keysOf(entities.flight),
   sorties: keysOf(entities.sortie),
 });

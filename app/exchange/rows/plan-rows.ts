@@ -48,21 +48,33 @@ const inOrderOf = <T extends { readonly propellantId: string }>(lines: readonly 
   return lines.toSorted((a, b) => place(a) - place(b));
 };
 
+/** Both ends of a flight: as given, as they were, or the only one that there is. */
+const endsOf = (cells: RowCells, context: PlanContext, before: Entity<"flight"> | null) => {
+  const to = cells.has("to") ? (cells.one("to", "depot", context.depots)?.id ?? null) : (before?.depotId ?? null);
+  const from = cells.has("from")
+    ? (cells.one("from", "source or depot", context.places)?.origin ?? null)
+    : (before?.origin ?? null);
+  const fromId = from === null ? null : from.kind === "depot" ? from.depotId : from.sourceId;
+  const depotId = to ?? (cells.has("to") ? null : (context.onlyDepot(fromId)?.id ?? null));
+  return { depotId, origin: from ?? (cells.has("from") ? null : context.onlyOrigin(depotId)) };
+};
+
 export const flightRow = (
   cells: RowCells,
   context: PlanContext,
 ): { readonly value: unknown; readonly before: Entity<"flight"> | null } => {
   const before = context.flights.before(cells);
-  if (before === null)
-    refuseGaps(cells, "flight", [
-      ["craft", "a tanker"],
-      ["from", "where from"],
-      ["to", "a depot"],
-      ["arrives", "its arrival"],
-    ]);
   const craft = cells.has("craft")
     ? cells.one("craft", "tanker", context.craft)
     : (context.craftById.get(before?.craftId ?? "") ?? null);
+  const ends = endsOf(cells, context, before);
+  if (before === null)
+    refuseGaps(cells, "flight", [
+      ["craft", "a tanker"],
+      ...(ends.origin === null ? [["from", "where from"] as const] : []),
+      ...(ends.depotId === null ? [["to", "a depot"] as const] : []),
+      ["arrives", "its arrival"],
+    ]);
   const craftClass = context.classes.get(craft?.classId ?? "");
   const arrives = cells.has("arrives") ? cells.instant("arrives") : null;
   const departs = cells.has("departs") ? cells.instant("departs") : null;
@@ -88,8 +100,8 @@ export const flightRow = (
       key,
       name: nameOf(cells, before),
       craftId: craft?.id,
-      origin: cells.has("from") ? cells.one("from", "source or depot", context.places)?.origin : before?.origin,
-      depotId: cells.has("to") ? cells.one("to", "depot", context.depots)?.id : before?.depotId,
+      origin: ends.origin ?? undefined,
+      depotId: ends.depotId ?? undefined,
       departAt,
       arriveAt,
       berthDays: cells.has("berth") ? cells.figure("berth") : (before?.berthDays ?? craftClass?.berthDays ?? 0),
@@ -122,16 +134,18 @@ export const sortieRow = (
   context: PlanContext,
 ): { readonly value: unknown; readonly before: Entity<"sortie"> | null } => {
   const before = context.sorties.before(cells);
+  const { onlyCampaign, onlyLander } = context;
+  const onlyDepot = context.onlyDepot(null);
   if (before === null)
     refuseGaps(cells, "sortie", [
-      ["campaign", "a campaign"],
-      ["lander", "a lander"],
-      ["depot", "a depot"],
+      ...(onlyCampaign === null ? [["campaign", "a campaign"] as const] : []),
+      ...(onlyLander === null ? [["lander", "a lander"] as const] : []),
+      ...(onlyDepot === null ? [["depot", "a depot"] as const] : []),
       ["loads", "its loading"],
     ]);
   const lander = cells.has("lander")
     ? cells.one("lander", "lander", context.craft)
-    : (context.craftById.get(before?.landerId ?? "") ?? null);
+    : (context.craftById.get(before?.landerId ?? "") ?? onlyLander);
   const tripMs = (context.classes.get(lander?.classId ?? "")?.tripDays ?? 0) * DAY_MS;
   const loadAt = cells.has("loads") ? cells.instant("loads") : (before?.loadAt ?? null);
   const usual =
@@ -143,9 +157,13 @@ export const sortieRow = (
       id: before?.id ?? `${context.planCaseId}.${key}`.slice(0, 64),
       planCaseId: context.planCaseId,
       key,
-      campaignId: cells.has("campaign") ? cells.one("campaign", "campaign", context.campaigns)?.id : before?.campaignId,
+      campaignId: cells.has("campaign")
+        ? cells.one("campaign", "campaign", context.campaigns)?.id
+        : (before?.campaignId ?? onlyCampaign?.id),
       landerId: lander?.id,
-      depotId: cells.has("depot") ? cells.one("depot", "depot", context.depots)?.id : before?.depotId,
+      depotId: cells.has("depot")
+        ? cells.one("depot", "depot", context.depots)?.id
+        : (before?.depotId ?? onlyDepot?.id),
       name: nameOf(cells, before),
       loadAt,
       returnAt: cells.has("returns") ? cells.instant("returns") : usual,

@@ -13,6 +13,7 @@ import { readingContext, readingRow } from "./reading-rows.ts";
 import { resolveMapping } from "./resolve-mapping.ts";
 import { layoutOf, type Layout, rowCells } from "./row-cells.ts";
 import type { RowEffect, RowFault, RowsPreview } from "./rows-preview.ts";
+import { totalsAmong } from "./totals-row.ts";
 import type { SourceLine, SourceTable } from "./source-table.ts";
 
 /** What rows are read against: one plan case's rows, and the readings there are. */
@@ -94,6 +95,18 @@ const readReadings = (target: RowsTarget, rows: readonly SourceLine[], layout: L
 const targetsOf = (columns: readonly OurColumn[]) =>
   columns.map(({ id, name, heading, quantity }) => ({ id, name, heading, units: unitsOf(quantity) }));
 
+/** The rows, and those among them that only sum up. */
+const withoutTotals = (
+  { kind, entities }: RowsTarget,
+  rows: readonly SourceLine[],
+  layout: Layout,
+): readonly [rows: readonly SourceLine[], totals: readonly SourceLine[]] => {
+  const named = kind === "flights" ? entities.flight : kind === "sorties" ? entities.sortie : entities.tank;
+  const names = new Set(named.map(({ name }) => name.toLowerCase()));
+  const totals = totalsAmong(rows, layout, names);
+  return [totals.size === 0 ? rows : rows.filter((row) => !totals.has(row)), [...totals]];
+};
+
 /** `about`: how the file was read, which the preview repeats. */
 export const readRows = (
   table: SourceTable,
@@ -113,7 +126,8 @@ export const readRows = (
   const layout = layoutOf(mapping, about.format === "workbook");
   const isAsking = mapping.questions.length > 0;
   const read = target.kind === "readings" ? readReadings : readPlan;
-  const { good, faults } = isAsking ? { good: [], faults: [] } : read(target, table.rows, layout, onShare);
+  const [rows, totals] = isAsking ? [table.rows, []] : withoutTotals(target, table.rows, layout);
+  const { good, faults } = isAsking ? { good: [], faults: [] } : read(target, rows, layout, onShare);
   return {
     preview: {
       kind: target.kind,
@@ -126,8 +140,8 @@ export const readRows = (
       calendar: null,
       mapping: mapping.mapping,
       questions: mapping.questions,
-      remarks: [],
-      ...gather(table.rows.length, good, faults),
+      remarks: totals.map(({ line }) => `Line ${line} only adds up the others, and is passed over.`),
+      ...gather(rows.length, good, faults),
       ...(isAsking ? { faultyRows: 0 } : {}),
     },
     changes: good.flatMap(({ change }) => (change === null ? [] : [change])),

@@ -7,6 +7,7 @@ import { DAY_MS } from "../../ground/quantity.ts";
 import { clockOfCell, readClock } from "../../format/read-clock.ts";
 import { instantOfSerial, readDate } from "../../format/read-date.ts";
 import { readNumber } from "../../format/read-number.ts";
+import { isNear } from "./near-names.ts";
 import { clockOf } from "./our-columns.ts";
 import type { ResolvedMapping } from "./resolve-mapping.ts";
 import type { RowFault } from "./rows-preview.ts";
@@ -49,12 +50,17 @@ export interface RowCells {
 /** Things by id and by name in lower case. */
 export interface Lookup<T extends Named> {
   find(text: string): T | null;
+  /** The name that is nearly this; null: there is none. */
+  near(text: string): string | null;
 }
 
 export const lookupOf = <T extends Named>(rows: readonly T[]): Lookup<T> => {
   const byName = new Map(rows.toReversed().map((row) => [row.name.toLowerCase(), row]));
   const ids = new Map(rows.map((row) => [row.id, row]));
-  return { find: (text) => ids.get(text) ?? byName.get(text.toLowerCase()) ?? null };
+  return {
+    find: (text) => ids.get(text) ?? byName.get(text.toLowerCase()) ?? null,
+    near: (text) => rows.find(({ name }) => isNear(name, text))?.name ?? null,
+  };
 };
 
 /** The pound is 0.45359237 kg, exactly (international yard and pound agreement of 1959). */
@@ -210,9 +216,15 @@ export const rowCells = (layout: Layout): RowCells => {
     one: (column, what, rows) => {
       const text = textOf(column).trim();
       const found = rows.find(text);
-      if (found === null)
-        fault(column, text === "" ? `A ${what} is needed here.` : `There is no ${what} ${shown(text)}.`);
-      return found;
+      if (found !== null) return found;
+      const near = text === "" ? null : rows.near(text);
+      fault(
+        column,
+        text === ""
+          ? `A ${what} is needed here.`
+          : `There is no ${what} ${shown(text)}.${near === null ? "" : ` Is ${shown(near)} meant? Write it so.`}`,
+      );
+      return null;
     },
     choice: (column, choices, before) => {
       const text = textOf(column).trim().toLowerCase();
