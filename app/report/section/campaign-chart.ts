@@ -8,8 +8,8 @@ import { type Pool, assumedKey, chartKey, poolsOf, sortieMarks, stripOf, stripWo
 import { comparedWords } from "./timeline.ts";
 
 const WIDTH = 500;
-/** Of the strips together: a third of the page. */
-const HEIGHT = 150;
+/** Of the strips together: what lets the first page stand alone; a letter is 50 points lower than A4. */
+const HEIGHT = { A4: 150, letter: 112 } as const;
 const MAX_STRIPS = 4;
 
 /** Those that sorties load from first; of the others as many as there is room for. */
@@ -47,7 +47,7 @@ export const campaignChart = (context: ReportContext): readonly Block[] => {
       ].join(" "),
       picture: levelPicture({
         width: WIDTH,
-        stripHeight: Math.floor(HEIGHT / strips.length),
+        stripHeight: Math.floor(HEIGHT[choices.paper] / strips.length),
         fromAt: choices.fromAt,
         untilAt: choices.untilAt,
         asOfAt: main.view.plan.asOfAt,

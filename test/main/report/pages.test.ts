@@ -99,6 +99,13 @@ test("a heading stands on the page of the chart or table that it heads", async (
   }
 });
 
+test.each(["A4", "letter"] as const)("the first page holds all that decides, on %s", async (paper) => {
+  const context = heronContext();
+  const [first] = await read(buildReport({ ...context, choices: { ...context.choices, paper } }));
+  for (const words of ["Go or no-go", "Levels and sorties", "As of", "Rests on", "Changed"])
+    expect(first?.text).toContain(plain(words));
+});
+
 test("every page says programme, plan case, as-of instant, inputs, and which page of how many it is", async () => {
   const report = buildReport(exampleContext());
   const pages = await read(report);
