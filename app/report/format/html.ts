@@ -75,13 +75,17 @@ const cellWords = (cell: Cell, { sections, massUnit }: ReportModel): string => {
   return to !== undefined && isThere ? `<a href="#${escapeMarkup(to)}">${words}</a>` : words;
 };
 
+/** A date or a short name is not broken at its hyphen or space. */
+const LONGEST_WHOLE = 12;
+
 /**
  * The first words of a row head it. Each other cell bears its column's heading, which stands beside it where the window is
  * too narrow for columns; the roles say that it is a table still.
  */
 const cellToHtml = (cell: Cell, index: number, table: Table, report: ReportModel): string => {
   const column = table.columns[index];
-  const align = column?.align ?? "start";
+  const isWhole = cellForPeople(cell, report.massUnit).length <= LONGEST_WHOLE;
+  const align = `${column?.align ?? "start"}${isWhole ? " whole" : ""}`;
   const words = cellWords(cell, report);
   if (index === 0 && cell.kind === "text" && cell.text !== "")
     return `<th scope="row" role="rowheader" class="${align}">${words}</th>`;
@@ -114,11 +118,12 @@ const STYLE =
   `:root{color-scheme:light dark;${inkRules(paperColours)}}@media screen and (prefers-color-scheme:dark){:root{${inkRules(nightColours)}}}` +
   "body{margin:0;overflow-wrap:anywhere;background:var(--ground);color:var(--text);font:15px/1.5 'Atkinson Hyperlegible Next',system-ui,sans-serif}" +
   "main{max-width:60rem;margin:0 auto;padding:32px 24px}h1{font-size:1.5rem;margin:0}h2{font-size:1.1875rem;margin:32px 0 8px;border-bottom:1px solid var(--hairline)}" +
-  "header p{color:var(--quiet)}a{color:inherit}table{border-collapse:collapse;width:100%;font-size:.8125rem;font-variant-numeric:tabular-nums}" +
+  // A word in a table is broken only where it is wider than the page: broken anywhere, columns shrink to a letter.
+  "header p{color:var(--quiet)}a{color:inherit}table{overflow-wrap:break-word;border-collapse:collapse;width:100%;font-size:.8125rem;font-variant-numeric:tabular-nums}" +
   "caption{text-align:start;color:var(--quiet);padding:4px 0}th,td{padding:4px 8px;border-bottom:1px solid var(--hairline);text-align:start;vertical-align:top}" +
-  "thead th{font-weight:600}tbody th{font-weight:400}.end{text-align:end;white-space:nowrap}figure{margin:16px 0;break-inside:avoid;overflow:hidden}figcaption{color:var(--quiet);font-size:.8125rem}svg{width:100%;height:auto}" +
+  "thead th{font-weight:600;vertical-align:bottom}tbody th{font-weight:400}.end{text-align:end}td.end,.whole{white-space:nowrap}figure{margin:16px 0;break-inside:avoid;overflow:hidden}figcaption{color:var(--quiet);font-size:.8125rem}svg{width:100%;height:auto}" +
   ".verdict strong{font-size:1.5rem;display:block}.fails strong{color:var(--warning)}.chance strong{font-size:1.1875rem}dl{margin:16px 0}dl div{display:grid;grid-template-columns:minmax(6rem,9rem) 1fr;gap:0 16px;padding:4px 0}dt{color:var(--quiet)}dd{margin:0;white-space:pre-line}" +
   "tr.warning>*{font-weight:600}tr.warning>:first-child{box-shadow:inset 3px 0 var(--warning)}tr.total>*{font-weight:600;border-top:1px solid var(--text)}" +
-  ".caution{border:1px solid var(--warning);padding:12px 16px}@media print{section{break-inside:auto}thead{display:table-header-group}tr{break-inside:avoid}}" +
+  ".caution{border:1px solid var(--warning);padding:12px 16px}@page{margin:16mm 15mm}@media print{main{max-width:none;padding:0}nav{display:none}table{font-size:.6875rem}th,td{padding:3px 4px}section{break-inside:auto}h2,caption,thead{break-after:avoid}thead{display:table-header-group}tr{break-inside:avoid}}" +
   // Too narrow for columns: each row becomes a short list, headings beside the figures.
   "@media screen and (max-width:640px){main{padding:16px 12px}dl div{grid-template-columns:1fr}thead{display:none}table,tbody,tr,tbody th,td{display:block}caption{display:block}tr{padding:8px 0;border-bottom:1px solid var(--hairline)}tr.warning{padding-inline-start:8px;box-shadow:inset 3px 0 var(--warning)}tr.warning>:first-child{box-shadow:none}tr.total{border-top:1px solid var(--text)}tr.total>*{border-top:0}tbody th,td{border:0;padding:1px 0}tbody th{font-weight:600}td{display:flex;justify-content:space-between;gap:16px;text-align:end;white-space:normal}td::before{content:attr(data-heading);color:var(--quiet);text-align:start;font-weight:400}td:empty{display:none}}";

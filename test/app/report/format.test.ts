@@ -179,6 +179,6 @@ test("on the page a row is headed by its first words, each other cell names its 
   const links = [...html.matchAll(/href="#([^"]+)"/g)].map(([, id]) => id);
   expect(links.length).toBeGreaterThan(report.sections.length - 1);
   for (const link of links) expect(ids).toContain(link);
-  expect(html).toContain('<th scope="row" role="rowheader" class="start">');
+  expect(html).toContain('<th scope="row" role="rowheader" class="start whole">');
   expect(html.match(/<td role="cell"[^>]*>/g)?.every((cell) => /data-heading="[^"]/.test(cell))).toBe(true);
 });
