@@ -111,6 +111,32 @@ test("a workbook, a page, a calendar and one table are saved, and the page holds
   expect(csv.toString("utf8")).toMatch(/^Sortie,Loads,Propellant,/);
 });
 
+test("the saved page can be read in 400 px, and on paper no word of a table is broken into letters @page", async ({
+  planner,
+}) => {
+  const { page } = planner;
+  await planner.choose("view.reports");
+  await expect(desk(page).getByRole("article").first()).toContainText("No-go");
+  const html = (await planner.savedBytes(() => planner.choose("report.html"))).toString("utf8");
+  const reader = await page.context().newPage();
+  await reader.setViewportSize({ width: 400, height: 900 });
+  await reader.setContent(html);
+  expect(await reader.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(400);
+  const status = await reader.locator('#supply td[data-heading="Status"]').first().boundingBox();
+  expect((status?.x ?? 0) + (status?.width ?? 401)).toBeLessThanOrEqual(400);
+  // 180 mm of A4 between its margins.
+  await reader.setViewportSize({ width: 680, height: 900 });
+  await reader.emulateMedia({ media: "print" });
+  expect(await reader.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(680);
+  const lines = await reader
+    .locator("tbody th, tbody td")
+    .evaluateAll((cells) =>
+      cells.map((cell) => cell.getBoundingClientRect().height / Number.parseFloat(getComputedStyle(cell).lineHeight)),
+    );
+  expect(Math.max(...lines)).toBeLessThan(6);
+  await reader.close();
+});
+
 test("printing from any view brings the pages that were seen onto paper, and nothing else of the window", async ({
   planner,
 }) => {
