@@ -1,14 +1,13 @@
 /** Writes one step of editing whole or not at all: plan rows, entries, readings, settings, and the step itself. */
 import { PlanningError } from "../app/ground/failure.ts";
-import { parseInput } from "../app/ground/parse-input.ts";
 import { applyChanges, settleChanges } from "../app/entity/apply-changes.ts";
-import { type Change, type EntityKind, type EntitySet, entitySchemas } from "../app/entity/entities.ts";
+import { type Change, type EntityKind, type EntitySet } from "../app/entity/entities.ts";
 import { findEntity } from "../app/entity/entity-index.ts";
 import { type JournalEntry, type Reading, journalEntry, reading as readingSchema } from "../app/ledger/journal.ts";
 import { checkEntry } from "../app/ledger/rules/check-entry.ts";
 import { checkPlan } from "../app/ledger/rules/check-plan.ts";
 import type { Step } from "../app/ledger/books.ts";
-import type { z } from "zod";
+import { canonicalRow, parsedAt } from "./canonical.ts";
 import type { Connection } from "./connection.ts";
 import { type EntryEffect, type RowChange, keepStep } from "./edit-history.ts";
 import { readEntry } from "./journal-reading.ts";
@@ -18,23 +17,13 @@ import { linkedTo, newReadingRow, readReadingRow } from "./readings.ts";
 import { exchangeRows } from "./row-digest.ts";
 import { type Image, imageText, readImage, writeImage } from "./row-image.ts";
 
-/** The value in its canonical form (properties in order of declaration). Throws "invalid input" with the field. */
-const parsed = <T>(schema: z.ZodType<T>, value: unknown, field: string): T => {
-  try {
-    return parseInput(schema, value);
-  } catch (error) {
-    if (!(error instanceof PlanningError)) throw error;
-    throw new PlanningError(error.code, error.message, error.field === null ? field : `${field}.${error.field}`);
-  }
-};
-
 const canonical = (change: Change, index: number): Change =>
   change.op === "remove"
     ? change
     : ({
         op: "put",
         kind: change.kind,
-        value: parsed(entitySchemas[change.kind] as z.ZodType, change.value, `changes.${index}.value`),
+        value: canonicalRow<EntityKind>(change.kind, change.value, `changes.${index}.value`),
       } as Change);
 
 const rowChange = (before: EntitySet, change: Change): RowChange => {
@@ -48,7 +37,7 @@ const isEffective = ({ before, after }: RowChange) =>
 
 const readingChanges = (db: Connection, step: Step, tankIds: ReadonlySet<string>): RowChange[] => [
   ...step.readings.map((value, i) => {
-    const reading: Reading = parsed(readingSchema, value, `readings.${i}`);
+    const reading: Reading = parsedAt(readingSchema, value, `readings.${i}`);
     return { kind: "reading" as const, id: reading.id, before: null, after: newReadingRow(db, reading, tankIds) };
   }),
   ...step.withdrawnReadingIds.map((id) => {
@@ -77,7 +66,7 @@ const writeEntries = (db: Connection, step: Step, plan: EntitySet): EntryEffect[
     return { entryNo, effect: "taken back" };
   }),
   ...step.entries.map((value, i): EntryEffect => {
-    const entry: JournalEntry = parsed(journalEntry, value, `entries.${i}`);
+    const entry: JournalEntry = parsedAt(journalEntry, value, `entries.${i}`);
     if (entry.kind === "reversal")
       throw new PlanningError("refused", "A reversal is made by reversing an entry.", `entries.${i}.kind`);
     checkEntry(plan, entry, `entries.${i}`);

@@ -2,6 +2,7 @@
 import type { LedgerDocument } from "../app/ledger/ledger-view.ts";
 import { checkDocument } from "../app/exchange/check-document.ts";
 import { type EntityKind, entityKinds } from "../app/entity/entities.ts";
+import { canonicalRow } from "./canonical.ts";
 import type { Connection } from "./connection.ts";
 import { writeEntry } from "./journal-writing.ts";
 import { refuseOverdraft } from "./overdraft.ts";
@@ -20,7 +21,9 @@ export const writeDocument = (db: Connection, document: LedgerDocument): void =>
       Number(document.isDemonstration),
       document.asOfAt,
     );
-    for (const kind of entityKinds) for (const row of document.entities[kind]) putRow<EntityKind>(db, kind, row);
+    for (const kind of entityKinds)
+      for (const [index, row] of document.entities[kind].entries())
+        putRow<EntityKind>(db, kind, canonicalRow<EntityKind>(kind, row, `entities.${kind}.${index}`));
     for (const entry of document.entries) writeEntry(db, entry);
     refuseOverdraft(db, document.entries, (id) => tankNames.get(id) ?? id);
     const tankIds = new Set(document.entities.tank.map(({ id }) => id));

@@ -114,33 +114,6 @@ export const runAction = async (desk: Desk, [folder = ""]: readonly string[], op
   return { holds: ran.open === "", json: { folder: place, ...ran }, text: lines.join("\n") };
 };
 
-/** This program as a shell calls it: packaged, it is one file; else its script under this Node. */
-const calling = (): readonly string[] => {
-  const [, script = ""] = process.argv;
-  return script === "" || script.startsWith("-") ? [process.execPath] : [process.execPath, resolve(script)];
-};
-
-export const submitAction = async (_desk: Desk, [folder = ""]: readonly string[], options: Options) => {
-  const hosts = options["parallel"];
-  if ((options["slurm"] === true) === (hosts !== undefined))
-    throw new PlanningError("invalid input", "Say one of --slurm and --parallel [hosts].", "--slurm");
-  const study = openStudy(resolve(folder));
-  const { submitParallel, submitSlurm } = await import("../study/submit.ts");
-  const done =
-    hosts === undefined
-      ? submitSlurm(study, calling())
-      : submitParallel(study, calling(), typeof hosts === "string" ? hosts : null);
-  const shards = done.open === "" ? "No shard was open" : `Shards ${done.open}`;
-  return {
-    holds: done.isMerged ?? true,
-    json: { folder: study.folder, ...done },
-    text:
-      done.isMerged === null
-        ? `${shards}: handed to Slurm as ${done.jobs.length === 1 ? "job" : "jobs"} ${done.jobs.join(" and ")}. See what is done: study status ${folder}`
-        : `${shards}: ${done.isMerged ? "computed and merged" : "not all computed"}. See: study status ${folder}`,
-  };
-};
-
 export const statusAction = (_desk: Desk, [folder = ""]: readonly string[]) => {
   const study = openStudy(resolve(folder));
   const { open, spoiled } = standingOf(study);

@@ -4,7 +4,7 @@ import { PlanningError } from "../../app/ground/failure.ts";
 import type { StudyRun } from "../../app/study/study-run.ts";
 import type { Progress } from "../../app/work/working.ts";
 import type { WorkRunner } from "../service/work/runner.ts";
-import { isStopped } from "../service/work/runner.ts";
+import { inlineRunner, isStopped } from "../service/work/runner.ts";
 import { arrayRange, beginShard, readShard, standingOf } from "./shard-file.ts";
 import { openStudy, pointsOf, readInputs, type StudyFolder } from "./study-folder.ts";
 
@@ -20,11 +20,19 @@ export interface Running {
   readonly progress: (progress: Progress) => void;
 }
 
+/**
+ * One shard is one strand: a thread would be started only to be waited for, which takes longer than a small shard. Not
+ * where one point takes so long that an interruption would not be heard.
+ */
+const isQuick = ({ plan }: StudyFolder, shard: number | null): boolean =>
+  shard !== null && plan.asked.ask.every(({ kind }) => kind === "supply" || kind === "verdict");
+
 /** `shard` null: all that are open. Throws in words what cannot be run; stopped, whole shards stay. */
 export const runShards = async (folder: string, shard: number | null, running: Running): Promise<StudyRun> => {
   const study: StudyFolder = openStudy(folder);
   const { plan } = study;
   const base = readInputs(study);
+  const runner = isQuick(study, shard) ? inlineRunner() : running.runner;
   const { open, spoiled } =
     shard === null
       ? standingOf(study)
@@ -54,7 +62,7 @@ export const runShards = async (folder: string, shard: number | null, running: R
         const to = Math.min(until, at + chunk);
         const began = performance.now();
         // eslint-disable-next-line no-await-in-loop -- the lines of a shard stand in their order
-        const lines = await running.runner.run(
+        const lines = await runner.run(
           { name: "study.rows", base, baseKey: study.identity, asked: { from: at, until: to }, lane: "batch" },
           running.signal,
           () => undefined,

@@ -1,8 +1,9 @@
-/** Hands what is open of a study to a queue: writes the scripts into the folder, and starts them. */
+/** Hands what is open of a study to a queue: writes the scripts into the folder, and starts them where it can. */
 import { spawnSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { PlanningError } from "../../app/ground/failure.ts";
+import { mergeJob, shardsJob } from "./kubernetes-jobs.ts";
 import { type Calling, parallelScript, slurmMerge, slurmShards } from "./queue-scripts.ts";
 import { arrayRange, standingOf } from "./shard-file.ts";
 import { readInputs, type StudyFolder } from "./study-folder.ts";
@@ -12,9 +13,9 @@ export interface Submitted {
   /** Shards that were handed over, as an array range; "": none were open, only the merge was. */
   readonly open: string;
   readonly scripts: readonly string[];
-  /** Numbers of the queue's jobs; none: it ran here and has ended. */
+  /** Numbers of the queue's jobs; none: it ran here and has ended, or is only written. */
   readonly jobs: readonly string[];
-  /** How the merge ended, where it ran here; null: it is the queue's. */
+  /** How the merge ended, where it ran here; null: it is the queue's or the cluster's. */
   readonly isMerged: boolean | null;
 }
 
@@ -68,4 +69,30 @@ export const submitParallel = (study: StudyFolder, calling: Calling, hosts: stri
   asked("parallel", ["--version"], MINUTE_MS);
   const { status } = spawnSync("sh", [script], { stdio: ["ignore", "ignore", "inherit"] });
   return { open: arrayRange(open), scripts: [script], jobs: [], isMerged: status === 0 };
+};
+
+/** A name that a cluster takes: lower case, begins and ends with a letter or a figure. */
+const CLUSTER_NAME = /^[a-z0-9]([-a-z0-9.]{0,251}[a-z0-9])?$/;
+
+/**
+ * Writes the two jobs of a cluster; nothing is started. `image`: a container image with `coldstock` in it; `claim`: the
+ * persistent volume claim that holds the folder. Throws "invalid input" in words.
+ */
+export const writeKubernetes = (study: StudyFolder, image: string, claim: string): Submitted => {
+  readInputs(study);
+  if (!/^\S+$/.test(image)) throw new PlanningError("invalid input", "Name the container image.", "--kubernetes");
+  if (!CLUSTER_NAME.test(claim))
+    throw new PlanningError(
+      "invalid input",
+      `A persistent volume claim cannot be called "${claim}": lower-case letters, figures, hyphens and dots.`,
+      "--claim",
+    );
+  const { shards } = study.plan;
+  const job = { name: `study-${study.identity.slice(0, 12)}`, image, claim, shards };
+  const text = (what: object): string => `${JSON.stringify(what, null, 2)}\n`;
+  const scripts = [
+    written(study, "kubernetes-shards.json", text(shardsJob(job))),
+    written(study, "kubernetes-merge.json", text(mergeJob(job))),
+  ];
+  return { open: arrayRange(standingOf(study).open), scripts, jobs: [], isMerged: null };
 };

@@ -10,7 +10,7 @@ export default defineConfig<HostOption>({
   testMatch: "**/*.spec.ts",
   outputDir: `${root}/out/end-to-end`,
   timeout: 120_000,
-  expect: { timeout: 10_000 },
+  expect: { timeout: 20_000 },
   fullyParallel: false,
   workers: 2,
   forbidOnly: process.env["CI"] === "true",

@@ -14,9 +14,9 @@ import {
   runAction,
   sampleAction,
   statusAction,
-  submitAction,
   takeAction,
 } from "../study-actions.ts";
+import { submitAction } from "../study-submit.ts";
 import type { Desk } from "../cli-command.ts";
 
 const paths = {
@@ -89,6 +89,8 @@ export const studyCommand = {
       .option("--shard <number>", "run: this one alone (default: what the queue says, else all that are open)")
       .option("--slurm", "submit: as an array job of Slurm, with a merge after it")
       .option("--parallel [hosts]", "submit: by GNU parallel, here or on these hosts (as its --sshlogin takes them)")
+      .option("--kubernetes <image>", "submit: write the two jobs of a cluster, with this container image")
+      .option("--claim <name>", "submit --kubernetes: the persistent volume claim that holds the folder")
       .option("--case <name>", "sample: plan case by name or id (default: the first)")
       .option("--sortie <name>", "edge: of this sortie (default: of each)")
       .option("--tolerance <number>", "edge: as near as this, in the unit of the input (default: 0.001)")

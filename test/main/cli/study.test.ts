@@ -135,3 +135,50 @@ test("a full disk in mid-run is said; the shards that are whole stay, and the ru
   expect((await run("study", "run", at("full"))).status).toBe(0);
   expect((await run("study", "merge", at("full"))).status).toBe(0);
 });
+
+test("two jobs of a cluster are written: done task by task as they say, they merge to the bytes of a local run", async () => {
+  const path = write("cluster.json", { inputs: [factor(12)] });
+  for (const name of ["cluster", "here"]) await run("study", "plan", ledger, path, at(name), "--shards", "3");
+  await run("study", "run", at("here"));
+  const merged = (text: string): string => (JSON.parse(text) as { digest: string }).digest;
+  const local = merged((await run("study", "merge", at("here"), "--json")).out);
+
+  const submit = (...words: readonly string[]) => run("study", "submit", at("cluster"), ...words);
+  expect((await submit("--kubernetes", "tools:1")).err).toMatch(/Name the persistent volume claim.*--claim/);
+  expect((await submit("--kubernetes", "tools:1", "--claim", "Our Disk")).err).toMatch(/cannot be called "Our Disk"/);
+  expect((await submit("--kubernetes", "tools:1", "--slurm")).err).toMatch(/Say one of/);
+  const { status, out } = await submit("--kubernetes", "tools:1", "--claim", "disk");
+  expect(status).toBe(0);
+  expect(out).toMatch(/nothing is started.*not on a cluster/);
+
+  interface Written {
+    readonly spec: {
+      readonly completions: number;
+      readonly template: {
+        readonly spec: {
+          readonly containers: readonly { readonly args: readonly string[]; readonly image: string }[];
+        };
+      };
+    };
+  }
+  const job = (name: string) => {
+    const { spec } = JSON.parse(readFileSync(at(`cluster/submit/kubernetes-${name}.json`), "utf8")) as Written;
+    const [container] = spec.template.spec.containers;
+    // Inside the container the claim is the folder.
+    return {
+      tasks: spec.completions,
+      words: container?.args.map((word) => (word === "/study" ? at("cluster") : word)),
+    };
+  };
+  const shards = job("shards");
+  expect(shards.tasks).toBe(3);
+  for (let task = 0; task < shards.tasks; task++) {
+    process.env["JOB_COMPLETION_INDEX"] = String(task);
+    try {
+      expect(await run(...(shards.words ?? []))).toMatchObject({ status: 0 });
+    } finally {
+      delete process.env["JOB_COMPLETION_INDEX"];
+    }
+  }
+  expect(merged((await run(...(job("merge").words ?? []), "--json")).out)).toBe(local);
+});
