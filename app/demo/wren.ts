@@ -36,7 +36,7 @@ const tank = (
 });
 
 export const wrenLander: Lander = {
-  dryKg: 6400,
+  dryKg: 6600,
   engines: engines(2, 44_000, 446),
   thrusters: heronLander.thrusters,
   tanks: [tank("hydrogen", 24, 30, 0.6), tank("oxygen", 8.5, 110, 0.12), tank("hydrazine", 0.7, 8, 0)],
@@ -47,7 +47,7 @@ export const wrenLander: Lander = {
   furtherStages: [
     {
       name: DESCENT,
-      dryKg: 7300,
+      dryKg: 7800,
       engines: engines(4, 40_000, 448),
       thrusters: [],
       tanks: [tank("hydrogen", 68, 60, 0.5), tank("oxygen", 24, 230, 0.1)],
@@ -93,7 +93,8 @@ export const wrenClass: CraftClass = {
   turnaroundDays: 0,
   costPerFlight: 210,
   costUnit: "units",
-  hardwareKg: 1900,
+  // In proportion to what carries a new Heron, by dry mass.
+  hardwareKg: 2600,
   note: "Two stages, spent in one sortie; no vehicle of it is planned. Invented.",
   lander: wrenLander,
 };

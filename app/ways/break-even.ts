@@ -148,6 +148,15 @@ const inputsOf = ({ a, b }: Pair): readonly Input[] => {
         ofTanker(pair, (tanker) => ({ ...tanker, propellants: losing(tanker.propellants, factor) })),
     },
     {
+      name: "boil-off at the depot",
+      vary: (pair, factor) => {
+        const { waiting } = pair.by;
+        return waiting === null
+          ? pair
+          : { ...pair, by: { ...pair.by, waiting: { ...waiting, lines: losing(waiting.lines, factor) } } };
+      },
+    },
+    {
       name: "dry mass that a tanker flight uses up",
       vary: (pair, factor) =>
         ofTanker(pair, (tanker) => ({

@@ -1,10 +1,10 @@
 /** What ways by different vehicles take from the ground, and from how many sorties on one takes less, in words. */
-import { counted } from "../words/counted.ts";
+import { counted, listed } from "../words/counted.ts";
 import { formatMass, type MassUnit } from "../format/mass.ts";
 import { formatNumber, formatPercent } from "../format/number.ts";
 import type { BreakEven, Moved } from "./break-even.ts";
 import { VARIED_SHARE } from "./break-even.ts";
-import type { WayLifted } from "./lifted.ts";
+import type { LiftedBy, WayLifted } from "./lifted.ts";
 
 /** The first whole number of sorties from which on the other way takes less. */
 export const wholeSorties = (sorties: number): number => Math.floor(sorties + 1e-9) + 1;
@@ -35,9 +35,28 @@ export const movesMostSentence = ([most]: readonly Moved[]): string => {
   return `The break-even hangs most on ${most.name}: ${share} less gives ${end(most.withLess)}, ${share} more ${end(most.withMore)}.`;
 };
 
+/** "what a sortie loads comes to Tarn evenly over 114 days, …": how boil-off at the depot is counted, or that it is not. */
+const waitingNote = ({ waiting, propellants }: Pick<LiftedBy, "waiting" | "propellants">): string => {
+  if (waiting === null)
+    return "boil-off at the depot is not counted: fewer than two sorties are planned, so the days between them are not known";
+  const rates = waiting.lines.flatMap(({ propellantId, kPerDay, cKgPerDay }) => {
+    const parts = [
+      ...(cKgPerDay > 0 ? [`${formatNumber(cKgPerDay, 1)} kg`] : []),
+      // The share lost in one day, compound, as it is stated everywhere.
+      ...(kPerDay > 0 ? [formatPercent(-Math.expm1(-kPerDay) * 100, 3)] : []),
+    ];
+    const name = propellants.find(({ id }) => id === propellantId)?.name.toLowerCase() ?? propellantId;
+    return parts.length === 0 ? [] : [`${name} ${parts.join(" and ")}`];
+  });
+  const lost =
+    rates.length === 0 ? "where no loss of its tanks is stated" : `where its tanks lose a day: ${listed(rates)}`;
+  return `what a sortie loads comes to ${waiting.depotName} evenly over the ${formatNumber(waiting.days)} days from one loading to the next, ${lost} (mean of the rates stated for the planned sorties); what other stock there loses is not counted`;
+};
+
 /** What stands with the figures wherever they are shown. */
-export const LIFTED_NOTES = [
+export const liftedNotes = (by: Pick<LiftedBy, "waiting" | "propellants">): readonly string[] => [
+  waitingNote(by),
   "counted as loaded on the craft that flies to the depot; what throws it to the Moon is in no way",
   "cargo and crew are the same by every way and not counted",
-  "no boil-off at the depot, no engine change",
-] as const;
+  "no loss in loading a lander or aboard a docked one, no engine change",
+];

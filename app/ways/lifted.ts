@@ -1,5 +1,5 @@
 /**
- * What a way takes from the ground, by sortie: propellant, what is lost of it on the way, and hardware. Masses are counted
+ * What a way takes from the ground, by sortie: propellant, what is lost of it on the way and at the depot, and hardware. Masses are counted
  * as loaded on the craft that flies to the depot; what throws those to the Moon is in no way. The same cargo and crew fly
  * every way, so they are not counted. Tanker flights are counted in parts, since what one leaves serves the next sortie.
  */
@@ -11,6 +11,7 @@ import type { Propellant } from "../entity/propellant.ts";
 import { neededBefore } from "../sortie/aboard.ts";
 import { sortieSheet, type SortieSheet } from "../sortie/sheet.ts";
 import { stagesOf } from "../sortie/stage.ts";
+import { type DepotWaiting, lostWaiting } from "./depot-waiting.ts";
 import { handedOver } from "./handed-over.ts";
 import { isExpended, type VehicleWay } from "./vehicle-way.ts";
 
@@ -20,6 +21,8 @@ export interface Lifted {
   readonly propellantKg: number;
   /** Boil-off on the way, residuals, chilldown and transfer losses of tankers; boil-off of a craft launched whole. */
   readonly onTheWayKg: number;
+  /** Boil-off of the depot's tanks while it waits there, with what tankers lose in bringing that. */
+  readonly atDepotKg: number;
   /** Of the craft and of what it drops. */
   readonly craftKg: number;
   /** Used up by tanker flights or by what carries the craft to the depot, as far as it is stated. */
@@ -49,6 +52,8 @@ export interface LiftedBy {
   readonly tanker: CraftClass;
   readonly mission: Mission;
   readonly propellants: readonly Pick<Propellant, "id" | "name" | "densityKgPerM3">[];
+  /** How the propellant of a sortie waits at the depot; null: not known, hence not counted. */
+  readonly waiting: DepotWaiting | null;
 }
 
 interface Need {
@@ -57,9 +62,9 @@ interface Need {
 }
 
 /** What the depot needs for it from tankers; refuses a propellant that the tanker does not bring. */
-const byTanker = (needs: readonly Need[], { tanker, propellants }: LiftedBy) => {
+const byTanker = (needs: readonly Need[], { tanker, propellants, waiting }: LiftedBy) => {
   const handed = new Map(handedOver(tanker).map((line) => [line.propellantId, line]));
-  let [propellantKg, groundKg, flights] = [0, 0, 0];
+  let [propellantKg, onTheWayKg, atDepotKg, flights] = [0, 0, 0, 0];
   for (const { propellantId, kg } of needs) {
     if (kg <= 0) continue;
     const line = handed.get(propellantId);
@@ -67,11 +72,15 @@ const byTanker = (needs: readonly Need[], { tanker, propellants }: LiftedBy) => 
       const name = propellants.find(({ id }) => id === propellantId)?.name.toLowerCase() ?? propellantId;
       throw new PlanningError("refused", `${tanker.name} brings no ${name}`, "tanker");
     }
+    const rate = waiting?.lines.find((each) => each.propellantId === propellantId);
+    const waitingKg = lostWaiting(kg, rate?.kPerDay ?? 0, rate?.cKgPerDay ?? 0, waiting?.days ?? 0);
+    const perHanded = line.loadedKg / line.handedKg;
     propellantKg += kg;
-    groundKg += (kg * line.loadedKg) / line.handedKg;
-    flights = Math.max(flights, kg / line.handedKg);
+    onTheWayKg += kg * (perHanded - 1);
+    atDepotKg += waitingKg * perHanded;
+    flights = Math.max(flights, (kg + waitingKg) / line.handedKg);
   }
-  return { propellantKg, onTheWayKg: groundKg - propellantKg, flights };
+  return { propellantKg, onTheWayKg, atDepotKg, flights };
 };
 
 /** What is lifted aboard a craft launched whole, so that its load is there after the tanker's usual time on the way. */
@@ -85,7 +94,7 @@ const launchedWhole = (lander: Lander, sheet: SortieSheet, tanker: CraftClass) =
       groundKg += neededBefore(loadKg, tank?.kPerDay ?? 0, tank?.cKgPerDay ?? 0, 0, tanker.tripDays);
     }
   });
-  return { propellantKg, onTheWayKg: groundKg - propellantKg };
+  return { propellantKg, onTheWayKg: groundKg - propellantKg, atDepotKg: 0, flights: 0 };
 };
 
 /** Hardware that a sortie starts with, and what of it does not come home, kg. */
@@ -140,19 +149,18 @@ export const liftedBy = (way: VehicleWay, by: LiftedBy): WayLifted => {
   const { wholeKg, lostKg } = hardwareOf(profile, sheet);
   const isSpent = isExpended(profile);
   const sum = (
-    propellant: { readonly propellantKg: number; readonly onTheWayKg: number; readonly flights?: number },
+    { propellantKg, onTheWayKg, atDepotKg, flights }: ReturnType<typeof byTanker>,
     craftKg: number,
     newCraft: number,
   ): Lifted => {
-    const flights = propellant.flights ?? 0;
     const carrierKg = flights * (tanker.hardwareKg ?? 0) + newCraft * (craftClass.hardwareKg ?? 0);
-    const { propellantKg, onTheWayKg } = propellant;
     return {
       propellantKg,
       onTheWayKg,
+      atDepotKg,
       craftKg,
       carrierKg,
-      totalKg: propellantKg + onTheWayKg + craftKg + carrierKg,
+      totalKg: propellantKg + onTheWayKg + atDepotKg + craftKg + carrierKg,
       tankerFlights: flights,
       newCraft,
       cost: costOf(flights, newCraft, tanker, craftClass),
@@ -182,6 +190,7 @@ export const overCampaign = ({ first, each }: Pick<WayLifted, "first" | "each">,
   return {
     propellantKg: add(({ propellantKg }) => propellantKg),
     onTheWayKg: add(({ onTheWayKg }) => onTheWayKg),
+    atDepotKg: add(({ atDepotKg }) => atDepotKg),
     craftKg: add(({ craftKg }) => craftKg),
     carrierKg: add(({ carrierKg }) => carrierKg),
     totalKg: add(({ totalKg }) => totalKg),

@@ -2,6 +2,7 @@
 import { heronCached, heronDirect, heronIntegrated, heronLander, heronMission } from "../../app/demo/heron.ts";
 import { wrenLander, wrenTwoStages } from "../../app/demo/wren.ts";
 import { demoTarn } from "../../app/demo/tarn.ts";
+import { depotWaiting } from "../../app/ways/depot-waiting.ts";
 import { movesMost } from "../../app/ways/break-even.ts";
 import { vehicleWays } from "../../app/ways/vehicle-way.ts";
 import { waysAcross } from "../../app/ways/ways-across.ts";
@@ -49,7 +50,17 @@ const craftClasses = entities.craftClass ?? [];
 const ways = vehicleWays({ craftClasses, profiles: entities.profile ?? [] });
 const tanker = craftClasses.find(({ role }) => role === "tanker");
 if (tanker === undefined) throw new Error("the demonstration has no tanker");
-const by = { tanker, mission: heronMission, propellants: entities.propellant ?? [] };
+const by = {
+  tanker,
+  mission: heronMission,
+  propellants: entities.propellant ?? [],
+  waiting: depotWaiting({
+    depots: entities.depot ?? [],
+    sorties: entities.sortie ?? [],
+    tanks: entities.tank ?? [],
+    lossPeriods: entities.lossPeriod ?? [],
+  }),
+};
 
 export const bench: Bench = {
   name: "sortie",

@@ -2,7 +2,8 @@
 import type { CraftClass } from "../../entity/craft.ts";
 import { movesMost } from "../../ways/break-even.ts";
 import type { LiftedBy, WayLifted } from "../../ways/lifted.ts";
-import { breakEvenSentence, LIFTED_NOTES, movesMostSentence } from "../../ways/lifted-words.ts";
+import { breakEvenSentence, liftedNotes, movesMostSentence } from "../../ways/lifted-words.ts";
+import { depotWaiting } from "../../ways/depot-waiting.ts";
 import { usualMission } from "../../ways/usual-mission.ts";
 import { vehicleWays } from "../../ways/vehicle-way.ts";
 import { type WayAcross, waysAcross } from "../../ways/ways-across.ts";
@@ -20,6 +21,7 @@ const rows = (ways: readonly WayAcross[]): readonly (readonly Cell[])[] =>
             text(way.name),
             mass(lifted.each.propellantKg),
             mass(lifted.each.onTheWayKg),
+            mass(lifted.each.atDepotKg),
             mass(lifted.each.craftKg + lifted.each.carrierKg),
             mass(lifted.each.totalKg),
             mass(campaign.totalKg),
@@ -61,7 +63,7 @@ const comparison = (
 };
 
 const caption = (tanker: CraftClass, sorties: number): string =>
-  `From the ground by ${tanker.name}: for one further sortie its propellant, what is lost of it on the way and hardware; then all ${String(sorties)} planned sorties with the first, tanker flights and new craft.`;
+  `From the ground by ${tanker.name}: for one further sortie its propellant, what is lost of it on the way and at the depot, and hardware; then all ${String(sorties)} planned sorties with the first, tanker flights and new craft.`;
 
 export const waysBlocks = (context: ReportContext): readonly Block[] => {
   const { plan } = context.main.view;
@@ -74,7 +76,12 @@ export const waysBlocks = (context: ReportContext): readonly Block[] => {
         text: "No second class of lander has a description and a profile, so there is nothing to compare.",
       },
     ];
-  const by: LiftedBy = { tanker, mission: usualMission(plan), propellants: plan.propellants };
+  const by: LiftedBy = {
+    tanker,
+    mission: usualMission(plan),
+    propellants: plan.propellants,
+    waiting: depotWaiting(plan),
+  };
   const sorties = Math.max(1, plan.sorties.filter(({ status }) => status === "planned").length);
   // What the plan itself flies is what the others are set against.
   const flown = plan.sorties.flatMap(({ demand }) => (demand.kind === "profile" ? [demand.profileId] : []))[0];
@@ -90,7 +97,8 @@ export const waysBlocks = (context: ReportContext): readonly Block[] => {
       columns: [
         wordColumn("Way", 2.8),
         massColumn("Propellant", 1),
-        massColumn("On the way", 1),
+        massColumn("On the way", 0.9),
+        massColumn("At depot", 0.9),
         massColumn("Hardware", 1),
         massColumn("Each sortie", 1),
         massColumn("All", 1),
@@ -104,7 +112,7 @@ export const waysBlocks = (context: ReportContext): readonly Block[] => {
     ...(found.reference === null ? [] : comparison(context, found.reference, found.ways, by, sorties)),
     {
       kind: "list",
-      items: [...LIFTED_NOTES, ...notCounted].map((note) => `${note.charAt(0).toUpperCase()}${note.slice(1)}.`),
+      items: [...liftedNotes(by), ...notCounted].map((note) => `${note.charAt(0).toUpperCase()}${note.slice(1)}.`),
     },
   ];
 };

@@ -6,12 +6,14 @@ import { formatMass, massFigure } from "../../../app/format/mass.ts";
 import { formatNumber } from "../../../app/format/number.ts";
 import { movesMost } from "../../../app/ways/break-even.ts";
 import { type Lifted, type LiftedBy, type WayLifted } from "../../../app/ways/lifted.ts";
-import { breakEvenSentence, LIFTED_NOTES, movesMostSentence } from "../../../app/ways/lifted-words.ts";
+import { breakEvenSentence, liftedNotes, movesMostSentence } from "../../../app/ways/lifted-words.ts";
+import { depotWaiting } from "../../../app/ways/depot-waiting.ts";
 import { usualMission } from "../../../app/ways/usual-mission.ts";
 import { vehicleWays } from "../../../app/ways/vehicle-way.ts";
 import { type WayAcross, waysAcross } from "../../../app/ways/ways-across.ts";
 import { chooseCase } from "../choose-case.ts";
 import { type CliCommand, ledgerPath, optionText } from "../cli-command.ts";
+import { typedNumber } from "../typed-number.ts";
 import { textTable } from "../text-table.ts";
 
 const chooseTanker = (plan: PlanSnapshot, wanted: string | undefined): Entity<"craftClass"> => {
@@ -29,6 +31,7 @@ const chooseTanker = (plan: PlanSnapshot, wanted: string | undefined): Entity<"c
 };
 
 const MAX_SORTIES = 10_000;
+const MAX_DAYS = 10_000;
 
 const countOf = (text: string | undefined): number | null => {
   if (text === undefined) return null;
@@ -39,6 +42,13 @@ const countOf = (text: string | undefined): number | null => {
     `--sorties is a whole number from 1 to ${String(MAX_SORTIES)}.`,
     "--sorties",
   );
+};
+
+const daysOf = (text: string | undefined): number | null => {
+  if (text === undefined) return null;
+  const days = typedNumber(text, "days", "--days", "--days is the time from one loading to the next.");
+  if (days >= 0 && days <= MAX_DAYS) return days;
+  throw new PlanningError("invalid input", `--days is from 0 to ${String(MAX_DAYS)}.`, "--days");
 };
 
 const plain = ({ way, lifted, refusal, campaign, against }: WayAcross) => ({
@@ -55,40 +65,41 @@ const plain = ({ way, lifted, refusal, campaign, against }: WayAcross) => ({
   breakEven: against,
 });
 
-const cells = (name: string, campaign: Lifted, each: Lifted): readonly string[] => [
-  name,
-  ...[each.propellantKg, each.onTheWayKg, each.craftKg + each.carrierKg, each.totalKg, campaign.totalKg].map((kg) =>
-    massFigure(kg, "t"),
-  ),
+const cells = (campaign: Lifted, each: Lifted): readonly string[] => [
+  ...[
+    each.propellantKg,
+    each.onTheWayKg,
+    each.atDepotKg,
+    each.craftKg + each.carrierKg,
+    each.totalKg,
+    campaign.totalKg,
+  ].map((kg) => massFigure(kg, "t")),
   formatNumber(campaign.tankerFlights),
   formatNumber(campaign.newCraft),
   campaign.cost === null ? "–" : formatNumber(campaign.cost),
 ];
 
-const table = (ways: readonly WayAcross[], sorties: number): string =>
-  textTable(
-    [
-      { title: "Way", align: "start" },
-      ...[
-        "Propellant t",
-        "on the way",
-        "hardware",
-        "each sortie",
-        `${String(sorties)} sorties`,
-        "tankers",
-        "new craft",
-        "cost",
-      ].map((title) => ({ title, align: "end" as const })),
-    ],
-    ways.flatMap(({ way, lifted, campaign }) => (lifted && campaign ? [cells(way.name, campaign, lifted.each)] : [])),
-  );
+/** Each way's name above its figures: beside them it would make the lines longer than a terminal of 80 columns. */
+const table = (ways: readonly WayAcross[], sorties: number): string => {
+  const flown = ways.flatMap(({ way, lifted, campaign }) => (lifted && campaign ? [{ way, lifted, campaign }] : []));
+  const titles = ["propellant", "on the way", "at depot", "hardware", "each", "all", "tankers", "craft", "cost"];
+  const [head = "", ...lines] = textTable(
+    titles.map((title) => ({ title, align: "end" })),
+    flown.map(({ lifted, campaign }) => cells(campaign, lifted.each)),
+  ).split("\n");
+  return [
+    `Tonnes for one further sortie, then for all ${String(sorties)} with the first; tanker flights, new craft and cost of all`,
+    head,
+    ...flown.flatMap(({ way }, i) => [way.name, lines[i] ?? ""]),
+  ].join("\n");
+};
 
 /** How each other way stands against the reference, and what moves the number most. */
 const comparisons = (reference: WayLifted, ways: readonly WayAcross[], by: LiftedBy): string[] =>
   ways.flatMap(({ lifted, against }) => {
     if (lifted === null || against === null || lifted.way.craftClass.id === reference.way.craftClass.id) return [];
     const moved = against.kind === "at" ? [movesMostSentence(movesMost(reference.way, lifted.way, by))] : [];
-    return [[breakEvenSentence(reference, lifted, against), ...moved].join(" ")];
+    return [breakEvenSentence(reference, lifted, against), ...moved];
   });
 
 export const waysCommand = {
@@ -106,6 +117,7 @@ export const waysCommand = {
       .argument("<ledger>", "path of the ledger file")
       .option("--tanker <name>", "class of tanker by name or id (default: the first)")
       .option("--sorties <count>", "sorties of the campaign (default: those planned)")
+      .option("--days <days>", "days from one loading to the next (default: of the planned sorties)")
       .option("--against <name>", "the way that the others are set against, by name (default: the first)")
       .option("--case <name>", "plan case by name or id (default: the first)");
   },
@@ -133,6 +145,7 @@ export const waysCommand = {
       tanker: chooseTanker(plan, optionText(options, "tanker")),
       mission: usualMission(plan),
       propellants: plan.propellants,
+      waiting: depotWaiting(plan, daysOf(optionText(options, "days"))),
     };
     const found = waysAcross(ways, by, sorties, named?.id ?? null);
     const { mission } = by;
@@ -146,7 +159,7 @@ export const waysCommand = {
       "",
       ...(found.reference === null ? [] : comparisons(found.reference, found.ways, by)),
       "",
-      ...[...LIFTED_NOTES, ...notCounted].map((note) => `  ${note}`),
+      ...[...liftedNotes(by), ...notCounted].map((note) => `  ${note}`),
     ].join("\n");
     return {
       holds: true,
@@ -156,6 +169,7 @@ export const waysCommand = {
         tankerId: by.tanker.id,
         mission,
         sorties,
+        waiting: by.waiting,
         reference: found.reference?.way.name ?? null,
         ways: found.ways.map(plain),
       },

@@ -2,7 +2,8 @@
 import { useCallback, useMemo, useState } from "react";
 import type { Entity } from "../../../app/entity/entities.ts";
 import { movesMost } from "../../../app/ways/break-even.ts";
-import { breakEvenSentence, LIFTED_NOTES, movesMostSentence } from "../../../app/ways/lifted-words.ts";
+import { breakEvenSentence, liftedNotes, movesMostSentence } from "../../../app/ways/lifted-words.ts";
+import { depotWaiting } from "../../../app/ways/depot-waiting.ts";
 import { usualMission } from "../../../app/ways/usual-mission.ts";
 import { vehicleWays } from "../../../app/ways/vehicle-way.ts";
 import { type WayAcross, waysAcross } from "../../../app/ways/ways-across.ts";
@@ -52,6 +53,7 @@ const columnsOf = (sorties: number): Column<WayAcross>[] => [
   { id: "way", heading: "Way", value: ({ way }) => way.name, isWide: true },
   mass("propellant", "Propellant", ({ lifted }) => lifted?.each.propellantKg ?? null),
   mass("lost", "On the way", ({ lifted }) => lifted?.each.onTheWayKg ?? null),
+  mass("depot", "At the depot", ({ lifted }) => lifted?.each.atDepotKg ?? null),
   mass("hardware", "Hardware", ({ lifted }) => (lifted ? lifted.each.craftKg + lifted.each.carrierKg : null)),
   mass("each", "Each sortie", ({ lifted }) => lifted?.each.totalKg ?? null),
   mass("first", "The first", ({ lifted }) => lifted?.first.totalKg ?? null),
@@ -73,6 +75,7 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
   const planned = plan.sorties.filter(({ status }) => status === "planned").length;
   const [tankerId, setTankerId] = useState<string | null>(null);
   const [asked, setSorties] = useState<number | null>(null);
+  const [days, setDays] = useState<number | null>(null);
   const [referenceId, setReferenceId] = useState<string | null>(null);
   const [otherId, setOtherId] = useState<string | null>(null);
   const sorties = asked ?? Math.max(1, planned);
@@ -80,8 +83,10 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
   const by = useMemo(() => {
     const classes = plan.craftClasses.filter(({ role }) => role === "tanker");
     const tanker = classes.find(({ id }) => id === tankerId) ?? classes[0];
-    return tanker === undefined ? null : { tanker, mission: usualMission(plan), propellants: plan.propellants };
-  }, [plan, tankerId]);
+    if (tanker === undefined) return null;
+    const waiting = depotWaiting(plan, days);
+    return { tanker, mission: usualMission(plan), propellants: plan.propellants, waiting };
+  }, [plan, tankerId, days]);
   const usual = ways.find((way) => way.craftClass.id === craftClass.id)?.id ?? null;
   const across = useMemo(
     () => (by === null ? null : waysAcross(ways, by, sorties, referenceId ?? usual)),
@@ -113,6 +118,7 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
       </p>
     );
   const { mission } = by;
+  const notes = liftedNotes(by);
   const notCounted = [...new Set(across.ways.flatMap(({ lifted }) => lifted?.notCounted ?? []))];
   const choices = across.ways
     .filter(({ lifted }) => lifted !== null)
@@ -137,6 +143,16 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
           onCommit={setSorties}
           onClear={() => setSorties(null)}
         />
+        <NumberField
+          label="Days between sorties"
+          unit="days"
+          min={0}
+          max={10_000}
+          value={days}
+          placeholder={by.waiting === null ? "not known" : formatNumber(by.waiting.days)}
+          onCommit={setDays}
+          onClear={() => setDays(null)}
+        />
       </div>
       <DataTable
         caption={`From the ground for one further sortie and for ${sorties === 1 ? "one" : `all ${formatNumber(sorties)}`}, each with ${formatMass(mission.cargoDownKg)} down, ${formatMass(mission.cargoUpKg)} up and ${mission.crew === 1 ? "1 person" : `${formatNumber(mission.crew)} persons`}`}
@@ -159,7 +175,7 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
           <figure className="flight-plot">
             <Plot
               title={`From the ground by number of sorties: ${shown.a.way.name} and ${shown.b.way.name}`}
-              notes={LIFTED_NOTES}
+              notes={notes}
               height={360}
               label={null}
               compose={compose}
@@ -171,7 +187,7 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
         </>
       )}
       <ul className="across-notes">
-        {[...LIFTED_NOTES, ...notCounted].map((note) => (
+        {[...notes, ...notCounted].map((note) => (
           <li key={note}>{note}</li>
         ))}
       </ul>

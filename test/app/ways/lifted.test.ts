@@ -5,6 +5,7 @@ import { heronMission } from "../../../app/demo/heron.ts";
 import type { CraftClass } from "../../../app/entity/craft.ts";
 import type { Profile } from "../../../app/entity/profile.ts";
 import { breakEven, movesMost } from "../../../app/ways/break-even.ts";
+import { depotWaiting } from "../../../app/ways/depot-waiting.ts";
 import { handedOver } from "../../../app/ways/handed-over.ts";
 import { type Lifted, liftedBy, overCampaign } from "../../../app/ways/lifted.ts";
 import { breakEvenSentence, movesMostSentence, wholeSorties } from "../../../app/ways/lifted-words.ts";
@@ -76,7 +77,7 @@ const reusable = {
   ],
 };
 const propellants = densities.map((row) => ({ ...row, name: row.id }));
-const by = { tanker, mission: nothingAboard, propellants };
+const by = { tanker, mission: nothingAboard, propellants, waiting: null };
 const home = { kind: "drop stage", name: "end", fate: "dropped" } as const;
 
 /** Of Δv so that the mass ratio is 2: as much burned as is there at the end. 450 s · 9.80665 m/s² · ln 2. */
@@ -107,6 +108,28 @@ describe("a class that comes home, filled at the depot", () => {
     expect(found.each.totalKg).toBeCloseTo(1850.088 + 9990.476 + 2.497619 * 500, 2);
     expect(found.each).toMatchObject({ craftKg: 0, newCraft: 0 });
     expect(found.notCounted).toEqual([]);
+  });
+
+  test("what the depot loses while the load is brought together comes by tanker too", () => {
+    // Half of the hydrogen of a day is lost in 50 days: it comes evenly, q = m·k/(1 − e^−kT) = m·ln 2/(0.5 · 50 days), so
+    // that m · 2 · ln 2 comes and m · 0.386294 is lost; of oxygen 4 kg a day. Each: hydrogen 1498.571 · 0.386294 = 578.889,
+    // loaded 578.889/0.81 = 714.678; oxygen 200/0.9 = 222.222. Flights now by hydrogen: (1498.571 + 578.889)/810 = 2.564766.
+    const waiting = {
+      depotName: "Tarn",
+      days: 50,
+      lines: [
+        { propellantId: "hydrogen", kPerDay: Math.LN2 / 50, cKgPerDay: 0 },
+        { propellantId: "oxygen", kPerDay: 0, cKgPerDay: 4 },
+      ],
+    };
+    const { each, first } = liftedBy(way!, { ...by, waiting });
+    expect(each.atDepotKg).toBeCloseTo(714.678 + 222.222, 2);
+    expect(each.tankerFlights).toBeCloseTo(2.564766, 5);
+    expect(each.totalKg).toBeCloseTo(1850.088 + 9990.476 + 936.9 + 2.564766 * 500, 1);
+    // First: hydrogen 1568.571 · 0.386294 / 0.81 = 748.061.
+    expect(first.atDepotKg).toBeCloseTo(748.061 + 222.222, 2);
+    const none = liftedBy(way!, { ...by, waiting: { ...waiting, days: 0 } });
+    expect(none.each).toEqual(found.each);
   });
 
   test("over a campaign tanker flights are whole", () => {
@@ -164,6 +187,7 @@ describe("break-even", () => {
   const lifted = (totalKg: number): Lifted => ({
     propellantKg: 0,
     onTheWayKg: 0,
+    atDepotKg: 0,
     craftKg: 0,
     carrierKg: 0,
     totalKg,
@@ -196,7 +220,14 @@ describe("the demonstration", () => {
   const craftClasses = entities.craftClass ?? [];
   const ways = vehicleWays({ craftClasses, profiles: entities.profile ?? [] });
   const packhorse = craftClasses.find(({ id }) => id === "packhorse")!;
-  const asked = { tanker: packhorse, mission: heronMission, propellants: entities.propellant ?? [] };
+  const plan = {
+    depots: entities.depot ?? [],
+    tanks: entities.tank ?? [],
+    lossPeriods: entities.lossPeriod ?? [],
+    sorties: (entities.sortie ?? []).filter(({ planCaseId }) => planCaseId === "baseline"),
+  };
+  const propellants = entities.propellant ?? [];
+  const asked = { tanker: packhorse, mission: heronMission, propellants, waiting: depotWaiting(plan) };
   const named = (part: string) => ways.find(({ id }) => id.includes(part))!;
   const [single, spent] = [named("heron-direct"), named("wren-two-stages/filled")];
   const found = breakEven(liftedBy(single, asked), liftedBy(spent, asked));
@@ -224,7 +255,7 @@ describe("the demonstration", () => {
     expect(Number(of("dry mass of Heron").withMore)).toBeGreaterThan(Number(of("dry mass of Heron").withLess));
     expect(movesMostSentence(moved)).toContain(`hangs most on ${moved[0]?.name}: 2\u202f% less gives`);
     expect(breakEvenSentence(liftedBy(single, asked), liftedBy(spent, asked), found)).toMatch(
-      /^From 9 sorties on Heron, Single stage takes less from the ground than Wren, Two stages, spent, filled at the depot: break-even at 8\.3;/,
+      /^From 4 sorties on Heron, Single stage takes less from the ground than Wren, Two stages, spent, filled at the depot: break-even at 3\.6;/,
     );
   });
 

@@ -17,7 +17,7 @@ test("the demonstration: a table, the break-even of the two landers and what mov
   expect(status).toBe(0);
   expect(out).toContain("Wren, Two stages, spent, launched whole");
   expect(out).toMatch(
-    /From 9 sorties on Heron, Single stage takes less from the ground than Wren, .*break-even at 8\.3/,
+    /From 4 sorties on Heron, Single stage takes less from the ground than Wren, .*break-even at 3\.6/,
   );
   expect(out).toMatch(/hangs most on Isp of Heron/);
   expect(out).toContain("what throws it to the Moon is in no way");
