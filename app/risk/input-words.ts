@@ -1,4 +1,5 @@
 /** A risk input in a sentence: what is uncertain, of what, and how. One wording for screen, paper and command line. */
+import { NARROW_SPACE } from "../format/number.ts";
 import { missingCase } from "../ground/missing-case.ts";
 import type { CoolerLaw, FactorLaw, LevelLaw, LossLaw, Quantity, SlipLaw, Uncertainty } from "../entity/risk-input.ts";
 
@@ -27,10 +28,10 @@ export const quantityWords: { readonly [Q in Quantity]: { readonly name: string;
 /** At most three significant digits, a thin space in thousands. */
 const short = (value: number): string => {
   const text = String(Number(value.toPrecision(3)));
-  return text.replace(/\B(?=(\d{3})+$)/g, text.includes(".") || text.includes("e") ? "" : "\u2009");
+  return text.replace(/\B(?=(\d{3})+$)/g, text.includes(".") || text.includes("e") ? "" : NARROW_SPACE);
 };
 
-export const shareWords = (share: number): string => `${short(share * 100)}\u2009%`;
+export const shareWords = (share: number): string => `${short(share * 100)}${NARROW_SPACE}%`;
 
 /** "3 days", "1 day". */
 const dayWords = (days: number): string => `${short(days)} ${days === 1 ? "day" : "days"}`;
@@ -78,7 +79,7 @@ const lossWords = (law: LossLaw): string => {
 const factorWords = (law: FactorLaw): string => {
   if (law.kind === "none") return "exactly as stated";
   const span = (z: number) => short(Math.exp(z * law.sigma));
-  return `log-normal factor, σ ${short(law.sigma)}: 90\u2009% between ${span(-1.645)} and ${span(1.645)}`;
+  return `log-normal factor, σ ${short(law.sigma)}: 90${NARROW_SPACE}% between ${span(-1.645)} and ${span(1.645)}`;
 };
 
 const coolerWords = (law: CoolerLaw): string =>

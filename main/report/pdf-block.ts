@@ -8,20 +8,30 @@ import { type Page, forFont, keepTogether } from "./pdf-page.ts";
 
 const TEXT = 9.5;
 const LINE_GAP = 1.5;
+/** Below a paragraph, points. */
+const PARAGRAPH_GAP = 6;
 
 type Verdict = Extract<Block, { readonly kind: "verdict" }>;
 
-export const drawBlock = (page: Page, block: Block): void => {
+/** Draws them one after the other; words that lead up to a chart, a table or a list stand on its page. */
+export const drawBlocks = (page: Page, blocks: readonly Block[]): void => {
+  for (const [place, block] of blocks.entries()) {
+    if (isLead(block)) keepTogether(page, leadHeight(page, blocks.slice(place)));
+    drawBlock(page, block);
+  }
+};
+
+const drawBlock = (page: Page, block: Block): void => {
   switch (block.kind) {
     case "paragraph":
       drawText(page, block.text, TEXT, paperColours.text);
       page.doc.moveDown(0.4);
       return;
     case "list":
-      drawList(page, block.items);
+      drawItems(page, listItems(block.items), 0);
       return;
     case "facts":
-      drawFacts(page, block.items);
+      drawItems(page, factItems(block.items), FACT_GAP);
       return;
     case "verdict":
       drawVerdict(page, block);
@@ -41,8 +51,31 @@ export const drawBlock = (page: Page, block: Block): void => {
   }
 };
 
-/** The room that must be left under a heading for what it heads to stand with it. */
-export const leastHeight = (page: Page, block: Block | undefined): number => {
+const isLead = (block: Block): boolean => block.kind === "paragraph" || block.kind === "caution";
+
+/** Longer words than this part of a page need nothing beside them. */
+const LONGEST_LEAD = 0.15;
+
+/** The room that must be left under a heading: for words that lead up to something, that too. */
+export const leadHeight = (page: Page, [first, ...rest]: readonly Block[]): number => {
+  const own = leastHeight(page, first);
+  const isShort = own <= page.doc.page.height * LONGEST_LEAD;
+  const [next] = rest;
+  if (first === undefined || next === undefined || !isLead(first) || !isShort) return own;
+  // Words after words: those that follow keep what they lead up to themselves.
+  const follows = isLead(next) ? leastHeight(page, next) : leadHeight(page, rest);
+  return own + PARAGRAPH_GAP + follows;
+};
+
+/** The whole of blocks of words, points; null where one is a chart, a table or a verdict. */
+export const heightOfWords = (page: Page, blocks: readonly Block[]): number | null =>
+  blocks.reduce<number | null>((sum, block) => {
+    if (sum === null) return null;
+    if (isLead(block)) return sum + leastHeight(page, block) + PARAGRAPH_GAP;
+    return block.kind === "list" ? sum + heightOfItems(page, listItems(block.items), 0) + PARAGRAPH_GAP : null;
+  }, 0);
+
+const leastHeight = (page: Page, block: Block | undefined): number => {
   switch (block?.kind) {
     case "chart":
       return pictureHeight(page, block);
@@ -54,9 +87,9 @@ export const leastHeight = (page: Page, block: Block | undefined): number => {
     case "verdict":
       return 80;
     case "list":
-      return heightOf(page, block.items[0] ?? "", TEXT);
+      return leastOfItems(page, listItems(block.items), 0);
     case "facts":
-      return heightOf(page, block.items[0]?.text ?? "", TEXT);
+      return leastOfItems(page, factItems(block.items), FACT_GAP);
     case undefined:
       return 0;
     default:
@@ -129,28 +162,63 @@ const DASH = 12;
 const TERM = 84;
 const FACT = 8.5;
 
-/** One item of a list: its label, and its text beside it. */
-const drawItem = (
-  page: Page,
-  list: PDFKit.PDFStructureElement,
-  {
-    label,
-    text,
-    indent,
-    size,
-  }: { readonly label: string; readonly text: string; readonly indent: number; readonly size: number },
-): void => {
-  const { doc, left, width } = page;
-  const beside = width - indent;
-  const high = Math.max(
-    heightOf(page, text, size, beside),
+interface Item {
+  readonly label: string;
+  readonly text: string;
+  readonly indent: number;
+  readonly size: number;
+}
+
+const itemHeight = (page: Page, { label, text, indent, size }: Item): number =>
+  Math.max(
+    heightOf(page, text, size, page.width - indent),
     label === "–" ? 0 : heightOf(page, label, size, indent - 8),
   );
+
+/** No page has fewer of a list's last items than these, where they are short. */
+const LAST_ITEMS = 3;
+const LAST_ITEMS_SHARE = 0.2;
+
+const heightOfItems = (page: Page, items: readonly Item[], gap: number): number =>
+  items.reduce((sum, item) => sum + itemHeight(page, item) + gap, 0);
+
+/** A list that is not much longer than its last items is not cut. */
+const leastOfItems = (page: Page, items: readonly Item[], gap: number): number => {
+  const whole = items.length < 2 * LAST_ITEMS ? heightOfItems(page, items, gap) : Infinity;
+  return whole <= page.doc.page.height * LAST_ITEMS_SHARE
+    ? whole
+    : heightOfItems(page, items.slice(0, LAST_ITEMS - 1), gap);
+};
+
+const drawItems = (page: Page, items: readonly Item[], gap: number): void => {
+  const { doc, root } = page;
+  keepTogether(page, leastOfItems(page, items, gap));
+  const list = doc.struct("L");
+  root.add(list);
+  const lastFrom = items.length - LAST_ITEMS;
+  for (const [place, item] of items.entries()) {
+    if (place > 0 && place === lastFrom) {
+      const last = heightOfItems(page, items.slice(place), gap);
+      if (last <= doc.page.height * LAST_ITEMS_SHARE) keepTogether(page, last);
+    }
+    drawItem(page, list, item);
+    doc.y += gap;
+  }
+  list.end();
+  doc.moveDown(0.4);
+};
+
+/** One item of a list: its label, and its text beside it. */
+const drawItem = (page: Page, list: PDFKit.PDFStructureElement, item: Item): void => {
+  const { doc, left, width } = page;
+  const { label, text, indent, size } = item;
+  const beside = width - indent;
+  const high = itemHeight(page, item);
   keepTogether(page, high);
   const top = doc.y;
-  const item = doc.struct("LI");
-  list.add(item);
-  item.add(
+  const element = doc.struct("LI");
+  list.add(element);
+  element.add(
     doc.struct("Lbl", {}, () => {
       doc
         .font("regular")
@@ -159,32 +227,21 @@ const drawItem = (
       doc.text(forFont(label), left, top, { width: indent - 2, lineGap: LINE_GAP });
     }),
   );
-  item.add(
+  element.add(
     doc.struct("LBody", {}, () => {
       doc.font("regular").fontSize(size).fillColor(paperColours.text);
       doc.text(forFont(text), left + indent, top, { width: beside, lineGap: LINE_GAP });
     }),
   );
-  item.end();
+  element.end();
   doc.x = left;
   doc.y = top + high;
 };
 
-const drawList = (page: Page, items: readonly string[]): void => {
-  const list = page.doc.struct("L");
-  page.root.add(list);
-  for (const text of items) drawItem(page, list, { label: "–", text, indent: DASH, size: TEXT });
-  list.end();
-  page.doc.moveDown(0.4);
-};
+const FACT_GAP = 2;
 
-const drawFacts = (page: Page, facts: readonly Fact[]): void => {
-  const list = page.doc.struct("L");
-  page.root.add(list);
-  for (const { term, text } of facts) {
-    drawItem(page, list, { label: term, text, indent: TERM, size: FACT });
-    page.doc.y += 2;
-  }
-  list.end();
-  page.doc.moveDown(0.4);
-};
+const listItems = (items: readonly string[]): readonly Item[] =>
+  items.map((text) => ({ label: "–", text, indent: DASH, size: TEXT }));
+
+const factItems = (facts: readonly Fact[]): readonly Item[] =>
+  facts.map(({ term, text }) => ({ label: term, text, indent: TERM, size: FACT }));

@@ -18,17 +18,15 @@ export const markTarget = ({ doc, left }: Page, id: string): void => {
   doc.addNamedDestination(id, "XYZ", left, doc.y, null);
 };
 
-/** Starts a new page if less than `height` points are left on this one. */
+/** Starts a new page if less than `height` points are left on this one; what is higher than a page leaves none white. */
 export const keepTogether = ({ doc }: Page, height: number): void => {
-  if (doc.y + height > doc.page.height - doc.page.margins.bottom) doc.addPage();
+  const { height: whole, margins } = doc.page;
+  if (doc.y > margins.top && doc.y + height > whole - margins.bottom) doc.addPage();
 };
 
-/** Characters that the typeface lacks, in others that it has. */
+/** Characters that the typeface lacks, in others that it has. Thin spaces that do not break stay: see `font.ts`. */
 export const forFont = (text: string): string =>
   text
-    // A line may break at the typeface's own thin space: between a figure and its unit it must not.
-    .replaceAll(/(?<=\d)\u202f(?=[\p{L}%°])/gu, "\u00a0")
-    .replaceAll("\u202f", "\u2009")
     .replaceAll("→", "to")
     .replaceAll("Δv", "delta-v")
     .replaceAll("≤", "at most ")

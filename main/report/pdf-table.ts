@@ -1,6 +1,6 @@
 /** Draws a table: heading on every page, figures flush right, rows that never break across pages, each cell tagged. */
-import { cellForPeople, headingOf } from "../../app/report/format/cell-text.ts";
-import { columnShares } from "../../app/report/format/column-shares.ts";
+import { cellForPeople } from "../../app/report/format/cell-text.ts";
+import { breakableHeading, columnShares } from "../../app/report/format/column-shares.ts";
 import type { Column, RowMark, Table } from "../../app/report/model.ts";
 import { paperColours } from "../../app/report/picture/colour.ts";
 import { type Page, forFont, keepTogether, markTarget, tag } from "./pdf-page.ts";
@@ -50,7 +50,7 @@ const prepare = (page: Page, table: Table): Prepared => {
   const { doc, left, width, massUnit } = page;
   const places = placeColumns(table.columns, columnShares(table, massUnit), left, width);
   const headings = table.columns.map((column): PlacedCell => ({
-    text: forFont(headingOf(column, massUnit)),
+    text: forFont(breakableHeading(column, massUnit)),
     to: null,
     tag: "TH",
     scope: "Column",

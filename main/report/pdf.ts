@@ -5,8 +5,8 @@ import { footer, subtitle } from "../../app/report/format/subtitle.ts";
 import type { ReportModel, Section } from "../../app/report/model.ts";
 import { escapeMarkup } from "../../app/report/picture/svg.ts";
 import { paperColours } from "../../app/report/picture/colour.ts";
-import { fontBytes } from "./font.ts";
-import { drawBlock, leastHeight } from "./pdf-block.ts";
+import { registerFonts } from "./font.ts";
+import { drawBlocks, heightOfWords, leadHeight } from "./pdf-block.ts";
 import { type Page, forFont, keepTogether } from "./pdf-page.ts";
 
 const MARGIN = 50;
@@ -45,8 +45,7 @@ export const reportToPdf = async (report: ReportModel, onPart: (share: number) =
     doc.on("end", () => resolve(Buffer.concat(chunks)));
     doc.on("error", reject);
   });
-  doc.registerFont("regular", fontBytes(400));
-  doc.registerFont("bold", fontBytes(700));
+  registerFonts(doc);
   const root = doc.struct("Document");
   doc.addStructure(root);
   const page: Page = {
@@ -58,7 +57,9 @@ export const reportToPdf = async (report: ReportModel, onPart: (share: number) =
     targets: targetsOf(report),
   };
   titleLines(page, report);
+  const end = endOf(page, report.sections);
   for (const [index, section] of report.sections.entries()) {
+    if (index === end.from) keepTogether(page, end.height);
     drawSection(page, section);
     onPart((index + 1) / report.sections.length);
     // Lets a cancel or a progress event through between sections.
@@ -103,9 +104,25 @@ const titleLines = (page: Page, report: ReportModel): void => {
   doc.moveDown(0.5);
 };
 
+/** The last page has at least this part of itself written on, where the last sections are short words. */
+const END_SHARE = 0.35;
+
+/** From which section on the end of the report is kept on one page, so that none has a line or two alone, and its height. */
+const endOf = (page: Page, sections: readonly Section[]): { readonly from: number; readonly height: number } => {
+  let from = sections.length;
+  let height = 0;
+  for (const [index, { blocks }] of [...sections.entries()].toReversed()) {
+    const words = heightOfWords(page, blocks);
+    if (words === null || height + words + HEADING > page.doc.page.height * END_SHARE) break;
+    height += words + HEADING;
+    from = index;
+  }
+  return { from, height };
+};
+
 const drawSection = (page: Page, section: Section): void => {
   const { doc, root, left, width } = page;
-  keepTogether(page, HEADING + leastHeight(page, section.blocks[0]));
+  keepTogether(page, HEADING + leadHeight(page, section.blocks));
   doc.outline.addItem(section.title);
   doc.font("regular").fontSize(9.5).moveDown(0.6);
   root.add(
@@ -114,7 +131,7 @@ const drawSection = (page: Page, section: Section): void => {
     }),
   );
   doc.moveDown(0.3);
-  for (const block of section.blocks) drawBlock(page, block);
+  drawBlocks(page, section.blocks);
 };
 
 /** Page numbers stand outside the tagged text: a reader aloud need not say them. */

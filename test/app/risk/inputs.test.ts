@@ -78,7 +78,7 @@ test("laws in words", () => {
   const words = (law: Extract<Uncertainty, { quantity: "flight slip" }>["law"]) =>
     lawWords({ quantity: "flight slip", of: { kind: "every" }, law });
   expect(words({ kind: "exponential", noneShare: 0.4, meanDays: 12 })).toBe(
-    "40\u2009% none, else exponential, mean 12 days",
+    "40\u202f% none, else exponential, mean 12 days",
   );
   expect(words({ kind: "observed", days: [0, 0, 4, 31] })).toBe("as observed: 2 of 4 late, by 4 to 31 days");
   expect(words({ kind: "by lead time", noneShare: 0, perDay: 0.31 })).toBe(
