@@ -6,6 +6,8 @@ import type { TankFitQuestion } from "../losses/fit/fit-question.ts";
 import type { TankFit } from "../losses/fit/fit-tank.ts";
 import type { LossBook } from "../losses/loss-book.ts";
 import type { RiskAnswer, RiskDifference } from "../risk/answer.ts";
+import type { ListedStudy } from "../study/kept-study.ts";
+import type { StudyAnswer } from "../study/study-answer.ts";
 import type { SupplyReport } from "../supply/report.ts";
 import type { ReportedStanding } from "./finished.ts";
 import type { PaperSize, ReportMassUnit } from "./model.ts";
@@ -51,6 +53,15 @@ export interface ReportedRisk {
   readonly difference: RiskDifference | null;
 }
 
+/** A kept study of the plan case. */
+export interface ReportedStudy {
+  readonly study: ListedStudy;
+  /** Its question and rows; null: only its name is told, or it cannot be read. */
+  readonly answer: StudyAnswer | null;
+  /** Why it cannot be read; null: it can, or it was not asked for. */
+  readonly cannot: string | null;
+}
+
 /** Read from the ledger; with forecasts and the hash of these inputs it becomes the context. */
 export interface ReportInputs {
   readonly programme: string;
@@ -70,6 +81,8 @@ export interface ReportInputs {
   readonly losses: LossBook | null;
   /** null: no sortie is ahead that could fly or not. */
   readonly risk: ReportedRisk | null;
+  /** Kept studies of the plan case, the newest first; none where the report does not tell of them. */
+  readonly studies: readonly ReportedStudy[];
   /** What a loss rate of each depot tank is fitted from, over the recorded part of the period. */
   readonly fitQuestions: readonly TankFitQuestion[];
   /** For the calendar: by what the ledger is known (null: its books have no entry yet), and what the case has no longer. */

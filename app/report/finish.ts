@@ -58,7 +58,7 @@ export const finishReport = (inputs: ReportInputs, inputHash: string): FinishedR
  * The text whose SHA-256 says what a report was made from: plan, records and choices, not who made it, when, and as which
  * issue. Two reports with one hash are made from the same.
  */
-export const hashedInputs = ({ programme, choices, main, compared, losses, risk }: ReportInputs): string =>
+export const hashedInputs = ({ programme, choices, main, compared, losses, risk, studies }: ReportInputs): string =>
   JSON.stringify([
     programme,
     choices,
@@ -67,4 +67,6 @@ export const hashedInputs = ({ programme, choices, main, compared, losses, risk 
     losses && losses.statements,
     // A run follows from the plan, the readings and these.
     risk && [risk.answer.seed, risk.answer.kernelVersion, risk.answer.replications, risk.runNumber],
+    // Left out where there is none, so that the hash of a report stays what it was.
+    ...(studies.length === 0 ? [] : [studies.map(({ study }) => [study.number, study.answerHash, study.isStale])]),
   ]);

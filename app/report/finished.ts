@@ -114,6 +114,7 @@ const block = everyKind<Block>()(
       ),
       rows: z.array(z.array(cell)),
       marks: z.array(z.strictObject({ row: z.int().min(0), as: z.enum(["warning", "total"]) })).optional(),
+      onPaper: z.strictObject({ rows: z.int().min(1), columns: z.int().min(1) }).optional(),
     }),
   ]),
 );

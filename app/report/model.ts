@@ -34,6 +34,13 @@ export interface Table {
   readonly rows: readonly (readonly Cell[])[];
   /** Rows that stand out: what is short, by weight and a mark; a sum, set apart. None where it is not said. */
   readonly marks?: readonly RowMark[] | undefined;
+  /** As much of it as paper and page show, from the first on; workbook and CSV have all. Not said: all of it everywhere. */
+  readonly onPaper?: PaperPart | undefined;
+}
+
+export interface PaperPart {
+  readonly rows: number;
+  readonly columns: number;
 }
 
 /** `row`: its place from 0. */

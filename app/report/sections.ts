@@ -7,6 +7,7 @@ import { craftLifeBlocks } from "./section/craft-life.ts";
 import { lossBlocks } from "./section/losses.ts";
 import { riskBlocks } from "./section/risk.ts";
 import { sortieSheetBlocks } from "./section/sortie-sheets.ts";
+import { STUDIES_ID, studyBlocks } from "./section/studies.ts";
 import { slackBlocks, supplyBlocks } from "./section/supply.ts";
 import { timelineBlocks } from "./section/timeline.ts";
 import { verdictBlocks } from "./section/verdict.ts";
@@ -27,6 +28,7 @@ export const sectionKinds: readonly SectionKind[] = [
   { id: "sorties", title: "Sortie sheets", build: sortieSheetBlocks },
   { id: "craft-life", title: "Craft life", build: craftLifeBlocks },
   { id: "ways", title: "Ways by other vehicles", build: waysBlocks },
+  { id: STUDIES_ID, title: "Studies", build: studyBlocks },
   { id: "losses", title: "Losses by month", build: lossBlocks },
   { id: "assumptions", title: "What the numbers rest on", build: assumptionBlocks },
   { id: "changes", title: "What changed", build: changeBlocks },

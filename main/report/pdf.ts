@@ -1,6 +1,7 @@
 /** The report as PDF: vector charts, bookmarks, tagged text, page numbers. The same report gives the same bytes. */
 // oxlint-disable-next-line import/no-named-as-default -- the published types know the default alone
 import PDFDocument from "pdfkit";
+import { onPaper } from "../../app/report/format/on-paper.ts";
 import { footer, subtitle } from "../../app/report/format/subtitle.ts";
 import type { ReportModel, Section } from "../../app/report/model.ts";
 import { escapeMarkup } from "../../app/report/picture/svg.ts";
@@ -17,7 +18,8 @@ const HEADING = 34;
 const PAGE_NUMBER = 44;
 
 /** Writes it. `onPart` hears the share that is done, 0 to 1. */
-export const reportToPdf = async (report: ReportModel, onPart: (share: number) => void = () => {}): Promise<Buffer> => {
+export const reportToPdf = async (whole: ReportModel, onPart: (share: number) => void = () => {}): Promise<Buffer> => {
+  const report = onPaper(whole);
   const issued = new Date(report.issuedAt);
   const options: PDFKit.PDFDocumentOptions = {
     size: report.paper === "letter" ? "LETTER" : "A4",

@@ -1,5 +1,12 @@
 /** Reads from the ledger what a report is made from. The supply checks, which take longest, are asked of the caller. */
-import type { CheckedCase, EarlierIssue, ReportChoices, ReportedRisk, ReportInputs } from "../../app/report/context.ts";
+import type {
+  CheckedCase,
+  EarlierIssue,
+  ReportChoices,
+  ReportedRisk,
+  ReportedStudy,
+  ReportInputs,
+} from "../../app/report/context.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 import type { PlanView } from "../../app/ledger/ledger-view.ts";
 import { planView } from "../../app/ledger/plan-view.ts";
@@ -10,6 +17,7 @@ import { lossBook } from "../../app/losses/loss-book.ts";
 import { calendarMonthEdges } from "../../app/losses/months.ts";
 import { parseFinished } from "../../app/report/finished.ts";
 import type { AskedChoices } from "../../app/ledger/report-request.ts";
+import { STUDIES_ID } from "../../app/report/section/studies.ts";
 import { allSectionIds } from "../../app/report/sections.ts";
 import type { SupplyReport } from "../../app/supply/report.ts";
 
@@ -23,18 +31,27 @@ export type Making = Pick<ReportInputs, "author" | "issuedAt" | "issueNumber" | 
 export interface ReportAnswers {
   check(view: PlanView): Promise<SupplyReport>;
   risk(): Promise<ReportedRisk | null>;
+  /** Reads the ledger at once. */
+  studies(): readonly ReportedStudy[];
 }
 
 /** The instants of the first records of the tanks. */
 const firstRecords = (view: PlanView): readonly number[] =>
   view.past.flatMap(({ segments }) => segments.slice(0, 1).map(({ startAt }) => startAt));
 
-const decided = (asked: AskedChoices, view: PlanView): ReportChoices => ({
+/** Where no study is kept there is no section of them, unless nothing else was asked for. */
+const sectionsOf = ({ sectionIds }: AskedChoices, hasStudies: boolean): readonly string[] => {
+  const ids = sectionIds ?? allSectionIds;
+  const others = ids.filter((id) => id !== STUDIES_ID);
+  return hasStudies || others.length === 0 ? ids : others;
+};
+
+const decided = (asked: AskedChoices, view: PlanView, hasStudies: boolean): ReportChoices => ({
   fromAt: asked.fromAt ?? Math.min(view.plan.asOfAt, ...firstRecords(view)),
   untilAt: asked.untilAt ?? view.plan.horizonAt,
   massUnit: asked.massUnit,
   paper: asked.paper,
-  sectionIds: asked.sectionIds ?? allSectionIds,
+  sectionIds: sectionsOf(asked, hasStudies),
   // Left out where it is not asked for, so that the hash of a report stays what it was.
   ...(asked.departureWindows === true ? { departureWindows: true } : {}),
   ...(asked.leaveBy === true ? { leaveBy: true } : {}),
@@ -99,7 +116,8 @@ export const reportInputs = async (
   const books = store.books();
   const view = planView(store, asked.planCaseId);
   const compared = asked.compareId === null ? null : planView(store, asked.compareId);
-  const choices = decided(asked, view);
+  const studies = answers.studies();
+  const choices = decided(asked, view, studies.length > 0);
   if (choices.untilAt <= choices.fromAt)
     throw new PlanningError("invalid input", "The period of the report ends before it begins.", "untilAt");
   const losses = lossesIn(store, view, choices);
@@ -119,6 +137,7 @@ export const reportInputs = async (
     main,
     compared: compared && (await checked(compared)),
     risk: await answers.risk(),
+    studies,
     losses,
     fitQuestions,
     ledgerId,

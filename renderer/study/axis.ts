@@ -1,5 +1,6 @@
 /** An axis of numbers for the pictures of a study: where values lie, round figures on it, and masses in t where they are large. */
 import { tickStep, ticks } from "d3-array";
+import { SHARE } from "../../app/study/column-words.ts";
 import { type MassUnit, unitOf } from "../format/mass.ts";
 import { formatNumber, withUnit } from "../format/number.ts";
 
@@ -28,7 +29,11 @@ export const shownUnit = (
   most: number,
   choice: MassUnit,
 ): { readonly unit: string; readonly per: number } =>
-  unit === "kg" && unitOf(most, choice) === "t" ? { unit: "t", per: 1000 } : { unit, per: 1 };
+  unit === SHARE
+    ? { unit: "%", per: 0.01 }
+    : unit === "kg" && unitOf(most, choice) === "t"
+      ? { unit: "t", per: 1000 }
+      : { unit, per: 1 };
 
 const decimalsOf = (step: number): number => Math.max(0, Math.min(6, -Math.floor(Math.log10(step) + 1e-9)));
 

@@ -1,5 +1,6 @@
 /** An outcome along one of the inputs. */
 import { useCallback, useMemo, useState } from "react";
+import { columnUnit, columnWords } from "../../app/study/column-words.ts";
 import { curveOf, HOLDS_AT, turnsOf } from "../../app/study/slices.ts";
 import type { StudyAnswer } from "../../app/study/study-answer.ts";
 import { cellAt, rowsIn } from "../../app/study/study-table.ts";
@@ -8,7 +9,7 @@ import { useApp } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { capital } from "./axis.ts";
 import { CURVE_HEIGHT, curvePicture, curveValueAt } from "./curve-picture.ts";
-import { columnTitle, columnWords } from "./point-columns.ts";
+import { columnTitle } from "./point-columns.ts";
 
 interface CurvePanelProps {
   readonly answer: StudyAnswer;
@@ -43,7 +44,7 @@ export const CurvePanel = ({ answer, column, chosen, onChoose }: CurvePanelProps
   const picture = useMemo(
     () => ({
       across: across ?? { words: "", unit: "" },
-      up: { words: columnWords(answer, column), unit: answer.columns[column]?.unit ?? "" },
+      up: { words: columnWords(answer, column), unit: columnUnit(answer, column) },
       points: curveOf(answer, input, column),
       today: across?.today ?? null,
       turns: turnsOf(answer),

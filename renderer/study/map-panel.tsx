@@ -1,5 +1,6 @@
 /** Two inputs as a map, a third as small maps beside each other, a fourth at one of its values. */
 import { useCallback, useMemo, useState } from "react";
+import { columnUnit, columnWords } from "../../app/study/column-words.ts";
 import { gridValues, holdsWords, mapOf } from "../../app/study/slices.ts";
 import type { StudyAnswer } from "../../app/study/study-answer.ts";
 import { Plot } from "../plot/plot.tsx";
@@ -7,7 +8,7 @@ import { useApp } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { capital, valueText } from "./axis.ts";
 import { type MapInput, mapHeight, mapPicture, mapRowAt } from "./map-picture.ts";
-import { columnTitle, columnWords } from "./point-columns.ts";
+import { columnTitle } from "./point-columns.ts";
 
 interface MapPanelProps {
   readonly answer: StudyAnswer;
@@ -46,7 +47,7 @@ export const MapPanel = ({ answer, column, chosen, onChoose }: MapPanelProps) =>
     return {
       across: words(across),
       up: words(up),
-      value: { words: columnWords(answer, column), unit: answer.columns[column]?.unit ?? "" },
+      value: { words: columnWords(answer, column), unit: columnUnit(answer, column) },
       panels: drawn.map((n) => ({
         title:
           n === null || third === undefined

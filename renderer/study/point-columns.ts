@@ -1,23 +1,9 @@
 /** How the columns of a study are headed and their cells written. */
+import { columnUnit, columnWords } from "../../app/study/column-words.ts";
 import type { StudyAnswer } from "../../app/study/study-answer.ts";
 import { cellAt } from "../../app/study/study-table.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { capital, valueText } from "./axis.ts";
-
-/** What the columns of counts are called where they stand alone. */
-const plain: Readonly<Record<string, string>> = {
-  supplied: "sorties supplied",
-  thin: "sorties thin",
-  short: "sorties short",
-  fly: "sorties that fly",
-  flights: "fewest flights",
-  breaks: "things that break",
-};
-
-export const columnWords = ({ columns }: Pick<StudyAnswer, "columns">, column: number): string => {
-  const name = columns[column]?.name ?? "";
-  return plain[name] ?? name;
-};
 
 export const columnTitle = (answer: Pick<StudyAnswer, "columns">, column: number): string =>
   capital(columnWords(answer, column));
@@ -25,7 +11,7 @@ export const columnTitle = (answer: Pick<StudyAnswer, "columns">, column: number
 /** A cell of a point with its unit. */
 export const cellWords = (answer: StudyAnswer, row: number, column: number, unit: MassUnit): string => {
   const cell = cellAt(answer.rows, row, column);
-  return typeof cell === "string" ? cell : valueText(cell, answer.columns[column]?.unit ?? "", unit);
+  return typeof cell === "string" ? cell : valueText(cell, columnUnit(answer, column), unit);
 };
 
 /** "Loss factor 2, cadence 90 days": the values of a point. */

@@ -1,4 +1,5 @@
 /** The point that is looked at: its values, what was found there, and the way to a plan case of its own. */
+import { columnWords } from "../../app/study/column-words.ts";
 import type { StudyAnswer } from "../../app/study/study-answer.ts";
 import { cellAt } from "../../app/study/study-table.ts";
 import { nextName, uniqueId } from "../names/new-id.ts";
@@ -7,7 +8,7 @@ import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { READ_ONLY } from "../widgets/unable.ts";
 import { capital } from "./axis.ts";
-import { cellWords, columnWords, pointWords } from "./point-columns.ts";
+import { cellWords, pointWords } from "./point-columns.ts";
 
 interface PointPartProps {
   readonly answer: StudyAnswer;

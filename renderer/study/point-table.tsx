@@ -1,5 +1,6 @@
 /** Every point as a row: its inputs, and what was asked there. */
 import { useMemo } from "react";
+import { columnUnit } from "../../app/study/column-words.ts";
 import type { StudyAnswer } from "../../app/study/study-answer.ts";
 import { cellAt, rowsIn } from "../../app/study/study-table.ts";
 import { formatNumber } from "../format/number.ts";
@@ -23,7 +24,7 @@ export const PointTable = ({ answer, chosen, onChoose }: PointTableProps) => {
   const unit = useApp((state) => state.massUnit);
   const columns = useMemo(
     () =>
-      answer.columns.map((column, place): Column<PointRow> => {
+      answer.columns.map((_, place): Column<PointRow> => {
         const isNumber = !answer.rows.wordColumns.includes(place);
         const figures = isNumber
           ? Array.from({ length: rowsIn(answer.rows) }, (_, row) => cellAt(answer.rows, row, place)).filter(
@@ -31,7 +32,7 @@ export const PointTable = ({ answer, chosen, onChoose }: PointTableProps) => {
             )
           : [];
         const most = figures.reduce((sofar, cell) => Math.max(sofar, Math.abs(cell)), 0);
-        const shown = shownUnit(column.unit, most, unit);
+        const shown = shownUnit(columnUnit(answer, place), most, unit);
         const room = most / shown.per >= 1000 ? 0 : most / shown.per >= 10 ? 2 : 4;
         const decimals = figures.reduce((sofar, cell) => Math.max(sofar, decimalsShown(cell / shown.per, room)), 0);
         const value = ({ row }: PointRow) => {

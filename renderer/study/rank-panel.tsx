@@ -1,5 +1,6 @@
 /** What matters: the inputs ranked by the share of an outcome's variance that hangs on each, from points of their own. */
 import { useCallback, useMemo, useState } from "react";
+import { columnWords } from "../../app/study/column-words.ts";
 import type { StudyAsked } from "../../app/study/question.ts";
 import type { ColumnRanking } from "../../app/study/study-answer.ts";
 import { formatNumber } from "../format/number.ts";
@@ -11,7 +12,7 @@ import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
-import { columnTitle, columnWords } from "./point-columns.ts";
+import { columnTitle } from "./point-columns.ts";
 import { rankHeight, rankPicture } from "./rank-picture.ts";
 
 interface RankPanelProps {

@@ -1,5 +1,6 @@
 /** Studies: the plan case asked at many points; what is asked, what it takes, and the results while they come. */
 import { type ReactNode, useMemo, useState } from "react";
+import { columnWords } from "../../app/study/column-words.ts";
 import type { ListedStudy } from "../../app/study/kept-study.ts";
 import { inputId, inputOffers } from "../../app/study/offers.ts";
 import { outcomeColumns } from "../../app/study/slices.ts";
@@ -23,7 +24,6 @@ import { EdgePanel } from "./edge-panel.tsx";
 import { firstQuestion } from "./first-question.ts";
 import { KeptStudies } from "./kept-studies.tsx";
 import { MapPanel } from "./map-panel.tsx";
-import { columnWords } from "./point-columns.ts";
 import { PointPart } from "./point-part.tsx";
 import { PointTable } from "./point-table.tsx";
 import { quantityWords } from "./quantity-words.ts";

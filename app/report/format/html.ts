@@ -5,10 +5,13 @@ import { paperColours } from "../picture/colour.ts";
 import type { Ink } from "../picture/picture.ts";
 import { escapeMarkup, toSvg } from "../picture/svg.ts";
 import { cellForPeople, headingOf } from "./cell-text.ts";
+import { onPaper } from "./on-paper.ts";
 import { subtitle } from "./subtitle.ts";
 
 /** The whole file. */
-export const reportToHtml = (report: ReportModel): string =>
+export const reportToHtml = (whole: ReportModel): string => pageOf(onPaper(whole));
+
+const pageOf = (report: ReportModel): string =>
   `<!doctype html>\n<html lang="en-GB"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">` +
   `<title>${escapeMarkup(report.title)}</title><style>${STYLE}</style></head><body><main>` +
   `<header><h1>${escapeMarkup(report.title)}</h1><p>${escapeMarkup(subtitle(report))}</p>${contents(report)}</header>` +

@@ -4,10 +4,12 @@ import { missingCase } from "../../../app/ground/missing-case.ts";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { issuesBeside } from "../../../app/report/beside/beside.ts";
 import { type FinishedReport, finishedText, parseFinished } from "../../../app/report/finished.ts";
+import { onPaper } from "../../../app/report/format/on-paper.ts";
 import type { AskedChoices, ReportSubject } from "../../../app/ledger/report-request.ts";
 import { type Making, reportInputs } from "../../report/report-inputs.ts";
 import type { Context, HandlersOf } from "../context.ts";
 import { reportedRisk } from "../reported-risk.ts";
+import { reportedStudies } from "../reported-studies.ts";
 import { ask } from "../work/ask.ts";
 
 /** Of a report's time, the check takes the first part, the risk the next. */
@@ -26,6 +28,7 @@ const make = async (context: Context, asked: AskedChoices, making: Making): Prom
   const inputs = await reportInputs(context.session.store(), asked, making, {
     check: ({ plan }) => ask(checking, "supply.check", plan, null),
     risk: reportedRisk(sharing(context, CHECK_SHARE, RISK_SHARE), asked),
+    studies: () => reportedStudies(context.session.store(), asked),
   });
   context.progress({ share: RISK_SHARE, words: "Making the report" });
   return await ask(context, "report.make", null, inputs);
@@ -56,7 +59,7 @@ const finishedOf = async (context: Context, of: ReportSubject): Promise<Finished
 };
 
 export const reportHandlers: HandlersOf<Extract<OperationName, `report.${string}`>> = {
-  "report.show": async ({ of }, context) => (await finishedOf(context, of)).report,
+  "report.show": async ({ of }, context) => onPaper((await finishedOf(context, of)).report),
   "report.write": async ({ of, form, tableId, csv }, context) => {
     const finished = await finishedOf(context, of);
     return await ask(sharing(context, RISK_SHARE, 1), "report.write", null, { finished, form, tableId, csv });

@@ -12,6 +12,7 @@ import { PlanningError } from "../../../app/ground/failure.ts";
 import type { HandlersOf } from "../context.ts";
 import { viewOf } from "../plan-of.ts";
 import { riskBaseOf, riskHashNow, sha256 } from "../risk-base.ts";
+import { listedStudies } from "../reported-studies.ts";
 import { commitStep, planStep } from "../step.ts";
 import { ask } from "../work/ask.ts";
 
@@ -121,13 +122,7 @@ export const studyHandlers: HandlersOf<Extract<OperationName, `study.${string}`>
       answer,
     });
   },
-  "study.list": (_input, { session }) => {
-    const store = session.store();
-    return store.studies().map((study) => ({
-      ...study,
-      isStale: study.program !== product.version || study.planHash !== riskHashNow(store, study.planCaseId),
-    }));
-  },
+  "study.list": (_input, { session }) => listedStudies(session.store()),
   "study.kept": ({ number }, { session }) => session.store().study(number).answer,
   "study.delete": ({ number }, { session }) => {
     session.store().deleteStudy(number);

@@ -199,6 +199,7 @@ export const exampleContext = (): ReportContext => ({
   },
   compared: null,
   risk: null,
+  studies: [],
   fits: [],
   losses: {
     revision: 7,
