@@ -49,8 +49,8 @@ const waitingNote = ({ waiting, propellants }: Pick<LiftedBy, "waiting" | "prope
     return parts.length === 0 ? [] : [`${name} ${parts.join(" and ")}`];
   });
   const lost =
-    rates.length === 0 ? "where no loss of its tanks is stated" : `where its tanks lose a day: ${listed(rates)}`;
-  return `what a sortie loads comes to ${waiting.depotName} evenly over the ${formatNumber(waiting.days)} days from one loading to the next, ${lost} (mean of the rates stated for the planned sorties); what other stock there loses is not counted`;
+    rates.length === 0 ? "no loss of its tanks is stated" : `meanwhile its tanks lose a day: ${listed(rates)}`;
+  return `what a sortie loads comes to ${waiting.depotName} evenly over the ${formatNumber(waiting.days)} days from one loading to the next; ${lost} (mean of the rates stated for the planned sorties); what other stock there loses is not counted`;
 };
 
 /** What stands with the figures wherever they are shown. */

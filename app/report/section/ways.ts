@@ -11,6 +11,7 @@ import { figureColumn, mass, massColumn, nothing, number, text, wordColumn } fro
 import type { ReportContext } from "../context.ts";
 import type { Block, Cell } from "../model.ts";
 import { breakEvenPicture } from "../picture/break-even-picture.ts";
+import { movedPicture } from "../picture/moved-picture.ts";
 
 const rows = (ways: readonly WayAcross[]): readonly (readonly Cell[])[] =>
   ways.flatMap(({ way, lifted, campaign }): readonly (readonly Cell[])[] =>
@@ -45,20 +46,32 @@ const comparison = (
     if (lifted === null || against === null || lifted.way.craftClass.id === reference.way.craftClass.id) return [];
     const moved = against.kind === "at" ? movesMost(reference.way, lifted.way, by) : [];
     const words = [breakEvenSentence(reference, lifted, against, massUnit), movesMostSentence(moved)];
-    return [{ lifted, found: against, sentence: words.filter((part) => part !== "").join(" ") }];
+    return [{ lifted, found: against, moved, sentence: words.filter((part) => part !== "").join(" ") }];
   });
   const shown = others.find(({ found }) => found.kind === "at") ?? others[0];
   if (shown === undefined) return [];
-  const { lifted, found, sentence } = shown;
+  const { lifted, found, moved, sentence } = shown;
+  const names = `${reference.way.name} and ${lifted.way.name}`;
   return [
     { kind: "list", items: others.map((other) => other.sentence) },
     {
       kind: "chart",
       id: "ways-break-even",
-      caption: `From the ground by number of sorties: ${reference.way.name} and ${lifted.way.name}`,
+      caption: `From the ground by number of sorties: ${names}`,
       description: sentence,
       picture: breakEvenPicture([reference, lifted], found, sorties, { width: 500, height: 170, massUnit }),
     },
+    ...(found.kind === "at" && moved.length > 0
+      ? [
+          {
+            kind: "chart",
+            id: "ways-break-even-inputs",
+            caption: `What moves the break-even: ${names}`,
+            description: movesMostSentence(moved),
+            picture: movedPicture(found, moved, 500),
+          } as const,
+        ]
+      : []),
   ];
 };
 

@@ -88,7 +88,7 @@ const table = (ways: readonly WayAcross[], sorties: number): string => {
     flown.map(({ lifted, campaign }) => cells(campaign, lifted.each)),
   ).split("\n");
   return [
-    `Tonnes for one further sortie, then for all ${String(sorties)} with the first; tanker flights, new craft and cost of all`,
+    `Tonnes for one further sortie and for all ${String(sorties)}; flights, craft and cost`,
     head,
     ...flown.flatMap(({ way }, i) => [way.name, lines[i] ?? ""]),
   ].join("\n");
@@ -152,7 +152,7 @@ export const waysCommand = {
     const refused = found.ways.flatMap(({ way, refusal }) => (refusal === null ? [] : [`${way.name}: ${refusal}.`]));
     const notCounted = [...new Set(found.ways.flatMap(({ lifted }) => lifted?.notCounted ?? []))];
     const text = [
-      `${ledger.fileName}, plan case ${planCase.name}: from the ground by ${by.tanker.name}, each with ${formatMass(mission.cargoDownKg)} down, ${formatMass(mission.cargoUpKg)} up, ${String(mission.crew)} crew`,
+      `${ledger.fileName}, plan case ${planCase.name}: from the ground by ${by.tanker.name},\neach with ${formatMass(mission.cargoDownKg)} down, ${formatMass(mission.cargoUpKg)} up, ${String(mission.crew)} crew`,
       "",
       table(found.ways, sorties),
       ...(refused.length === 0 ? [] : ["", ...refused]),

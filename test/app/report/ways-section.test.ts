@@ -37,6 +37,19 @@ describe("ways by other vehicles on paper", () => {
     expect(chart?.kind === "chart" ? chart.description : "").toMatch(/takes less from the ground.*hangs most on/);
   });
 
+  test("a second picture has a bar for every input that moves it, with both numbers", () => {
+    const bars = blocks.find((block) => block.kind === "chart" && block.id === "ways-break-even-inputs");
+    const shapes = bars?.kind === "chart" ? bars.picture.shapes : [];
+    const texts = shapes.flatMap((shape) => (shape.kind === "text" ? [shape.text] : []));
+    expect(texts).toEqual(expect.arrayContaining(["Isp of Heron", "dry mass of Wren", "cargo down"]));
+    const names = texts.filter((text) => / of (Heron|Wren)$|^cargo down$/.test(text));
+    expect(new Set(names).size).toBe(names.length);
+    // Each with a number at both ends of its bar.
+    expect(texts.filter((text) => /^[−+] (\d|none|not flown)/.test(text))).toHaveLength(
+      shapes.filter((shape) => shape.kind === "path" && shape.width === 4).length * 2,
+    );
+  });
+
   test("a ledger with one class of lander says that there is nothing to compare", () => {
     const { view } = context.main;
     const craftClasses = view.plan.craftClasses.filter(({ id }) => id !== "wren");
