@@ -9,10 +9,9 @@ import type { Flight } from "../../../app/entity/flight.ts";
 import { type Ink, type Shape, line } from "../../charts/shape.ts";
 import { ASSUMED_DASH, assumedHatch } from "./assumed-look.ts";
 import { type FlightBar, flightBar } from "./bar.ts";
+import { inkOf, laneNames } from "./flight-names.ts";
 import type { Place } from "./place.ts";
-import { NAME_REACH, type ViewFrame } from "./view-frame.ts";
-
-const inkOf = (flight: Flight): Ink => (flight.status === "lost" || flight.status === "cancelled" ? "ink-soft" : "ink");
+import type { ViewFrame } from "./view-frame.ts";
 
 /** A block: outlined when planned, with a heavy edge when firm, full when it is a fact. */
 const berthShapes = (bar: FlightBar): readonly Shape[] => {
@@ -64,70 +63,23 @@ export const flightMark = (bar: FlightBar, isAssumed = false): readonly Shape[] 
   ];
 };
 
-interface Named {
-  readonly bar: FlightBar;
-  readonly text: string;
-  readonly x: number;
-}
-
-/** Room for a name: from the end of its block to the next bar of its row. */
-interface Room {
-  readonly bar: FlightBar;
-  readonly x: number;
-  readonly width: number;
-}
-
-const rooms = (row: readonly FlightBar[], frame: ViewFrame): readonly Room[] => {
-  const ordered = [...row].sort((a, b) => a.x - b.x);
-  return ordered.flatMap((bar, index) => {
-    const x = Math.max(bar.endX, frame.scale.left) + 5;
-    const next = ordered[index + 1]?.x ?? frame.scale.right + NAME_REACH;
-    return bar.endX < frame.scale.left ? [] : [{ bar, x, width: next - 5 - x }];
-  });
-};
-
-/** "Packhorse 7" in the lane "Packhorse" is "7" where names are short of room. */
-const shortName = (name: string, laneTitle: string): string =>
-  name.startsWith(`${laneTitle} `) ? name.slice(laneTitle.length + 1) : name;
-
-/** Names beside the blocks: whole ones if every one of the lane has room, else without what the lane's title says. */
+/** Names of all lanes. */
 const names = (
   bars: readonly FlightBar[],
   overdue: ReadonlySet<string>,
   place: Place,
   frame: ViewFrame,
-): readonly Shape[] => {
-  const { measure } = frame;
-  return place.lanes
+): readonly Shape[] =>
+  place.lanes
     .filter((lane) => lane.kind === "flights")
-    .flatMap((lane): readonly Named[] => {
-      const own = bars.filter((bar) => bar.y >= lane.top && bar.y < lane.top + lane.height);
-      const rows = [...new Set(own.map((bar) => bar.y))];
-      const free = rows.flatMap((y) =>
-        rooms(
-          own.filter((bar) => bar.y === y),
-          frame,
-        ),
-      );
-      const isWhole = free.every(({ bar, width }) => measure(bar.flight.name, 12) <= width);
-      return free.flatMap(({ bar, x, width }) => {
-        const name = isWhole ? bar.flight.name : shortName(bar.flight.name, lane.title);
-        const text = [...(overdue.has(bar.flight.id) ? [`${name}, overdue`] : []), name].find(
-          (words) => measure(words, 12) <= width,
-        );
-        return text === undefined ? [] : [{ bar, text, x }];
-      });
-    })
-    .map(({ bar, text, x }) => ({
-      kind: "text",
-      x,
-      y: bar.y + bar.height / 2,
-      text,
-      ink: inkOf(bar.flight),
-      size: 12,
-      anchor: "start",
-    }));
-};
+    .flatMap((lane) =>
+      laneNames(
+        bars.filter((bar) => bar.y >= lane.top && bar.y < lane.top + lane.height),
+        overdue,
+        lane,
+        frame,
+      ),
+    );
 
 const isSeen = (bar: FlightBar, frame: ViewFrame): boolean =>
   bar.endX >= frame.scale.left - 2 && bar.x <= frame.scale.right + 2;
