@@ -42,7 +42,7 @@ export const rowsText = (preview: RowsPreview): string => {
     `${preview.kind}: ${preview.readAs}.`,
     ...columnLines(preview).map((line) => `  ${line}`),
     ...preview.remarks,
-    `${rows} rows: ${newRows} new, ${changedRows} changed, ${unchangedRows} as they are, ${faultyRows} bad; ${isTaken ? (newRows + changedRows > 0 ? "taken" : "nothing to change") : "nothing was taken"}.`,
+    `${rows} rows: ${newRows} new, ${changedRows} changed, ${unchangedRows} as they are, ${faultyRows} with errors; ${isTaken ? (newRows + changedRows > 0 ? "imported" : "nothing to change") : "nothing was imported"}.`,
     ...(preview.booking === null ? [] : [preview.booking]),
     ...cut(
       preview.faults.map(

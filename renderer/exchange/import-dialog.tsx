@@ -16,6 +16,7 @@ import { CalendarChoices } from "./calendar-choices.tsx";
 import { ColumnTable } from "./column-table.tsx";
 import { FormChoices } from "./form-choices.tsx";
 import { PasteField } from "./paste-field.tsx";
+import { importedWords } from "./imported-words.ts";
 import { type RowsImport, useRowsImport } from "./rows-import.ts";
 import { countWords, RowsFound } from "./rows-found.tsx";
 import { firstOf } from "../widgets/unable.ts";
@@ -126,7 +127,7 @@ export const ImportDialog = ({ request, close }: DialogProps) => {
     if (taken === null) return false;
     session.tell(
       "information",
-      `${rows.fileName}: ${formatNumber(taken.newRows)} new and ${formatNumber(taken.changedRows)} changed ${taken.kind} were taken in.${taken.booking === null ? "" : ` ${taken.booking}`}`,
+      `${rows.fileName}: ${importedWords(taken)}.${taken.booking === null ? "" : ` ${taken.booking}`}`,
     );
     return true;
   };
@@ -184,7 +185,7 @@ export const ImportDialog = ({ request, close }: DialogProps) => {
       )}
       {hasFaults && preview !== null && changes > 0 && (
         <CheckField isOn={isGoodOnly} onCommit={setGoodOnly}>
-          Leave the bad rows out and take the {formatNumber(changes)} good ones that change something
+          Leave out the rows with errors and import the {formatNumber(changes)} valid ones that change something
         </CheckField>
       )}
     </Dialog>

@@ -45,7 +45,7 @@ export const countWords = ({ rows, newRows, changedRows, unchangedRows, faultyRo
     newRows > 0 ? `${formatNumber(newRows)} new` : "",
     changedRows > 0 ? `${formatNumber(changedRows)} changed` : "",
     unchangedRows > 0 ? `${formatNumber(unchangedRows)} as they are already` : "",
-    faultyRows > 0 ? `${formatNumber(faultyRows)} bad` : "",
+    faultyRows > 0 ? `${formatNumber(faultyRows)} with errors` : "",
   ].filter((part) => part !== "");
   return `${plural(rows, "row", "rows")}: ${parts.join(", ")}.`;
 };

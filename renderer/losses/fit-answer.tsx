@@ -5,11 +5,10 @@ import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Tank } from "../../app/entity/tank.ts";
 import type { Reading } from "../../app/ledger/journal.ts";
 import { propellantInk } from "../charts/shape.ts";
+import { AdoptOrNot } from "../fit/adopt-or-not.tsx";
 import { Plot } from "../plot/plot.tsx";
 import { useQuestion } from "../state/use-question.ts";
 import { useApp } from "../state/use-session.ts";
-import { AdoptForm } from "./adopt-form.tsx";
-import { FitFigures } from "./fit-figures.tsx";
 import { levelPicture, levelWords } from "./level-picture.ts";
 import { ReadingTable } from "./reading-table.tsx";
 
@@ -49,14 +48,7 @@ export const FitAnswer = memo(function FitAnswer({ plan, tank, readings, asked, 
             label={levelWords({ fit, ink, unit })}
             compose={compose}
           />
-          <FitFigures fit={fit} />
-          <AdoptForm
-            plan={plan}
-            asked={asked}
-            cannotAdoptBecause={fit.cannotAdoptBecause}
-            firstAt={fit.firstAt}
-            lastAt={fit.lastAt}
-          />
+          <AdoptOrNot plan={plan} asked={asked} fit={fit} />
         </>
       )}
       <ReadingTable

@@ -8,10 +8,11 @@ import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
 import { Books } from "./books.tsx";
+import { recordedSpan } from "../fit/recorded-span.ts";
 import { ChooseBar } from "./choose-bar.tsx";
 import { FitPanel } from "./fit-panel.tsx";
 import { HeatPanel } from "./heat-panel.tsx";
-import { edgesOf, type MonthsChoice, recordedSpan, shortLabel } from "./months-choice.ts";
+import { edgesOf, type MonthsChoice, shortLabel } from "./months-choice.ts";
 import { OutagePanel } from "./outage-panel.tsx";
 import "./losses.css";
 import "./losses-print.css";
@@ -44,7 +45,10 @@ const Losses = ({ current }: { current: CaseForecast }) => {
     [plan],
   );
   const tank = tanks.find(({ id }) => id === tankId) ?? tanks.find(({ ownerId }) => ownerId === depotId) ?? tanks[0];
-  const months = useMemo(() => stated ?? recordedSpan(current), [stated, current]);
+  const months = useMemo(() => {
+    const recorded = recordedSpan(current);
+    return stated ?? (recorded === null ? null : { ...recorded, missionStartAt: null });
+  }, [stated, current]);
   const edges = useMemo(() => (months === null ? [] : edgesOr(months)), [months]);
   const asked = useMemo(
     () =>

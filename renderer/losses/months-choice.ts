@@ -1,5 +1,4 @@
 /** Which months the Losses view shows, and what they are called. */
-import type { CaseForecast } from "../state/case-forecast.ts";
 import { calendarMonthEdges, missionMonthEdges, monthLabel } from "../../app/losses/months.ts";
 
 export interface MonthsChoice {
@@ -8,13 +7,6 @@ export interface MonthsChoice {
   /** null: calendar months; else where the mission months of 30 days begin. */
   readonly missionStartAt: number | null;
 }
-
-/** From the first record to the as-of instant; null: nothing is recorded. */
-export const recordedSpan = ({ view, plan }: CaseForecast): MonthsChoice | null => {
-  const firsts = view.past.flatMap(({ segments }) => segments.slice(0, 1).map(({ startAt }) => startAt));
-  const fromAt = Math.min(...firsts);
-  return fromAt < plan.asOfAt ? { fromAt, untilAt: plan.asOfAt, missionStartAt: null } : null;
-};
 
 export const edgesOf = ({ fromAt, untilAt, missionStartAt }: MonthsChoice): readonly number[] =>
   missionStartAt === null ? calendarMonthEdges(fromAt, untilAt) : missionMonthEdges(missionStartAt, fromAt, untilAt);

@@ -8,6 +8,7 @@ import { tankName } from "../names/entity-words.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import type { CaseForecast } from "../state/case-forecast.ts";
+import { CheckField } from "../widgets/check-field.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { Dialog } from "../widgets/dialog.tsx";
 import { FormSection } from "../widgets/form-row.tsx";
@@ -24,6 +25,7 @@ import {
   missingRecords,
   unexplainedWords,
 } from "./month-end.ts";
+import { MonthRates } from "./month-rates.tsx";
 import { RecordDialog } from "./record-dialog.tsx";
 
 export const ClosingDialog = ({ request, close }: DialogProps) => {
@@ -45,10 +47,17 @@ interface Measured {
 
 type After = "statement" | "issue" | "nothing";
 const afterChoices = [
-  { id: "statement", name: "show the loss statement", note: "and whether to adopt a measured rate" },
+  { id: "statement", name: "show the loss statement" },
   { id: "issue", name: "show it and issue the report" },
   { id: "nothing", name: "stay here" },
 ] as const;
+
+/** What closing the rates leads to. */
+const thenWords: Readonly<Record<After, string>> = {
+  statement: "When you close this, the loss statement is shown.",
+  issue: "When you close this, the loss statement is shown and the report can be issued.",
+  nothing: "",
+};
 
 const besideWords = (
   current: CaseForecast,
@@ -110,6 +119,8 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
   const [note, setNote] = useState("");
   const [typed, setTyped] = useState<Readonly<Record<string, number | null>>>({});
   const [after, setAfter] = useState<After>("statement");
+  const [isWithRates, setWithRates] = useState(false);
+  const [isBooked, setBooked] = useState(false);
   const session = useSession();
   const tanks = plan.tanks.filter(({ ownerKind, ownerId }) => ownerKind === "depot" && ownerId === depotId);
   const rowOf = (tankId: string): Measured => measured[tankId] ?? { massKg: null, sigmaKg: null };
@@ -140,10 +151,12 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
     return words === null ? [] : [tankName(plan, id)];
   });
   const goOn = (): void => {
+    close();
     if (after === "nothing") return;
     session.show("losses");
     if (after === "issue") session.openDialog("report.issue");
   };
+  if (isBooked) return <MonthRates depotId={depotId} at={at} then={thenWords[after]} onClose={goOn} />;
   return (
     <RecordDialog
       title="Close the month"
@@ -153,7 +166,7 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
       plan={plan}
       fields={["at", "measured"]}
       onClose={close}
-      onWritten={goOn}
+      onWritten={isWithRates ? () => setBooked(true) : goOn}
     >
       {(faultOf) => (
         <>
@@ -207,6 +220,9 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
             </p>
           )}
           <NoteField label="Note" value={note} onCommit={setNote} />
+          <CheckField isOn={isWithRates} onCommit={setWithRates}>
+            Once booked, first compare the measured loss rates with the plan’s and adopt them or not
+          </CheckField>
           <ChoiceField label="Then" value={after} choices={afterChoices} onCommit={setAfter} />
         </>
       )}

@@ -25,7 +25,7 @@ interface RecordDialogProps<N extends RecordName> {
   /** What it is recorded in place of, and why; both in one step. Absent: nothing. */
   readonly wrong?: { readonly what: Wrong; readonly reason: string };
   readonly onClose: () => void;
-  /** After it has been written and this dialog is gone. */
+  /** Once it has been written, in place of `onClose`. */
   readonly onWritten?: () => void;
   /** The fields; told what is wrong with a path of the input ("taken.0"), to show it there. */
   readonly children: (faultOf: (field: string) => string | null) => ReactNode;
@@ -69,8 +69,8 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
       isDanger={props.isDanger ?? false}
       onConfirm={write}
       onClose={() => {
-        props.onClose();
-        if (isWritten.current) props.onWritten?.();
+        if (isWritten.current && props.onWritten !== undefined) props.onWritten();
+        else props.onClose();
       }}
       fault={failure === null || isPlaced ? null : failure.message}
     >

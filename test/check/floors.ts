@@ -37,7 +37,7 @@ const rendererFloors: Floors = [
   ["state"],
   ["widgets"],
   ["editing", "entries", "plot"],
-  ["heat", "uncertainty"],
+  ["fit", "heat", "uncertainty"],
   ["forms"],
   ["repair", "start"],
   [

@@ -43,7 +43,7 @@ export const importCommand = {
       )
       .option("--book", "gauge readings: take each into the books; without it they stand beside them and move nothing")
       .option("--preview", "say what would come in, and change nothing")
-      .option("--good-rows-only", "take the good rows although others are bad");
+      .option("--good-rows-only", "import the valid rows although others have errors");
   },
   act: async (desk, given, options) => {
     const name = argument(given, 0);

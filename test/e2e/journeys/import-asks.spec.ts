@@ -61,7 +61,7 @@ test("what a workbook shows and a calendar leaves open is asked or refused", { t
   await planner.choose("file.import.rows");
   await planner.giveFile(gauges(), () => dialog.getByRole("button", { name: "Choose a file…" }).click());
   await expect(dialog.getByText(/sheet “Gauges”/)).toBeVisible();
-  await expect(dialog.getByText("2 rows: 1 new, 1 bad.")).toBeVisible();
+  await expect(dialog.getByText("2 rows: 1 new, 1 with errors.")).toBeVisible();
   await expect(dialog.getByText(/^Cell D3 holds a formula, and the file does not say what it came to/)).toBeVisible();
   // A quarter of the 17 t that the tank holds, at a quarter of the day.
   const grid = dialog.getByRole("grid", { name: /What would change/ });

@@ -66,11 +66,11 @@ test("a column of no meaning is shown, and left out only when that is said", asy
 test("bad rows are told with line and column, and the good ones may be taken alone", async () => {
   await open();
   await paste("name\tarrives\nPackhorse 9\t2032-02-01\nDrover 5\t31 February\n");
-  await screen.findByText("2 rows: 1 changed, 1 bad.");
+  await screen.findByText("2 rows: 1 changed, 1 with errors.");
   const faults = within(screen.getByRole("grid", { name: "1 fault" }));
   expect(faults.getByText(/“31 February” is not a date/)).toBeDefined();
   expect(confirm().hasAttribute("aria-disabled")).toBe(true);
-  await page.user.click(screen.getByRole("checkbox", { name: /Leave the bad rows out/ }));
+  await page.user.click(screen.getByRole("checkbox", { name: /Leave out the rows with errors/ }));
   expect(confirm().textContent).toBe("Import valid rows");
   expect(confirm().hasAttribute("aria-disabled")).toBe(false);
 });

@@ -1,6 +1,6 @@
 /** The month on one sheet: what is missing, the books beside each level and the difference in σ while typing, what comes then. */
 import "../with-dom.ts";
-import { screen, waitFor } from "@testing-library/react";
+import { screen, waitFor, within } from "@testing-library/react";
 import { afterEach, beforeEach, expect, it } from "vitest";
 import { ClosingDialog } from "../../../renderer/records/closing-record.tsx";
 import { differenceWords, sigmasOff, unexplainedWords } from "../../../renderer/records/month-end.ts";
@@ -74,5 +74,28 @@ it("after it is booked the statement is shown, or the report asked for", async (
   const revision = page.revision();
   await page.user.click(screen.getByRole("button", { name: "Book boil-off" }));
   await page.saved(revision);
+  await waitFor(() => expect(page.store.get().view).toBe("losses"));
+});
+
+it("asked for, each tank’s measured rate stands beside the plan’s once it is booked, is adopted there, and then the statement", async () => {
+  await screen.findAllByRole("textbox", { name: "Measured" });
+  await page.user.click(screen.getByRole("checkbox", { name: /compare the measured loss rates/ }));
+  const revision = page.revision();
+  await page.user.click(screen.getByRole("button", { name: "Book boil-off" }));
+  await page.saved(revision);
+  await screen.findByRole("dialog", { name: "The month is closed: measured rates" });
+  const rates = within(await screen.findByRole("region", { name: "Tarn hydrogen" }));
+  await waitFor(() => expect(rates.getByText("In the plan, there")).toBeTruthy(), { timeout: 10_000 });
+  expect(rates.getByText(/^Lost at /)).toBeTruthy();
+  expect(rates.getByText("Reduced χ²").parentElement?.textContent).toMatch(/sound: [\d.]+ to [\d.]+/);
+  const known = new Set(page.plan().lossPeriods.map(({ id }) => id));
+  await page.user.click(rates.getByRole("button", { name: "Adopt the fitted rate" }));
+  await rates.findByText(/^The fitted rate is in the plan from /, {}, { timeout: 10_000 });
+  // One period, of this tank, that says what was measured.
+  const added = page.plan().lossPeriods.filter(({ id }) => !known.has(id));
+  expect(added).toMatchObject([{ tankId: "tarn-hydrogen" }]);
+  expect(rates.queryByRole("button", { name: "Adopt the fitted rate" })).toBeNull();
+  expect(page.store.get().view).not.toBe("losses");
+  await page.user.click(screen.getByRole("button", { name: "Close" }));
   await waitFor(() => expect(page.store.get().view).toBe("losses"));
 });

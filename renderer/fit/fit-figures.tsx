@@ -12,6 +12,12 @@ const between = (interval: Interval | null, show: (value: number) => string): st
 const percent = (k: number): string => formatNumber(percentFromK(k, 1), 4);
 const kg = (value: number): string => formatNumber(value, 2);
 
+/** "sound: 0.6 to 1.5"; outside of it said first. */
+const soundWords = (chiSquare: number | null, { low, high }: Interval): string => {
+  const isFar = chiSquare !== null && (chiSquare < low || chiSquare > high);
+  return `${isFar ? "far from 1; " : ""}sound: ${formatNumber(low, 2)} to ${formatNumber(high, 2)}`;
+};
+
 export const FitFigures = ({ fit }: { fit: TankFit }) => {
   const range = fit.reducedChiSquareRange;
   const figures: readonly (readonly [name: string, value: string, line: string])[] = [
@@ -26,7 +32,7 @@ export const FitFigures = ({ fit }: { fit: TankFit }) => {
     [
       "Reduced χ²",
       fit.reducedChiSquare === null ? "–" : formatNumber(fit.reducedChiSquare, 2),
-      range === null ? "no reading to spare" : `sound: ${formatNumber(range.low, 2)} to ${formatNumber(range.high, 2)}`,
+      range === null ? "no reading to spare" : soundWords(fit.reducedChiSquare, range),
     ],
   ];
   return (

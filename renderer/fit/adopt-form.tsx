@@ -17,6 +17,8 @@ interface AdoptFormProps {
   readonly lastAt: number;
   /** null: it may be adopted. */
   readonly cannotAdoptBecause: string | null;
+  /** Once it is in the plan, from this instant. */
+  readonly onAdopted?: (fromAt: number) => void;
 }
 
 type Scope = Input<"losses.adopt">["scope"];
@@ -38,6 +40,7 @@ export const AdoptForm = memo(function AdoptForm(props: AdoptFormProps) {
     if (!reply.ok) return session.fail(reply.failure);
     session.select({ kind: "lossPeriod", id });
     session.announce("The fitted rate is in the plan; the forecast has been computed anew.");
+    props.onAdopted?.(fromAt);
   };
   return (
     <section className="adopt-form" aria-label="Adopt the fitted rate">
