@@ -4,7 +4,7 @@ import { movesMost } from "../../ways/break-even.ts";
 import type { LiftedBy, WayLifted } from "../../ways/lifted.ts";
 import { breakEvenSentence, liftedNotes, movesMostSentence } from "../../ways/lifted-words.ts";
 import { depotWaiting } from "../../ways/depot-waiting.ts";
-import { usualMission } from "../../ways/usual-mission.ts";
+import { flownWay, usualMission } from "../../ways/usual-mission.ts";
 import { vehicleWays } from "../../ways/vehicle-way.ts";
 import { type WayAcross, waysAcross } from "../../ways/ways-across.ts";
 import { figureColumn, mass, massColumn, nothing, number, text, wordColumn } from "../cell.ts";
@@ -97,8 +97,7 @@ export const waysBlocks = (context: ReportContext): readonly Block[] => {
   };
   const sorties = Math.max(1, plan.sorties.filter(({ status }) => status === "planned").length);
   // What the plan itself flies is what the others are set against.
-  const flown = plan.sorties.flatMap(({ demand }) => (demand.kind === "profile" ? [demand.profileId] : []))[0];
-  const usual = ways.find(({ profile }) => profile.id === flown)?.id ?? null;
+  const usual = flownWay(plan, ways)?.id ?? null;
   const found = waysAcross(ways, by, sorties, usual);
   const refused = found.ways.flatMap(({ way, refusal }) => (refusal === null ? [] : [`${way.name}: ${refusal}.`]));
   const notCounted = [...new Set(found.ways.flatMap(({ lifted }) => lifted?.notCounted ?? []))];

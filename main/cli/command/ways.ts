@@ -8,7 +8,7 @@ import { movesMost } from "../../../app/ways/break-even.ts";
 import { type Lifted, type LiftedBy, type WayLifted } from "../../../app/ways/lifted.ts";
 import { breakEvenSentence, liftedNotes, movesMostSentence } from "../../../app/ways/lifted-words.ts";
 import { depotWaiting } from "../../../app/ways/depot-waiting.ts";
-import { usualMission } from "../../../app/ways/usual-mission.ts";
+import { flownWay, usualMission } from "../../../app/ways/usual-mission.ts";
 import { vehicleWays } from "../../../app/ways/vehicle-way.ts";
 import { type WayAcross, waysAcross } from "../../../app/ways/ways-across.ts";
 import { chooseCase } from "../choose-case.ts";
@@ -118,7 +118,10 @@ export const waysCommand = {
       .option("--tanker <name>", "class of tanker by name or id (default: the first)")
       .option("--sorties <count>", "sorties of the campaign (default: those planned)")
       .option("--days <days>", "days from one loading to the next (default: of the planned sorties)")
-      .option("--against <name>", "the way that the others are set against, by name (default: the first)")
+      .option(
+        "--against <name>",
+        "the way that the others are set against, by name (default: the one that the plan flies)",
+      )
       .option("--case <name>", "plan case by name or id (default: the first)");
   },
   act: async (desk, given, options) => {
@@ -147,7 +150,7 @@ export const waysCommand = {
       propellants: plan.propellants,
       waiting: depotWaiting(plan, daysOf(optionText(options, "days"))),
     };
-    const found = waysAcross(ways, by, sorties, named?.id ?? null);
+    const found = waysAcross(ways, by, sorties, (named ?? flownWay(plan, ways))?.id ?? null);
     const { mission } = by;
     const refused = found.ways.flatMap(({ way, refusal }) => (refusal === null ? [] : [`${way.name}: ${refusal}.`]));
     const notCounted = [...new Set(found.ways.flatMap(({ lifted }) => lifted?.notCounted ?? []))];

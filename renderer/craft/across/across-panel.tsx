@@ -4,7 +4,7 @@ import type { Entity } from "../../../app/entity/entities.ts";
 import { movesMost } from "../../../app/ways/break-even.ts";
 import { breakEvenSentence, liftedNotes, movesMostSentence } from "../../../app/ways/lifted-words.ts";
 import { depotWaiting } from "../../../app/ways/depot-waiting.ts";
-import { usualMission } from "../../../app/ways/usual-mission.ts";
+import { flownWay, usualMission } from "../../../app/ways/usual-mission.ts";
 import { vehicleWays } from "../../../app/ways/vehicle-way.ts";
 import { type WayAcross, waysAcross } from "../../../app/ways/ways-across.ts";
 import { formatMass, massFigure } from "../../format/mass.ts";
@@ -87,7 +87,10 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
     const waiting = depotWaiting(plan, days);
     return { tanker, mission: usualMission(plan), propellants: plan.propellants, waiting };
   }, [plan, tankerId, days]);
-  const usual = ways.find((way) => way.craftClass.id === craftClass.id)?.id ?? null;
+  const flown = flownWay(plan, ways);
+  const ofClass =
+    flown?.craftClass.id === craftClass.id ? flown : ways.find((way) => way.craftClass.id === craftClass.id);
+  const usual = ofClass?.id ?? null;
   const across = useMemo(
     () => (by === null ? null : waysAcross(ways, by, sorties, referenceId ?? usual)),
     [ways, by, sorties, referenceId, usual],
@@ -144,7 +147,7 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
           onClear={() => setSorties(null)}
         />
         <NumberField
-          label="Days between sorties"
+          label="A sortie every"
           unit="days"
           min={0}
           max={10_000}
