@@ -3,6 +3,7 @@
 import PDFDocument from "pdfkit";
 import { onPaper } from "../../app/report/format/on-paper.ts";
 import { footer, subtitle } from "../../app/report/format/subtitle.ts";
+import { withShortLists } from "../../app/report/format/short-lists.ts";
 import type { ReportModel, Section } from "../../app/report/model.ts";
 import { escapeMarkup } from "../../app/report/picture/svg.ts";
 import { paperColours } from "../../app/report/picture/colour.ts";
@@ -19,7 +20,7 @@ const PAGE_NUMBER = 44;
 
 /** Writes it. `onPart` hears the share that is done, 0 to 1. */
 export const reportToPdf = async (whole: ReportModel, onPart: (share: number) => void = () => {}): Promise<Buffer> => {
-  const report = onPaper(whole);
+  const report = withShortLists(onPaper(whole));
   const issued = new Date(report.issuedAt);
   const options: PDFKit.PDFDocumentOptions = {
     size: report.paper === "letter" ? "LETTER" : "A4",

@@ -56,13 +56,13 @@ export const supplyBlocks = (context: ReportContext): readonly Block[] => {
     .flatMap((isMarked, row): readonly RowMark[] => (isMarked ? [{ row, as: "warning" }] : []));
   const byWeight = Map.groupBy(supply.findings, weightOf);
   const findings = headings.flatMap(([weight, title]): readonly Block[] => {
-    const sentences = (byWeight.get(weight) ?? []).map((finding) => findingSentence(view.plan, finding));
-    return sentences.length === 0
-      ? []
-      : [
-          { kind: "paragraph", text: title },
-          { kind: "list", items: sentences },
-        ];
+    // A list for each kind: where one is cut on paper, no other kind is lost in it.
+    const byKind = [...Map.groupBy(byWeight.get(weight) ?? [], ({ kind }) => kind).values()];
+    const lists = byKind.map((same): Block => ({
+      kind: "list",
+      items: same.map((finding) => findingSentence(view.plan, finding)),
+    }));
+    return lists.length === 0 ? [] : [{ kind: "paragraph", text: title }, ...lists];
   });
   return [
     {

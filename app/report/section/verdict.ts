@@ -7,7 +7,7 @@ import { campaignChart } from "./campaign-chart.ts";
 import { pageOneFacts } from "./page-one-facts.ts";
 import { sortiesAtAGlance } from "./sorties-at-a-glance.ts";
 
-/** More sentences than these of one weight are not read on a first page; the supply check has them all. */
+/** More sentences than these of one weight are not read on a first page; the supply check has more. */
 const MAX_SENTENCES = 5;
 
 /** The verdict with its probability, what breaks and conditions it, the campaign as picture and table, and the facts. */
@@ -47,7 +47,7 @@ const headed = (title: string, sentences: readonly string[]): readonly Block[] =
     { kind: "paragraph", text: title },
     {
       kind: "list",
-      items: rest > 0 ? [...shown, `${counted(rest, "more", "more")}: the supply check has them all.`] : shown,
+      items: rest > 0 ? [...shown, `${counted(rest, "more", "more")}: see the supply check.`] : shown,
     },
   ];
 };

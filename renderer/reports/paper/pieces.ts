@@ -1,6 +1,7 @@
 /** A report taken apart into pieces that are never cut: what is laid on pages. */
 import { cellForPeople } from "../../../app/report/format/cell-text.ts";
 import { breakableHeading, columnShares } from "../../../app/report/format/column-shares.ts";
+import { withShortLists } from "../../../app/report/format/short-lists.ts";
 import { subtitle } from "../../../app/report/format/subtitle.ts";
 import type { Block, Column, Fact, ReportModel, RowMark, Table } from "../../../app/report/model.ts";
 
@@ -40,7 +41,7 @@ export type Piece =
 export const piecesOf = (report: ReportModel): readonly Piece[] => {
   let lists = 0;
   const pieces: Piece[] = [{ kind: "title", title: report.title, subtitle: subtitle(report) }];
-  for (const section of report.sections) {
+  for (const section of withShortLists(report).sections) {
     pieces.push({ kind: "heading", sectionId: section.id, text: section.title });
     for (const block of section.blocks) {
       lists += 1;
