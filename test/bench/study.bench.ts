@@ -15,11 +15,26 @@ const RUNS = 5;
 const POINTS = 10_000;
 const SHARDS = 16;
 
-const cli = (...words: readonly string[]): { readonly ms: number } => {
+const start = (...words: readonly string[]): { readonly ms: number } => {
   const from = performance.now();
-  const { status, stderr } = spawnSync(process.execPath, [program, "study", ...words], { encoding: "utf8" });
-  if (status !== 0) throw new Error(`study ${words.join(" ")}: ${stderr}`);
+  const { status, stderr } = spawnSync(process.execPath, [program, ...words], { encoding: "utf8" });
+  if (status !== 0) throw new Error(`${words.join(" ")}: ${stderr}`);
   return { ms: performance.now() - from };
+};
+
+const cli = (...words: readonly string[]): { readonly ms: number } => start("study", ...words);
+
+/** Tells at the end of the process, and of each of its threads, the most memory that the process had. */
+const PEAK = `data:text/javascript,${encodeURIComponent('process.on("exit",()=>{process.stderr.write(" peak:"+process.resourceUsage().maxRSS+" ")})')}`;
+
+/** Most memory of a run from the command line, MB. */
+const peakOf = (folder: string): number => {
+  const { status, stderr } = spawnSync(process.execPath, ["--import", PEAK, program, "study", "run", folder], {
+    encoding: "utf8",
+  });
+  const peaks = [...stderr.matchAll(/ peak:(\d+) /g)].map(([, kilobytes]) => Number(kilobytes));
+  if (status !== 0 || peaks.length === 0) throw new Error(`study run: ${stderr}`);
+  return Math.max(...peaks) / 1024;
 };
 
 const study = (name: string, count: number) => ({
@@ -62,13 +77,24 @@ const measure = (folder: string): readonly BenchFigure[] => {
   });
   const rows = readFileSync(join(large, "result.json"), "utf8").split("\n").length - 4;
   if (rows !== POINTS) throw new Error(`${rows} points of ${POINTS}`);
+  // As many shards of fewer points: what a run holds at a time is a shard of each core, whatever there is in all.
+  const tenth = plan("tenth", 32, SHARDS);
+  const peaks = (at: string): number =>
+    median(
+      Array.from({ length: RUNS }, () => {
+        anew(at);
+        return peakOf(at);
+      }),
+    );
+  const [peakFew, peakMany] = [peaks(tenth), peaks(large)];
   // Two shards of one point each: all but nothing of it is computing.
   const small = plan("small", 2, 4);
   const shards = Array.from({ length: RUNS }, () => {
     anew(small);
     return cli("run", small, "--shard", "1").ms;
   });
-  const starts = Array.from({ length: RUNS }, () => cli("status", large).ms);
+  const starts = Array.from({ length: RUNS }, () => start("--help").ms);
+  const looks = Array.from({ length: RUNS }, () => cli("status", large).ms);
   return [
     {
       name: `${POINTS} points of the exact forecast on the reference campaign, process and files included`,
@@ -84,8 +110,17 @@ const measure = (folder: string): readonly BenchFigure[] => {
     },
     {
       name: `starting the command line and looking through ${SHARDS} shards of ${POINTS} points`,
-      value: median(starts),
+      value: median(looks),
       unit: "ms",
+    },
+    { name: "starting the command line for its help", value: median(starts), unit: "ms" },
+    { name: "most memory of a run of 1024 points", value: peakFew, unit: "MB" },
+    {
+      name: `most memory of a run of ${POINTS} points`,
+      value: peakMany,
+      unit: "MB",
+      limit: peakFew * 1.5,
+      ratioTo: "most memory of a run of 1024 points",
     },
     { name: `merging ${POINTS} points, process included`, value: median(merges), unit: "ms" },
   ];
