@@ -2,6 +2,7 @@
 import { memo, useState } from "react";
 import type { Input } from "../../app/contract/contract.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
+import { tankName } from "../names/entity-words.ts";
 import { uniqueId } from "../names/new-id.ts";
 import { formatDate } from "../format/instant.ts";
 import { useApp, useSession } from "../state/use-session.ts";
@@ -43,7 +44,7 @@ export const AdoptForm = memo(function AdoptForm(props: AdoptFormProps) {
     props.onAdopted?.(fromAt);
   };
   return (
-    <section className="adopt-form" aria-label="Adopt the fitted rate">
+    <section className="adopt-form" aria-label={`Adopt the fitted rate of ${tankName(plan, asked.tankId)}`}>
       <InstantField label="In force from" value={fromAt} onCommit={setFrom} />
       <ChoiceField
         label="Applies to"
