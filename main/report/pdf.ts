@@ -17,6 +17,8 @@ const HEADING = 34;
 
 /** Room for "12 / 34" beside the footer. */
 const PAGE_NUMBER = 44;
+const FOOTER = 7;
+const LEAST_FOOTER_SHARE = 0.7;
 
 /** Writes it. `onPart` hears the share that is done, 0 to 1. */
 export const reportToPdf = async (whole: ReportModel, onPart: (share: number) => void = () => {}): Promise<Buffer> => {
@@ -146,8 +148,12 @@ const numberPages = ({ doc, left, width }: Page, report: ReportModel): void => {
     // Below the bottom margin pdfkit would open a new page.
     doc.page.margins.bottom = 0;
     doc.markContent("Artifact", { type: "Pagination" });
-    doc.font("regular").fontSize(7).fillColor(paperColours.quiet);
+    doc.font("regular").fontSize(FOOTER).fillColor(paperColours.quiet);
+    // A long name makes the footer smaller: it stays on its line, whole.
+    const room = (width - PAGE_NUMBER - 1) / doc.widthOfString(forFont(footer(report)));
+    doc.fontSize(FOOTER * Math.min(1, Math.max(LEAST_FOOTER_SHARE, room)));
     doc.text(forFont(footer(report)), left, bottom, { width: width - PAGE_NUMBER, lineBreak: false, ellipsis: true });
+    doc.fontSize(FOOTER);
     doc.text(`${index - start + 1} / ${count}`, left, bottom, { width, align: "right", lineBreak: false });
     doc.endMarkedContent();
   }
