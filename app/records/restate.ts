@@ -100,13 +100,14 @@ const refuseBeforeOpening = (entry: JournalEntry, tank: Tank): void => {
     );
 };
 
-/** The lines of a stating entry, with those that concern one tank made for the changed books. */
+/** The lines of a stating entry, with those that concern one tank made for the changed books; `saidGrams`: for another level. */
 const restatedLines = (
   entry: JournalEntry,
   tank: Tank,
   books: RecordBooks,
   losses: TankLosses,
   draft: Changed,
+  saidGrams: number | null = null,
 ): { readonly postings: JournalEntry["postings"]; readonly carriedOffGrams: number } => {
   const past = books.tankMovements(BEFORE_ALL, entry.at).filter((m) => m.tankId === tank.id);
   const before = without(past, entry, tank.id);
@@ -126,7 +127,7 @@ const restatedLines = (
   const negated = statingLines(tank, was.bookGrams, was.modelGrams, foundGrams)
     .map(ofEntry)
     .map((p) => line(p.account.kind, p.account.ownerId, p.propellantId, -p.grams));
-  const lines = statingLines(tank, is.bookGrams, is.modelGrams, foundGrams).map(ofEntry);
+  const lines = statingLines(tank, is.bookGrams, is.modelGrams, saidGrams ?? foundGrams).map(ofEntry);
   return {
     postings: gathered([...entry.postings, ...negated, ...lines]),
     carriedOffGrams: entry.kind === "loading" ? is.modelGrams - was.modelGrams : 0,
@@ -178,6 +179,36 @@ const concerned = (books: RecordBooks, changed: Changed) => {
       found.set(next.id, known);
     }
   return [...found.values()];
+};
+
+/** Grams that these movements and this change of them come to. */
+const totalGrams = (movements: readonly TankMovement[]): number =>
+  movements.reduce((sum, { massKg }) => sum + toGrams(massKg), 0);
+
+/**
+ * A level taken back at whose very instant another was stated: what remains of the two lines is no level at all, where the
+ * one that stays was booked upon the one that goes. The entry that is to be written anew, and the level that its gauge
+ * read less what was drawn at the instant; null: the books then say what a gauge read as it is.
+ */
+const leftAtInstant = (books: RecordBooks, changed: Changed, gone: JournalEntry, tankId: string) => {
+  const stated = books.nextStatingEntries(tankId, gone.at - 1).filter(({ at }) => at === gone.at);
+  const taken = new Set(changed.removed.map(({ id }) => id));
+  const left = stated.filter(({ id }) => !taken.has(id));
+  const isStatedAnew = changed.added.some((entry) => entry.at === gone.at && states(entry, { id: tankId }, changed));
+  if (left.length === 0 || isStatedAnew || !stated.some(({ id }) => id === gone.id)) return null;
+  const past = books.tankMovements(BEFORE_ALL, gone.at).filter((m) => m.tankId === tankId);
+  const drawn = totalGrams(past.filter((m) => m.at === gone.at && m.massKg < 0 && !isStating(m)));
+  const read = books.readings().filter((row) => row.tankId === tankId && !row.isWithdrawn);
+  const levels = left.flatMap((entry) => {
+    const reading = read.find(({ entryId }) => entryId === entry.id);
+    return reading === undefined ? [] : [{ entry, saidGrams: toGrams(reading.massKg) + drawn }];
+  });
+  const before = totalGrams(past);
+  const byThen = (entries: readonly JournalEntry[]): number =>
+    entries.reduce((sum, entry) => sum + (entry.at <= gone.at ? gramsOn(entry, tankId) : 0), 0);
+  const after = before - byThen(changed.removed) + byThen(changed.added);
+  if (levels.some(({ saidGrams }) => saidGrams === after)) return null;
+  return levels.find(({ saidGrams }) => saidGrams === before) ?? levels.at(-1) ?? null;
 };
 
 const tankRow = (entities: EntitySet, id: string): Tank => {
@@ -236,18 +267,38 @@ export const withRestatement = (books: RecordBooks, asked: RecordDraft, recorder
   const added = draft.entries ?? [];
   const reversedIds = draft.reversedEntryIds ?? [];
   const removed = reversedIds.map((id) => books.entry(id));
-  const changed = { added, removed, readings: draft.readings ?? [] };
+  const moved = { added, removed, readings: draft.readings ?? [] };
   const reversed = new Set(reversedIds);
   const { author, recordedAt } = recorder;
   const anew = (takenBackId: string, entry: JournalEntry) => ({
     takenBackId,
     entry: { ...entry, id: recorder.newId(), author, recordedAt },
   });
-  const rewritten = concerned(books, changed).flatMap(({ entry, tankIds }) => {
+  const tankOf = (tankId: string): Tank =>
+    [...entities.tank, ...newTanks(draft)].find(({ id }) => id === tankId) ?? tankRow(entities, tankId);
+  const left = new Map<string, { readonly was: JournalEntry; readonly postings: JournalEntry["postings"] }>();
+  for (const gone of removed)
+    for (const tankId of tanksOf(gone)) {
+      const found = leftAtInstant(books, moved, gone, tankId);
+      if (found === null) continue;
+      const was = { ...found.entry, postings: left.get(found.entry.id)?.postings ?? found.entry.postings };
+      // Two that go at once leave one level: it is written anew once.
+      if (was.postings !== found.entry.postings && tanksOf(gone).length === 1) continue;
+      const losses = lossesOf(entities, tankOf(tankId));
+      const { postings } = restatedLines(was, tankOf(tankId), books, losses, moved, found.saidGrams);
+      left.set(found.entry.id, { was: found.entry, postings });
+    }
+  const stays = [...left.values()].map(({ was, postings }) => ({ was, is: anew(was.id, { ...was, postings }) }));
+  const changed = {
+    ...moved,
+    added: [...added, ...stays.map(({ is }) => is.entry)],
+    removed: [...removed, ...stays.map(({ was }) => was)],
+  };
+  const later = concerned(books, changed).flatMap(({ entry, tankIds }) => {
     let { postings } = entry;
     let back: JournalEntry | null = null;
     for (const tankId of tankIds) {
-      const tank = [...entities.tank, ...newTanks(draft)].find(({ id }) => id === tankId) ?? tankRow(entities, tankId);
+      const tank = tankOf(tankId);
       refuseBeforeOpening(entry, tank);
       const restated = restatedLines({ ...entry, postings }, tank, books, lossesOf(entities, tank), changed);
       postings = restated.postings;
@@ -257,6 +308,7 @@ export const withRestatement = (books: RecordBooks, asked: RecordDraft, recorder
     }
     return [anew(entry.id, { ...entry, postings }), ...(back === null ? [] : [anew(back.id, back)])];
   });
+  const rewritten = [...stays.map(({ is }) => is), ...later];
   const newIds = new Map(rewritten.map(({ takenBackId, entry }) => [takenBackId, entry.id]));
   const relinkedReadings = (newIds.size === 0 ? [] : books.readings()).flatMap(
     ({ id: readingId, entryId, isWithdrawn }) => {
