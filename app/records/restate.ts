@@ -277,13 +277,14 @@ export const withRestatement = (books: RecordBooks, asked: RecordDraft, recorder
   const tankOf = (tankId: string): Tank =>
     [...entities.tank, ...newTanks(draft)].find(({ id }) => id === tankId) ?? tankRow(entities, tankId);
   const left = new Map<string, { readonly was: JournalEntry; readonly postings: JournalEntry["postings"] }>();
+  const written = new Set<string>();
   for (const gone of removed)
     for (const tankId of tanksOf(gone)) {
       const found = leftAtInstant(books, moved, gone, tankId);
-      if (found === null) continue;
-      const was = { ...found.entry, postings: left.get(found.entry.id)?.postings ?? found.entry.postings };
       // Two that go at once leave one level: it is written anew once.
-      if (was.postings !== found.entry.postings && tanksOf(gone).length === 1) continue;
+      if (found === null || written.has(`${found.entry.id} ${tankId}`)) continue;
+      written.add(`${found.entry.id} ${tankId}`);
+      const was = { ...found.entry, postings: left.get(found.entry.id)?.postings ?? found.entry.postings };
       const losses = lossesOf(entities, tankOf(tankId));
       const { postings } = restatedLines(was, tankOf(tankId), books, losses, moved, found.saidGrams);
       left.set(found.entry.id, { was: found.entry, postings });
