@@ -12,8 +12,8 @@ export interface Connection {
 /** How long a statement waits for another program's lock, ms. */
 const BUSY_MS = 2000;
 
-/** 64 MB of pages in memory, in KiB as SQLite counts. */
-const CACHE_KIB = 65_536;
+/** 16 MB of pages in memory, in KiB as SQLite counts. */
+const CACHE_KIB = 16_384;
 
 /** Wraps an open database; sets what is set anew at each opening. */
 export const connectionOver = (sqlite: Sqlite.Database): Connection => {

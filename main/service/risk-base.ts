@@ -1,22 +1,17 @@
 /** What a run of the risk starts from, of the ledger as it is now: the same object as long as it stays so, hashed and sent once. */
 import { createHash } from "node:crypto";
 import type { PlanView } from "../../app/ledger/ledger-view.ts";
-import { toTypedJson } from "../../app/contract/typed-json.ts";
 import type { LedgerStore } from "../../app/contract/store.ts";
 import type { RiskBase } from "../../app/risk/ask-risk.ts";
 import type { KeptRun } from "../../app/risk/kept-run.ts";
 import { countedReadings } from "../../app/risk/inputs-in-force.ts";
 import { KERNEL_VERSION } from "../../app/risk/risk-job.ts";
 import { viewOf } from "./plan-of.ts";
+import { digestOf } from "./work/digest.ts";
 
 export const sha256 = (text: string): string => createHash("sha256").update(text).digest("hex");
 
-/** Of plan and readings as one JSON text, which is never whole in memory. */
-const hashOf = ({ plan, readings }: PlanView): string => {
-  const hash = createHash("sha256").update(`{"plan":${toTypedJson(plan)},"readings":[`);
-  readings.forEach((reading, place) => hash.update(place === 0 ? "" : ",").update(toTypedJson(reading)));
-  return hash.update("]}").digest("hex");
-};
+const hashOf = ({ plan, readings }: PlanView): string => digestOf([{ plan, readings }], { after: "", as: "hex" });
 
 /** One base a view. */
 const bases = new WeakMap<PlanView, RiskBase>();

@@ -1,14 +1,9 @@
 /** Asks a long computation: found by the hash of what it is computed from, joined where it runs, else run in the threads. */
-import { createHash } from "node:crypto";
-import { toTypedJson } from "../../../app/contract/typed-json.ts";
 import type { Context } from "../context.ts";
+import { digestOf } from "./digest.ts";
 import { type AnswerOf, type AskedOf, type BaseOf, type WorkName, workOf } from "./works.ts";
 
-const hashOf = (...parts: readonly unknown[]): string => {
-  const hash = createHash("sha256");
-  for (const part of parts) hash.update(toTypedJson(part ?? null)).update("\n");
-  return hash.digest("base64url");
-};
+const hashOf = (...parts: readonly unknown[]): string => digestOf(parts, { after: "\n", as: "base64url" });
 
 /** Bases are asked about over and over as the same object: a plan as long as the ledger stays as it is. */
 const baseKeys = new WeakMap<object, string>();
