@@ -1,33 +1,5 @@
 /** The colours and type of charts, read from the page's tokens as they stand in the present theme. */
-import type { Ink } from "./shape.ts";
-
-export interface ChartTheme {
-  readonly colours: Readonly<Record<Ink, string>>;
-  readonly font: string;
-}
-
-const inks: readonly Ink[] = [
-  "ground",
-  "sheet",
-  "raised",
-  "hairline",
-  "rule",
-  "edge",
-  "ink",
-  "ink-soft",
-  "accent",
-  "accent-ink",
-  "accent-wash",
-  "status-supplied",
-  "status-thin",
-  "status-short",
-  "propellant-0",
-  "propellant-1",
-  "propellant-2",
-  "propellant-3",
-  "propellant-4",
-  "propellant-5",
-];
+import { type Ink, inks, type Theme } from "../../app/picture/ink.ts";
 
 const grounds: ReadonlySet<Ink> = new Set<Ink>(["ground", "sheet", "raised", "accent-ink", "accent-wash"]);
 const faint: ReadonlySet<Ink> = new Set<Ink>(["hairline", "rule"]);
@@ -51,7 +23,7 @@ const inHex = (context: CanvasRenderingContext2D, colour: string): string => {
 const PAPER_FONTS = ["Atkinson Hyperlegible Next", "Helvetica", "Arial", "sans-serif"];
 
 /** The light theme on white paper, whatever the page wears: for what leaves the program. */
-export const readPaperTheme = (within: HTMLElement): ChartTheme => {
+export const readPaperTheme = (within: HTMLElement): Theme => {
   const canvas = document.createElement("canvas");
   canvas.width = 1;
   canvas.height = 1;
@@ -75,7 +47,7 @@ export const readPaperTheme = (within: HTMLElement): ChartTheme => {
 };
 
 /** Reads the tokens. A probe element resolves what differs between light and dark. */
-export const readChartTheme = (within: HTMLElement): ChartTheme => {
+export const readChartTheme = (within: HTMLElement): Theme => {
   const isForced = matchMedia("(forced-colors: active)").matches;
   const probe = document.createElement("span");
   probe.hidden = true;

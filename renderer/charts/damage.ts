@@ -1,6 +1,6 @@
 /** From where on a picture must be drawn anew: the leftmost pixel at which two pictures of the same thing differ. */
 import { missingCase } from "../../app/ground/missing-case.ts";
-import type { Group, Measure, Shape } from "./shape.ts";
+import type { Group, Measure, Shape } from "../../app/picture/shape.ts";
 
 /** Widest line, halo or dot beyond the points of a shape, pixels. */
 const REACH = 8;

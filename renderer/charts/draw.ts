@@ -1,24 +1,22 @@
 /** Draws a picture on a canvas. */
 import { missingCase } from "../../app/ground/missing-case.ts";
-import type { SupplyStatus } from "../../app/supply/report.ts";
-import type { ChartTheme } from "./chart-theme.ts";
-import { crossings } from "./crossings.ts";
-import type { AreaShape, Group, Ink, PathShape, Picture, RectShape, Shape, StatusShape, TextShape } from "./shape.ts";
+import { crossings } from "../../app/picture/crossings.ts";
+import { type Theme, statusInk } from "../../app/picture/ink.ts";
+import {
+  type AreaShape,
+  BASELINE,
+  type Group,
+  type PathShape,
+  type Picture,
+  type RectShape,
+  type Shape,
+  SLASH,
+  type StatusShape,
+  TEXTURE_STEP,
+  type TextShape,
+} from "../../app/picture/shape.ts";
 
 export type Context = CanvasRenderingContext2D;
-
-/** Distance of the hairlines of a ruled or hatched area, pixels. */
-export const TEXTURE_STEP = { ruled: 4, hatched: 6 } as const;
-
-/** Reach of the bar in the open ring of "short", in radii along each axis: the ring's own slant. */
-export const SLASH = 0.7;
-
-export const statusInk: Readonly<Record<SupplyStatus, Ink>> = {
-  supplied: "status-supplied",
-  thin: "status-thin",
-  short: "status-short",
-  "not stated": "status-short",
-};
 
 /** `first`: index of the point from which it is traced. */
 const trace = (ctx: Context, points: ArrayLike<number>, first = 0): void => {
@@ -34,7 +32,7 @@ const firstSeen = (points: ArrayLike<number>, fromX: number): number => {
   return i;
 };
 
-const drawPath = (ctx: Context, shape: PathShape, theme: ChartTheme, fromX: number): void => {
+const drawPath = (ctx: Context, shape: PathShape, theme: Theme, fromX: number): void => {
   // A dashed line is drawn whole, so that its dashes stay where they are.
   trace(ctx, shape.points, shape.dash === undefined ? firstSeen(shape.points, fromX) : 0);
   ctx.strokeStyle = theme.colours[shape.ink];
@@ -79,7 +77,7 @@ const rule = (ctx: Context, points: ArrayLike<number>, fromX: number): void => {
     }
 };
 
-const drawArea = (ctx: Context, shape: AreaShape, theme: ChartTheme, fromX: number): void => {
+const drawArea = (ctx: Context, shape: AreaShape, theme: Theme, fromX: number): void => {
   if (shape.texture === "ruled") {
     ctx.fillStyle = theme.colours[shape.ink];
     rule(ctx, shape.points, fromX);
@@ -101,7 +99,7 @@ const drawArea = (ctx: Context, shape: AreaShape, theme: ChartTheme, fromX: numb
   ctx.restore();
 };
 
-const drawRect = (ctx: Context, shape: RectShape, theme: ChartTheme): void => {
+const drawRect = (ctx: Context, shape: RectShape, theme: Theme): void => {
   ctx.beginPath();
   ctx.roundRect(shape.x, shape.y, shape.width, shape.height, shape.corner ?? 0);
   if (shape.fill !== null) {
@@ -116,11 +114,11 @@ const drawRect = (ctx: Context, shape: RectShape, theme: ChartTheme): void => {
   }
 };
 
-const drawText = (ctx: Context, shape: TextShape, theme: ChartTheme): void => {
+const drawText = (ctx: Context, shape: TextShape, theme: Theme): void => {
   ctx.font = `${shape.isBold === true ? 600 : 400} ${shape.size}px ${theme.font}`;
   ctx.textAlign = shape.anchor === "middle" ? "center" : shape.anchor;
   ctx.textBaseline = "alphabetic";
-  const baseline = shape.y + shape.size * 0.35;
+  const baseline = shape.y + shape.size * BASELINE;
   if (shape.halo !== undefined) {
     ctx.strokeStyle = theme.colours[shape.halo];
     ctx.lineWidth = 3;
@@ -132,7 +130,7 @@ const drawText = (ctx: Context, shape: TextShape, theme: ChartTheme): void => {
   ctx.fillText(shape.text, shape.x, baseline);
 };
 
-const drawStatus = (ctx: Context, shape: StatusShape, theme: ChartTheme): void => {
+const drawStatus = (ctx: Context, shape: StatusShape, theme: Theme): void => {
   const { x, y, radius } = shape;
   const colour = theme.colours[statusInk[shape.status]];
   ctx.strokeStyle = colour;
@@ -155,7 +153,7 @@ const drawStatus = (ctx: Context, shape: StatusShape, theme: ChartTheme): void =
   }
 };
 
-const drawShape = (ctx: Context, shape: Shape, theme: ChartTheme, fromX: number): void => {
+const drawShape = (ctx: Context, shape: Shape, theme: Theme, fromX: number): void => {
   ctx.globalAlpha = "alpha" in shape ? (shape.alpha ?? 1) : 1;
   switch (shape.kind) {
     case "path":
@@ -184,7 +182,7 @@ const drawShape = (ctx: Context, shape: Shape, theme: ChartTheme, fromX: number)
 };
 
 /** Draws groups over what is there; what lies left of `fromX` may be left out. */
-export const drawGroups = (ctx: Context, groups: readonly Group[], theme: ChartTheme, fromX = -Infinity): void => {
+export const drawGroups = (ctx: Context, groups: readonly Group[], theme: Theme, fromX = -Infinity): void => {
   for (const { clip, shapes } of groups) {
     ctx.save();
     if (clip !== null) {
@@ -199,7 +197,7 @@ export const drawGroups = (ctx: Context, groups: readonly Group[], theme: ChartT
 };
 
 /** Clears the canvas and draws the picture; `ratio` is device pixels per CSS pixel. */
-export const drawBase = (ctx: Context, picture: Picture, theme: ChartTheme, ratio: number): void => {
+export const drawBase = (ctx: Context, picture: Picture, theme: Theme, ratio: number): void => {
   ctx.setTransform(ratio, 0, 0, ratio, 0, 0);
   ctx.clearRect(0, 0, picture.width, picture.height);
   drawGroups(ctx, picture.groups, theme);
@@ -209,7 +207,7 @@ export const drawBase = (ctx: Context, picture: Picture, theme: ChartTheme, rati
 const WIDEST = 4;
 
 /** Draws anew what lies right of `fromX`; the rest of the canvas stays as it is. */
-export const drawFrom = (ctx: Context, picture: Picture, theme: ChartTheme, ratio: number, fromX: number): void => {
+export const drawFrom = (ctx: Context, picture: Picture, theme: Theme, ratio: number, fromX: number): void => {
   // On a whole pixel, so that nothing is mixed with what was there.
   const left = Math.floor(Math.max(0, fromX) * ratio) / ratio;
   if (left >= picture.width) return;

@@ -1,7 +1,7 @@
 /** A picture as PNG, at twice its size so that it stays sharp on paper. */
-import type { ChartTheme } from "./chart-theme.ts";
+import type { Theme } from "../../app/picture/ink.ts";
 import { drawGroups } from "./draw.ts";
-import type { Measure, Picture } from "./shape.ts";
+import type { Measure, Picture } from "../../app/picture/shape.ts";
 
 const RATIO = 2;
 
@@ -16,7 +16,7 @@ const hiddenCanvas = (width: number, height: number) => {
 };
 
 /** Measures as the picture will be drawn. */
-export const measureIn = (theme: ChartTheme): Measure => {
+export const measureIn = (theme: Theme): Measure => {
   const { context } = hiddenCanvas(1, 1);
   return (text, size, isBold = false) => {
     context.font = `${isBold ? 600 : 400} ${size}px ${theme.font}`;
@@ -27,7 +27,7 @@ export const measureIn = (theme: ChartTheme): Measure => {
 const withoutAddress = (dataUrl: string): string => dataUrl.slice(dataUrl.indexOf(",") + 1);
 
 /** The bytes in base64, on the theme's sheet. Throws where the picture is too large for a canvas. */
-export const pngOf = (picture: Picture, theme: ChartTheme): string => {
+export const pngOf = (picture: Picture, theme: Theme): string => {
   const { canvas, context } = hiddenCanvas(Math.ceil(picture.width * RATIO), Math.ceil(picture.height * RATIO));
   context.setTransform(RATIO, 0, 0, RATIO, 0, 0);
   context.fillStyle = theme.colours.sheet;

@@ -4,9 +4,9 @@
  */
 import { ratePieces } from "../../app/storage/loss-rate.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
-import { line, type Measure, type Picture, type Shape } from "../charts/shape.ts";
-import { timeScale } from "../charts/time-scale.ts";
-import { timeTicks } from "../charts/time-ticks.ts";
+import { line, type Measure, type Picture, type Shape } from "../../app/picture/shape.ts";
+import { timeScale } from "../../app/picture/time-scale.ts";
+import { timeTicks } from "../../app/picture/time-ticks.ts";
 import { formatInstant } from "../format/instant.ts";
 import { tankName } from "../names/entity-words.ts";
 import { rateWords } from "../names/rate-words.ts";

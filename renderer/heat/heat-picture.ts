@@ -1,6 +1,7 @@
 /** The heat budget as steps: every path adds, the environment adds or takes, the coolers take, and what is left boils. */
 import type { HeatBudget } from "../../app/storage/heat-budget.ts";
-import { type Ink, line, type Picture, type Shape } from "../charts/shape.ts";
+import type { Ink } from "../../app/picture/ink.ts";
+import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
 import { formatNumber, formatSigned } from "../format/number.ts";
 
 const ROW = 22;

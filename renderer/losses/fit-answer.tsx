@@ -4,7 +4,7 @@ import type { Input } from "../../app/contract/contract.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Tank } from "../../app/entity/tank.ts";
 import type { Reading } from "../../app/ledger/journal.ts";
-import { propellantInk } from "../charts/shape.ts";
+import { propellantInk } from "../../app/picture/ink.ts";
 import { AdoptOrNot } from "../fit/adopt-or-not.tsx";
 import { Plot } from "../plot/plot.tsx";
 import { useQuestion } from "../state/use-question.ts";

@@ -5,11 +5,12 @@
 import { levelAt, levelBefore, sumLevels } from "../../app/forecast/curve.ts";
 import type { TankFit } from "../../app/losses/fit/fit-tank.ts";
 import { tickStep, ticks } from "d3-array";
-import { curve } from "../charts/curve.ts";
-import { massScale } from "../charts/mass-scale.ts";
-import { type Ink, line, type Picture, type Shape } from "../charts/shape.ts";
-import { type TimeScale, timeScale } from "../charts/time-scale.ts";
-import { timeTicks } from "../charts/time-ticks.ts";
+import { curve } from "../../app/picture/curve.ts";
+import { massScale } from "../../app/picture/mass-scale.ts";
+import type { Ink } from "../../app/picture/ink.ts";
+import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
+import { type TimeScale, timeScale } from "../../app/picture/time-scale.ts";
+import { timeTicks } from "../../app/picture/time-ticks.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { formatNumber, formatSigned } from "../format/number.ts";
 

@@ -3,7 +3,8 @@ import { causeStack } from "../../app/losses/cause-stack.ts";
 import { type LossCause, lossCauseName, lossCauses } from "../../app/losses/statement.ts";
 import type { StatementSums } from "../../app/ledger/statement-sums.ts";
 import { tickStep, ticks } from "d3-array";
-import { type AreaShape, type Ink, line, type Picture, type Shape } from "../charts/shape.ts";
+import type { Ink } from "../../app/picture/ink.ts";
+import { type AreaShape, line, type Picture, type Shape } from "../../app/picture/shape.ts";
 import { formatNumber } from "../format/number.ts";
 
 const MARGIN = { left: 56, right: 132, top: 14, bottom: 26 } as const;

@@ -1,7 +1,7 @@
 /** Loss by cause, month by month. */
 import { useCallback } from "react";
 import type { Statement } from "../../app/losses/statement.ts";
-import { propellantInk } from "../charts/shape.ts";
+import { propellantInk } from "../../app/picture/ink.ts";
 import { formatNumber } from "../format/number.ts";
 import { Plot } from "../plot/plot.tsx";
 import { monthPicture } from "./month-picture.ts";

@@ -1,6 +1,6 @@
 /** The charts on screen, and which of them "Copy chart" means: the one last pointed at or focused, else the first. */
 import { createContext, useContext } from "react";
-import type { Measure, Picture } from "../charts/shape.ts";
+import type { Measure, Picture } from "../../app/picture/shape.ts";
 
 /** A chart as it can leave the program. */
 export interface ChartSource {

@@ -1,7 +1,7 @@
 /** A picture as wide as its place, drawn on a canvas and drawn anew when size, theme or content change. */
 import { type MouseEvent, useCallback, useEffect, useMemo, useRef, useState } from "react";
 import { drawBase } from "../charts/draw.ts";
-import type { Picture } from "../charts/shape.ts";
+import type { Picture } from "../../app/picture/shape.ts";
 import { ChartPlace } from "./chart-place.tsx";
 import { useChartTheme } from "./use-chart-theme.ts";
 import "./plot.css";

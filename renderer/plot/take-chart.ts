@@ -1,9 +1,10 @@
 /** Takes a chart out of the program: to the clipboard as a picture, or into a file as PNG or SVG. */
-import { captioned } from "../charts/captioned.ts";
-import { type ChartTheme, readPaperTheme } from "../charts/chart-theme.ts";
+import { captioned } from "../../app/picture/captioned.ts";
+import type { Theme } from "../../app/picture/ink.ts";
+import { readPaperTheme } from "../charts/chart-theme.ts";
 import { measureIn, pngOf } from "../charts/png.ts";
-import type { Picture } from "../charts/shape.ts";
-import { toSvg } from "../charts/svg.ts";
+import type { Picture } from "../../app/picture/shape.ts";
+import { toSvg } from "../../app/picture/svg.ts";
 import { formatInstant } from "../format/instant.ts";
 import type { Session } from "../state/session.ts";
 import type { ChartSource } from "./chart-list.ts";
@@ -20,7 +21,7 @@ const captionOf = (session: Session, { title, notes }: ChartSource) => {
   return { title, parts };
 };
 
-const onPaper = (session: Session, source: ChartSource): { picture: Picture; theme: ChartTheme } => {
+const onPaper = (session: Session, source: ChartSource): { picture: Picture; theme: Theme } => {
   const theme = readPaperTheme(document.body);
   const measure = measureIn(theme);
   return { picture: captioned(source.compose(measure), captionOf(session, source), measure), theme };

@@ -1,9 +1,10 @@
 /** The colours of charts as the page wears them now; follows the choice of theme, the system, and a page that goes to paper. */
 import { useEffect, useState } from "react";
 import { flushSync } from "react-dom";
-import { type ChartTheme, readChartTheme } from "../charts/chart-theme.ts";
+import type { Theme } from "../../app/picture/ink.ts";
+import { readChartTheme } from "../charts/chart-theme.ts";
 
-export const useChartTheme = (): ChartTheme => {
+export const useChartTheme = (): Theme => {
   const [theme, setTheme] = useState(() => readChartTheme(document.body));
   useEffect(() => {
     const read = (): void => setTheme(readChartTheme(document.body));

@@ -1,6 +1,6 @@
 /** What robustness costs: one line for so many flights lost, from what is ruled out to the best plan found. */
 import { ticks } from "d3-array";
-import { line, type Picture, type Shape } from "../charts/shape.ts";
+import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
 import { formatNumber } from "../format/number.ts";
 
 export interface TradeRow {

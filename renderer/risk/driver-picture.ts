@@ -1,7 +1,8 @@
 /** What the answer hangs on: for each input the change of the probability when it is certain and when it is frozen, with intervals. */
 import type { Driver, Estimate } from "../../app/risk/answer.ts";
 import { max } from "d3-array";
-import { type Ink, line, type Picture, type Shape } from "../charts/shape.ts";
+import type { Ink } from "../../app/picture/ink.ts";
+import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
 import { formatSigned } from "../format/number.ts";
 
 const ROW = 38;

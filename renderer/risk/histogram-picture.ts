@@ -1,7 +1,7 @@
 /** A distribution as bars, with the instants by which a share of the runs lies marked and named. */
 import type { Histogram } from "../../app/risk/answer.ts";
 import { max } from "d3-array";
-import { line, type Picture, type Shape } from "../charts/shape.ts";
+import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
 import { formatDate } from "../format/instant.ts";
 import { formatNumber } from "../format/number.ts";
 

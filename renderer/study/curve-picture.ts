@@ -1,6 +1,6 @@
 /** An outcome along one input: the middle of the points, the band where most of them lie, today, and where the plan turns. */
 import type { CurvePoint } from "../../app/study/slices.ts";
-import { line, type Picture, type Shape } from "../charts/shape.ts";
+import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { type Axis, type AxisWords, makeAxis } from "./axis.ts";
 

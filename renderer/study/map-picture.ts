@@ -1,6 +1,6 @@
 /** Maps of an outcome over two inputs, one for each value of a third: shades, and the line where the plan stops holding. */
 import type { MapSlice } from "../../app/study/slices.ts";
-import { line, type Picture, type Shape } from "../charts/shape.ts";
+import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { type Axis, type AxisWords, makeAxis, valueText } from "./axis.ts";
 

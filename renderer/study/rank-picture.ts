@@ -1,7 +1,8 @@
 /** What matters to an outcome: for each input the share of the variance with all it does, and alone, with intervals. */
 import type { ColumnRanking } from "../../app/study/study-answer.ts";
 import type { Interval } from "../../app/study/indices.ts";
-import { line, type Ink, type Picture, type Shape } from "../charts/shape.ts";
+import type { Ink } from "../../app/picture/ink.ts";
+import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
 import { formatPercent } from "../format/number.ts";
 
 const ROW = 40;

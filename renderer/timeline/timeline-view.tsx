@@ -5,7 +5,7 @@ import type { Depot } from "../../app/entity/depot.ts";
 import { overdueOf } from "../../app/supply/report.ts";
 import { actionOf } from "../actions/registry.ts";
 import { useAction, useActions } from "../actions/use-actions.ts";
-import { clampStretch, panBy, zoomAbout, type Stretch } from "../charts/time-scale.ts";
+import { clampStretch, panBy, zoomAbout, type Stretch } from "../../app/picture/time-scale.ts";
 import { useCharts } from "../plot/chart-list.ts";
 import { chartActions } from "../plot/chart-place.tsx";
 import { useCompared } from "./model/use-timeline-proposal.ts";

@@ -23,7 +23,7 @@ const appFloors: Floors = [
   ["risk"],
   ["resupply"],
   ["records", "study"],
-  ["merge"],
+  ["merge", "picture"],
   ["report"],
   ["exchange"],
   ["copies", "demo"],

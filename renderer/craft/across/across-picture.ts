@@ -2,7 +2,8 @@
 import { ticks } from "d3-array";
 import type { BreakEven, Moved } from "../../../app/ways/break-even.ts";
 import { overCampaign, type WayLifted } from "../../../app/ways/lifted.ts";
-import { type Ink, line, type Picture, type Shape } from "../../charts/shape.ts";
+import type { Ink } from "../../../app/picture/ink.ts";
+import { line, type Picture, type Shape } from "../../../app/picture/shape.ts";
 import { formatNumber } from "../../format/number.ts";
 
 const MARGIN = { left: 52, right: 16, top: 24, foot: 40 } as const;

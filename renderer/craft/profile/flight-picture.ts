@@ -1,7 +1,7 @@
 /** An integrated descent or ascent over time: height, speed and throttle, one under the other on one time axis. */
 import { ticks } from "d3-array";
 import type { Flown, PoweredSample } from "../../../app/sortie/powered/flown.ts";
-import { line, type Picture, type Shape } from "../../charts/shape.ts";
+import { line, type Picture, type Shape } from "../../../app/picture/shape.ts";
 import { formatNumber } from "../../format/number.ts";
 
 interface Panel {

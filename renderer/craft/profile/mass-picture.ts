@@ -2,8 +2,9 @@
 import type { Propellant } from "../../../app/entity/propellant.ts";
 import { type MassBand, massBands } from "../../../app/sortie/mass-bands.ts";
 import type { SortieSheet } from "../../../app/sortie/sheet.ts";
-import { massScale } from "../../charts/mass-scale.ts";
-import { type Ink, line, type Picture, propellantInk, type Shape } from "../../charts/shape.ts";
+import { massScale } from "../../../app/picture/mass-scale.ts";
+import { type Ink, propellantInk } from "../../../app/picture/ink.ts";
+import { line, type Picture, type Shape } from "../../../app/picture/shape.ts";
 import type { MassUnit } from "../../format/mass.ts";
 import { withUnit } from "../../format/number.ts";
 

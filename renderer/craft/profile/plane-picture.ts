@@ -1,7 +1,7 @@
 /** The load of a sortie over the day of lift-off, and under it how far the site lies off the plane then. */
 import { ticks } from "d3-array";
 import { costOf, isCountedOnGround, type PlaneCurve, type PlanePoint } from "../../../app/sortie/plane-curve.ts";
-import { line, type Picture, type Shape } from "../../charts/shape.ts";
+import { line, type Picture, type Shape } from "../../../app/picture/shape.ts";
 import { formatNumber } from "../../format/number.ts";
 
 const MARGIN = { left: 60, right: 16, top: 22, bottom: 44, between: 30 } as const;

@@ -1,6 +1,7 @@
 /** What becomes of a day's water, as bars: pairs for engines, what is breathed and burned in fuel cells, vented, not recovered. */
 import type { PlantOutput } from "../../../app/plant/water-plant.ts";
-import { type Ink, line, type Picture, type Shape } from "../../charts/shape.ts";
+import type { Ink } from "../../../app/picture/ink.ts";
+import { line, type Picture, type Shape } from "../../../app/picture/shape.ts";
 import { formatNumber } from "../../format/number.ts";
 
 const ROW = 32;

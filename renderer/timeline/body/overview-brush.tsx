@@ -2,7 +2,7 @@
  * the keys of the timeline do the same. */
 import { missingCase } from "../../../app/ground/missing-case.ts";
 import { type PointerEvent, useRef } from "react";
-import { type Stretch, clampStretch, panBy } from "../../charts/time-scale.ts";
+import { type Stretch, clampStretch, panBy } from "../../../app/picture/time-scale.ts";
 import { useSession } from "../../state/use-session.ts";
 import { overviewScale } from "../layout/head.ts";
 import { HEAD } from "../layout/place.ts";

@@ -1,8 +1,9 @@
 /** The three canvases of the timeline: head and base, drawn when the plan or the stretch changes; active, in every frame. */
-import { type ChartTheme, readChartTheme } from "../../charts/chart-theme.ts";
+import type { Theme } from "../../../app/picture/ink.ts";
+import { readChartTheme } from "../../charts/chart-theme.ts";
 import { changedFrom } from "../../charts/damage.ts";
 import { drawBase, drawFrom } from "../../charts/draw.ts";
-import type { Group, Measure } from "../../charts/shape.ts";
+import type { Group, Measure } from "../../../app/picture/shape.ts";
 
 export interface Painter {
   /** Device pixels for a size in CSS pixels; clears. */
@@ -51,7 +52,7 @@ export const createPainter = (canvases: Canvases, within: HTMLElement): Painter 
     base: contextOf(canvases.base),
     active: contextOf(canvases.active),
   };
-  let theme: ChartTheme = readChartTheme(within);
+  let theme: Theme = readChartTheme(within);
   let size = { width: 0, head: 0, body: 0 };
   let ratio = 1;
   const fit = (canvas: HTMLCanvasElement, width: number, height: number): void => {

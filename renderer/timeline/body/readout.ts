@@ -1,5 +1,5 @@
 /** The date at the cursor and the hint at the pointer: moved by style alone, so that hovering renders nothing. */
-import type { TimeScale } from "../../charts/time-scale.ts";
+import type { TimeScale } from "../../../app/picture/time-scale.ts";
 
 export interface Readout {
   readonly show: (x: number, y: number, date: string, words: string | null, scale: TimeScale) => void;

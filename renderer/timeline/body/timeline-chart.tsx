@@ -1,6 +1,6 @@
 /** The timeline as a chart: canvases below, items for focus above, brush, date at the cursor, hint at the pointer. */
 import { type MouseEvent, useEffect, useId, useLayoutEffect, useMemo, useState } from "react";
-import type { Stretch } from "../../charts/time-scale.ts";
+import type { Stretch } from "../../../app/picture/time-scale.ts";
 import { useCharts } from "../../plot/chart-list.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
 import { HEAD_HEIGHT } from "../layout/head.ts";

@@ -1,6 +1,6 @@
 /** The keys inside the timeline (see timeline-keys.ts for their list). */
 import { type KeyboardEvent, useLayoutEffect, useRef } from "react";
-import { panBy, zoomAbout } from "../../charts/time-scale.ts";
+import { panBy, zoomAbout } from "../../../app/picture/time-scale.ts";
 import { joined, selectedRefs, toggled } from "../../state/many.ts";
 import { useSession } from "../../state/use-session.ts";
 import { refOf } from "../pointer/many-items.ts";

@@ -1,7 +1,7 @@
 /** Hands the timeline and its level charts to those who copy and save charts. */
 import { useEffect, useMemo } from "react";
 import { overdueWords } from "../../../app/forecast/assumed.ts";
-import type { Measure } from "../../charts/shape.ts";
+import type { Measure } from "../../../app/picture/shape.ts";
 import { formatDate } from "../../format/instant.ts";
 import { type ChartSource, useCharts } from "../../plot/chart-list.ts";
 import { levelChartPicture, timelinePicture } from "../layout/paper.ts";

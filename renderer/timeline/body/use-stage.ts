@@ -1,6 +1,6 @@
 /** Puts the stage together from the state: model, place, time axis, items. */
 import { useMemo } from "react";
-import { type Stretch, clampStretch, timeScale } from "../../charts/time-scale.ts";
+import { type Stretch, clampStretch, timeScale } from "../../../app/picture/time-scale.ts";
 import { useCompared } from "../model/use-timeline-proposal.ts";
 import { useTimelineRisk } from "../model/use-timeline-risk.ts";
 import { useApp } from "../../state/use-session.ts";

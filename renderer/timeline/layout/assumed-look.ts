@@ -1,5 +1,5 @@
 /** How what is assumed without a record is told from facts and from plans: hatched bars, broken lines. */
-import type { Box, Shape } from "../../charts/shape.ts";
+import type { Box, Shape } from "../../../app/picture/shape.ts";
 
 export const ASSUMED_DASH: readonly number[] = [7, 3];
 

@@ -1,7 +1,7 @@
 /** The boxes of flights and sorties in pixels: what is drawn, hit and focused comes from these. */
 import type { Flight } from "../../../app/entity/flight.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
-import type { TimeScale } from "../../charts/time-scale.ts";
+import type { TimeScale } from "../../../app/picture/time-scale.ts";
 import { berthEndAt } from "../model/timeline-model.ts";
 import { FLIGHT_ROW, type Place } from "./place.ts";
 

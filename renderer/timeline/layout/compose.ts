@@ -1,7 +1,7 @@
 /** The pictures of the timeline's body, put together: what stays in a drag, what follows it, the old plan as a ghost. */
-import type { Group, Shape } from "../../charts/shape.ts";
-import { line } from "../../charts/shape.ts";
-import { timeTicks } from "../../charts/time-ticks.ts";
+import type { Group, Shape } from "../../../app/picture/shape.ts";
+import { line } from "../../../app/picture/shape.ts";
+import { timeTicks } from "../../../app/picture/time-ticks.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { flightBar, sortieBar } from "./bar.ts";
 import { flightMark, flightShapes } from "./flight-shapes.ts";

@@ -1,6 +1,7 @@
 /** The cursor: an upright line at an instant with the mass of every propellant there; and what is held, in dates. */
-import { levelOf } from "../../charts/curve.ts";
-import { type Group, type Shape, line, propellantInk } from "../../charts/shape.ts";
+import { levelOf } from "../../../app/picture/curve.ts";
+import { propellantInk } from "../../../app/picture/ink.ts";
+import { type Group, type Shape, line } from "../../../app/picture/shape.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
 import type { SupplyStatus } from "../../../app/supply/report.ts";

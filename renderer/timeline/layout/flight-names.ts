@@ -3,7 +3,8 @@
  * tells the flight apart, else cut with "…".
  */
 import type { Flight } from "../../../app/entity/flight.ts";
-import type { Ink, Shape } from "../../charts/shape.ts";
+import type { Ink } from "../../../app/picture/ink.ts";
+import type { Shape } from "../../../app/picture/shape.ts";
 import type { FlightBar } from "./bar.ts";
 import type { Lane } from "./place.ts";
 import { NAME_REACH, type ViewFrame, fitted } from "./view-frame.ts";

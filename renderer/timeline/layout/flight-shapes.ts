@@ -6,7 +6,7 @@
  */
 import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
-import { type Shape, line } from "../../charts/shape.ts";
+import { type Shape, line } from "../../../app/picture/shape.ts";
 import { ASSUMED_DASH, assumedHatch } from "./assumed-look.ts";
 import { type FlightBar, flightBar } from "./bar.ts";
 import { inkOf, laneNames } from "./flight-names.ts";

@@ -1,9 +1,9 @@
 /** The head of the timeline: the overview of the whole campaign, and the time axis of what is shown. */
-import type { Group, Shape } from "../../charts/shape.ts";
-import { line, propellantInk } from "../../charts/shape.ts";
-import { curve } from "../../charts/curve.ts";
-import { type TimeScale, timeScale } from "../../charts/time-scale.ts";
-import { timeTicks } from "../../charts/time-ticks.ts";
+import { propellantInk } from "../../../app/picture/ink.ts";
+import { type Group, line, type Shape } from "../../../app/picture/shape.ts";
+import { curve } from "../../../app/picture/curve.ts";
+import { type TimeScale, timeScale } from "../../../app/picture/time-scale.ts";
+import { timeTicks } from "../../../app/picture/time-ticks.ts";
 import { formatDate } from "../../format/instant.ts";
 import { asFlown } from "../model/as-flown.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";

@@ -1,7 +1,7 @@
 /** The items that can be pointed at and focused: flights, sorties, level charts, each with its box and its words. */
-import type { Box } from "../../charts/shape.ts";
+import type { Box } from "../../../app/picture/shape.ts";
 import type { MassUnit } from "../../format/mass.ts";
-import type { TimeScale } from "../../charts/time-scale.ts";
+import type { TimeScale } from "../../../app/picture/time-scale.ts";
 import { asFlown } from "../model/as-flown.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { berthEndAt } from "../model/timeline-model.ts";

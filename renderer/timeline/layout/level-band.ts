@@ -1,7 +1,8 @@
 /** Where the runs of the risk lie: two nested bands and the median, behind the forecast of the plan as written. */
-import type { MassScale } from "../../charts/mass-scale.ts";
-import { type Ink, type Shape, propellantInk } from "../../charts/shape.ts";
-import type { TimeScale } from "../../charts/time-scale.ts";
+import type { MassScale } from "../../../app/picture/mass-scale.ts";
+import { type Ink, propellantInk } from "../../../app/picture/ink.ts";
+import type { Shape } from "../../../app/picture/shape.ts";
+import type { TimeScale } from "../../../app/picture/time-scale.ts";
 import type { LevelSource } from "../model/level-source.ts";
 import type { ViewFrame } from "./view-frame.ts";
 

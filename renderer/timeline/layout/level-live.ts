@@ -1,8 +1,9 @@
 /** The parts of a level chart that follow a drag: the forecast curve, the compared one, and the names at the line's end. */
-import { type Curve, type Jump, curve, levelOf } from "../../charts/curve.ts";
-import { dodge } from "../../charts/label-placement.ts";
-import type { MassScale } from "../../charts/mass-scale.ts";
-import { type Ink, type Shape, line, propellantInk } from "../../charts/shape.ts";
+import { type Curve, type Jump, curve, levelOf } from "../../../app/picture/curve.ts";
+import { dodge } from "../../../app/picture/label-placement.ts";
+import type { MassScale } from "../../../app/picture/mass-scale.ts";
+import { type Ink, propellantInk } from "../../../app/picture/ink.ts";
+import { type Shape, line } from "../../../app/picture/shape.ts";
 import { formatMass } from "../../format/mass.ts";
 import type { LevelSource } from "../model/level-source.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";

@@ -1,7 +1,8 @@
 /** The parts of a level chart that a drag does not change: rules, ticks, limits with hatching, the past, the readings. */
-import { curve } from "../../charts/curve.ts";
-import { type MassScale, type MassTick, massScale } from "../../charts/mass-scale.ts";
-import { type Ink, type Shape, line, propellantInk } from "../../charts/shape.ts";
+import { curve } from "../../../app/picture/curve.ts";
+import { type MassScale, type MassTick, massScale } from "../../../app/picture/mass-scale.ts";
+import { type Ink, propellantInk } from "../../../app/picture/ink.ts";
+import { type Shape, line } from "../../../app/picture/shape.ts";
 import { withUnit } from "../../format/number.ts";
 import type { LevelSource } from "../model/level-source.ts";
 import { ASSUMED_DASH, partOf } from "./assumed-look.ts";

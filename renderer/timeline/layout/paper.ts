@@ -1,6 +1,6 @@
 /** The timeline, and each of its level charts alone, as pictures that can leave the program. */
-import { moved } from "../../charts/moved.ts";
-import type { Group, Picture } from "../../charts/shape.ts";
+import { moved } from "../../../app/picture/moved.ts";
+import type { Group, Picture } from "../../../app/picture/shape.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { levelGroups, liveGroups, stillGroups } from "./compose.ts";
 import { axisShapes } from "./head.ts";

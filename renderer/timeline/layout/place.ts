@@ -1,6 +1,6 @@
 /** Where lanes and charts stand, top to bottom. Kept through a drag, so that nothing jumps under the pointer. */
 import type { Flight } from "../../../app/entity/flight.ts";
-import type { Box } from "../../charts/shape.ts";
+import type { Box } from "../../../app/picture/shape.ts";
 import { asFlown } from "../model/as-flown.ts";
 import { type TimelineModel, berthEndAt } from "../model/timeline-model.ts";
 import { packRows } from "./pack-rows.ts";

@@ -1,6 +1,6 @@
 /** Port occupancy: each berth on the port that is free, and on a row of its own, hatched, where none is. */
 import type { Flight } from "../../../app/entity/flight.ts";
-import { type Shape, line } from "../../charts/shape.ts";
+import { type Shape, line } from "../../../app/picture/shape.ts";
 import { type TimelineModel, berthEndAt } from "../model/timeline-model.ts";
 import { PORT_ROW, type Place } from "./place.ts";
 import type { ViewFrame } from "./view-frame.ts";

@@ -1,5 +1,5 @@
 /** Ghosts of a resupply proposal: the flights that it adds in a lane of their own, a stroke through those that it leaves out. */
-import { type Shape, line } from "../../charts/shape.ts";
+import { type Shape, line } from "../../../app/picture/shape.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { flightBar } from "./bar.ts";
 import type { Place } from "./place.ts";

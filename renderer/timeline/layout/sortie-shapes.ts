@@ -2,8 +2,9 @@
 import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
 import type { SortieSupply } from "../../../app/supply/report.ts";
-import { statusInk } from "../../charts/draw.ts";
-import type { Ink, Shape } from "../../charts/shape.ts";
+import { statusInk } from "../../../app/picture/ink.ts";
+import type { Ink } from "../../../app/picture/ink.ts";
+import type { Shape } from "../../../app/picture/shape.ts";
 import { formatMass } from "../../format/mass.ts";
 import { asFlown } from "../model/as-flown.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";

@@ -5,7 +5,7 @@ import type { Flight } from "../../../app/entity/flight.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
 import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { overdueOf, type SupplyGlance } from "../../../app/supply/report.ts";
-import type { Stretch } from "../../charts/time-scale.ts";
+import type { Stretch } from "../../../app/picture/time-scale.ts";
 import type { Band } from "../../../app/risk/answer.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import { NO_FILTER, type PlanFilter, showsFlight, showsSortie } from "../../state/plan-filter.ts";

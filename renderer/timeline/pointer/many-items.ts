@@ -1,5 +1,5 @@
 /** Which flights and sorties of the timeline are meant by a box, or by all from one to another. Pure. */
-import type { Box } from "../../charts/shape.ts";
+import type { Box } from "../../../app/picture/shape.ts";
 import type { ManyRef } from "../../state/app-state.ts";
 import type { TimelineItem, TimelineRow } from "../layout/items.ts";
 

@@ -4,9 +4,9 @@
  */
 import type { Change } from "../../../app/entity/entities.ts";
 import type { SupplyGlance } from "../../../app/supply/report.ts";
-import type { Box } from "../../charts/shape.ts";
-import type { Stretch } from "../../charts/time-scale.ts";
-import { panBy, zoomAbout } from "../../charts/time-scale.ts";
+import type { Box } from "../../../app/picture/shape.ts";
+import type { Stretch } from "../../../app/picture/time-scale.ts";
+import { panBy, zoomAbout } from "../../../app/picture/time-scale.ts";
 import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { type Stage, paintAtRest, paintCursor, takeHold } from "../body/stage.ts";
 import type { Hold } from "../drag/hold.ts";

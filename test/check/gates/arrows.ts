@@ -32,6 +32,7 @@ const purePackages = [
   "d3-interpolate",
   "d3-scale",
   "d3-shape",
+  "d3-time",
   "odex",
   "ml-matrix",
   "ical-generator",

@@ -1,7 +1,7 @@
 /** What is copied and saved: every table of every view as it is read, every chart as a picture that stands by itself. */
 import type { Locator, Page } from "@playwright/test";
 import type { Planner } from "../harness/planner.ts";
-import { readSvg } from "../../renderer/charts/read-svg.ts";
+import { readSvg } from "../../app/picture/read-svg.ts";
 import { expect, test } from "../harness/test.ts";
 import { everyView } from "./every-view.ts";
 

@@ -3,7 +3,7 @@ import { expect, test } from "vitest";
 import { heronCached, heronIntegrated, heronLander, heronMission } from "../../../app/demo/heron.ts";
 import { tarnPropellants } from "../../../app/demo/tarn-hardware.ts";
 import { sortieSheet } from "../../../app/sortie/sheet.ts";
-import { toSvg } from "../../../renderer/charts/svg.ts";
+import { toSvg } from "../../../app/picture/svg.ts";
 import { flightPicture } from "../../../renderer/craft/profile/flight-picture.ts";
 import { massPicture } from "../../../renderer/craft/profile/mass-picture.ts";
 import { expectGolden, goldenTheme } from "../golden/golden.ts";

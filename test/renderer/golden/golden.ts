@@ -1,11 +1,11 @@
 /** Compares a picture with the kept one (README.md says how a change is reviewed). */
 import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { expect } from "vitest";
-import type { ChartTheme } from "../../../renderer/charts/chart-theme.ts";
-import type { Measure } from "../../../renderer/charts/shape.ts";
+import type { Theme } from "../../../app/picture/ink.ts";
+import type { Measure } from "../../../app/picture/shape.ts";
 
 /** Fixed colours, so that a change of a token changes no golden picture. */
-export const goldenTheme: ChartTheme = {
+export const goldenTheme: Theme = {
   font: "sans-serif",
   colours: {
     ground: "#e6e4df",

@@ -1,8 +1,8 @@
 /** The bands of the risk on a level chart: nested, of their own depot, cut to what is shown, without colour when old. */
 import { describe, expect, it } from "vitest";
 import type { Band } from "../../../app/risk/answer.ts";
-import { massScale } from "../../../renderer/charts/mass-scale.ts";
-import { timeScale } from "../../../renderer/charts/time-scale.ts";
+import { massScale } from "../../../app/picture/mass-scale.ts";
+import { timeScale } from "../../../app/picture/time-scale.ts";
 import { levelBand } from "../../../renderer/timeline/layout/level-band.ts";
 import { timelineModel } from "../../../renderer/timeline/model/timeline-model.ts";
 import { smallCase } from "./small-plan.ts";

@@ -4,8 +4,8 @@
  */
 import { expect, it, test } from "vitest";
 import { changedFrom } from "../../../renderer/charts/damage.ts";
-import type { Group, Shape } from "../../../renderer/charts/shape.ts";
-import { timeScale } from "../../../renderer/charts/time-scale.ts";
+import type { Group, Shape } from "../../../app/picture/shape.ts";
+import { timeScale } from "../../../app/picture/time-scale.ts";
 import { movedModel } from "../../../renderer/timeline/drag/moved-model.ts";
 import { type Grab, moved } from "../../../renderer/timeline/drag/move.ts";
 import { liveGroups } from "../../../renderer/timeline/layout/compose.ts";

@@ -1,8 +1,8 @@
 /** Names of flights on the timeline: each bar that has room for one has one, at any zoom, long names too, and none on another. */
 import { describe, expect, it } from "vitest";
 import type { Flight } from "../../../app/entity/flight.ts";
-import type { Shape } from "../../../renderer/charts/shape.ts";
-import { timeScale } from "../../../renderer/charts/time-scale.ts";
+import type { Shape } from "../../../app/picture/shape.ts";
+import { timeScale } from "../../../app/picture/time-scale.ts";
 import { flightShapes } from "../../../renderer/timeline/layout/flight-shapes.ts";
 import { tellingPart } from "../../../renderer/timeline/layout/flight-names.ts";
 import { placeTimeline } from "../../../renderer/timeline/layout/place.ts";

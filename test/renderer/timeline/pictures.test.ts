@@ -1,8 +1,8 @@
 /** The timeline as pictures: whole, zoomed in, compared, held in the hand; and what must be true of any of them. */
 import { describe, expect, it } from "vitest";
-import type { Group, Shape, TextShape } from "../../../renderer/charts/shape.ts";
-import { toSvg } from "../../../renderer/charts/svg.ts";
-import { timeScale } from "../../../renderer/charts/time-scale.ts";
+import type { Group, Shape, TextShape } from "../../../app/picture/shape.ts";
+import { toSvg } from "../../../app/picture/svg.ts";
+import { timeScale } from "../../../app/picture/time-scale.ts";
 import { movedModel } from "../../../renderer/timeline/drag/moved-model.ts";
 import { moved } from "../../../renderer/timeline/drag/move.ts";
 import { ghostGroups, liveGroups, stillGroups } from "../../../renderer/timeline/layout/compose.ts";

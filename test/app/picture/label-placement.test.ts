@@ -1,7 +1,7 @@
 /** Labels are moved apart, no further than need be. */
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { dodge } from "../../../renderer/charts/label-placement.ts";
+import { dodge } from "../../../app/picture/label-placement.ts";
 
 const wanted = (...ats: number[]) => ats.map((at) => ({ at, size: 10 }));
 

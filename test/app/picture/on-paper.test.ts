@@ -1,11 +1,11 @@
 /** Charts that leave the program: well-formed SVG that keeps every word, a caption that stays apart from the chart. */
 import { describe, expect, test } from "vitest";
-import { captioned } from "../../../renderer/charts/captioned.ts";
-import { moved } from "../../../renderer/charts/moved.ts";
-import type { Picture, Shape } from "../../../renderer/charts/shape.ts";
-import { toSvg } from "../../../renderer/charts/svg.ts";
+import { captioned } from "../../../app/picture/captioned.ts";
+import { moved } from "../../../app/picture/moved.ts";
+import type { Picture, Shape } from "../../../app/picture/shape.ts";
+import { toSvg } from "../../../app/picture/svg.ts";
 import { chartFileName } from "../../../renderer/plot/take-chart.ts";
-import { estimate, goldenTheme } from "../golden/golden.ts";
+import { estimate, goldenTheme } from "../../renderer/golden/golden.ts";
 import { readSvg } from "./read-svg.ts";
 
 const word = (text: string, x = 0, y = 10): Shape => ({

@@ -1,7 +1,7 @@
 /** Instants to pixels; zoom and pan. */
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { SHORTEST_MS, clampStretch, panBy, timeScale, zoomAbout } from "../../../renderer/charts/time-scale.ts";
+import { SHORTEST_MS, clampStretch, panBy, timeScale, zoomAbout } from "../../../app/picture/time-scale.ts";
 
 const DAY = 86_400_000;
 const whole = { fromAt: 0, untilAt: 1000 * DAY };

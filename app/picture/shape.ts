@@ -1,28 +1,9 @@
-/** The plain shapes that a layout is made of; drawn on a canvas or written as SVG, never measured again. */
-import type { SupplyStatus } from "../../app/supply/report.ts";
-
-/** A colour token without its two dashes. */
-export type Ink =
-  | "ground"
-  | "sheet"
-  | "raised"
-  | "hairline"
-  | "rule"
-  | "edge"
-  | "ink"
-  | "ink-soft"
-  | "accent"
-  | "accent-ink"
-  | "accent-wash"
-  | "status-supplied"
-  | "status-thin"
-  | "status-short"
-  | "propellant-0"
-  | "propellant-1"
-  | "propellant-2"
-  | "propellant-3"
-  | "propellant-4"
-  | "propellant-5";
+/**
+ * The plain shapes that every picture is made of, on screen and on paper: drawn on a canvas, written as SVG or laid on a page
+ * of PDF, never measured again. Lengths are pixels on screen and points on paper; y grows downwards.
+ */
+import type { SupplyStatus } from "../supply/report.ts";
+import type { Ink } from "./ink.ts";
 
 export interface Box {
   readonly x: number;
@@ -114,17 +95,14 @@ export type TextSize = 11 | 12 | 13 | 15;
 /** Width of a text in pixels; the page measures, tests estimate. */
 export type Measure = (text: string, size: TextSize, isBold?: boolean) => number;
 
-/** The colour of a propellant by its place in the list; the sixth is followed by the first. */
-export const propellantInk = (position: number): Ink => propellantInks[position % propellantInks.length] ?? "ink";
+/** Distance of the hairlines of a ruled or hatched area. */
+export const TEXTURE_STEP = { ruled: 4, hatched: 6 } as const;
 
-const propellantInks: readonly Ink[] = [
-  "propellant-0",
-  "propellant-1",
-  "propellant-2",
-  "propellant-3",
-  "propellant-4",
-  "propellant-5",
-];
+/** Reach of the bar in the open ring of "short", in radii along each axis: the ring's own slant. */
+export const SLASH = 0.7;
+
+/** From the middle of a line of text down to its baseline, in sizes of the type. */
+export const BASELINE = 0.35;
 
 /** A straight line. */
 export const line = (

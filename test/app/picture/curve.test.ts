@@ -2,8 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { type SummedStretch, sumLevels } from "../../../app/forecast/curve.ts";
 import type { LevelSegment } from "../../../app/storage/segment.ts";
-import { curve, levelOf } from "../../../renderer/charts/curve.ts";
-import { timeScale } from "../../../renderer/charts/time-scale.ts";
+import { curve, levelOf } from "../../../app/picture/curve.ts";
+import { timeScale } from "../../../app/picture/time-scale.ts";
 
 const DAY = 86_400_000;
 const segment = (fromDay: number, untilDay: number, m0Kg: number, kPerDay = 0, cKgPerDay = 0): LevelSegment => ({

@@ -1,8 +1,17 @@
 /** Writes a picture as SVG: for exports, and for the golden pictures of the tests. Numbers have two decimals at most. */
-import { missingCase } from "../../app/ground/missing-case.ts";
-import type { ChartTheme } from "./chart-theme.ts";
-import { SLASH, TEXTURE_STEP, statusInk } from "./draw.ts";
-import type { AreaShape, Box, Group, Picture, Shape, StatusShape } from "./shape.ts";
+import { missingCase } from "../ground/missing-case.ts";
+import { type Theme, statusInk } from "./ink.ts";
+import {
+  type AreaShape,
+  BASELINE,
+  type Box,
+  type Group,
+  type Picture,
+  type Shape,
+  SLASH,
+  type StatusShape,
+  TEXTURE_STEP,
+} from "./shape.ts";
 
 const number = (value: number): string => String(Number(value.toFixed(2)));
 
@@ -39,10 +48,10 @@ const alphaOf = (alpha: number | undefined): number | undefined => (alpha === 1 
 
 const dashOf = (dash: readonly number[] | undefined): string | undefined => dash?.join(" ");
 
-const areaFill = (shape: AreaShape, theme: ChartTheme): string =>
+const areaFill = (shape: AreaShape, theme: Theme): string =>
   shape.texture === "flat" ? theme.colours[shape.ink] : `url(#${shape.texture}-${shape.ink})`;
 
-const statusText = (shape: StatusShape, theme: ChartTheme): string => {
+const statusText = (shape: StatusShape, theme: Theme): string => {
   const { x, y, radius, status } = shape;
   const colour = theme.colours[statusInk[status]];
   const stroke = { stroke: colour, "stroke-width": 1.5 };
@@ -61,7 +70,7 @@ const statusText = (shape: StatusShape, theme: ChartTheme): string => {
   return tag("g", { opacity: alphaOf(shape.alpha) }, circle + inner);
 };
 
-const shapeText = (shape: Shape, theme: ChartTheme): string => {
+const shapeText = (shape: Shape, theme: Theme): string => {
   const { colours } = theme;
   switch (shape.kind) {
     case "path":
@@ -98,7 +107,7 @@ const shapeText = (shape: Shape, theme: ChartTheme): string => {
         "text",
         {
           x: shape.x,
-          y: shape.y + shape.size * 0.35,
+          y: shape.y + shape.size * BASELINE,
           fill: colours[shape.ink],
           "font-size": shape.size,
           "font-weight": shape.isBold === true ? 600 : undefined,
@@ -128,7 +137,7 @@ const shapeText = (shape: Shape, theme: ChartTheme): string => {
 
 const isTextured = (shape: Shape): shape is AreaShape => shape.kind === "area" && shape.texture !== "flat";
 
-const patterns = (groups: readonly Group[], theme: ChartTheme): readonly string[] => {
+const patterns = (groups: readonly Group[], theme: Theme): readonly string[] => {
   const found = new Map<string, string>();
   for (const shape of groups.flatMap((group) => group.shapes).filter(isTextured)) {
     const { texture, ink } = shape;
@@ -150,7 +159,7 @@ const clipText = (clip: Box, index: number): string =>
   );
 
 /** The whole picture as one SVG document, one shape a line; `title` names it for those who hear it. */
-export const toSvg = (picture: Picture, theme: ChartTheme, title?: string): string => {
+export const toSvg = (picture: Picture, theme: Theme, title?: string): string => {
   const { width, height, groups } = picture;
   const clips = groups.map((group, index) => (group.clip === null ? "" : clipText(group.clip, index)));
   const definitions = [...patterns(groups, theme), ...clips].filter((text) => text !== "");

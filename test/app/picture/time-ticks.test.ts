@@ -1,8 +1,8 @@
 /** The time axis shows the calendar at every zoom, and labels keep their distance. */
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { timeScale } from "../../../renderer/charts/time-scale.ts";
-import { timeTicks } from "../../../renderer/charts/time-ticks.ts";
+import { timeScale } from "../../../app/picture/time-scale.ts";
+import { timeTicks } from "../../../app/picture/time-ticks.ts";
 
 const DAY = 86_400_000;
 const from = Date.UTC(2031, 0, 1);

@@ -1,6 +1,6 @@
 /** The mass axis. */
 import { expect, it } from "vitest";
-import { massScale } from "../../../renderer/charts/mass-scale.ts";
+import { massScale } from "../../../app/picture/mass-scale.ts";
 
 it("stands on empty and has round ticks in the unit of its magnitude", () => {
   const axis = massScale(17_000, 0, 128, "auto");

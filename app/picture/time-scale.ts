@@ -1,5 +1,5 @@
 /** The time axis: instants to pixels, and zoom and pan as changes of the stretch shown. */
-import { DAY_MS } from "../../app/ground/quantity.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 
 export interface TimeScale {
   readonly fromAt: number;

@@ -2,9 +2,9 @@
  * The exact level curve in pixels. Between events it is sampled from the closed form, more densely where it bends, so
  * that the drawn line keeps to the curve within a fifth of a pixel; at events it is upright.
  */
-import { type SummedStretch, stretchLevel } from "../../app/forecast/curve.ts";
-import { daysToEmpty } from "../../app/storage/level.ts";
-import { DAY_MS } from "../../app/ground/quantity.ts";
+import { type SummedStretch, stretchLevel } from "../forecast/curve.ts";
+import { daysToEmpty } from "../storage/level.ts";
+import { DAY_MS } from "../ground/quantity.ts";
 import type { TimeScale } from "./time-scale.ts";
 
 /** A sudden change of level. */

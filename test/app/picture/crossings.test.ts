@@ -1,6 +1,6 @@
 /** Upright lines through an area, by hand. */
 import { expect, test } from "vitest";
-import { crossings } from "../../../renderer/charts/crossings.ts";
+import { crossings } from "../../../app/picture/crossings.ts";
 
 test("a box is crossed once down and once up, by the lines whose middle lies in it", () => {
   // From 3.6 to 12.5: the lines of 4 and 8 (their middles 4.5 and 8.5); the one of 12 lies on the edge, outside.
