@@ -1,5 +1,5 @@
 /** The whole check of a ledger file: the database, the balance of the books, the kept balances, references, the rules, the issues of reports. */
-import type { IntegrityReport } from "../app/ledger/ledger-view.ts";
+import type { Soundness } from "../app/ledger/ledger-view.ts";
 import type { EntitySet } from "../app/entity/entities.ts";
 import { planFaults } from "../app/ledger/rules/check-plan.ts";
 import { readBooks } from "./books.ts";
@@ -51,7 +51,7 @@ const count = (db: Connection, table: "entry" | "posting") =>
   db.prepared(`SELECT count(*) FROM ${table}`).pluck().get() as number;
 
 /** Reads the whole file. The balance check belongs here and not to the opening, which must not read every posting. */
-export const verifyLedger = (db: Connection, entities: () => EntitySet): IntegrityReport => {
+export const verifyLedger = (db: Connection, entities: () => EntitySet): Soundness => {
   const damage = databaseFaults(db);
   // What a damaged file says of itself is not worth reading further.
   if (damage.length > 0) return { isSound: false, books: null, faults: damage, entries: 0, postings: 0 };

@@ -28,7 +28,7 @@ import type { InputInForce } from "../risk/inputs-in-force.ts";
 import type { KeptRun, ListedRun, Replayed } from "../risk/kept-run.ts";
 import type { ObservedInput } from "../risk/observed.ts";
 import type { CureAnswer } from "../supply/cures/cure.ts";
-import type { SupplyReport } from "../supply/report.ts";
+import type { SupplyAnswer } from "../supply/answer.ts";
 import { copiesOperations } from "./copies-operations.ts";
 import { editInput } from "./edit.ts";
 import { ledgerOperations } from "./ledger-operations.ts";
@@ -108,7 +108,7 @@ export const contract = {
   "supply.check": question(
     "The supply check of a plan case, with slack and what each sortie hinges on",
     planCaseAt,
-    gives<SupplyReport>(),
+    gives<SupplyAnswer>(),
   ),
 
   "supply.cures": question(

@@ -1,7 +1,7 @@
 /** The part of the contract that is about the ledger file: opening, making, checking, copies, the as-of instant. */
 import { z } from "zod";
 import { instant, label } from "../ground/quantity.ts";
-import type { Books, IntegrityReport, LedgerDocument, LedgerInfo } from "../ledger/ledger-view.ts";
+import type { Books, Soundness, LedgerDocument, LedgerInfo } from "../ledger/ledger-view.ts";
 import { command, gives, query } from "./operation.ts";
 
 const nothing = z.strictObject({});
@@ -29,7 +29,7 @@ export const ledgerOperations = {
   "ledger.verify": query(
     "Check the file: database integrity, balance of the books, references",
     nothing,
-    gives<IntegrityReport>(),
+    gives<Soundness>(),
   ),
   "ledger.books": query(
     "The books that have the digest a report prints: how many entries they hold; null: this ledger never had such books",

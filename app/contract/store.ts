@@ -2,7 +2,7 @@
  * All that the product asks of a ledger file: its books and what else it keeps. `db` implements it; nothing here knows
  * how. All calls are synchronous: one call is one transaction.
  */
-import type { Books, EditRecord, EditStep, IntegrityReport, LedgerDocument } from "../ledger/ledger-view.ts";
+import type { Books, EditRecord, EditStep, Soundness, LedgerDocument } from "../ledger/ledger-view.ts";
 import type { CalledOff } from "../ledger/called-off.ts";
 import type { NewIssue, ReportIssue } from "../ledger/report-issue.ts";
 import type { RememberedMapping } from "../ledger/column-mapping.ts";
@@ -57,7 +57,7 @@ export interface LedgerStore extends LedgerBooks {
   books(): Books;
   /** The books whose digest begins so, as they stood at their last entry; null: there were none, or more than one. */
   booksOf(digest: string): Books | null;
-  verify(): IntegrityReport;
+  verify(): Soundness;
   document(): LedgerDocument;
   /** Writes the whole ledger, with its history, as a new file. Throws "storage" if there is one of that name. */
   copyTo(path: string): void;

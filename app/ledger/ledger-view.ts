@@ -90,7 +90,7 @@ export interface Books {
 }
 
 /** What is wrong in a ledger file; empty: nothing. */
-export interface IntegrityReport {
+export interface Soundness {
   readonly isSound: boolean;
   /** null: they could not be read. */
   readonly books: Books | null;

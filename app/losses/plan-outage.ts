@@ -6,7 +6,7 @@ import type { PlanSnapshot } from "../entity/plan.ts";
 import type { LossBasis, LossPeriod } from "../entity/loss-period.ts";
 import { balanceDuring } from "../storage/heat-periods.ts";
 import { glance } from "../supply/glance.ts";
-import type { SupplyStatus } from "../supply/report.ts";
+import type { SupplyStatus } from "../supply/answer.ts";
 
 export interface OutageWhatIf {
   readonly tankIds: readonly string[];

@@ -7,7 +7,7 @@ export interface MassLine {
   readonly massKg: number;
 }
 
-/** A record as one desk has it. */
+/** A record as one site has it. */
 export interface RecordView {
   /** "Arrival of Packhorse 7". */
   readonly title: string;
@@ -17,7 +17,7 @@ export interface RecordView {
   readonly author: string | null;
   readonly recordedAt: number | null;
   readonly note: string;
-  /** This desk took it back. */
+  /** This site took it back. */
   readonly isTakenBack: boolean;
   readonly masses: readonly MassLine[];
 }

@@ -92,7 +92,7 @@ const blockedBy = (ours: EntitySet, made: MergeStep, { theirs, ours: here }: Com
     ...amidst.map(({ tankId, measuredAt, record }) => {
       const { title } = titled({ did: "write", record });
       const until = formatMinute(record.entry.at);
-      return `${title} was still flowing into ${names.tank(tankId)} until ${until} when the tank was measured on the other desk on ${formatMinute(measuredAt)}: what had flowed by then is not known here. Take the reading back there or here, merge, and record it again.`;
+      return `${title} was still flowing into ${names.tank(tankId)} until ${until} when the tank was measured at the other site on ${formatMinute(measuredAt)}: what had flowed by then is not known here. Take the reading back there or here, merge, and record it again.`;
     }),
     ...ruleFaults(ours, made),
   ];

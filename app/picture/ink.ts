@@ -1,5 +1,5 @@
 /** The inks that pictures are drawn in, by meaning; a theme has the colour of each for its ground. */
-import type { SupplyStatus } from "../supply/report.ts";
+import type { SupplyStatus } from "../supply/answer.ts";
 
 export const inks = [
   "ground",

@@ -2,7 +2,7 @@
  * The plain shapes that every picture is made of, on screen and on paper: drawn on a canvas, written as SVG or laid on a page
  * of PDF, never measured again. Lengths are pixels on screen and points on paper; y grows downwards.
  */
-import type { SupplyStatus } from "../supply/report.ts";
+import type { SupplyStatus } from "../supply/answer.ts";
 import type { Ink } from "./ink.ts";
 
 export interface Box {

@@ -6,7 +6,7 @@ import type { Change, Entity } from "../entity/entities.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { findingSentence } from "../supply/finding-sentence.ts";
 import { glance } from "../supply/glance.ts";
-import type { SupplyGlance, SupplyStatus } from "../supply/report.ts";
+import type { SupplyGlance, SupplyStatus } from "../supply/answer.ts";
 
 export interface PlantEffect {
   readonly flights: readonly Entity<"flight">[];

@@ -8,14 +8,14 @@ import type { LossBook } from "../losses/loss-book.ts";
 import type { RiskAnswer, RiskDifference } from "../risk/answer.ts";
 import type { ListedStudy } from "../study/kept-study.ts";
 import type { StudyAnswer } from "../study/study-answer.ts";
-import type { SupplyReport } from "../supply/report.ts";
+import type { SupplyAnswer } from "../supply/answer.ts";
 import type { ReportedStanding } from "./finished.ts";
 import type { PaperSize, ReportMassUnit } from "./model.ts";
 
 /** One plan case as it is read from the ledger, with its supply check. */
 export interface CheckedCase {
   readonly view: PlanView;
-  readonly supply: SupplyReport;
+  readonly supply: SupplyAnswer;
 }
 
 /** One plan case with its answers. */

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { everyKind } from "../ground/every-kind.ts";
 import { PlanningError } from "../ground/failure.ts";
 import { instant, label } from "../ground/quantity.ts";
-import type { SupplyStatus } from "../supply/report.ts";
+import type { SupplyStatus } from "../supply/answer.ts";
 import { issueNote } from "../ledger/report-issue.ts";
 import type { Block, Cell, ReportModel, Section } from "./model.ts";
 import type { Picture, Shape } from "./picture/picture.ts";

@@ -1,7 +1,7 @@
 /** The answer of the resupply search, as plain data. */
 import type { Entity } from "../entity/entities.ts";
 import type { Estimate } from "../risk/answer.ts";
-import type { PlanFinding } from "../supply/report.ts";
+import type { PlanFinding } from "../supply/answer.ts";
 
 /** What is ruled out, and the best that was found, in the measure of `least` (flights or cost). */
 export interface ResupplyBracket {

@@ -3,7 +3,7 @@ import { forecast } from "../forecast/forecast.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { hullFindings } from "../supply/hulls.ts";
 import { portConflicts } from "../supply/port-conflicts.ts";
-import type { PlanFinding } from "../supply/report.ts";
+import type { PlanFinding } from "../supply/answer.ts";
 
 /** Of firm flights and those under way alone: no proposal mends what stands between them. */
 export const contradictionsOf = (plan: PlanSnapshot): readonly PlanFinding[] => {

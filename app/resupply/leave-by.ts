@@ -113,7 +113,7 @@ export const leaveBy = (plan: PlanSnapshot, working: Working): LeaveByAnswer => 
   const steps = concerned.length + classIds.length;
   const tell = (done: number): void => {
     if (working.shouldStop()) throw stopped();
-    working.report({ share: done / steps, words: "Looking for the latest and earliest departures" });
+    working.tell({ share: done / steps, words: "Looking for the latest and earliest departures" });
   };
   const flights = concerned.map(({ trip, flight }, n) => {
     tell(n);

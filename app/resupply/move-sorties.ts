@@ -70,7 +70,7 @@ export const moveSorties = (
   };
   const quiet = {
     shouldStop: () => working.shouldStop(),
-    report: () => working.report({ share: null, words: "Trying other dates of the sorties" }),
+    tell: () => working.tell({ share: null, words: "Trying other dates of the sorties" }),
   };
   const isStopped = (): boolean => working.shouldStop();
   const withShift = (shifts: Shifts, sortieId: string, days: number): Shifts => {
@@ -88,7 +88,7 @@ export const moveSorties = (
   };
   /** Whether everything is held for no more than so much. */
   const canDo = (shifts: Shifts, most: number): boolean => {
-    quiet.report();
+    quiet.tell();
     const { problem } = makeProblem(planOf(shifts), counted);
     const takes = Float64Array.from(problem.lanes, ({ cost }) => cost);
     const purse = { kind: asked.least === "cost" ? ("budget" as const) : ("flights" as const), most, takes };

@@ -62,7 +62,7 @@ const planForDates = (
   let loss: ResupplyAnswer["loss"] = null;
   let { choice } = found;
   if (choice !== null && asked.least === "loss") {
-    working.report({
+    working.tell({
       share: null,
       words: "Looking for the least loss",
       partial: { lower: outward(found.lower), upper: outward(found.upper) },
@@ -70,7 +70,7 @@ const planForDates = (
     ({ choice, loss } = leastLoss(prepared, { upper: found.upper, choice }, solve, () => working.shouldStop()));
   }
   if (choice !== null && asked.least !== "loss") {
-    working.report({
+    working.tell({
       share: null,
       words: "Looking for the fewest changes",
       partial: { lower: outward(found.lower), upper: outward(found.upper) },
@@ -181,7 +181,7 @@ const cure = (
   working: Working<ResupplyBracket>,
 ): { binds: readonly Binding[]; cures: readonly Cure[] } => {
   const solved = (other: PlanSnapshot, of: ResupplyAsked, isPlanEnough: boolean): Found | null => {
-    working.report({ share: null, words: "Looking for what would cure it" });
+    working.tell({ share: null, words: "Looking for what would cure it" });
     if (working.shouldStop()) return null;
     return search(prepare(makeProblem(other, of).problem), {
       solve,

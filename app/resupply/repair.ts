@@ -265,7 +265,7 @@ export const repair = (plan: PlanSnapshot, asked: RepairAsked, solve: SolveLinea
   if (broken.length === 0) return { ...base, ...none, standing: "holds" };
   const shouldStop = (): boolean => working.shouldStop();
   const scene: Scene = { plan: after, asked, all, movable, goneIds, costOf, shouldStop };
-  working.report({ share: null, words: "Looking for the least change" });
+  working.tell({ share: null, words: "Looking for the least change" });
   const moveScene = moveSceneOf(scene, after, { left: MAX_MOVING_RUNS });
   const moves = moveFlights(moveScene);
   const further = adding(scene, solve);
@@ -282,7 +282,7 @@ export const repair = (plan: PlanSnapshot, asked: RepairAsked, solve: SolveLinea
   }
   if (shouldStop()) return { ...base, ...none, standing: "none", isStopped: true };
   const { unheld, binds, cures, isStopped } = planResupply(after, all, solve, {
-    report: () => working.report({ share: null, words: "Looking for what would cure it" }),
+    tell: () => working.tell({ share: null, words: "Looking for what would cure it" }),
     shouldStop,
   });
   return { ...base, ...none, standing: "none", unheld, binds, cures, isStopped };

@@ -35,7 +35,7 @@ export const searchWhatHolds = (
       mostLabels: MAX_LABELS,
       shouldStop: () => working.shouldStop(),
       onBracket: ({ lower, upper }) =>
-        working.report({
+        working.tell({
           share: null,
           words: "Looking for the plan, and for proof",
           partial: { lower: outward(lower), upper: outward(upper) },

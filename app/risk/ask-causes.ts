@@ -114,7 +114,7 @@ export const leadCauses = async (base: RiskBase, asked: CausesAsked, leading: Le
     ...found,
   });
   const tell = (words: string, from: number, span: number) => (done: number, all: number) =>
-    leading.report(() => ({ share: from + (span * done) / all, words, partial: causes(false) }));
+    leading.tell(() => ({ share: from + (span * done) / all, words, partial: causes(false) }));
 
   const [plain] = await tablesOf(leading, keys, [{}], blocks, tell("Running the plan", 0, 0.05));
   if (plain === undefined || plain === null) return causes(false);
@@ -190,7 +190,7 @@ export const leadCompared = async (
   let done = 0;
   const tables = await leading.runParts(parts, () => {
     done += 1;
-    leading.report({ share: done / parts.length, words: "Running both plan cases" });
+    leading.tell({ share: done / parts.length, words: "Running both plan cases" });
   });
   const whole = tables.filter((table) => table !== null);
   if (whole.length < tables.length) throw stopped();

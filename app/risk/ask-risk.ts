@@ -150,7 +150,7 @@ export const leadRun = async (
     const tallies = await leading.runParts(parts, () => {
       done += 1;
       const count = sum.counts[COUNT.replications] as number;
-      leading.report({
+      leading.tell({
         share: (block + ((mark - block) * done) / parts.length) / last,
         words: "Running the plan",
         done: { count, unit: "runs" },
@@ -162,7 +162,7 @@ export const leadRun = async (
       addTally(sum, tally);
       block = (parts[place] as BlockRange).until;
     }
-    leading.report(() => ({
+    leading.tell(() => ({
       share: block / last,
       words: "Running the plan",
       done: { count: sum.counts[COUNT.replications] as number, unit: "runs" },

@@ -1,6 +1,6 @@
 /** The probability beside the verdict: its figure, what it is of, and what it rests on. The same in the window, on paper, in a terminal. */
 import { formatNumber } from "../format/number.ts";
-import type { SupplyGlance } from "../supply/report.ts";
+import type { SupplyGlance } from "../supply/answer.ts";
 import { weightOf } from "../supply/weight.ts";
 import { counted } from "../words/counted.ts";
 import type { RiskAnswer } from "./answer.ts";

@@ -110,7 +110,7 @@ export const leadStudy = async (
     rankings,
   });
   const tell = (done: number, isWithRows: boolean): void =>
-    leading.report(() => ({
+    leading.tell(() => ({
       share: done / study.points,
       words: "Running the study",
       done: { count: done, unit: "points" },

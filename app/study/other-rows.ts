@@ -103,7 +103,7 @@ export const resupplyRow = (
   solve: SolveLinear,
   working: Working,
 ): readonly Cell[] => {
-  const quiet = { report: () => undefined, shouldStop: () => working.shouldStop() };
+  const quiet = { tell: () => undefined, shouldStop: () => working.shouldStop() };
   const answer = planResupply(plan, asked, solve, quiet);
   // Half a search gives other numbers on another day.
   if (answer.isStopped) throw stopped();

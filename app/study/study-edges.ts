@@ -19,7 +19,7 @@ export const findEdges = (
   const ahead = plan.sorties.filter(({ status, loadAt }) => status === "planned" && loadAt <= plan.horizonAt);
   return ahead.map(({ id }, place) => {
     if (working.shouldStop()) throw stopped();
-    working.report({
+    working.tell({
       share: place / ahead.length,
       words: "Looking for the edges",
       done: { count: place, unit: "sorties" },

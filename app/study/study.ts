@@ -36,7 +36,7 @@ export interface Study {
   rowOf(values: readonly number[], working?: Working): readonly Cell[];
 }
 
-const unhurried: Working = { report: () => undefined, shouldStop: () => false };
+const unhurried: Working = { tell: () => undefined, shouldStop: () => false };
 
 /** Engines kept: on a grid the plans come round again. */
 const MAX_ENGINES = 16;

@@ -3,7 +3,7 @@ import type { Forecast } from "../forecast/outcome.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { isAhead } from "../forecast/compile-flights.ts";
 import { sumsOf } from "./cures/outlook.ts";
-import type { SupplyGlance, SupplyStatus, Verdict } from "./report.ts";
+import type { SupplyGlance, SupplyStatus, Verdict } from "./answer.ts";
 
 export interface CaseFigures {
   readonly planCaseId: string;

@@ -6,7 +6,7 @@ import { type Engine, createEngine } from "../forecast/propagate.ts";
 import { FATE, fatesOf } from "./fate.ts";
 import { glance } from "./glance.ts";
 import { hingesOf } from "./hinges.ts";
-import type { FlightSlack, JointSlack, SupplyReport } from "./report.ts";
+import type { FlightSlack, JointSlack, SupplyAnswer } from "./answer.ts";
 import { type Turns, firstWorse, firstWorseTogether, turningInstants } from "./slack-search.ts";
 
 const MINUTES_A_DAY = 1440;
@@ -40,7 +40,7 @@ const jointSlackOf = (plan: PlanSnapshot, engine: Engine, turns: Turns, base: Ui
  * The supply check of a plan case. `onProgress` hears the share done, from 0 to 1, flight by flight; if it throws, the
  * check stops with that. Pure. Holds when nothing breaks the verdict.
  */
-export const check = (plan: PlanSnapshot, onProgress?: (share: number) => void): SupplyReport => {
+export const check = (plan: PlanSnapshot, onProgress?: (share: number) => void): SupplyAnswer => {
   const seen = forecast(plan);
   const seenGlance = glance(plan, seen);
   const { compiled } = seen;

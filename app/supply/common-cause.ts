@@ -1,6 +1,6 @@
 /** What most of the short sorties are short for: one propellant at one depot, or one lander that is away. */
 import type { PlanSnapshot } from "../entity/plan.ts";
-import type { SortieSupply } from "./report.ts";
+import type { SortieSupply } from "./answer.ts";
 
 /** The cause of a short sortie in words that are the same for the same cause. */
 const causeOf = (plan: PlanSnapshot, sortie: SortieSupply): string => {

@@ -3,7 +3,7 @@ import type { Forecast } from "../forecast/outcome.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { sheetOfSortie } from "../sortie/plan-demand.ts";
 import { lifeOfPlan } from "../sortie/plan-life.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 
 /** The first sortie of each lander before which engines of it must be changed, with the sorties at their forecast dates. */
 export const enginesDue = (plan: PlanSnapshot, seen: Forecast): readonly PlanFinding[] => {

@@ -8,7 +8,7 @@ import { checkSentence } from "../sortie/check-sentence.ts";
 import { neededEngines, stageOfCraft } from "../sortie/engine-words.ts";
 import { counted, listed } from "../words/counted.ts";
 import { missingCase } from "../ground/missing-case.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 import { nameIn } from "../words/named.ts";
 
 const extraWords = (

@@ -12,7 +12,7 @@ import { belowReserve, emptyTanks } from "./level-findings.ts";
 import { nearEqualNames } from "./near-equal-names.ts";
 import { overflowFindings } from "./overflow.ts";
 import { portConflicts } from "./port-conflicts.ts";
-import type { PlanFinding, SortieSupply, SupplyGlance } from "./report.ts";
+import type { PlanFinding, SortieSupply, SupplyGlance } from "./answer.ts";
 import { sortieSupply } from "./sortie-supply.ts";
 import { timeAwayFindings } from "./time-away.ts";
 import { unusualLoads } from "./unusual-loads.ts";

@@ -1,7 +1,7 @@
 /** Which flights a sortie hinges on: those whose loss alone keeps it from flying when planned, or from flying at all. */
 import type { Engine } from "../forecast/propagate.ts";
 import { FATE, fatesOf } from "./fate.ts";
-import type { Hinge } from "./report.ts";
+import type { Hinge } from "./answer.ts";
 
 /** `base`: fates without a loss. The engine's input is put back. */
 export const hingesOf = (engine: Engine, base: Uint8Array): readonly Hinge[] => {

@@ -4,7 +4,7 @@ import type { Forecast } from "../forecast/outcome.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Entity } from "../entity/entities.ts";
 import { DAY_MS } from "../ground/quantity.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 
 /** A flight of a hull from its departure to when it leaves the port. */
 interface Trip {

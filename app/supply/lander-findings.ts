@@ -4,7 +4,7 @@ import { sortieNeeds } from "../forecast/compile-sorties.ts";
 import { byId } from "../forecast/draft.ts";
 import type { Forecast } from "../forecast/outcome.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 
 /** Two sorties of one lander overlap as planned, or because the earlier one waited. */
 export const landerOverlaps = (plan: PlanSnapshot, seen: Forecast): readonly PlanFinding[] => {

@@ -7,7 +7,7 @@ import type { PlanSnapshot } from "../entity/plan.ts";
 import { NOTHING_KG } from "../forecast/pool.ts";
 import type { LevelSegment } from "../storage/segment.ts";
 import { DAY_MS } from "../ground/quantity.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 
 /** Times at which a tank that held something holds nothing. */
 const emptyTimes = (segments: readonly LevelSegment[]): readonly { fromAt: number; untilAt: number | null }[] => {

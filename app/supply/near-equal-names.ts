@@ -1,6 +1,6 @@
 /** Names that differ in nothing that a reader sees, or in case, spaces and dashes only. */
 import type { PlanSnapshot } from "../entity/plan.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 
 type Kind = Extract<PlanFinding, { kind: "near-equal names" }>["of"];
 

@@ -3,7 +3,7 @@ import type { Forecast } from "../forecast/outcome.ts";
 import { NOTHING_KG } from "../forecast/pool.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { byId } from "../forecast/draft.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 
 /** Less than this is rounding of a metered transfer, not an overflow. kg */
 const LEAST_KG = 0.001;

@@ -2,7 +2,7 @@
 import type { Forecast } from "../forecast/outcome.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import { DAY_MS } from "../ground/quantity.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 
 interface Stay {
   readonly flightId: string;

@@ -4,7 +4,7 @@ import type { PlanSnapshot } from "../entity/plan.ts";
 import { formatDate, formatMinute } from "../format/time.ts";
 import { listed } from "../words/counted.ts";
 import { missingCase } from "../ground/missing-case.ts";
-import type { SortieSupply } from "./report.ts";
+import type { SortieSupply } from "./answer.ts";
 import { nameIn } from "../words/named.ts";
 
 const propellant = (plan: PlanSnapshot, id: string): string => nameIn(plan.propellants, id).toLowerCase();

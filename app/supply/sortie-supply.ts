@@ -1,7 +1,7 @@
 /** How one sortie stands, from the forecast to the words of the report. */
 import type { SortieForecast, SortieLineForecast } from "../forecast/outcome.ts";
 import type { Entity } from "../entity/entities.ts";
-import type { SortieSupply, SupplyLine } from "./report.ts";
+import type { SortieSupply, SupplyLine } from "./answer.ts";
 
 const line = (row: SortieLineForecast): SupplyLine => ({
   propellantId: row.propellantId,

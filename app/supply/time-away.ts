@@ -5,7 +5,7 @@ import type { Entity } from "../entity/entities.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { sheetOfSortie } from "../sortie/plan-demand.ts";
 import type { SortieSheet } from "../sortie/sheet.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 
 /** Profiles are written to a tenth of a day; a smaller difference is rounding. */
 const SAME_DAYS = 0.05;

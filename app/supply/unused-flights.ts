@@ -1,7 +1,7 @@
 /** Flights that bring nothing that is drawn before the horizon. */
 import type { Forecast } from "../forecast/outcome.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 
 /** When each propellant of each depot is last drawn. */
 const lastDraws = (plan: PlanSnapshot, seen: Forecast): ReadonlyMap<string, number> => {

@@ -2,7 +2,7 @@
 import { byId } from "../forecast/draft.ts";
 import type { Forecast } from "../forecast/outcome.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
-import type { PlanFinding } from "./report.ts";
+import type { PlanFinding } from "./answer.ts";
 
 /** A slipped decimal sign or a tonne for a kilogram is further off than this; no wish of a planner is. */
 const TIMES = 20;

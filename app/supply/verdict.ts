@@ -6,7 +6,7 @@ import type { PlanSnapshot } from "../entity/plan.ts";
 import { capitalised, counted, listed } from "../words/counted.ts";
 import { commonCause } from "./common-cause.ts";
 import { findingSentence } from "./finding-sentence.ts";
-import type { PlanFinding, SortieSupply, Verdict } from "./report.ts";
+import type { PlanFinding, SortieSupply, Verdict } from "./answer.ts";
 import { sortieSentence } from "./sortie-sentence.ts";
 import { conditionOf, isShort, weightOf, weightOfStatus } from "./weight.ts";
 

@@ -10,7 +10,7 @@ import { formatDate, formatMinute } from "../format/time.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { nameIn } from "../words/named.ts";
 import { findingSentence } from "./finding-sentence.ts";
-import type { PlanFinding, SupplyGlance, SupplyReport } from "./report.ts";
+import type { PlanFinding, SupplyGlance, SupplyAnswer } from "./answer.ts";
 import { sortieSentence } from "./sortie-sentence.ts";
 
 /** A flight that must leave within so many days of the as-of instant is watched. */
@@ -37,7 +37,7 @@ export interface WatchItem {
   readonly sentence: string;
 }
 
-type Latest = Pick<SupplyReport, "latestDeparture" | "slack">;
+type Latest = Pick<SupplyAnswer, "latestDeparture" | "slack">;
 
 const overdueFlight = (flight: Flight): WatchItem => {
   const isUnderWay = flight.status === "departed";

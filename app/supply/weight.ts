@@ -10,7 +10,7 @@ import type { SheetCheck } from "../sortie/checks.ts";
 import { checkSentence } from "../sortie/check-sentence.ts";
 import { listed } from "../words/counted.ts";
 import { missingCase } from "../ground/missing-case.ts";
-import type { PlanFinding, SortieSupply, SupplyStatus } from "./report.ts";
+import type { PlanFinding, SortieSupply, SupplyStatus } from "./answer.ts";
 import { nameIn } from "../words/named.ts";
 
 /** Heaviest first. */

@@ -44,12 +44,12 @@ export const neededOfWay = (plan: PlanSnapshot, asked: WaysAsked, way: AskedWay,
 /** All ways, each a part; what is found so far is told. Throws "cancelled" when it is stopped. */
 export const neededOfWays = async (
   asked: WaysAsked,
-  { report, runParts }: Leading<readonly NeededOfWay[], AskedWay, NeededOfWay>,
+  { tell, runParts }: Leading<readonly NeededOfWay[], AskedWay, NeededOfWay>,
 ): Promise<readonly NeededOfWay[]> => {
   const soFar: NeededOfWay[] = [];
   const answers = await runParts(asked.ways, (done) => {
     soFar.push(done);
-    report({
+    tell({
       share: soFar.length / asked.ways.length,
       words: "Looking for the flights each way needs",
       partial: [...soFar],

@@ -18,7 +18,7 @@ export interface Working<P = never> {
    * Tells how far it is. Told ten times a second at most, the first at once; give a function where making the progress
    * takes time: it is called only when it is told.
    */
-  report(progress: Progress<P> | (() => Progress<P>)): void;
+  tell(progress: Progress<P> | (() => Progress<P>)): void;
   /**
    * Whether nobody waits any more, or the person has pressed Stop. Ask often, every few milliseconds: it costs
    * nanoseconds, and a computation that has not ended 50 ms after it turned true is ended from outside, without an

@@ -1,4 +1,4 @@
-/** The other desk's ledger while it is looked at: uploaded, kept apart from the ledgers, and never opened to be written. */
+/** The other site's ledger while it is looked at: uploaded, kept apart from the ledgers, and never opened to be written. */
 import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { HeldFile } from "../../app/contract/bridge.ts";

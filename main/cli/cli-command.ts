@@ -7,7 +7,7 @@ import type { Permission } from "../page/write-out.ts";
 import type { DescribedCommand } from "./completion-script.ts";
 
 /** What a command works with. */
-export interface Desk {
+export interface CommandHost {
   /**
    * Asks the service; progress goes to the error output, with what is known so far where there are words for it. Throws the
    * failure as a PlanningError.
@@ -60,7 +60,7 @@ export interface CliCommand {
   /** Declares arguments and options; `--json` and `--help` are there already. */
   declare(command: Command): void;
   /** Throws a PlanningError for bad use or bad input: exit status 2. */
-  act(desk: Desk, given: readonly string[], options: Readonly<Record<string, unknown>>): Promise<Outcome>;
+  act(host: CommandHost, given: readonly string[], options: Readonly<Record<string, unknown>>): Promise<Outcome>;
 }
 
 /** Stands for the standard input where a file is read, and for the standard output where one is written. */

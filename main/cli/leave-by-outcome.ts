@@ -5,7 +5,7 @@ import { formatMinute } from "../../app/format/time.ts";
 import type { LeaveByAnswer } from "../../app/resupply/leave-by-answer.ts";
 import { classLeaveBySentence, leaveByReason } from "../../app/resupply/leave-by-words.ts";
 import { chooseCase } from "./choose-case.ts";
-import { type Desk, ledgerPath, optionText } from "./cli-command.ts";
+import { type CommandHost, ledgerPath, optionText } from "./cli-command.ts";
 import { textTable } from "./text-table.ts";
 import { nameIn } from "../../app/words/named.ts";
 import { lookBackLines } from "./look-back-lines.ts";
@@ -16,7 +16,7 @@ type Options = Readonly<Record<string, unknown>>;
 const proposing = ["keepWithAnyOneLost", "until", "take", "repair", "ifLost", "ifLate"] as const;
 
 /** Throws "invalid input" for options of a proposal. */
-export const leaveByOutcome = async (desk: Desk, given: readonly string[], options: Options) => {
+export const leaveByOutcome = async (host: CommandHost, given: readonly string[], options: Options) => {
   const other = proposing.find((name) => options[name] !== undefined);
   if (other !== undefined)
     throw new PlanningError(
@@ -24,10 +24,10 @@ export const leaveByOutcome = async (desk: Desk, given: readonly string[], optio
       "--leave-by tells of the flights that are planned; options of a proposal do not go with it.",
       "--leave-by",
     );
-  const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
+  const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
   const planCase = chooseCase(ledger, optionText(options, "case"));
-  const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
-  const answer = await desk.ask("resupply.leaveBy", { planCaseId: planCase.id });
+  const { plan } = await host.ask("plan.view", { planCaseId: planCase.id });
+  const answer = await host.ask("resupply.leaveBy", { planCaseId: planCase.id });
   return {
     holds: true,
     json: { ledger: ledger.path, planCaseId: planCase.id, ...answer },

@@ -8,7 +8,7 @@ import type { RepairAsked } from "../../app/resupply/repair-answer.ts";
 import { repairSentences } from "../../app/resupply/repair-words.ts";
 import { chooseCase } from "./choose-case.ts";
 import { lookBackLines } from "./look-back-lines.ts";
-import { type Desk, ledgerPath, optionText } from "./cli-command.ts";
+import { type CommandHost, ledgerPath, optionText } from "./cli-command.ts";
 
 type Options = Readonly<Record<string, unknown>>;
 
@@ -46,15 +46,15 @@ const mishapsOf = (plan: PlanSnapshot, options: Options): RepairAsked["mishaps"]
 ];
 
 /** Takes the first way with `--take`. Throws for flights that there are not, and options that do not go with it. */
-export const repairOutcome = async (desk: Desk, given: readonly string[], options: Options) => {
+export const repairOutcome = async (host: CommandHost, given: readonly string[], options: Options) => {
   if (options["keepWithAnyOneLost"] !== undefined)
     throw new PlanningError("invalid input", "--keep-with-any-one-lost does not go with --repair.", "--repair");
   const until = optionText(options, "until");
-  const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
+  const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
   const planCase = chooseCase(ledger, optionText(options, "case"));
-  const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
+  const { plan } = await host.ask("plan.view", { planCaseId: planCase.id });
   const { classes, arrivals, isBeforeLoadings, blackouts, goal } = usualAsked;
-  const answer = await desk.ask("resupply.repair", {
+  const answer = await host.ask("resupply.repair", {
     planCaseId: planCase.id,
     classes,
     arrivals,
@@ -67,7 +67,7 @@ export const repairOutcome = async (desk: Desk, given: readonly string[], option
   const name = optionText(options, "take");
   const [way] = answer.ways;
   if (name !== undefined && way !== undefined)
-    await desk.ask("resupply.take", {
+    await host.ask("resupply.take", {
       fromId: planCase.id,
       newId: `plancase-${randomUUID()}`,
       name,

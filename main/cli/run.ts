@@ -9,7 +9,7 @@ import { composeService } from "../service/compose.ts";
 import { editsLedger } from "../../app/contract/edits.ts";
 import type { Service } from "../service/service.ts";
 import { answerShape } from "./answer-schema.ts";
-import type { CliCommand, Desk, Outcome } from "./cli-command.ts";
+import type { CliCommand, CommandHost, Outcome } from "./cli-command.ts";
 import { cliCommands } from "./commands.ts";
 import { describeProgram } from "./completion-script.ts";
 import { failureWords } from "./failure-words.ts";
@@ -50,7 +50,7 @@ const warnOfCopy = async (service: Service, tell: (line: string) => void): Promi
   if (why !== null) tell(`The ledger was changed without a copy of the day. ${why}`);
 };
 
-const deskOf = (service: Service, terminal: Terminal, program: Command): Desk => {
+const hostOf = (service: Service, terminal: Terminal, program: Command): CommandHost => {
   const progress = progressLine(terminal.err, terminal.isScreen);
   const tell = (line: string): void => terminal.err(`${line}\n`);
   let known = "";
@@ -90,7 +90,7 @@ const perform = async (
   const service = composeService(false, (line) => log.push(line));
   const leave = terminal.onInterrupt(() => void service.call("job.cancel", { jobId: JOB }));
   try {
-    return await command.act(deskOf(service, terminal, program), given, options);
+    return await command.act(hostOf(service, terminal, program), given, options);
   } catch (error) {
     // There is no log but the terminal; a person who only has a damaged file need not read it.
     if (!(error instanceof PlanningError) || error.code === "defect") for (const line of log) terminal.err(`${line}\n`);

@@ -23,7 +23,7 @@ import { arrayRange, standingOf } from "../study/shard-file.ts";
 import { MAX_SHARDS, openStudy, planStudy } from "../study/study-folder.ts";
 import { shardNumber, shardOfQueue } from "../study/which-shard.ts";
 import { chooseCase } from "./choose-case.ts";
-import { type Desk, optionText } from "./cli-command.ts";
+import { type CommandHost, optionText } from "./cli-command.ts";
 import { rankingText } from "./study-text.ts";
 import { typedNumber } from "./typed-number.ts";
 
@@ -33,10 +33,10 @@ export type Options = Readonly<Record<string, unknown>>;
 const MANY_POINTS = 200_000;
 const LONG_S = 900;
 
-const openCase = async (desk: Desk, ledger: string, wanted: string | undefined) => {
-  const info = await desk.ask("ledger.open", { path: resolve(ledger) });
+const openCase = async (host: CommandHost, ledger: string, wanted: string | undefined) => {
+  const info = await host.ask("ledger.open", { path: resolve(ledger) });
   const planCase = chooseCase(info, wanted);
-  return await desk.ask("plan.view", { planCaseId: planCase.id });
+  return await host.ask("plan.view", { planCaseId: planCase.id });
 };
 
 const readStudy = (path: string) => {
@@ -49,8 +49,12 @@ const readStudy = (path: string) => {
   }
 };
 
-export const sampleAction = async (desk: Desk, [ledger = "", path = ""]: readonly string[], options: Options) => {
-  const { plan } = await openCase(desk, ledger, optionText(options, "case"));
+export const sampleAction = async (
+  host: CommandHost,
+  [ledger = "", path = ""]: readonly string[],
+  options: Options,
+) => {
+  const { plan } = await openCase(host, ledger, optionText(options, "case"));
   const asked = sampleStudy(plan);
   const place = resolve(path);
   writeOut(place, `${JSON.stringify(asked, null, 2)}\n`, {
@@ -74,12 +78,12 @@ const shardsOf = (options: Options, points: number): number => {
 };
 
 export const planAction = async (
-  desk: Desk,
+  host: CommandHost,
   [ledger = "", path = "", folder = ""]: readonly string[],
   options: Options,
 ) => {
   const asked = readStudy(path);
-  const { plan, readings } = await openCase(desk, ledger, asked.case);
+  const { plan, readings } = await openCase(host, ledger, asked.case);
   const base = { plan, readings, asked };
   const study = await prepared(base);
   const cost = costOf(study);
@@ -98,12 +102,12 @@ export const planAction = async (
   };
 };
 
-export const runAction = async (desk: Desk, [folder = ""]: readonly string[], options: Options) => {
+export const runAction = async (host: CommandHost, [folder = ""]: readonly string[], options: Options) => {
   const place = resolve(folder);
   const { plan } = openStudy(place);
   const text = optionText(options, "shard");
   const shard = text === undefined ? shardOfQueue(process.env, plan.shards) : shardNumber(text, plan.shards, "--shard");
-  const ran = await desk.ask("study.run", { folder: place, shard });
+  const ran = await host.ask("study.run", { folder: place, shard });
   const lines = [
     ...ran.spoiled.map(({ shard: n, why }) => `Shard ${n} did not count (${why}) and was computed anew.`),
     `${ran.computed} of ${shard === null ? `${ran.shards} shards` : "1 shard"} computed now, ${ran.found} found whole.`,
@@ -114,7 +118,7 @@ export const runAction = async (desk: Desk, [folder = ""]: readonly string[], op
   return { holds: ran.open === "", json: { folder: place, ...ran }, text: lines.join("\n") };
 };
 
-export const statusAction = (_desk: Desk, [folder = ""]: readonly string[]) => {
+export const statusAction = (_host: CommandHost, [folder = ""]: readonly string[]) => {
   const study = openStudy(resolve(folder));
   const { open, spoiled } = standingOf(study);
   const { shards, points } = study.plan;
@@ -130,7 +134,7 @@ export const statusAction = (_desk: Desk, [folder = ""]: readonly string[]) => {
   });
 };
 
-export const mergeAction = async (_desk: Desk, [folder = ""]: readonly string[]) => {
+export const mergeAction = async (_host: CommandHost, [folder = ""]: readonly string[]) => {
   const merged = await mergeStudy(openStudy(resolve(folder)));
   return {
     holds: merged.isWhole,
@@ -144,9 +148,9 @@ export const mergeAction = async (_desk: Desk, [folder = ""]: readonly string[])
   };
 };
 
-export const takeAction = async (desk: Desk, [folder = "", ledger = ""]: readonly string[]) => {
-  await desk.ask("ledger.open", { path: resolve(ledger) });
-  const kept = await desk.ask("study.take", { folder: resolve(folder) });
+export const takeAction = async (host: CommandHost, [folder = "", ledger = ""]: readonly string[]) => {
+  await host.ask("ledger.open", { path: resolve(ledger) });
+  const kept = await host.ask("study.take", { folder: resolve(folder) });
   return {
     holds: true,
     json: { ledger: resolve(ledger), ...kept },
@@ -154,7 +158,7 @@ export const takeAction = async (desk: Desk, [folder = "", ledger = ""]: readonl
   };
 };
 
-export const mapAction = (_desk: Desk, [folder = "", path = ""]: readonly string[], options: Options) => {
+export const mapAction = (_host: CommandHost, [folder = "", path = ""]: readonly string[], options: Options) => {
   const study = openStudy(resolve(folder));
   const map = studyMap(readResult(study));
   const place = resolve(path);
@@ -170,9 +174,9 @@ export const mapAction = (_desk: Desk, [folder = "", path = ""]: readonly string
   return Promise.resolve({ holds: true, json: { file: place, sorties: map.sorties }, text: `${title}: ${path}` });
 };
 
-export const edgeAction = async (desk: Desk, [ledger = "", path = ""]: readonly string[], options: Options) => {
+export const edgeAction = async (host: CommandHost, [ledger = "", path = ""]: readonly string[], options: Options) => {
   const asked = readStudy(path);
-  const { plan } = await openCase(desk, ledger, asked.case);
+  const { plan } = await openCase(host, ledger, asked.case);
   const [input] = asked.inputs;
   if (input === undefined) throw new PlanningError("invalid input", "The study varies nothing.", "inputs");
   const text = optionText(options, "tolerance") ?? "0.001";
@@ -187,7 +191,7 @@ export const edgeAction = async (desk: Desk, [ledger = "", path = ""]: readonly 
   return { holds: true, json: { ledger: resolve(ledger), edges }, text: edges.map(edgeText).join("\n") };
 };
 
-export const rankAction = (_desk: Desk, [folder = ""]: readonly string[], options: Options) => {
+export const rankAction = (_host: CommandHost, [folder = ""]: readonly string[], options: Options) => {
   const study = openStudy(resolve(folder));
   const of = optionText(options, "of") ?? study.plan.columns[study.plan.asked.inputs.length + 5]?.name ?? "";
   const ranking = rankInputs(readResult(study), study.plan.asked.design.kind, of);

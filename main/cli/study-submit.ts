@@ -3,7 +3,7 @@ import { resolve } from "node:path";
 import { PlanningError } from "../../app/ground/failure.ts";
 import { openStudy, type StudyFolder } from "../study/study-folder.ts";
 import { submitParallel, submitSlurm, writeKubernetes } from "../study/submit.ts";
-import { type Desk, optionText } from "./cli-command.ts";
+import { type CommandHost, optionText } from "./cli-command.ts";
 import type { Options } from "./study-actions.ts";
 
 /** This program as a shell calls it: packaged, it is one file; else its script under this Node. */
@@ -33,7 +33,7 @@ const onCluster = (study: StudyFolder, image: string, options: Options) => {
   };
 };
 
-export const submitAction = (_desk: Desk, [folder = ""]: readonly string[], options: Options) => {
+export const submitAction = (_host: CommandHost, [folder = ""]: readonly string[], options: Options) => {
   const hosts = options["parallel"];
   const image = optionText(options, "kubernetes");
   const ways = [options["slurm"] === true, hosts !== undefined, image !== undefined].filter(Boolean);

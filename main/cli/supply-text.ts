@@ -6,7 +6,7 @@ import { formatNumber, formatSigned } from "../../app/format/number.ts";
 import { formatMinute } from "../../app/format/time.ts";
 import { type VerdictChance, chanceSentence } from "../../app/risk/verdict-chance.ts";
 import { lookBackSentence } from "../../app/ledger/look-back-words.ts";
-import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
+import type { SortieSupply, SupplyAnswer } from "../../app/supply/answer.ts";
 import { type TextColumn, textTable } from "./text-table.ts";
 import { nameIn } from "../../app/words/named.ts";
 
@@ -44,18 +44,18 @@ const section = (title: string, lines: readonly string[]): string[] =>
 export const supplyText = (
   ledger: LedgerInfo,
   plan: PlanSnapshot,
-  report: SupplyReport,
+  answer: SupplyAnswer,
   chance: VerdictChance | null,
 ): string => {
-  const hinges = report.hinges.map(
+  const hinges = answer.hinges.map(
     ({ sortieId, flightId, becomes }) =>
       `${nameIn(plan.sorties, sortieId)} on ${nameIn(plan.flights, flightId)}${becomes === "does not fly" ? "" : " (it would wait)"}`,
   );
-  const latest = report.latestDeparture.map(({ flightId, at }) => {
+  const latest = answer.latestDeparture.map(({ flightId, at }) => {
     const until = at === null ? "no limit before the end of the forecast" : formatMinute(at);
     return `${nameIn(plan.flights, flightId)}: ${until}`;
   });
-  const joint = report.jointSlack.map(({ classId, flights, slackDays }) => {
+  const joint = answer.jointSlack.map(({ classId, flights, slackDays }) => {
     const span = slackDays === "any" ? "no limit before the end of the forecast" : `${formatNumber(slackDays, 1)} days`;
     return `${nameIn(plan.craftClasses, classId)} (${flights}): ${span}`;
   });
@@ -66,14 +66,14 @@ export const supplyText = (
     "",
     textTable(
       columns,
-      report.sorties.flatMap((sortie) => rowsOf(plan, sortie)),
+      answer.sorties.flatMap((sortie) => rowsOf(plan, sortie)),
     ),
     "",
-    `${report.verdict.word}: ${report.verdict.sentence}`,
+    `${answer.verdict.word}: ${answer.verdict.sentence}`,
     ...(chance === null ? [] : [chanceSentence(chance)]),
-    ...section("Breaks the plan", report.verdict.breaks),
-    ...section("Conditions", report.verdict.conditions),
-    ...section("Notes", report.verdict.notes),
+    ...section("Breaks the plan", answer.verdict.breaks),
+    ...section("Conditions", answer.verdict.conditions),
+    ...section("Notes", answer.verdict.notes),
     ...section("Hinges on (loss of the flight alone keeps the sortie from flying when planned)", hinges),
     ...section("All flights of a class together can slip by at most", joint),
     ...section("Latest departure with every sortie as it stands", latest),

@@ -19,7 +19,7 @@ import { parseFinished } from "../../app/report/finished.ts";
 import type { AskedChoices } from "../../app/ledger/report-request.ts";
 import { STUDIES_ID } from "../../app/report/section/studies.ts";
 import { allSectionIds } from "../../app/report/sections.ts";
-import type { SupplyReport } from "../../app/supply/report.ts";
+import type { SupplyAnswer } from "../../app/supply/answer.ts";
 
 /** As many steps of editing as a report may have to tell of. */
 const MAX_CHANGES = 1000;
@@ -29,7 +29,7 @@ export type Making = Pick<ReportInputs, "author" | "issuedAt" | "issueNumber" | 
 
 /** What takes time and is asked of others. */
 export interface ReportAnswers {
-  check(view: PlanView): Promise<SupplyReport>;
+  check(view: PlanView): Promise<SupplyAnswer>;
   risk(): Promise<ReportedRisk | null>;
   /** Reads the ledger at once. */
   studies(): readonly ReportedStudy[];

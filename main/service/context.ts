@@ -5,7 +5,7 @@ import type { Progress } from "../../app/work/working.ts";
 import type { CopyKeeper } from "../copies/keep-copies.ts";
 import type { Environment } from "./environment.ts";
 import type { LedgerFiles } from "./ledger-files.ts";
-import type { Session } from "./session.ts";
+import type { OpenLedger } from "./open-ledger.ts";
 import type { Answers } from "./work/answers.ts";
 import type { WorkRunner } from "./work/runner.ts";
 
@@ -13,7 +13,7 @@ export interface Context {
   readonly environment: Environment;
   readonly files: LedgerFiles;
   readonly copies: CopyKeeper;
-  readonly session: Session;
+  readonly ledger: OpenLedger;
   readonly answers: Answers;
   readonly runner: WorkRunner;
   /** In which lane this call is worked on. */

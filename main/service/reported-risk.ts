@@ -18,7 +18,7 @@ const TELLING: readonly string[] = ["verdict", "risk", "timeline"];
  * tells of it. Throws "cancelled" where it was stopped: half a run is no part of a report.
  */
 export const reportedRisk = (context: Context, asked: AskedChoices): (() => Promise<ReportedRisk | null>) => {
-  const store = context.session.store();
+  const store = context.ledger.store();
   const base = riskBaseOf(store, asked.planCaseId);
   const other = asked.compareId === null ? null : riskBaseOf(store, asked.compareId);
   const isTold = asked.sectionIds === null || asked.sectionIds.some((id) => TELLING.includes(id));

@@ -9,7 +9,7 @@ import { dispatch, isOperation } from "./dispatch.ts";
 import { editsLedger } from "../../app/contract/edits.ts";
 import type { Environment } from "./environment.ts";
 import type { LedgerFiles } from "./ledger-files.ts";
-import { makeSession, type Stamp } from "./session.ts";
+import { makeOpenLedger, type Stamp } from "./open-ledger.ts";
 import { makeAnswers } from "./work/answers.ts";
 import type { WorkRunner } from "./work/runner.ts";
 
@@ -61,7 +61,7 @@ interface ServiceParts {
 }
 
 export const makeService = (parts: ServiceParts): Service => {
-  const session = makeSession();
+  const ledger = makeOpenLedger();
   const answers = makeAnswers();
   const listeners = new Set<(event: ServiceEvent) => void>();
   const running = new Map<string, AbortController>();
@@ -74,7 +74,7 @@ export const makeService = (parts: ServiceParts): Service => {
   const tellIfChanged = (after: unknown): void => {
     if (!isOperation(after) || contract[after].kind !== "command") return;
     try {
-      const now = session.stamp();
+      const now = ledger.stamp();
       if (now === null || (now.path === told?.path && now.revision === told.revision)) return;
       told = now;
       tell({ event: "changed", payload: { revision: now.revision, path: now.path } });
@@ -89,7 +89,7 @@ export const makeService = (parts: ServiceParts): Service => {
     // A file that was spoiled under the program ends no call that was answered, and not the service.
     const fail = (error: unknown): void => void parts.environment.logDefect("keeping a daily copy", error);
     try {
-      if (session.stamp() !== null) void parts.copies.daily(session.store(), parts.environment.now()).catch(fail);
+      if (ledger.stamp() !== null) void parts.copies.daily(ledger.store(), parts.environment.now()).catch(fail);
     } catch (error) {
       fail(error);
     }
@@ -98,14 +98,14 @@ export const makeService = (parts: ServiceParts): Service => {
   const keepBefore = async (name: unknown): Promise<void> => {
     if (parts.keepsDaily !== "before edits" || !isOperation(name) || !editsLedger(name)) return;
     try {
-      if (session.stamp() !== null) await parts.copies.daily(session.store(), parts.environment.now());
+      if (ledger.stamp() !== null) await parts.copies.daily(ledger.store(), parts.environment.now());
     } catch (error) {
       parts.environment.logDefect("keeping a daily copy", error);
     }
   };
   const contextOf = (jobId: string | null, stop: AbortController): Context => ({
     ...parts,
-    session,
+    ledger,
     answers,
     lane: "interactive",
     signal: stop.signal,
@@ -129,7 +129,7 @@ export const makeService = (parts: ServiceParts): Service => {
   /** undefined: it cannot be read now. */
   const stampNow = (): Stamp | null | undefined => {
     try {
-      return session.stamp();
+      return ledger.stamp();
     } catch {
       return undefined;
     }
@@ -175,11 +175,11 @@ export const makeService = (parts: ServiceParts): Service => {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    stamp: () => session.stamp(),
+    stamp: () => ledger.stamp(),
     close: async () => {
       for (const job of running.values()) job.abort();
       await parts.runner.close();
-      session.close();
+      ledger.close();
     },
   };
 };

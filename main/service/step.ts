@@ -14,7 +14,7 @@ export const recorderOf = ({ environment }: Context): Recorder => ({
 
 /** Commits one step and answers with the ledger as it is then. */
 export const commitStep = (context: Context, step: Step): LedgerInfo => {
-  const store = context.session.store();
+  const store = context.ledger.store();
   store.commit(step);
   return ledgerInfo(store);
 };

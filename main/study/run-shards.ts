@@ -47,7 +47,7 @@ export const runShards = async (folder: string, shard: number | null, running: R
   let done = 0;
   const left = new Set(open);
   let chunk = FIRST_CHUNK;
-  const report = (): void =>
+  const tellShare = (): void =>
     running.progress({
       share: wanted === 0 ? 1 : done / wanted,
       words: "Running the study",
@@ -72,7 +72,7 @@ export const runShards = async (folder: string, shard: number | null, running: R
         writer.write(lines);
         done += to - at;
         at = to;
-        report();
+        tellShare();
       }
       writer.keep();
       left.delete(n);
@@ -93,7 +93,7 @@ export const runShards = async (folder: string, shard: number | null, running: R
         throw error;
       }
   };
-  report();
+  tellShare();
   const strands = Array.from({ length: Math.min(open.length, availableParallelism()) }, strand);
   const ends = await Promise.allSettled(strands);
   const failures = ends.flatMap((end) => (end.status === "rejected" ? [end.reason as unknown] : []));

@@ -1,6 +1,6 @@
 /** The check of the ledger file: database, balance of the books, references. */
 import { useEffect, useState } from "react";
-import type { IntegrityReport } from "../../app/ledger/ledger-view.ts";
+import type { Soundness } from "../../app/ledger/ledger-view.ts";
 import { shortHash } from "../../app/report/format/subtitle.ts";
 import type { DialogProps } from "../widgets/dialog-props.ts";
 import { formatNumber } from "../format/number.ts";
@@ -12,13 +12,13 @@ import { Progress } from "../widgets/progress.tsx";
 export const VerifyDialog = ({ close }: DialogProps) => {
   const session = useSession();
   const fileName = useApp((state) => state.ledger?.fileName ?? "");
-  const [report, setReport] = useState<IntegrityReport | null>(null);
+  const [soundness, setSoundness] = useState<Soundness | null>(null);
   const [fault, setFault] = useState<string | null>(null);
   useEffect(() => {
     let isWanted = true;
     void session.client.call("ledger.verify", {}).then((reply) => {
       if (!isWanted) return;
-      if (reply.ok) setReport(reply.value);
+      if (reply.ok) setSoundness(reply.value);
       else setFault(reply.failure.message);
     });
     return () => {
@@ -27,26 +27,26 @@ export const VerifyDialog = ({ close }: DialogProps) => {
   }, [session]);
   return (
     <Dialog title="Check the file" onClose={close} fault={fault}>
-      {report === null && fault === null && <Progress label={`Checking ${fileName}`} share={null} />}
-      {report?.isSound === true && (
+      {soundness === null && fault === null && <Progress label={`Checking ${fileName}`} share={null} />}
+      {soundness?.isSound === true && (
         <Notice tone="information">
-          {fileName} is sound: {formatNumber(report.entries)} entries with {formatNumber(report.postings)} postings,
-          every one balanced, every reference whole.
+          {fileName} is sound: {formatNumber(soundness.entries)} entries with {formatNumber(soundness.postings)}{" "}
+          postings, every one balanced, every reference whole.
         </Notice>
       )}
-      {report?.isSound === true && report.books !== null && report.books.entries > 0 && (
+      {soundness?.isSound === true && soundness.books !== null && soundness.books.entries > 0 && (
         <p>
           Digest of the books, as reports print it:{" "}
-          <span className="figures" title={`SHA-256 ${report.books.digest}`}>
-            {shortHash(report.books.digest)}
+          <span className="figures" title={`SHA-256 ${soundness.books.digest}`}>
+            {shortHash(soundness.books.digest)}
           </span>
         </p>
       )}
-      {report?.isSound === false && (
+      {soundness?.isSound === false && (
         <>
           <Notice tone="failure">{fileName} has faults. Keep a copy, and go on with a backup or an export.</Notice>
           <ul className="sentence-list">
-            {report.faults.map((line) => (
+            {soundness.faults.map((line) => (
               <li key={line}>{line}</li>
             ))}
           </ul>

@@ -13,13 +13,13 @@ import { LeaveByLines } from "./leave-by-lines.tsx";
 export const FlightConsequence = ({ flight, current }: { flight: Flight; current: CaseForecast }) => {
   const isTrial = useApp((state) => state.trial !== null);
   const { value, isCurrent } = useSupply();
-  const report = isCurrent ? value : null;
+  const answer = isCurrent ? value : null;
   const forecast = current.forecast.flights.find(({ flightId }) => flightId === flight.id);
   return (
     <>
       <Sentences
-        sentences={flightConsequence(current.plan, flight, forecast, report)}
-        isWaiting={report === null && !isTrial}
+        sentences={flightConsequence(current.plan, flight, forecast, answer)}
+        isWaiting={answer === null && !isTrial}
       />
       {!isTrial && <LeaveByLines plan={current.plan} flightId={flight.id} />}
     </>
@@ -30,7 +30,7 @@ export const SortieConsequence = ({ sortie, current }: { sortie: Sortie; current
   const isTrial = useApp((state) => state.trial !== null);
   const held = useApp((state) => state.held);
   const { value, isCurrent } = useSupply();
-  const report = isCurrent ? value : null;
+  const answer = isCurrent ? value : null;
   const forecast = current.forecast.sorties.find(({ sortieId }) => sortieId === sortie.id);
   const supply = (held ?? current.glance).sorties.find(({ sortieId }) => sortieId === sortie.id);
   return (
@@ -41,8 +41,8 @@ export const SortieConsequence = ({ sortie, current }: { sortie: Sortie; current
         </p>
       )}
       <Sentences
-        sentences={sortieConsequence(current.plan, supply, forecast, report)}
-        isWaiting={supply !== undefined && report === null && !isTrial && held === null}
+        sentences={sortieConsequence(current.plan, supply, forecast, answer)}
+        isWaiting={supply !== undefined && answer === null && !isTrial && held === null}
       />
       {supply?.status === "short" && !isTrial && held === null && <RepairOffer plan={current.plan} />}
     </>

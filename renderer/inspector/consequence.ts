@@ -3,7 +3,7 @@ import type { FlightForecast, SortieForecast } from "../../app/forecast/outcome.
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Flight } from "../../app/entity/flight.ts";
 import { DAY_MS } from "../../app/ground/quantity.ts";
-import type { SortieSupply, SupplyReport } from "../../app/supply/report.ts";
+import type { SortieSupply, SupplyAnswer } from "../../app/supply/answer.ts";
 import { tightestSlack } from "../../app/supply/tightest-slack.ts";
 import { shortReason, sortieSentence } from "../../app/supply/sortie-sentence.ts";
 import { capitalised, listed } from "../../app/words/counted.ts";
@@ -20,12 +20,12 @@ const slipWords = (latestAt: number | null, departAt: number): string => {
   return `It can slip by ${formatSpan(spare)} at most, to ${formatInstant(latestAt)}.`;
 };
 
-/** `report` null: slack and hinges are still being worked out. */
+/** `answer` null: slack and hinges are still being worked out. */
 export const flightConsequence = (
   plan: PlanSnapshot,
   flight: Flight,
   forecast: FlightForecast | undefined,
-  report: SupplyReport | null,
+  answer: SupplyAnswer | null,
 ): readonly string[] => {
   const sentences: string[] = [];
   if (flight.status === "arrived" || flight.status === "lost" || flight.status === "cancelled")
@@ -42,9 +42,9 @@ export const flightConsequence = (
     );
   if (forecast?.isOverdue === true)
     sentences.push("It is overdue: the forecast assumes that it went as planned. Record what happened, or move it.");
-  if (report === null) return sentences;
-  const latest = report.latestDeparture.find(({ flightId }) => flightId === flight.id);
-  const hinging = report.hinges.filter(({ flightId }) => flightId === flight.id).map(({ sortieId }) => sortieId);
+  if (answer === null) return sentences;
+  const latest = answer.latestDeparture.find(({ flightId }) => flightId === flight.id);
+  const hinging = answer.hinges.filter(({ flightId }) => flightId === flight.id).map(({ sortieId }) => sortieId);
   if (latest !== undefined) sentences.push(slipWords(latest.at, flight.departAt));
   sentences.push(
     hinging.length === 0
@@ -74,7 +74,7 @@ export const sortieConsequence = (
   plan: PlanSnapshot,
   supply: SortieSupply | undefined,
   forecast: SortieForecast | undefined,
-  report: SupplyReport | null,
+  answer: SupplyAnswer | null,
 ): readonly string[] => {
   if (supply === undefined)
     return [
@@ -92,10 +92,10 @@ export const sortieConsequence = (
         ? "It cannot load before the end of the forecast, even if it alone moves."
         : `Earliest loading if only this sortie moves: ${formatInstant(supply.firstPossibleAt)}.`,
     );
-  const hinges = report?.hinges.filter(({ sortieId }) => sortieId === supply.sortieId) ?? [];
+  const hinges = answer?.hinges.filter(({ sortieId }) => sortieId === supply.sortieId) ?? [];
   if (hinges.length > 0)
     sentences.push(`It hinges on ${listed(hinges.map(({ flightId }) => nameIn(plan.flights, flightId)))}.`);
-  const tightest = tightestSlack(report, supply.sortieId);
+  const tightest = tightestSlack(answer, supply.sortieId);
   if (tightest !== null) {
     const flight = plan.flights.find(({ id }) => id === tightest.flightId);
     if (flight !== undefined)

@@ -1,4 +1,4 @@
-/** Another desk's records: choose its ledger, decide the conflicts one by one, see what will be written, bring it in. */
+/** Another site's records: choose its ledger, decide the conflicts one by one, see what will be written, bring it in. */
 import { useState } from "react";
 import { foundSentence } from "../../app/merge/outcome-words.ts";
 import type { DialogProps } from "../widgets/dialog-props.ts";

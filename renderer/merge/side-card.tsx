@@ -1,4 +1,4 @@
-/** What one desk recorded of a thing: what, when it happened, who wrote it down and when. */
+/** What one site recorded of a thing: what, when it happened, who wrote it down and when. */
 import type { RecordView } from "../../app/merge/merge-view.ts";
 import { formatInstant, formatWithWeekday } from "../format/instant.ts";
 

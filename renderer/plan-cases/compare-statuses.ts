@@ -1,5 +1,5 @@
 /** The sorties of two plan cases side by side, matched by their keys. */
-import type { SortieSupply, SupplyGlance } from "../../app/supply/report.ts";
+import type { SortieSupply, SupplyGlance } from "../../app/supply/answer.ts";
 
 export interface StatusPair {
   readonly key: string;

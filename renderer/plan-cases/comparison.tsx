@@ -3,7 +3,7 @@ import { useMemo } from "react";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useSession } from "../state/use-session.ts";
 import { formatSigned } from "../format/number.ts";
-import type { SortieSupply } from "../../app/supply/report.ts";
+import type { SortieSupply } from "../../app/supply/answer.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";

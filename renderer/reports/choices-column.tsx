@@ -7,7 +7,7 @@ import { ChoiceField } from "../widgets/choice-field.tsx";
 import { CsvFields } from "../widgets/csv-fields.tsx";
 import { FormSection } from "../widgets/form-row.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
-import { choose, chooseCsv, orderedSections, useDesk, withMoved } from "./report-choices.ts";
+import { choose, chooseCsv, orderedSections, useShown, withMoved } from "./report-choices.ts";
 
 const goTo = (sectionId: string): void =>
   document.querySelector(`.leaf-page [data-section="${sectionId}"]`)?.scrollIntoView({ block: "start" });
@@ -38,7 +38,7 @@ const Mover = ({ title, by, isAtEnd, onMove }: MoverProps) => (
 );
 
 export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> }) => {
-  const { choices, issueNumber } = useDesk();
+  const { choices, issueNumber } = useShown();
   const plan = useApp((state) => state.current?.plan ?? null);
   const { fromAt, untilAt, massUnit, paper, leftOut, order, csv, departureWindows, leaveBy } = choices;
   const sections = orderedSections(order);

@@ -4,18 +4,18 @@ import type { DialogProps } from "../widgets/dialog-props.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { TextField } from "../widgets/text-field.tsx";
-import { askedChoices, layIssue, useDesk } from "./report-choices.ts";
+import { askedChoices, showIssue, useShown } from "./report-choices.ts";
 
 export const IssueDialog = ({ close }: DialogProps) => {
   const session = useSession();
-  const onDesk = useDesk();
+  const shownNow = useShown();
   const caseName = useApp(
     ({ ledger, planCaseId }) => ledger?.planCases.find(({ id }) => id === planCaseId)?.name ?? "",
   );
   const [note, setNote] = useState("");
   const [fault, setFault] = useState<string | null>(null);
   const issue = async (): Promise<boolean> => {
-    const choices = askedChoices(onDesk, session.store.get());
+    const choices = askedChoices(shownNow, session.store.get());
     if (choices === null) return true;
     const reply = await session.work.begin("report.issue", { choices, note }, { title: "Issuing the report" }).reply;
     if (!reply.ok) {
@@ -23,7 +23,7 @@ export const IssueDialog = ({ close }: DialogProps) => {
       return false;
     }
     await session.refresh();
-    layIssue(reply.value.number);
+    showIssue(reply.value.number);
     session.show("reports");
     session.tell("information", `Issue ${reply.value.number} is kept in the ledger.`);
     return true;

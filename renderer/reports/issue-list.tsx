@@ -1,14 +1,14 @@
-/** The issues that the ledger keeps, the latest first; one that is chosen comes to lie on the desk as it was issued. */
+/** The issues that the ledger keeps, the latest first; one that is chosen is then shown as it was issued. */
 import { shortHash } from "../../app/report/format/subtitle.ts";
 import type { ReportIssue } from "../../app/ledger/report-issue.ts";
 import { formatInstant } from "../format/instant.ts";
 import { useQuestion } from "../state/use-question.ts";
 import { FormSection } from "../widgets/form-row.tsx";
-import { layIssue, useDesk } from "./report-choices.ts";
+import { showIssue, useShown } from "./report-choices.ts";
 
 export const IssueList = () => {
   const { value: issues, failure } = useQuestion("issues", "report.issues", {});
-  const { issueNumber, againstNumber } = useDesk();
+  const { issueNumber, againstNumber } = useShown();
   return (
     <FormSection title="Kept issues">
       {failure !== null && <p className="form-fault">{failure.message}</p>}
@@ -32,7 +32,7 @@ const IssueLine = ({ issue, isShown }: { issue: ReportIssue; isShown: boolean })
     className="issue-line"
     aria-current={isShown ? "true" : undefined}
     title={`Seal ${issue.seal}`}
-    onClick={() => layIssue(issue.number)}
+    onClick={() => showIssue(issue.number)}
   >
     <span className="issue-number">
       <span className="unseen">Issue </span>

@@ -4,7 +4,7 @@ import type { ActionId } from "../../app/contract/actions.ts";
 import type { ReportForm } from "../../app/ledger/report-request.ts";
 import { useAction } from "../actions/use-actions.ts";
 import { useApp, useSession } from "../state/use-session.ts";
-import { desk, openChoices } from "./report-choices.ts";
+import { shown, openChoices } from "./report-choices.ts";
 import { saveReport } from "./save-report.ts";
 
 const saving = [
@@ -24,7 +24,7 @@ export const ReportActions = () => {
   }, [path]);
   const print = (): void => {
     // The view prints as soon as its pages lie there.
-    desk.set({ isToPrint: true });
+    shown.set({ isToPrint: true });
     session.show("reports");
   };
   useAction("report.print", print, { unable });

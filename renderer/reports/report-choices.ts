@@ -1,4 +1,4 @@
-/** What the next report is to hold, kept for each ledger between starts; and which report is on the desk. */
+/** What the next report is to hold, kept for each ledger between starts; and which report is shown. */
 import { useSyncExternalStore } from "react";
 import type { AskedChoices, ReportSubject } from "../../app/ledger/report-request.ts";
 import { type CsvForm, strictCsv } from "../../app/format/csv-form.ts";
@@ -33,7 +33,7 @@ export const withMoved = (order: readonly string[], id: string, by: -1 | 1): rea
   return next;
 };
 
-export interface Desk {
+export interface Shown {
   /** The ledger whose choices these are; null: none yet. */
   readonly path: string | null;
   readonly choices: OwnChoices;
@@ -41,7 +41,7 @@ export interface Desk {
   readonly issueNumber: number | null;
   /** The kept issue that it is set beside; null: it lies there alone. */
   readonly againstNumber: number | null;
-  /** To be printed as soon as it is on the desk. */
+  /** To be printed as soon as it is shown. */
   readonly isToPrint: boolean;
 }
 
@@ -57,7 +57,7 @@ export const usualChoices: OwnChoices = {
   leaveBy: false,
 };
 
-export const desk = createStore<Desk>({
+export const shown = createStore<Shown>({
   path: null,
   choices: usualChoices,
   issueNumber: null,
@@ -65,7 +65,7 @@ export const desk = createStore<Desk>({
   isToPrint: false,
 });
 
-export const useDesk = (): Desk => useSyncExternalStore(desk.subscribe, desk.get);
+export const useShown = (): Shown => useSyncExternalStore(shown.subscribe, shown.get);
 
 const keyOf = (path: string): string => `coldstock.report ${path}`;
 
@@ -90,31 +90,31 @@ const remembered = (path: string): OwnChoices => {
   }
 };
 
-/** Puts the ledger's own choices on the desk when another ledger was opened. */
+/** Puts the ledger's own choices in force when another ledger was opened. */
 export const openChoices = (path: string): void => {
-  if (desk.get().path === path) return;
-  desk.set({ path, choices: remembered(path), issueNumber: null, againstNumber: null });
+  if (shown.get().path === path) return;
+  shown.set({ path, choices: remembered(path), issueNumber: null, againstNumber: null });
 };
 
-/** Lays a kept issue on the desk; null: the plan as it is now. */
-export const layIssue = (issueNumber: number | null): void => desk.set({ issueNumber, againstNumber: null });
+/** Shows a kept issue; null: the plan as it is now. */
+export const showIssue = (issueNumber: number | null): void => shown.set({ issueNumber, againstNumber: null });
 
 const kept = (patch: Partial<OwnChoices>): OwnChoices => {
-  const { path, choices } = desk.get();
+  const { path, choices } = shown.get();
   const next = { ...choices, ...patch };
   if (path !== null) localStorage.setItem(keyOf(path), JSON.stringify(next));
   return next;
 };
 
 export const choose = (patch: Partial<OwnChoices>): void =>
-  desk.set({ choices: kept(patch), issueNumber: null, againstNumber: null });
+  shown.set({ choices: kept(patch), issueNumber: null, againstNumber: null });
 
-/** Of a file and not of the report: what is on the desk stays there. */
-export const chooseCsv = (csv: CsvForm): void => desk.set({ choices: kept({ csv }) });
+/** Of a file and not of the report: what is shown stays. */
+export const chooseCsv = (csv: CsvForm): void => shown.set({ choices: kept({ csv }) });
 
 /** What is asked of the service for a report of the plan as it is now; null: no plan case is shown. */
 export const askedChoices = (
-  { choices: { leftOut, order, csv: _csv, ...own } }: Pick<Desk, "choices">,
+  { choices: { leftOut, order, csv: _csv, ...own } }: Pick<Shown, "choices">,
   { planCaseId, compareCaseId }: Pick<AppState, "planCaseId" | "compareCaseId">,
 ): AskedChoices | null => {
   if (planCaseId === null) return null;
@@ -124,9 +124,9 @@ export const askedChoices = (
   return { ...own, planCaseId, compareId: compareCaseId, sectionIds: isUsual ? null : sections };
 };
 
-/** The report on the desk. */
-export const subjectOnDesk = (
-  now: Pick<Desk, "choices" | "issueNumber" | "againstNumber">,
+/** The report that is shown. */
+export const subjectShown = (
+  now: Pick<Shown, "choices" | "issueNumber" | "againstNumber">,
   app: Pick<AppState, "planCaseId" | "compareCaseId">,
 ): ReportSubject | null => {
   if (now.issueNumber !== null)

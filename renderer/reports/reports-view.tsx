@@ -4,11 +4,11 @@ import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
 import { ChoicesColumn } from "./choices-column.tsx";
-import { DeskBar } from "./desk-bar.tsx";
+import { ReportBar } from "./report-bar.tsx";
 import { IssueList } from "./issue-list.tsx";
 import { type Layout, Pages } from "./paper/pages.tsx";
 import { firstPages } from "./paper/paginate.ts";
-import { desk, subjectOnDesk, useDesk } from "./report-choices.ts";
+import { shown, subjectShown, useShown } from "./report-choices.ts";
 import { useReport } from "./use-report.ts";
 import "./reports.css";
 import "./print.css";
@@ -16,14 +16,14 @@ import "./print.css";
 export const ReportsView = () => {
   const path = useApp((state) => state.ledger?.path ?? null);
   const planCaseId = useApp((state) => state.planCaseId);
-  const { path: laidOut } = useDesk();
+  const { path: laidOut } = useShown();
   if (planCaseId === null || path === null || laidOut !== path) return null;
   return <Reports key={path} planCaseId={planCaseId} />;
 };
 
 const Reports = ({ planCaseId }: { planCaseId: string }) => {
   const session = useSession();
-  const onDesk = useDesk();
+  const shownNow = useShown();
   const compareCaseId = useApp((state) => state.compareCaseId);
   const {
     value: report,
@@ -31,7 +31,7 @@ const Reports = ({ planCaseId }: { planCaseId: string }) => {
     run,
     failure,
     again,
-  } = useReport(subjectOnDesk(onDesk, { planCaseId, compareCaseId }));
+  } = useReport(subjectShown(shownNow, { planCaseId, compareCaseId }));
   const [layout, setLayout] = useState<Layout | null>(null);
   const take = useCallback((next: Layout) => setLayout(next), []);
   const firsts = useMemo(() => firstPages(layout?.pages ?? []), [layout]);
@@ -43,22 +43,22 @@ const Reports = ({ planCaseId }: { planCaseId: string }) => {
   }, [announce, isLaidOut, layout]);
 
   // The action came from anywhere: it waits until the pages are there.
-  const isToPrint = onDesk.isToPrint && isLaidOut;
+  const isToPrint = shownNow.isToPrint && isLaidOut;
   useEffect(() => {
     if (!isToPrint) return;
-    desk.set({ isToPrint: false });
+    shown.set({ isToPrint: false });
     void session.client.host.print().then((reply) => reply.ok || session.fail(reply.failure));
   }, [session, isToPrint]);
 
   // Not at some later time, when nobody thinks of printing any more.
   useEffect(
     () => () => {
-      if (session.store.get().view !== "reports") desk.set({ isToPrint: false });
+      if (session.store.get().view !== "reports") shown.set({ isToPrint: false });
     },
     [session],
   );
   useEffect(() => {
-    if (failure !== null) desk.set({ isToPrint: false });
+    if (failure !== null) shown.set({ isToPrint: false });
   }, [failure]);
 
   return (
@@ -67,8 +67,8 @@ const Reports = ({ planCaseId }: { planCaseId: string }) => {
         <ChoicesColumn firsts={firsts} />
         <IssueList />
       </aside>
-      <section className="report-desk" aria-label="The report">
-        <DeskBar report={report} pages={layout?.pages.length ?? 0} />
+      <section className="report-sheets" aria-label="The report">
+        <ReportBar report={report} pages={layout?.pages.length ?? 0} />
         {run !== null && (
           <div className="report-coming">
             <RunLine run={run} words="Making the report" />

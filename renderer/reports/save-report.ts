@@ -1,7 +1,7 @@
-/** Writes the report on the desk in one of its forms and hands it to the host to be saved. */
+/** Writes the report that is shown in one of its forms and hands it to the host to be saved. */
 import type { ReportForm } from "../../app/ledger/report-request.ts";
 import type { Session } from "../state/session.ts";
-import { desk, subjectOnDesk } from "./report-choices.ts";
+import { shown, subjectShown } from "./report-choices.ts";
 
 export const formWords: Readonly<Record<ReportForm, string>> = {
   pdf: "PDF",
@@ -13,11 +13,11 @@ export const formWords: Readonly<Record<ReportForm, string>> = {
 
 /** `tableId`: for CSV, which table. What goes wrong is told. */
 export const saveReport = async (session: Session, form: ReportForm, tableId: string | null): Promise<void> => {
-  const of = subjectOnDesk(desk.get(), session.store.get());
+  const of = subjectShown(shown.get(), session.store.get());
   if (of === null) return;
   const written = await session.work.begin(
     "report.write",
-    { of, form, tableId, ...(form === "csv" ? { csv: desk.get().choices.csv } : {}) },
+    { of, form, tableId, ...(form === "csv" ? { csv: shown.get().choices.csv } : {}) },
     { title: `Report as ${formWords[form]}` },
   ).reply;
   if (!written.ok) {

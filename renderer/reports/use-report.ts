@@ -1,4 +1,4 @@
-/** The report on the desk as plain data, asked for anew with every choice and every revision; the old one stays until then. */
+/** The report that is shown, as plain data, asked for anew with every choice and every revision; the old one stays until then. */
 import type { ReportSubject } from "../../app/ledger/report-request.ts";
 import { type Question, useQuestion } from "../state/use-question.ts";
 

@@ -1,6 +1,6 @@
 /** The bar above the view: its title, the plan case shown, the case it is compared with, and how the plan stands. */
 import type { PlanCase } from "../../app/entity/plan-case.ts";
-import type { SupplyGlance, SupplyStatus } from "../../app/supply/report.ts";
+import type { SupplyGlance, SupplyStatus } from "../../app/supply/answer.ts";
 import { useActions } from "../actions/use-actions.ts";
 import { useRisk } from "../state/use-risk.ts";
 import { useApp, useSession } from "../state/use-session.ts";

@@ -5,7 +5,7 @@ import type { HeldFile } from "../../app/contract/bridge.ts";
 import type { Failure } from "../../app/ground/failure.ts";
 import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 import type { EntityKind } from "../../app/entity/entities.ts";
-import type { SupplyGlance } from "../../app/supply/report.ts";
+import type { SupplyGlance } from "../../app/supply/answer.ts";
 import type { MassUnit } from "../format/mass.ts";
 import type { ThemeChoice } from "../theme/theme-choice.ts";
 import type { CaseForecast } from "./case-forecast.ts";

@@ -4,7 +4,7 @@ import { forecast } from "../../app/forecast/forecast.ts";
 import type { Forecast } from "../../app/forecast/outcome.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { glance } from "../../app/supply/glance.ts";
-import type { SupplyGlance } from "../../app/supply/report.ts";
+import type { SupplyGlance } from "../../app/supply/answer.ts";
 
 export interface CaseForecast {
   readonly view: PlanView;

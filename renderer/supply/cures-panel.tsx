@@ -2,7 +2,7 @@
 import { useMemo, useState } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Cure, CureAnswer, SortieFate } from "../../app/supply/cures/cure.ts";
-import type { SupplyGlance } from "../../app/supply/report.ts";
+import type { SupplyGlance } from "../../app/supply/answer.ts";
 import { formatInstant } from "../format/instant.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { formatSigned } from "../format/number.ts";

@@ -1,7 +1,7 @@
 /** What was found of the plan, by what it does to the verdict: sentences, each with a way to the thing. */
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { findingSentence } from "../../app/supply/finding-sentence.ts";
-import type { PlanFinding } from "../../app/supply/report.ts";
+import type { PlanFinding } from "../../app/supply/answer.ts";
 import { type Weight, weightOf } from "../../app/supply/weight.ts";
 import { useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";

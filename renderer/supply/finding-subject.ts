@@ -1,6 +1,6 @@
 /** What a finding is about: the thing that the link beside its sentence selects. */
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
-import type { PlanFinding } from "../../app/supply/report.ts";
+import type { PlanFinding } from "../../app/supply/answer.ts";
 import { missingCase } from "../../app/ground/missing-case.ts";
 import type { Selection } from "../state/app-state.ts";
 

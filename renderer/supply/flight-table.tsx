@@ -3,7 +3,7 @@ import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Flight } from "../../app/entity/flight.ts";
 import { DAY_MS } from "../../app/ground/quantity.ts";
-import type { SupplyReport } from "../../app/supply/report.ts";
+import type { SupplyAnswer } from "../../app/supply/answer.ts";
 import { formatInstant } from "../format/instant.ts";
 import { formatNumber } from "../format/number.ts";
 import { useManyRows } from "../state/use-many.ts";
@@ -22,16 +22,16 @@ interface FlightRow {
   readonly sorties: string;
 }
 
-const rowsFor = (plan: PlanSnapshot, report: SupplyReport | null): readonly FlightRow[] => {
+const rowsFor = (plan: PlanSnapshot, answer: SupplyAnswer | null): readonly FlightRow[] => {
   const classOf = new Map(plan.craft.map(({ id, classId }) => [id, classId]));
   return plan.flights
     .filter(({ status }) => status === "planned" || status === "firm")
     .toSorted((a, b) => a.departAt - b.departAt)
     .map((flight) => ({
       flight,
-      latestAt: report?.latestDeparture.find(({ flightId }) => flightId === flight.id)?.at,
-      jointDays: report?.jointSlack.find(({ classId }) => classId === classOf.get(flight.craftId))?.slackDays,
-      sorties: (report?.hinges ?? [])
+      latestAt: answer?.latestDeparture.find(({ flightId }) => flightId === flight.id)?.at,
+      jointDays: answer?.jointSlack.find(({ classId }) => classId === classOf.get(flight.craftId))?.slackDays,
+      sorties: (answer?.hinges ?? [])
         .filter(({ flightId }) => flightId === flight.id)
         .map(({ sortieId }) => nameIn(plan.sorties, sortieId))
         .join(", "),
@@ -81,11 +81,11 @@ const columns: readonly Column<FlightRow>[] = [
 
 const flightId = ({ flight }: FlightRow): string => flight.id;
 
-export const FlightTable = ({ plan, report }: { plan: PlanSnapshot; report: SupplyReport | null }) => {
+export const FlightTable = ({ plan, answer }: { plan: PlanSnapshot; answer: SupplyAnswer | null }) => {
   const session = useSession();
   const selection = useApp((state) => state.selection);
   const many = useManyRows("flight", flightId);
-  const rows = useMemo(() => rowsFor(plan, report), [plan, report]);
+  const rows = useMemo(() => rowsFor(plan, answer), [plan, answer]);
   return (
     <DataTable
       caption="Flights ahead"

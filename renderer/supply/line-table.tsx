@@ -1,7 +1,7 @@
 /** One row a sortie and propellant: what can be drawn, what is needed, what is left. */
 import { useMemo } from "react";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
-import type { SupplyGlance } from "../../app/supply/report.ts";
+import type { SupplyGlance } from "../../app/supply/answer.ts";
 import { formatNumber } from "../format/number.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { useApp, useSession } from "../state/use-session.ts";

@@ -1,6 +1,6 @@
 /** The supply check as rows: one a sortie, and one a sortie and propellant. */
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
-import type { SortieSupply, SupplyGlance, SupplyLine, SupplyReport } from "../../app/supply/report.ts";
+import type { SortieSupply, SupplyGlance, SupplyLine, SupplyAnswer } from "../../app/supply/answer.ts";
 import { tightestSlack } from "../../app/supply/tightest-slack.ts";
 import { nameIn } from "../../app/words/named.ts";
 
@@ -28,20 +28,20 @@ const byTime = (a: SortieSupply, b: SortieSupply): number => a.plannedAt - b.pla
 export const sortieRows = (
   plan: PlanSnapshot,
   glance: SupplyGlance,
-  report: SupplyReport | null,
+  answer: SupplyAnswer | null,
 ): readonly SortieRow[] => {
   const flightName = (id: string): string => nameIn(plan.flights, id);
   return glance.sorties.toSorted(byTime).map((supply) => {
-    const tightest = tightestSlack(report, supply.sortieId);
+    const tightest = tightestSlack(answer, supply.sortieId);
     return {
       supply,
       limiting: plan.propellants.find(({ id }) => id === supply.limitingPropellantId)?.name ?? "",
-      slackDays: report === null ? null : (tightest?.slackDays ?? "any"),
+      slackDays: answer === null ? null : (tightest?.slackDays ?? "any"),
       slackFlight: tightest === null ? "" : flightName(tightest.flightId),
       hinges:
-        report === null
+        answer === null
           ? null
-          : report.hinges
+          : answer.hinges
               .filter(({ sortieId }) => sortieId === supply.sortieId)
               .map(({ flightId }) => ({ id: flightId, name: flightName(flightId) })),
       missingKg: supply.lines.reduce((sum, { missingKg }) => sum + missingKg, 0),

@@ -4,7 +4,7 @@ import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { RiskAnswer } from "../../app/risk/answer.ts";
 import { runsWords, shareText } from "../../app/risk/answer-words.ts";
 import type { ShownRisk } from "../state/use-risk.ts";
-import type { SortieSupply, SupplyGlance, SupplyReport } from "../../app/supply/report.ts";
+import type { SortieSupply, SupplyGlance, SupplyAnswer } from "../../app/supply/answer.ts";
 import { formatNumber } from "../format/number.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { useManyRows } from "../state/use-many.ts";
@@ -22,7 +22,7 @@ const WAITING = "…";
 interface SupplyTableProps {
   readonly plan: PlanSnapshot;
   readonly glance: SupplyGlance;
-  readonly report: SupplyReport | null;
+  readonly answer: SupplyAnswer | null;
   readonly risk: ShownRisk;
 }
 
@@ -138,16 +138,16 @@ const columnsFor = (
 
 const sortieId = (row: SortieRow): string => row.supply.sortieId;
 
-export const SortieTable = ({ plan, glance, report, risk }: SupplyTableProps) => {
+export const SortieTable = ({ plan, glance, answer, risk }: SupplyTableProps) => {
   const session = useSession();
   const unit = useApp((state) => state.massUnit);
   const selection = useApp((state) => state.selection);
   const many = useManyRows("sortie", sortieId);
-  const rows = useMemo(() => sortieRows(plan, glance, report), [plan, glance, report]);
-  const { answer, isCurrent } = risk;
+  const rows = useMemo(() => sortieRows(plan, glance, answer), [plan, glance, answer]);
+  const { answer: riskAnswer, isCurrent } = risk;
   const columns = useMemo(
-    () => columnsFor(rows, unit, (id) => session.select({ kind: "flight", id }), { answer, isCurrent }),
-    [rows, unit, session, answer, isCurrent],
+    () => columnsFor(rows, unit, (id) => session.select({ kind: "flight", id }), { answer: riskAnswer, isCurrent }),
+    [rows, unit, session, riskAnswer, isCurrent],
   );
   return (
     <DataTable

@@ -24,7 +24,7 @@ const COMING = "Working out slack and what each sortie hinges on";
 export const SupplyView = () => {
   const current = useApp((state) => state.current);
   const { value, isCurrent, run, failure, again } = useSupply();
-  const report = isCurrent ? value : null;
+  const answer = isCurrent ? value : null;
   const isTrial = useApp((state) => state.trial !== null);
   const risk = useRisk();
   useAction("plan.check", again, { unable: current === null ? "There is no plan case." : null });
@@ -37,7 +37,7 @@ export const SupplyView = () => {
         <VerdictLine verdict={glance.verdict} />
         <VerdictChanceWords answer={risk.answer} isCurrent={risk.isCurrent} glance={glance} form="sentence" />
         {failure !== null && <Notice tone="failure">{failure.message}</Notice>}
-        {report === null && failure === null && run === null && !isTrial && <Progress label={COMING} share={null} />}
+        {answer === null && failure === null && run === null && !isTrial && <Progress label={COMING} share={null} />}
         {isTrial && (
           <p className="form-advice">Slack and what each sortie hinges on are worked out for the saved plan alone.</p>
         )}
@@ -51,7 +51,7 @@ export const SupplyView = () => {
             title: "By sortie",
             content: (
               <div className="supply-sheet">
-                <SortieTable plan={plan} glance={glance} report={report} risk={risk} />
+                <SortieTable plan={plan} glance={glance} answer={answer} risk={risk} />
                 <CuresPanel plan={plan} glance={glance} />
                 {risk.answer !== null && <p className="form-advice">{assumedWords(risk.answer)}</p>}
                 <FindingList plan={plan} findings={glance.findings} />
@@ -66,7 +66,7 @@ export const SupplyView = () => {
           {
             id: "flights",
             title: "Flights: latest departure",
-            content: <FlightTable plan={plan} report={report} />,
+            content: <FlightTable plan={plan} answer={answer} />,
           },
         ]}
       />

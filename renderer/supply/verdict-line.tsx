@@ -1,5 +1,5 @@
 /** The verdict at the head of the supply check: its word, large, and its sentence. */
-import type { Verdict } from "../../app/supply/report.ts";
+import type { Verdict } from "../../app/supply/answer.ts";
 import { Sentence } from "../widgets/sentence.tsx";
 import { verdictTone } from "../widgets/verdict-tone.ts";
 

@@ -2,7 +2,7 @@
 import { overdueWords } from "../../app/forecast/assumed.ts";
 import { useMemo } from "react";
 import type { Depot } from "../../app/entity/depot.ts";
-import { overdueOf } from "../../app/supply/report.ts";
+import { overdueOf } from "../../app/supply/answer.ts";
 import { actionOf } from "../actions/registry.ts";
 import { useAction, useActions } from "../actions/use-actions.ts";
 import { clampStretch, panBy, zoomAbout, type Stretch } from "../../app/picture/time-scale.ts";

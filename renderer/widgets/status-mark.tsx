@@ -1,5 +1,5 @@
 /** A supply status: its shape drawn, its word beside it. */
-import type { SupplyStatus } from "../../app/supply/report.ts";
+import type { SupplyStatus } from "../../app/supply/answer.ts";
 import "./marks.css";
 
 /** Full disc, half disc, open ring with a bar, open ring. */

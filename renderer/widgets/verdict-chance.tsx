@@ -1,5 +1,5 @@
 /** The probability beside a verdict; grey and in italics while it is of the plan as it was. */
-import type { SupplyGlance } from "../../app/supply/report.ts";
+import type { SupplyGlance } from "../../app/supply/answer.ts";
 import { chanceSentence, verdictChance } from "../../app/risk/verdict-chance.ts";
 import type { ShownRisk } from "../state/use-risk.ts";
 

@@ -1,5 +1,5 @@
 /** The tone of a verdict: which of the status colours its word bears. The word itself says it; colour only repeats it. */
-import type { Verdict } from "../../app/supply/report.ts";
+import type { Verdict } from "../../app/supply/answer.ts";
 import { missingCase } from "../../app/ground/missing-case.ts";
 
 export const verdictTone = ({ word }: Verdict): "go" | "if" | "no-go" | "none" => {

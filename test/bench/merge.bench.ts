@@ -1,4 +1,4 @@
-/** Merging two desks' ledgers: 20,000 records in common, 1,000 more on each side, compared and made into one step. */
+/** Merging two sites' ledgers: 20,000 records in common, 1,000 more on each side, compared and made into one step. */
 import type { LedgerDocument } from "../../app/ledger/ledger-view.ts";
 import type { JournalEntry } from "../../app/ledger/journal.ts";
 import { mergeLedgers } from "../../app/merge/merge.ts";
@@ -11,8 +11,8 @@ const NEW = 1000;
 const STEP_MS = 600_000;
 const RUNS = 5;
 
-/** Received and vented in turn, tank after tank; every tenth a level that stands 1 kg lower. `offsetMs` sets two desks apart. */
-const entriesOf = (document: LedgerDocument, desk: string, from: number, count: number, offsetMs: number) =>
+/** Received and vented in turn, tank after tank; every tenth a level that stands 1 kg lower. `offsetMs` sets two sites apart. */
+const entriesOf = (document: LedgerDocument, site: string, from: number, count: number, offsetMs: number) =>
   Array.from({ length: count }, (_, i): JournalEntry => {
     const n = from + i;
     const tank = document.entities.tank[n % document.entities.tank.length];
@@ -23,13 +23,13 @@ const entriesOf = (document: LedgerDocument, desk: string, from: number, count: 
     const at = (document.asOfAt ?? 0) + n * STEP_MS + offsetMs;
     const other = isLevel ? "unaccounted" : grams > 0 ? "source" : "vented";
     return {
-      id: `${desk}-${n}`,
+      id: `${site}-${n}`,
       at,
       kind: isLevel ? "reading" : grams > 0 ? "transfer" : "vent",
       subjectKey: null,
       reversesId: null,
       note: "",
-      author: desk,
+      author: site,
       recordedAt: at,
       postings: [
         { account: { kind: "tank", ownerId: tank.id }, propellantId: tank.propellantId, grams },
@@ -42,12 +42,12 @@ const entriesOf = (document: LedgerDocument, desk: string, from: number, count: 
     };
   });
 
-const desks = (): { readonly ours: LedgerDocument; readonly theirs: LedgerDocument } => {
+const sites = (): { readonly ours: LedgerDocument; readonly theirs: LedgerDocument } => {
   const start = referenceDocument();
   const common = entriesOf(start, "common", 1, COMMON, 0);
-  const with1000 = (desk: string, offsetMs: number): LedgerDocument => ({
+  const with1000 = (site: string, offsetMs: number): LedgerDocument => ({
     ...start,
-    entries: [...start.entries, ...common, ...entriesOf(start, desk, COMMON + 1, NEW, offsetMs)],
+    entries: [...start.entries, ...common, ...entriesOf(start, site, COMMON + 1, NEW, offsetMs)],
   });
   return { ours: with1000("north", 0), theirs: with1000("south", STEP_MS / 2) };
 };
@@ -55,15 +55,15 @@ const desks = (): { readonly ours: LedgerDocument; readonly theirs: LedgerDocume
 export const bench: Bench = {
   name: "merge",
   run: () => {
-    const { ours, theirs } = desks();
+    const { ours, theirs } = sites();
     let ids = 0;
     const recorder: Recorder = { author: "bench", recordedAt: 0, newId: () => `entry-${(ids += 1)}` };
     const input = { ours, theirs, fileName: "south.coldstock", decisions: [], takeCases: [] };
     const { view } = mergeLedgers(input, recorder);
-    if (view.incomingCount !== NEW || view.conflicts.length > 0) throw new Error("the two desks are not as meant");
+    if (view.incomingCount !== NEW || view.conflicts.length > 0) throw new Error("the two sites are not as meant");
     return [
       {
-        name: "two desks' ledgers of 20,000 records compared, 1,000 of theirs made into a step",
+        name: "two sites' ledgers of 20,000 records compared, 1,000 of theirs made into a step",
         value: medianOf(RUNS, () => void mergeLedgers(input, recorder)),
         unit: "ms",
         limit: 5000,

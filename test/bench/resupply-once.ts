@@ -94,7 +94,7 @@ const search = async (): Promise<void> => {
   let firstMs = Number.NaN;
   let stoppedAt: number | null = null;
   const answer = planResupply(plan, asked, solve, {
-    report: (progress) => {
+    tell: (progress) => {
       const { partial } = typeof progress === "function" ? progress() : progress;
       if (partial !== undefined && partial.upper !== null && Number.isNaN(firstMs)) firstMs = cpuMs() - from;
     },
@@ -136,7 +136,7 @@ const solverAlone = async (): Promise<void> => {
 const repaired = async (): Promise<void> => {
   const bare = bareCampaign(5, seed);
   const solve = await loadLinearSolver();
-  const quiet = { report: () => undefined, shouldStop: () => false };
+  const quiet = { tell: () => undefined, shouldStop: () => false };
   const asked = every(6.56235);
   const { changes, craft } = planResupply(bare, asked, solve, quiet);
   const flights = changes.map(({ flight }) => flight);

@@ -63,7 +63,7 @@ export const promisesOfCompiler: readonly PromiseOfCompiler[] = [
   {
     sentence:
       "a sentence in `app/supply/finding-sentence.ts`, a weight in `app/supply/weight.ts` and where it leads in `renderer/supply/finding-subject.ts` (the compiler asks for all three)",
-    file: "app/supply/report.ts",
+    file: "app/supply/answer.ts",
     after: "export type PlanFinding =\n",
     member: '  | { readonly kind: "new finding" }\n',
     pointsAt: ["app/supply/finding-sentence.ts", "app/supply/weight.ts", "renderer/supply/finding-subject.ts"],

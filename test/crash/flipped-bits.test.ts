@@ -35,18 +35,18 @@ const saidBy = (path: string): string => {
 };
 
 it(`${FLIPS} bits turned, one by one (seed ${seed}): none changes what a ledger says that is called sound`, async () => {
-  const desk = startTestService();
-  const child = { ask: desk.service.call } as unknown as ServiceChild;
+  const rig = startTestService();
+  const child = { ask: rig.service.call } as unknown as ServiceChild;
   const must: ServiceChild["must"] = async (name, input) => {
-    const reply = await desk.service.call(name, input);
+    const reply = await rig.service.call(name, input);
     if (!reply.ok) throw new Error(reply.failure.message);
     return reply.value;
   };
-  await makeSmallLedger({ ...child, must }, desk.path("small"));
+  await makeSmallLedger({ ...child, must }, rig.path("small"));
   for (let n = 1; n <= 30; n += 1) await askEdit(child, n);
   const whole = join(folder, "whole.coldstock");
   await must("ledger.copy", { path: whole });
-  await desk.end();
+  await rig.end();
 
   const bytes = readFileSync(whole);
   const said = saidBy(whole);

@@ -30,9 +30,9 @@ const MAX_KEPT = 400;
 vi.setConfig({ testTimeout: 120_000 + INPUTS * 20 });
 
 const folder = mkdtempSync(join(tmpdir(), "coldstock-fuzz-"));
-let desk: TestService;
+let rig: TestService;
 afterAll(async () => {
-  await desk.end();
+  await rig.end();
   rmSync(folder, { recursive: true, force: true });
 });
 
@@ -46,7 +46,7 @@ interface Target {
 }
 
 const ask = async (name: OperationName, input: unknown): Promise<Reply<unknown>> =>
-  await desk.service.dispatch(name, input);
+  await rig.service.dispatch(name, input);
 const must = async (name: OperationName, input: unknown): Promise<unknown> => {
   const reply = await ask(name, input);
   if (!reply.ok) throw new Error(`${name}: ${reply.failure.message}`);
@@ -116,8 +116,8 @@ const csv = [
 const targets: Record<string, Target> = {};
 
 beforeAll(async () => {
-  desk = startTestService();
-  await desk.service.call("ledger.demo", { path: desk.path("tarn"), which: "tarn" });
+  rig = startTestService();
+  await rig.service.call("ledger.demo", { path: rig.path("tarn"), which: "tarn" });
   const calendar = (await must("rows.export", { kind: "flights", planCaseId: "baseline", format: "csv" })) as {
     base64?: string;
     text?: string;
@@ -208,7 +208,7 @@ const shapeOf = (reply: Reply<unknown>): string =>
 const faultOf = (reply: Reply<unknown>, ms: number): string | null => {
   if (ms > HANGS_FROM_MS) return `took ${Math.round(ms)} ms`;
   if (reply.ok) return null;
-  if (reply.failure.code === "defect") return `a defect: ${desk.defects.at(-1)?.slice(0, 600)}`;
+  if (reply.failure.code === "defect") return `a defect: ${rig.defects.at(-1)?.slice(0, 600)}`;
   return /\bat \S+:\d+:\d+|node_modules|\[object /.test(reply.failure.message)
     ? `no sentence: ${reply.failure.message}`
     : null;
@@ -287,7 +287,7 @@ it.for(["document", "table", "calendar", "workbook", "ledger", "contract"])("%s"
 });
 
 it("and the open ledger is sound after all this", () => {
-  const path = desk.path("tarn");
+  const path = rig.path("tarn");
   const store = openLedger(path);
   expect(store.verify()).toMatchObject({ isSound: true, faults: [] });
   store.close();

@@ -1,6 +1,6 @@
 /**
  * What else may happen to a ledger between the records of what was forecast: a flight that is lost, entries by hand, readings
- * imported as CSV and booked, another desk's records merged in. Each says what the forecast must then be, where that is known.
+ * imported as CSV and booked, another site's records merged in. Each says what the forecast must then be, where that is known.
  */
 import { strictCsv } from "../../app/format/csv-form.ts";
 import { noForms } from "../../app/exchange/calendar/calendar-forms.ts";
@@ -14,7 +14,7 @@ import { PlanningError } from "../../app/ground/failure.ts";
 import { bookReadings } from "../../app/records/book-readings.ts";
 import { takeSource } from "../../main/exchange/take-source.ts";
 import { DAY, START } from "../app/forecast/small-plan.ts";
-import { type Desk, deskWith, lookAt, merge } from "../app/merge/desks.ts";
+import { type Site, siteWith, lookAt, merge } from "../app/merge/sites.ts";
 import { LAW_DAYS, gramsOf, looked, possibleOf, record, viewOf } from "./law-events.ts";
 
 /** What a deed has done. `expected`: what the forecast must be from an instant on, to a tolerance; null: another one. */
@@ -27,7 +27,7 @@ export interface Done {
 
 /** null: it could not be done. */
 type Deed = (
-  desk: Desk,
+  site: Site,
   plan: PlanSnapshot,
   seen: Forecast,
   pick: number,
@@ -35,10 +35,10 @@ type Deed = (
 ) => Promise<Done | null> | Done | null;
 
 /** The next of all that is forecast, or a look at a gauge. */
-const asForecast: Deed = (desk, plan, seen, pick, share) => {
-  const events = possibleOf(plan, seen, desk.store.readings().length);
+const asForecast: Deed = (site, plan, seen, pick, share) => {
+  const events = possibleOf(plan, seen, site.store.readings().length);
   const event = pick % 5 === 0 || events.length === 0 ? looked(plan, seen, share, pick) : events[pick % events.length];
-  if (event === null || event === undefined || !record(desk, event)) return null;
+  if (event === null || event === undefined || !record(site, event)) return null;
   return { what: event.what, expected: seen, fromAt: event.at, toleranceKg: event.roundedKg };
 };
 
@@ -53,19 +53,19 @@ const tried = (act: () => void): boolean => {
 };
 
 /** A flight is lost, before it left or on its way: all goes on as if it were not there; what it drew is gone. */
-const lost: Deed = (desk, plan, _seen, pick, share) => {
+const lost: Deed = (site, plan, _seen, pick, share) => {
   const ahead = plan.flights.filter(({ status }) => status === "planned" || status === "departed");
   const flight = ahead[pick % Math.max(1, ahead.length)];
   if (flight === undefined) return null;
   const at = Math.round(flight.departAt + share * (flight.arriveAt - flight.departAt));
-  if (!tried(() => desk.record("record.loss", { flightId: flight.id, at, note: "" }))) return null;
+  if (!tried(() => site.record("record.loss", { flightId: flight.id, at, note: "" }))) return null;
   const without = { ...plan, flights: plan.flights.filter(({ id }) => id !== flight.id) };
   return { what: `loss of ${flight.id}`, expected: forecast(without), fromAt: at, toleranceKg: 0 };
 };
 
 let entries = 0;
 /** Vented, or moved to another tank of the depot, by hand. */
-const writeByHand = (desk: Desk, plan: PlanSnapshot, seen: Forecast, pick: number, share: number) => {
+const writeByHand = (site: Site, plan: PlanSnapshot, seen: Forecast, pick: number, share: number) => {
   const tanks = plan.tanks.filter(({ ownerKind }) => ownerKind === "depot");
   const tank = tanks[pick % tanks.length];
   const at = START + Math.round(share * LAW_DAYS * DAY) + 333;
@@ -77,7 +77,7 @@ const writeByHand = (desk: Desk, plan: PlanSnapshot, seen: Forecast, pick: numbe
   const isMoved = other !== undefined && pick % 2 === 0;
   const id = `by-hand-${(entries += 1)}`;
   const isWritten = tried(() =>
-    desk.entry({
+    site.entry({
       id,
       at,
       kind: isMoved ? "transfer" : "vent",
@@ -96,22 +96,22 @@ const writeByHand = (desk: Desk, plan: PlanSnapshot, seen: Forecast, pick: numbe
   return isWritten ? { id, at } : null;
 };
 
-const byHand: Deed = (desk, plan, seen, pick, share) => {
-  const written = writeByHand(desk, plan, seen, pick, share);
+const byHand: Deed = (site, plan, seen, pick, share) => {
+  const written = writeByHand(site, plan, seen, pick, share);
   return written && { what: "entry by hand", expected: null, fromAt: written.at, toleranceKg: 0 };
 };
 
 /** An entry by hand that is taken back is as if it had never been. Loadings written anew on its account are rounded anew. */
-const byHandAndBack: Deed = (desk, plan, seen, pick, share) => {
-  const written = writeByHand(desk, plan, seen, pick, share);
+const byHandAndBack: Deed = (site, plan, seen, pick, share) => {
+  const written = writeByHand(site, plan, seen, pick, share);
   if (written === null) return null;
-  if (!tried(() => desk.takeBack(written.id)))
+  if (!tried(() => site.takeBack(written.id)))
     return { what: "entry by hand", expected: null, fromAt: 0, toleranceKg: 0 };
   return { what: "entry by hand, taken back", expected: seen, fromAt: written.at, toleranceKg: 0.01 };
 };
 
 /** Gauges that read what is forecast, brought in as a CSV file and booked. */
-const imported: Deed = async (desk, plan, seen, pick, share) => {
+const imported: Deed = async (site, plan, seen, pick, share) => {
   const tanks = plan.tanks.filter(({ ownerKind }) => ownerKind === "depot").slice(0, 1 + (pick % 2));
   const at = START + Math.round(share * LAW_DAYS * DAY) + 555;
   const rows = tanks.map((tank, n) => {
@@ -120,7 +120,7 @@ const imported: Deed = async (desk, plan, seen, pick, share) => {
     return { kg, row: { id: "new", tankId: tank.id, at: at + n, massKg: gramsOf(kg) / 1000, sigmaKg: 5 } };
   });
   if (rows.some(({ kg }) => Number.isNaN(kg))) return null;
-  const { store } = desk;
+  const { store } = site;
   const entities = store.entitiesOfCase("case");
   const csv = rowsToCsv(
     rowsTable(
@@ -149,29 +149,29 @@ const imported: Deed = async (desk, plan, seen, pick, share) => {
     () => undefined,
   );
   if (preview.faultCount > 0 || preview.questions.length > 0 || readings.length === 0) return null;
-  if (!tried(() => store.commit(bookReadings(store, readings, "Import", desk.recorder)))) return null;
+  if (!tried(() => store.commit(bookReadings(store, readings, "Import", site.recorder)))) return null;
   const offKg = rows.reduce((sum, { kg, row }) => sum + Math.abs(row.massKg - kg), 0);
   return { what: "readings imported", expected: seen, fromAt: at + rows.length, toleranceKg: offKg };
 };
 
-/** Both desks record some of what is forecast, each on its own; then the other's records are merged in. */
-const merged: Deed = (desk, plan, seen, pick, share) => {
-  const there = deskWith("There", desk.store.document());
+/** Both sites record some of what is forecast, each on its own; then the other's records are merged in. */
+const merged: Deed = (site, plan, seen, pick, share) => {
+  const there = siteWith("There", site.store.document());
   const what: string[] = [];
   let toleranceKg = 0;
   let fromAt = 0;
   try {
-    for (const [n, own] of [there, desk, there].entries()) {
+    for (const [n, own] of [there, site, there].entries()) {
       const now = viewOf(own);
       const done = asForecast(own, now.plan, now.seen, pick + 7 * n + 1, (share + 0.31 * n) % 0.95) as Done | null;
       if (done === null) continue;
-      what.push(`${own === desk ? "here" : "there"} ${done.what}`);
+      what.push(`${own === site ? "here" : "there"} ${done.what}`);
       toleranceKg += done.toleranceKg;
       fromAt = Math.max(fromAt, done.fromAt);
     }
     const isMerged =
-      lookAt(desk, there, "take theirs").view.outcome.blocked.length === 0 &&
-      tried(() => merge(desk, there, "take theirs"));
+      lookAt(site, there, "take theirs").view.outcome.blocked.length === 0 &&
+      tried(() => merge(site, there, "take theirs"));
     if (!isMerged && what.every((words) => words.startsWith("there"))) return null;
     return {
       what: `merge of ${what.join(" and ")}`,

@@ -12,7 +12,7 @@ import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { emptyEntitySet } from "../../app/entity/apply-changes.ts";
 import { planView } from "../../app/ledger/plan-view.ts";
 import { DAY, START } from "../app/forecast/small-plan.ts";
-import type { Desk } from "../app/merge/desks.ts";
+import type { Site } from "../app/merge/sites.ts";
 import { randomPlan } from "./random-plan.ts";
 
 export const LAW_DAYS = 20;
@@ -74,7 +74,7 @@ export interface Possible {
   readonly what: string;
   readonly at: number;
   readonly roundedKg: number;
-  record(desk: Desk): void;
+  record(site: Site): void;
 }
 
 /** Sums what rounding to grams changes. */
@@ -109,7 +109,7 @@ export const possible = <N extends RecordName>(
     what: `${record} ${id}`,
     at,
     roundedKg: round.off() + 0.001 * roundings,
-    record: (desk) => desk.record(record, made),
+    record: (site) => site.record(record, made),
   };
 };
 
@@ -264,8 +264,8 @@ export const looked = (plan: PlanSnapshot, seen: Forecast, share: number, pick: 
   }));
 };
 
-export const viewOf = (desk: Desk) => {
-  const { plan } = planView(desk.store, "case");
+export const viewOf = (site: Site) => {
+  const { plan } = planView(site.store, "case");
   return { plan, seen: forecast(plan) };
 };
 
@@ -314,9 +314,9 @@ export const difference = (was: Forecast, is: Forecast, fromAt: number, toleranc
 };
 
 /** Whether it was recorded; not, where something before it is missing in the books. */
-export const record = (desk: Desk, event: Possible): boolean => {
+export const record = (site: Site, event: Possible): boolean => {
   try {
-    event.record(desk);
+    event.record(site);
     return true;
   } catch (error) {
     // Something before it is missing in the books: it is asked for first.

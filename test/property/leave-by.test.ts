@@ -19,7 +19,7 @@ import { randomPlan } from "./random-plan.ts";
 const MINUTE = 60_000;
 /** Random plans are drawn one after the other: a round of the long run passes over those of the rounds before it. */
 const PLANS = seeds(25, 400);
-const quiet = { report: () => undefined, shouldStop: () => false };
+const quiet = { tell: () => undefined, shouldStop: () => false };
 
 /** What one minute of the scan sees. */
 const seen = (engine: Engine, flights: readonly number[], minutes: number) => {

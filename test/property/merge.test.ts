@@ -1,11 +1,11 @@
-/** What must hold however two desks recorded on their own before their ledgers are merged. */
+/** What must hold however two sites recorded on their own before their ledgers are merged. */
 import { array, assert, constantFrom, integer, nat, pre, property, record } from "fast-check";
 import { expect, it } from "vitest";
 import { PlanningError } from "../../app/ground/failure.ts";
 import type { LedgerDocument } from "../../app/ledger/ledger-view.ts";
 import type { Choice } from "../../app/merge/merge-choices.ts";
 import { mergeLedgers } from "../../app/merge/merge.ts";
-import { type Desk, balances, deskWith, lookAt, merge } from "../app/merge/desks.ts";
+import { type Site, balances, siteWith, lookAt, merge } from "../app/merge/sites.ts";
 import { day, handLedger, handPlan, stepWith, temporaryFolder } from "../app/records/hand-ledger.ts";
 import { runs } from "../suite/runs.ts";
 
@@ -55,8 +55,8 @@ const tanks = [
 const sorties = ["base.first", "base.second"];
 let readings = 0;
 
-/** A desk states a level once an instant: of two, nothing would say which was meant to stand. */
-const isStated = ({ store }: Desk, tankIds: readonly string[], at: number): boolean => {
+/** A site states a level once an instant: of two, nothing would say which was meant to stand. */
+const isStated = ({ store }: Site, tankIds: readonly string[], at: number): boolean => {
   const { entries } = store.document();
   const gone = new Set(entries.map(({ reversesId }) => reversesId));
   return entries.some(
@@ -68,17 +68,17 @@ const isStated = ({ store }: Desk, tankIds: readonly string[], at: number): bool
   );
 };
 
-/** What a desk may do; what its ledger refuses is not done. */
-const deeds: readonly ((desk: Desk, deed: Deed) => void)[] = [
-  (desk, { which, day: n, kg }) =>
-    desk.record("record.departure", {
+/** What a site may do; what its ledger refuses is not done. */
+const deeds: readonly ((site: Site, deed: Deed) => void)[] = [
+  (site, { which, day: n, kg }) =>
+    site.record("record.departure", {
       flightId: `base.drover-${(which % 3) + 1}`,
       at: day(n),
       loads: [{ propellantId: "lh2", loadedKg: kg }],
       note: "",
     }),
-  (desk, { which, day: n, kg }) =>
-    desk.record("record.arrival", {
+  (site, { which, day: n, kg }) =>
+    site.record("record.arrival", {
       flightId: `base.drover-${(which % 3) + 1}`,
       at: day(n + 5),
       taken: [{ tankId: "mere-lh2", massKg: kg * 0.9 }],
@@ -87,14 +87,14 @@ const deeds: readonly ((desk: Desk, deed: Deed) => void)[] = [
       vented: [],
       note: "",
     }),
-  (desk, { which, day: n }) =>
-    desk.record("record.loss", { flightId: `base.drover-${(which % 3) + 1}`, at: day(n), note: "" }),
-  (desk, { which, day: n, kg }) => {
+  (site, { which, day: n }) =>
+    site.record("record.loss", { flightId: `base.drover-${(which % 3) + 1}`, at: day(n), note: "" }),
+  (site, { which, day: n, kg }) => {
     const [tankId] = tanks[which % 2]!;
-    const id = `r-${desk.name.toLowerCase()}-${(readings += 1)}`;
+    const id = `r-${site.name.toLowerCase()}-${(readings += 1)}`;
     const takeIntoBooks = which < 4;
-    if (takeIntoBooks && isStated(desk, [tankId], day(n))) return;
-    desk.record("record.reading", {
+    if (takeIntoBooks && isStated(site, [tankId], day(n))) return;
+    site.record("record.reading", {
       id,
       tankId,
       at: day(n),
@@ -104,19 +104,19 @@ const deeds: readonly ((desk: Desk, deed: Deed) => void)[] = [
       note: "",
     });
   },
-  (desk, { day: n, kg, which }) => {
-    if (isStated(desk, ["mere-lh2", "mere-lox"], day(n))) return;
-    desk.record("record.closing", {
+  (site, { day: n, kg, which }) => {
+    if (isStated(site, ["mere-lh2", "mere-lox"], day(n))) return;
+    site.record("record.closing", {
       depotId: "mere",
       at: day(n),
       measured: which < 2 ? [{ tankId: "mere-lh2", massKg: kg, sigmaKg: 4 }] : [],
       note: "",
     });
   },
-  (desk, { which, day: n, kg }) => {
+  (site, { which, day: n, kg }) => {
     const [tankId, propellantId] = tanks[which % 2]!;
-    desk.entry({
-      id: desk.recorder.newId(),
+    site.entry({
+      id: site.recorder.newId(),
       at: day(n),
       kind: "vent",
       subjectKey: null,
@@ -127,41 +127,41 @@ const deeds: readonly ((desk: Desk, deed: Deed) => void)[] = [
       ],
     });
   },
-  (desk, { which, day: n, kg }) =>
-    desk.record("record.loading", {
+  (site, { which, day: n, kg }) =>
+    site.record("record.loading", {
       sortieId: sorties[which % 2]!,
       at: day(n),
       drawn: [{ tankId: "mere-lox", massKg: kg }],
       handoverLoss: [],
       note: "",
     }),
-  (desk, { which, day: n, kg }) =>
-    desk.record("record.return", {
+  (site, { which, day: n, kg }) =>
+    site.record("record.return", {
       sortieId: sorties[which % 2]!,
       at: day(n + 3),
       aboard: [{ propellantId: "lox", massKg: kg * 0.1 }],
       note: "",
     }),
-  (desk, { which }) => {
-    const inForce = desk.store.document().entries;
+  (site, { which }) => {
+    const inForce = site.store.document().entries;
     const gone = new Set(inForce.map(({ reversesId }) => reversesId));
     const open = inForce.filter(({ id, kind }) => kind !== "opening" && kind !== "reversal" && !gone.has(id));
     const entry = open[which % Math.max(1, open.length)];
-    if (entry !== undefined) desk.takeBack(entry.id);
+    if (entry !== undefined) site.takeBack(entry.id);
   },
-  (desk, { which }) => {
-    const open = desk.store.readings().filter(({ isWithdrawn }) => !isWithdrawn);
+  (site, { which }) => {
+    const open = site.store.readings().filter(({ isWithdrawn }) => !isWithdrawn);
     const reading = open[which % Math.max(1, open.length)];
-    if (reading !== undefined) desk.withdraw(reading.id);
+    if (reading !== undefined) site.withdraw(reading.id);
   },
-  (desk) => desk.store.undo(desk.name, day(301)),
-  (desk) => desk.store.redo(desk.name, day(302)),
+  (site) => site.store.undo(site.name, day(301)),
+  (site) => site.store.redo(site.name, day(302)),
 ];
 
-const tryAll = (desk: Desk, list: readonly Deed[]): void => {
+const tryAll = (site: Site, list: readonly Deed[]): void => {
   for (const deed of list)
     try {
-      deeds[deed.what % deeds.length]!(desk, deed);
+      deeds[deed.what % deeds.length]!(site, deed);
     } catch (error) {
       if (!(error instanceof PlanningError)) throw error;
     }
@@ -171,36 +171,36 @@ const anyDeed = record({
   what: nat({ max: deeds.length - 1 }),
   which: nat({ max: 11 }),
   day: nat({ max: 12 }),
-  // Whole half kilograms, so that both desks now and then record the same.
+  // Whole half kilograms, so that both sites now and then record the same.
   kg: integer({ min: 1, max: 1000 }).map((n) => n / 2),
 });
 const anyDeeds = array(anyDeed, { maxLength: 9 });
 
-const sumOf = (desk: Desk, propellantId: string): number =>
-  [...balances(desk)].reduce((sum, [key, grams]) => (key.endsWith(`/${propellantId}`) ? sum + grams : sum), 0);
+const sumOf = (site: Site, propellantId: string): number =>
+  [...balances(site)].reduce((sum, [key, grams]) => (key.endsWith(`/${propellantId}`) ? sum + grams : sum), 0);
 
 const start = common();
 
-/** Runs a property on two desks that did these things; their files are closed afterwards. */
-const withDesks = (check: (north: Desk, south: Desk) => void) => (shared: Deed[], first: Deed[], second: Deed[]) => {
-  const origin = deskWith("Origin", start);
+/** Runs a property on two sites that did these things; their files are closed afterwards. */
+const withSites = (check: (north: Site, south: Site) => void) => (shared: Deed[], first: Deed[], second: Deed[]) => {
+  const origin = siteWith("Origin", start);
   tryAll(origin, shared);
   const document = origin.store.document();
-  const north = deskWith("North", document);
-  const south = deskWith("South", document);
+  const north = siteWith("North", document);
+  const south = siteWith("South", document);
   try {
     tryAll(north, first);
     tryAll(south, second);
     check(north, south);
   } finally {
-    for (const desk of [origin, north, south]) desk.store.close();
+    for (const site of [origin, north, south]) site.store.close();
   }
 };
 
 const RUNS = runs(15);
 
 /** Merges, unless a tank would be overdrawn or the books open later: then it writes nothing. */
-const mergeOrNot = (here: Desk, there: Desk, choice: Choice): boolean => {
+const mergeOrNot = (here: Site, there: Site, choice: Choice): boolean => {
   if (lookAt(here, there, choice).view.outcome.blocked.length === 0) {
     merge(here, there, choice);
     return true;
@@ -215,7 +215,7 @@ it("balances to the gram, is sound, and finds nothing to do the second time, wha
   const choices = constantFrom<Choice>("keep ours", "take theirs");
   assert(
     property(anyDeeds, anyDeeds, anyDeeds, choices, (shared, first, second, choice) =>
-      withDesks((north, south) => {
+      withSites((north, south) => {
         const before = north.store.document();
         if (!mergeOrNot(north, south, choice)) return;
         for (const propellantId of ["lh2", "lox"]) expect(sumOf(north, propellantId)).toBe(0);
@@ -238,9 +238,9 @@ it("comes to the same books from both sides, where what ours keeps theirs takes"
       anyDeeds,
       anyDeeds,
       anyDeeds,
-      withDesks((north, south) => {
-        const there = deskWith("Southward", south.store.document());
-        const before = deskWith("Northward", north.store.document());
+      withSites((north, south) => {
+        const there = siteWith("Southward", south.store.document());
+        const before = siteWith("Northward", north.store.document());
         try {
           const isHere = mergeOrNot(north, south, "keep ours");
           const isThere = mergeOrNot(there, before, "take theirs");
@@ -255,21 +255,21 @@ it("comes to the same books from both sides, where what ours keeps theirs takes"
   );
 });
 
-it("loses nothing: what either desk had in force is in force, or was decided against", () => {
+it("loses nothing: what either site had in force is in force, or was decided against", () => {
   assert(
     property(
       anyDeeds,
       anyDeeds,
       anyDeeds,
-      withDesks((north, south) => {
+      withSites((north, south) => {
         const before = north.store.document();
         const { view } = lookAt(north, south);
         pre(view.conflicts.length === 0);
         if (!mergeOrNot(north, south, "keep ours")) return;
         const merged = north.store.document();
-        for (const desk of [before, south.store.document()]) {
+        for (const site of [before, south.store.document()]) {
           const left = mergeLedgers(
-            { ours: merged, theirs: desk, fileName: "x", decisions: [], takeCases: [] },
+            { ours: merged, theirs: site, fileName: "x", decisions: [], takeCases: [] },
             north.recorder,
           ).view;
           expect({ incoming: left.incomingCount, conflicts: left.conflicts }).toEqual({ incoming: 0, conflicts: [] });
@@ -286,7 +286,7 @@ it("is undone as one step, to the gram", () => {
       anyDeeds,
       anyDeeds,
       anyDeeds,
-      withDesks((north, south) => {
+      withSites((north, south) => {
         const before = balances(north);
         const plan = north.store.entities();
         if (lookAt(north, south, "take theirs").view.outcome.isNothing) return;

@@ -15,7 +15,7 @@ import { count, isLong, seeds } from "../app/resupply/seeds.ts";
 import { familyAsked, familyPlan } from "../bench/resupply-family.ts";
 
 const solve = await loadLinearSolver();
-const quiet = { report: () => undefined, shouldStop: () => false };
+const quiet = { tell: () => undefined, shouldStop: () => false };
 
 /** Sorties that a plan does not hold. */
 const unheldIn = (plan: PlanSnapshot, goal: ResupplyAsked["goal"]): readonly string[] => {
@@ -63,7 +63,7 @@ describe("an answer", () => {
       // Within one flight of what is proved is near enough: it is the plan that is tried here.
       let isNear = false;
       const answer = planResupply(plan, familyAsked(plan, { lost: 1 }), solve, {
-        report: (progress) => {
+        tell: (progress) => {
           const { partial } = typeof progress === "function" ? progress() : progress;
           isNear = isLong && partial?.upper != null && partial.upper - (partial.lower ?? 0) <= 1;
         },

@@ -145,7 +145,7 @@ test("the probabilities of a point are those of a run of the risk on the plan wi
       const values = made.valuesOf(0);
       const base = { plan: made.planAt(values), readings: [], inputHash: "" };
       const asked = { seed, runs: 256, untilError: null, detail: "quick" as const };
-      const quiet = { report: () => undefined, shouldStop: () => false };
+      const quiet = { tell: () => undefined, shouldStop: () => false };
       const answer = await leadRun(base, asked, {
         ...quiet,
         threads: 1,

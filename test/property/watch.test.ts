@@ -12,14 +12,14 @@ const range = { days: 30, flights: 6, sorties: 6, constantLoss: true, betweenDep
 it("holds each thing that must be watched, once, under its date, and nothing else", () => {
   fc.assert(
     fc.property(randomPlan(range), fc.integer({ min: 0, max: 400 }), (plan, days) => {
-      const report = check(plan);
-      const items = watchList(plan, report, report, days);
+      const answer = check(plan);
+      const items = watchList(plan, answer, answer, days);
       const of = (reason: string) => items.filter((item) => item.reason === reason);
       expect(new Set(items.map(({ id }) => id)).size).toBe(items.length);
       expect(items.map(({ at }) => at)).toEqual(items.map(({ at }) => at).toSorted((a, b) => a - b));
 
-      const found = (kind: string) => report.findings.filter((finding) => finding.kind === kind);
-      const overdue = report.findings.flatMap((finding) => (finding.kind === "overdue" ? [finding.id] : []));
+      const found = (kind: string) => answer.findings.filter((finding) => finding.kind === kind);
+      const overdue = answer.findings.flatMap((finding) => (finding.kind === "overdue" ? [finding.id] : []));
       expect(
         of("overdue")
           .map(({ subject }) => subject.id)
@@ -28,14 +28,14 @@ it("holds each thing that must be watched, once, under its date, and nothing els
       // Overdue: its own date lies behind the as-of instant, not on it.
       for (const { at } of of("overdue")) expect(at).toBeLessThan(plan.asOfAt);
 
-      const statuses = report.sorties.filter(({ status }) => status !== "supplied").map(({ sortieId }) => sortieId);
+      const statuses = answer.sorties.filter(({ status }) => status !== "supplied").map(({ sortieId }) => sortieId);
       const told = ["short", "thin", "needs not stated"].flatMap((reason) => of(reason));
       expect(told.map(({ subject }) => subject.id).toSorted()).toEqual(statuses.toSorted());
       expect(of("below reserve")).toHaveLength(found("below reserve").length);
       expect(of("tank empty")).toHaveLength(found("tank empty").length);
       expect(of("engine change")).toHaveLength(found("engine change due").length);
 
-      const leaving = report.latestDeparture.filter(
+      const leaving = answer.latestDeparture.filter(
         ({ flightId, at }) => at !== null && at <= plan.asOfAt + days * DAY_MS && !overdue.includes(flightId),
       );
       expect(new Map(of("must leave").map(({ subject, at }) => [subject.id, at]))).toEqual(
@@ -49,9 +49,9 @@ it("holds each thing that must be watched, once, under its date, and nothing els
 it("has no flight that must leave as long as that is not worked out", () => {
   fc.assert(
     fc.property(randomPlan(range), (plan) => {
-      const report = check(plan);
-      const whole = watchList(plan, report, report, 10_000);
-      expect(watchList(plan, report, null)).toEqual(whole.filter(({ reason }) => reason !== "must leave"));
+      const answer = check(plan);
+      const whole = watchList(plan, answer, answer, 10_000);
+      expect(watchList(plan, answer, null)).toEqual(whole.filter(({ reason }) => reason !== "must leave"));
     }),
     { numRuns: Math.ceil(PLANS / 4) },
   );

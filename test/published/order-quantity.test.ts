@@ -14,7 +14,7 @@ import { loadLinearSolver } from "../../main/service/linear-solver.ts";
 import { day, lossPeriod, smallPlan, sortie, tank } from "../app/forecast/small-plan.ts";
 
 const solve = await loadLinearSolver();
-const quiet = { report: () => undefined, shouldStop: () => false };
+const quiet = { tell: () => undefined, shouldStop: () => false };
 
 const FIRST = 10;
 const DAYS = 60;

@@ -12,7 +12,7 @@ import { eventUid } from "./event-uid.ts";
 import type { Entity } from "../../entity/entities.ts";
 import { DAY_MS } from "../../ground/quantity.ts";
 import { windowsBetween } from "../../entity/windows.ts";
-import type { SortieSupply } from "../../supply/report.ts";
+import type { SortieSupply } from "../../supply/answer.ts";
 import type { WatchItem } from "../../supply/watch.ts";
 import { capitalised } from "../../words/counted.ts";
 import { depotName, propellantName } from "../names.ts";

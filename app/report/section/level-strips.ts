@@ -1,6 +1,6 @@
 /** The strips of levels of a report's charts, and their values in words for those who do not see them. */
 import { assumedStretches } from "../../forecast/assumed.ts";
-import { overdueOf } from "../../supply/report.ts";
+import { overdueOf } from "../../supply/answer.ts";
 import { formatMass } from "../../format/mass.ts";
 import type { LevelHistory } from "../../storage/segment.ts";
 import { formatDate } from "../../format/time.ts";

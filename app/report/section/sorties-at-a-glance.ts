@@ -1,6 +1,6 @@
 /** One row a sortie, of the propellant that limits it: what is left, against which reserve, what is missing, how likely it flies. */
 import { shareText } from "../../risk/answer-words.ts";
-import type { SortieSupply } from "../../supply/report.ts";
+import type { SortieSupply } from "../../supply/answer.ts";
 import { isShort } from "../../supply/weight.ts";
 import { listed } from "../../words/counted.ts";
 import { instant, mass, massColumn, figureColumn, nothing, shortage, text, wordColumn } from "../cell.ts";

@@ -1,6 +1,6 @@
 /** What would make a short sortie fly: each cure with the changes that it takes and the forecast that it leads to. */
 import type { Change } from "../../entity/entities.ts";
-import type { SortieSupply, Verdict } from "../report.ts";
+import type { SortieSupply, Verdict } from "../answer.ts";
 
 /** How one sortie fares. */
 export type SortieFate = Pick<

@@ -39,7 +39,7 @@ export const findCures = (plan: PlanSnapshot, sortieId: string, working: Working
   const known = new Set(breaks);
   const cures = tried.map((candidate, index): Cure => {
     if (working.shouldStop()) throw stopped();
-    working.report({ share: index / tried.length, words: "Trying what would cure it" });
+    working.tell({ share: index / tried.length, words: "Trying what would cure it" });
     const then = outlookOf(applyChanges(plan, candidate.changes));
     const after = then.outlook.sorties.find((row) => row.sortieId === sortieId);
     return {

@@ -4,7 +4,7 @@ import { forecast } from "../../forecast/forecast.ts";
 import type { FlightLineForecast, Forecast } from "../../forecast/outcome.ts";
 import type { PlanSnapshot } from "../../entity/plan.ts";
 import { glance } from "../glance.ts";
-import type { SupplyGlance } from "../report.ts";
+import type { SupplyGlance } from "../answer.ts";
 import type { Outlook, SortieFate } from "./cure.ts";
 
 const sum = (masses: readonly number[]): number => masses.reduce((total, kg) => total + kg, 0);

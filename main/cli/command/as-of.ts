@@ -19,15 +19,15 @@ export const asOfCommand = {
       .argument("[date]", "pin it here: records after it are left out until it is freed")
       .option("--follow", "free it: it follows the last record");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const dateText = argument(given, 1);
     const isFreed = options["follow"] === true;
     if (isFreed && dateText !== "")
       throw new PlanningError("invalid input", "Give a date, or --follow, not both.", "--follow");
     const asOfAt = dateText === "" ? null : parseInstant(dateText, "date");
-    const opened = await desk.ask("ledger.open", { path: ledgerPath(given) });
-    const ledger = isFreed || asOfAt !== null ? await desk.ask("ledger.asOf", { asOfAt }) : opened;
-    const { plan } = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, undefined).id });
+    const opened = await host.ask("ledger.open", { path: ledgerPath(given) });
+    const ledger = isFreed || asOfAt !== null ? await host.ask("ledger.asOf", { asOfAt }) : opened;
+    const { plan } = await host.ask("plan.view", { planCaseId: chooseCase(ledger, undefined).id });
     const stands = `${ledger.fileName} stands as of ${formatMinute(ledger.asOfAt)}, ${ledger.isAsOfPinned ? "pinned" : "and follows the last record"}.`;
     return {
       holds: true,

@@ -5,25 +5,25 @@ import type { RiskAnswer } from "../../../app/risk/answer.ts";
 import { isRiskThere } from "../../../app/risk/ask-risk.ts";
 import { verdictChance } from "../../../app/risk/verdict-chance.ts";
 import { chooseCase } from "../choose-case.ts";
-import { type CliCommand, type Desk, ledgerPath, optionText } from "../cli-command.ts";
+import { type CliCommand, type CommandHost, ledgerPath, optionText } from "../cli-command.ts";
 import { supplyText } from "../supply-text.ts";
 
 /** Enough for one percentage point. */
 const QUICK_RUNS = 4096;
 
 /** The kept run with the most runs that is of the plan as it is now; null: none is. */
-const keptRisk = async (desk: Desk, planCaseId: string): Promise<RiskAnswer | null> => {
-  const [best] = (await desk.ask("risk.runs", {}))
+const keptRisk = async (host: CommandHost, planCaseId: string): Promise<RiskAnswer | null> => {
+  const [best] = (await host.ask("risk.runs", {}))
     .filter((run) => run.planCaseId === planCaseId && !run.isStale)
     .toSorted((a, b) => b.replications - a.replications);
-  return best === undefined ? null : await desk.ask("risk.kept", { number: best.number });
+  return best === undefined ? null : await host.ask("risk.kept", { number: best.number });
 };
 
 /** What is known of the risk; with `--risk` it is run where no kept run is of the plan as it is now. */
-const riskOf = async (desk: Desk, planCaseId: string, isAsked: boolean): Promise<RiskAnswer | null> => {
-  const kept = await keptRisk(desk, planCaseId);
+const riskOf = async (host: CommandHost, planCaseId: string, isAsked: boolean): Promise<RiskAnswer | null> => {
+  const kept = await keptRisk(host, planCaseId);
   if (kept !== null || !isAsked) return kept;
-  return await desk.ask("risk.run", { planCaseId, seed: 1, runs: QUICK_RUNS, untilError: null, detail: "quick" });
+  return await host.ask("risk.run", { planCaseId, seed: 1, runs: QUICK_RUNS, untilError: null, detail: "quick" });
 };
 
 /** The part of the answer that stands beside the verdict. */
@@ -60,8 +60,8 @@ export const checkCommand = {
         "with the probability that all fly when planned; a kept run of the plan as it is now is named without it",
       );
   },
-  act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
+  act: async (host, given, options) => {
+    const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
     const asOfText = optionText(options, "asOf");
     if (asOfText !== undefined && options["risk"] === true)
@@ -74,23 +74,23 @@ export const checkCommand = {
       planCaseId: planCase.id,
       ...(asOfText === undefined ? {} : { asOfAt: parseInstant(asOfText, "--as-of") }),
     };
-    const { plan } = await desk.ask("plan.view", asked);
-    const report = await desk.ask("supply.check", asked);
+    const { plan } = await host.ask("plan.view", asked);
+    const answer = await host.ask("supply.check", asked);
     // A kept run is of the ledger's own as-of instant.
     const risk =
-      asOfText === undefined ? await riskOf(desk, planCase.id, options["risk"] === true && isRiskThere(plan)) : null;
-    const chance = risk === null ? null : verdictChance(risk, report);
+      asOfText === undefined ? await riskOf(host, planCase.id, options["risk"] === true && isRiskThere(plan)) : null;
+    const chance = risk === null ? null : verdictChance(risk, answer);
     return {
-      holds: report.holds && !(options["strict"] === true && report.verdict.conditions.length > 0),
+      holds: answer.holds && !(options["strict"] === true && answer.verdict.conditions.length > 0),
       json: {
         ledger: ledger.path,
         asOfAt: plan.asOfAt,
         lookBack: plan.lookBack ?? null,
         planCaseId: planCase.id,
-        ...report,
+        ...answer,
         risk: riskJson(risk),
       },
-      text: supplyText(ledger, plan, report, chance),
+      text: supplyText(ledger, plan, answer, chance),
     };
   },
 } satisfies CliCommand;

@@ -14,11 +14,11 @@ export const completionCommand = {
   declare: (command) => {
     command.argument("<shell>", "bash, zsh or fish");
   },
-  act: async (desk, given) => {
+  act: async (host, given) => {
     const shell = shells.find((each) => each === argument(given, 0));
     if (shell === undefined)
       throw new PlanningError("invalid input", `Completion is there for: ${shells.join(", ")}.`, "shell");
-    const script = completionScript(shell, desk.commands());
+    const script = completionScript(shell, host.commands());
     return await Promise.resolve({ holds: true, json: { shell, script }, text: script.trimEnd() });
   },
 } satisfies CliCommand;

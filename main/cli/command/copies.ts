@@ -5,7 +5,7 @@ import { PlanningError } from "../../../app/ground/failure.ts";
 import { KEPT_FIRST, copyTitle, goingBackSentences, sinceSentence } from "../../../app/copies/go-back-words.ts";
 import type { GoingBack, KeptCopy } from "../../../app/copies/kept-copy.ts";
 import { formatMinute } from "../../../app/format/time.ts";
-import { argument, type CliCommand, type Desk, ledgerPath, optionText } from "../cli-command.ts";
+import { argument, type CliCommand, type CommandHost, ledgerPath, optionText } from "../cli-command.ts";
 import { type TextColumn, textTable } from "../text-table.ts";
 
 const columns: readonly TextColumn[] = [
@@ -27,14 +27,14 @@ export const copiesCommand = {
       .argument("<ledger>", "path of the ledger file; it need not be there any more")
       .option("--keep <name>", "first keep the ledger as it is under this name");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const path = ledgerPath(given);
     const name = optionText(options, "keep");
     if (name !== undefined) {
-      await desk.ask("ledger.open", { path });
-      await desk.ask("copies.keep", { name });
+      await host.ask("ledger.open", { path });
+      await host.ask("copies.keep", { name });
     }
-    const kept = await desk.ask("copies.of", { path });
+    const kept = await host.ask("copies.of", { path });
     const rows = kept.copies.map((copy) => [
       copyTitle(copy),
       formatMinute(copy.at),
@@ -71,15 +71,15 @@ const chosen = (copies: readonly KeptCopy[], asked: string): KeptCopy => {
 };
 
 /** null: the ledger cannot be opened; its reason is what is said. */
-const lookAt = async (desk: Desk, path: string, copyId: string): Promise<GoingBack | string> => {
+const lookAt = async (host: CommandHost, path: string, copyId: string): Promise<GoingBack | string> => {
   try {
     if (!existsSync(path)) return "There is no such file.";
-    await desk.ask("ledger.open", { path });
+    await host.ask("ledger.open", { path });
   } catch (error) {
     if (error instanceof PlanningError && ["not a ledger", "storage"].includes(error.code)) return error.message;
     throw error;
   }
-  return await desk.ask("copies.look", { copyId });
+  return await host.ask("copies.look", { copyId });
 };
 
 export const restoreCommand = {
@@ -95,15 +95,15 @@ export const restoreCommand = {
       .argument("<copy>", "the date of a day (2031-02-20) or the name of a state, as `copies` lists them")
       .option("--replace", "go back; the ledger as it is is kept first");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const path = ledgerPath(given);
-    const { copies } = await desk.ask("copies.of", { path });
+    const { copies } = await host.ask("copies.of", { path });
     const copy = chosen(copies, argument(given, 1));
-    const view = await lookAt(desk, path, copy.id);
+    const view = await lookAt(host, path, copy.id);
     const isDone = options["replace"] === true;
     const title = copyTitle(copy);
     if (typeof view === "string") {
-      if (isDone) await desk.ask("copies.putBack", { path, copyId: copy.id });
+      if (isDone) await host.ask("copies.putBack", { path, copyId: copy.id });
       return {
         holds: isDone,
         json: { copy, cannotOpenBecause: view, isDone },
@@ -112,7 +112,7 @@ export const restoreCommand = {
           : `${basename(path)} cannot be opened (${view}) With --replace, ${title} is put in its place, and what stands there is kept beside it.`,
       };
     }
-    if (isDone) await desk.ask("copies.goBack", { copyId: copy.id, revision: view.revision });
+    if (isDone) await host.ask("copies.goBack", { copyId: copy.id, revision: view.revision });
     const sentences = goingBackSentences(view).map((line) => `  ${line}`);
     const words = view.cases.flatMap((one) => one.words.map((line) => `    ${one.name}: ${line}`));
     return {

@@ -12,11 +12,11 @@ export const demoCommand = {
       .argument("<name>", "tarn (hydrogen, oxygen, a lander) or beck (methane)")
       .argument("<ledger>", "path of the file to make; there must be none yet");
   },
-  act: async (desk, given) => {
+  act: async (host, given) => {
     const which = argument(given, 0);
     if (which !== "tarn" && which !== "beck")
       throw new PlanningError("invalid input", "There are two demonstrations: tarn and beck.", "name");
-    const ledger = await desk.ask("ledger.demo", { path: resolve(argument(given, 1)), which });
+    const ledger = await host.ask("ledger.demo", { path: resolve(argument(given, 1)), which });
     const cases = ledger.planCases.map((row) => row.name).join(", ");
     return { holds: true, json: ledger, text: `Made ${ledger.path}: ${ledger.programme}. Plan cases: ${cases}.` };
   },

@@ -6,10 +6,17 @@ import { type RowKind, rowKinds } from "../../../app/ledger/column-mapping.ts";
 import { refusePlace, writeOut } from "../../page/write-out.ts";
 import { csvOf, declareCsv } from "../csv-options.ts";
 import { chooseCase } from "../choose-case.ts";
-import { type CliCommand, type Desk, ledgerPath, optionText, type OwnDocument, placeOf } from "../cli-command.ts";
+import {
+  type CliCommand,
+  type CommandHost,
+  ledgerPath,
+  optionText,
+  type OwnDocument,
+  placeOf,
+} from "../cli-command.ts";
 
 const exportRows = async (
-  desk: Desk,
+  host: CommandHost,
   ledger: LedgerInfo,
   kind: RowKind,
   options: Readonly<Record<string, unknown>>,
@@ -18,7 +25,7 @@ const exportRows = async (
   const format = to?.path.toLowerCase().endsWith(".xlsx") === true ? "xlsx" : "csv";
   const planCaseId = chooseCase(ledger, optionText(options, "case")).id;
   const csv = csvOf(options, format === "csv");
-  const { base64 } = await desk.ask("rows.export", { kind, planCaseId, format, csv });
+  const { base64 } = await host.ask("rows.export", { kind, planCaseId, format, csv });
   const bytes = Buffer.from(base64, "base64");
   if (to === null) return { holds: true, json: { csv: bytes.toString() }, text: bytes.toString().trimEnd() };
   writeOut(to.path, bytes, to);
@@ -45,19 +52,19 @@ export const exportCommand = {
       .option("--rows <kind>", "flights, sorties or readings alone: CSV, or a workbook where --to ends in .xlsx")
       .option("--case <name>", "rows: plan case by name or id (default: the first)");
   },
-  act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
+  act: async (host, given, options) => {
+    const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
     const to = placeOf(options, ledger.path);
     const rows = optionText(options, "rows");
     if (rows !== undefined) {
       const kind = rowKinds.find((each) => each === rows);
       if (kind === undefined)
         throw new PlanningError("invalid input", `Rows are one of: ${rowKinds.join(", ")}.`, "--rows");
-      return await exportRows(desk, ledger, kind, options);
+      return await exportRows(host, ledger, kind, options);
     }
     csvOf(options, false);
     if (to !== null) refusePlace(to.path, to);
-    const text = documentText(await desk.ask("ledger.export", {}));
+    const text = documentText(await host.ask("ledger.export", {}));
     if (to === null)
       return { holds: true, json: JSON.parse(text) as OwnDocument, text: text.trimEnd(), isDocument: true };
     writeOut(to.path, text, to);

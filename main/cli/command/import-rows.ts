@@ -14,7 +14,7 @@ import { decimalSigns } from "../../../app/format/read-number.ts";
 import type { ColumnTarget, RowsPreview } from "../../../app/exchange/rows/rows-preview.ts";
 import type { RowsFile } from "../../../app/exchange/rows/rows-source.ts";
 import { chooseCase } from "../choose-case.ts";
-import { type Desk, optionText } from "../cli-command.ts";
+import { type CommandHost, optionText } from "../cli-command.ts";
 import { columnLines, rowsText } from "../rows-text.ts";
 
 type Options = Readonly<Record<string, unknown>>;
@@ -64,7 +64,7 @@ const refuseQuestions = (preview: RowsPreview): void => {
   );
 };
 
-export const importRows = async (desk: Desk, source: RowsFile, path: string, options: Options) => {
+export const importRows = async (host: CommandHost, source: RowsFile, path: string, options: Options) => {
   const kind = oneOf(options, "rows", "--rows", rowKinds);
   const forms: ColumnMapping = {
     ...noMapping,
@@ -72,7 +72,7 @@ export const importRows = async (desk: Desk, source: RowsFile, path: string, opt
     decimals: oneOf(options, "decimals", "--decimals", decimalSigns),
     separator: oneOf(options, "separator", "--separator", separators),
   };
-  const ledger = await desk.ask("ledger.open", { path });
+  const ledger = await host.ask("ledger.open", { path });
   const planCaseId = chooseCase(ledger, optionText(options, "case")).id;
   const sheet = optionText(options, "sheet") ?? null;
   const calendar = { zone: optionText(options, "zone") ?? null, wholeDays: optionText(options, "wholeDays") ?? null };
@@ -82,11 +82,11 @@ export const importRows = async (desk: Desk, source: RowsFile, path: string, opt
   const isPreview = options["preview"] === true;
   const take = { goodRowsOnly: options["goodRowsOnly"] === true, ...(isBooking ? { bookReadings: true } : {}) };
   const ask = async (question: Input<"rows.preview">) =>
-    isPreview ? await desk.ask("rows.preview", question) : await desk.ask("rows.import", { ...question, ...take });
+    isPreview ? await host.ask("rows.preview", question) : await host.ask("rows.import", { ...question, ...take });
   const read = async (): Promise<RowsPreview> => {
     // Where what stands in the file has no part in what is asked, it is read once.
     if (told.length === 0 && (!isBooking || kind === "readings")) return await ask(asked);
-    const first = await desk.ask("rows.preview", asked);
+    const first = await host.ask("rows.preview", asked);
     if (isBooking && first.kind !== "readings")
       throw new PlanningError("invalid input", `Only gauge readings are booked; these are ${first.kind}.`, "--book");
     const headings = first.columns.map(({ heading }) => heading);

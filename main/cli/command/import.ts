@@ -45,17 +45,17 @@ export const importCommand = {
       .option("--preview", "say what would come in, and change nothing")
       .option("--good-rows-only", "import the valid rows although others have errors");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const name = argument(given, 0);
     const path = ledgerPath(given, 1);
-    const piped = name === STREAM ? desk.input() : null;
+    const piped = name === STREAM ? host.input() : null;
     const isDocument = piped === null ? name.toLowerCase().endsWith(".json") : isJsonText(piped);
     if (options["rows"] !== undefined || !isDocument) {
       const source = piped === null ? readRowsFile(resolve(name)) : rowsOf("standard input", piped);
-      return await importRows(desk, source, path, options);
+      return await importRows(host, source, path, options);
     }
     const text = piped === null ? readTextFile(resolve(name)) : textOf("standard input", piped);
-    const ledger = await desk.ask("ledger.import", { path, text });
+    const ledger = await host.ask("ledger.import", { path, text });
     return { holds: true, json: ledger, text: `Made ${ledger.path}: ${ledger.programme}.` };
   },
 } satisfies CliCommand;

@@ -20,9 +20,9 @@ export const issuesCommand = {
   declare: (command) => {
     command.argument("<ledger>", "path of the ledger file");
   },
-  act: async (desk, given) => {
-    await desk.ask("ledger.open", { path: ledgerPath(given) });
-    const issues = await desk.ask("report.issues", {});
+  act: async (host, given) => {
+    await host.ask("ledger.open", { path: ledgerPath(given) });
+    const issues = await host.ask("report.issues", {});
     const rows = issues.map(({ number, issuedAt, author, caseName, inputHash, note }) => [
       String(number),
       formatMinute(issuedAt),

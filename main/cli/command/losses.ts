@@ -6,7 +6,7 @@ import { parseInstant } from "../../../app/format/time.ts";
 import { usualPartAt } from "../../../app/losses/fit/usual-part.ts";
 import { calendarMonthEdges, missionMonthEdges, monthLabel } from "../../../app/losses/months.ts";
 import { chooseCase } from "../choose-case.ts";
-import { type CliCommand, type Desk, ledgerPath, optionText } from "../cli-command.ts";
+import { type CliCommand, type CommandHost, ledgerPath, optionText } from "../cli-command.ts";
 import { fitText, statementText } from "../losses-text.ts";
 
 type Options = Readonly<Record<string, unknown>>;
@@ -41,13 +41,13 @@ const partOf = (text: string): "k" | "c" | "k and c" => {
   throw new PlanningError("invalid input", "--part is one of: k, c, both.", "--part");
 };
 
-const statement = async (desk: Desk, ledger: LedgerInfo, view: PlanView, options: Options) => {
+const statement = async (host: CommandHost, ledger: LedgerInfo, view: PlanView, options: Options) => {
   const missionStartAt = instantOf(options, "missionStart");
   const { fromAt, untilAt } = spanOf(view, ledger, options);
   const edges =
     missionStartAt === null ? calendarMonthEdges(fromAt, untilAt) : missionMonthEdges(missionStartAt, fromAt, untilAt);
   const planCaseId = view.plan.planCase.id;
-  const book = await desk.ask("losses.statement", { planCaseId, edges: [...edges], withComparison: true });
+  const book = await host.ask("losses.statement", { planCaseId, edges: [...edges], withComparison: true });
   const far = book.comparisons.filter((row) => Math.abs(row.differenceInSigma ?? 0) > DIFFERS_BEYOND_SIGMA);
   const text = statementText(view.plan, book, (at) => monthLabel(at, missionStartAt));
   return {
@@ -57,12 +57,12 @@ const statement = async (desk: Desk, ledger: LedgerInfo, view: PlanView, options
   };
 };
 
-const fit = async (desk: Desk, ledger: LedgerInfo, view: PlanView, options: Options, name: string) => {
+const fit = async (host: CommandHost, ledger: LedgerInfo, view: PlanView, options: Options, name: string) => {
   const tank = chooseTank(view, name);
   const leftOut = optionText(options, "leaveOut");
   const part = optionText(options, "part");
   const span = spanOf(view, ledger, options);
-  const result = await desk.ask("losses.fit", {
+  const result = await host.ask("losses.fit", {
     planCaseId: view.plan.planCase.id,
     tankId: tank.id,
     ...span,
@@ -100,12 +100,12 @@ export const lossesCommand = {
       .option("--as-one", "fit one rate to all readings, also where the rate in force changes (default: kept apart)")
       .option("--leave-out <ids>", "readings to leave out of the fit, comma-separated ids");
   },
-  act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
-    const view = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
+  act: async (host, given, options) => {
+    const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
+    const view = await host.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
     const tank = optionText(options, "fit");
     return tank === undefined
-      ? await statement(desk, ledger, view, options)
-      : await fit(desk, ledger, view, options, tank);
+      ? await statement(host, ledger, view, options)
+      : await fit(host, ledger, view, options, tank);
   },
 } satisfies CliCommand;

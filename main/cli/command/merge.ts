@@ -5,7 +5,7 @@ import { join, resolve } from "node:path";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import type { Choice } from "../../../app/merge/merge-choices.ts";
 import type { MergeView } from "../../../app/merge/merge-view.ts";
-import { argument, type CliCommand, type Desk, ledgerPath, optionText, STREAM } from "../cli-command.ts";
+import { argument, type CliCommand, type CommandHost, ledgerPath, optionText, STREAM } from "../cli-command.ts";
 import { mergeText } from "../merge-text.ts";
 
 const choices: Readonly<Record<string, Choice>> = { ours: "keep ours", theirs: "take theirs" };
@@ -21,10 +21,10 @@ const choiceOf = (text: string | undefined): Choice | null => {
 const decided = (view: MergeView, choice: Choice | null) =>
   choice === null ? [] : view.conflicts.map(({ id: conflictId }) => ({ conflictId, choice }));
 
-const look = async (desk: Desk, path: string, choice: Choice | null) => {
-  const open = await desk.ask("merge.preview", { path, decisions: [], takeCases: [] });
+const look = async (host: CommandHost, path: string, choice: Choice | null) => {
+  const open = await host.ask("merge.preview", { path, decisions: [], takeCases: [] });
   const decisions = decided(open, choice);
-  const view = decisions.length === 0 ? open : await desk.ask("merge.preview", { path, decisions, takeCases: [] });
+  const view = decisions.length === 0 ? open : await host.ask("merge.preview", { path, decisions, takeCases: [] });
   return { view, decisions };
 };
 
@@ -40,14 +40,19 @@ const withPiped = async <T>(bytes: Buffer, use: (path: string) => Promise<T>): P
   }
 };
 
-const mergeFrom = async (desk: Desk, ledger: string, path: string, options: Readonly<Record<string, unknown>>) => {
+const mergeFrom = async (
+  host: CommandHost,
+  ledger: string,
+  path: string,
+  options: Readonly<Record<string, unknown>>,
+) => {
   const choice = choiceOf(optionText(options, "conflicts"));
-  await desk.ask("ledger.open", { path: ledger });
-  const { view, decisions } = await look(desk, path, choice);
+  await host.ask("ledger.open", { path: ledger });
+  const { view, decisions } = await look(host, path, choice);
   const { outcome, fingerprint } = view;
   const holds = view.undecided.length === 0 && outcome.blocked.length === 0;
   const isWritten = holds && !outcome.isNothing && options["dryRun"] !== true;
-  if (isWritten) await desk.ask("merge.take", { path, decisions, takeCases: [], fingerprint });
+  if (isWritten) await host.ask("merge.take", { path, decisions, takeCases: [], fingerprint });
   const state = isWritten ? "written" : outcome.isNothing && holds ? "nothing to do" : "not written";
   return { holds, json: { ...view, isWritten }, text: mergeText(view, state) };
 };
@@ -69,10 +74,10 @@ export const mergeCommand = {
       .option("--conflicts <side>", "decide all conflicts alike: ours or theirs")
       .option("--dry-run", "say what would be written, and write nothing");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const name = argument(given, 1);
     if (name === STREAM)
-      return await withPiped(desk.input(), (path) => mergeFrom(desk, ledgerPath(given), path, options));
-    return await mergeFrom(desk, ledgerPath(given), resolve(name), options);
+      return await withPiped(host.input(), (path) => mergeFrom(host, ledgerPath(given), path, options));
+    return await mergeFrom(host, ledgerPath(given), resolve(name), options);
   },
 } satisfies CliCommand;

@@ -50,9 +50,9 @@ export const plantCommand = {
       .option("--tanker <name>", "list the flights that its loads would make with this tanker")
       .option("--to <depot>", "where they would go (default: the only depot)");
   },
-  act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
-    const view = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
+  act: async (host, given, options) => {
+    const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
+    const view = await host.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
     const described = view.plan.sources.filter(({ plant }) => plant !== null);
     const source = chooseRow(described, given[1], "source described as a plant", "source");
     const plant = source.plant;

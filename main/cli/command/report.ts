@@ -12,7 +12,7 @@ import {
 import { refusePlace, writeOut } from "../../page/write-out.ts";
 import { csvOf, declareCsv } from "../csv-options.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, type Desk, ledgerPath, optionText, STREAM } from "../cli-command.ts";
+import { argument, type CliCommand, type CommandHost, ledgerPath, optionText, STREAM } from "../cli-command.ts";
 
 type Options = Readonly<Record<string, unknown>>;
 
@@ -54,17 +54,17 @@ export const reportCommand = {
       .option("--issue <number>", "write an issue that the ledger keeps, byte for byte the same, always")
       .option("--against <number>", "with --issue: set it beside this issue, and tell what moved");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const name = argument(given, 1);
     const target = name === STREAM ? null : resolve(name);
     const form = formOf(target, optionText(options, "form"));
     const csv = csvOf(options, form === "csv");
-    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
+    const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
     const permission = { mayReplace: options["replace"] === true, from: ledger.path };
     // Before anything is issued: an issue is for good.
     if (target !== null) refusePlace(target, permission);
-    const of = await subjectOf(desk, ledger, options);
-    const file = await desk.ask("report.write", { of, form, tableId: optionText(options, "table") ?? null, csv });
+    const of = await subjectOf(host, ledger, options);
+    const file = await host.ask("report.write", { of, form, tableId: optionText(options, "table") ?? null, csv });
     const bytes = Buffer.from(file.base64, "base64");
     if (target !== null) writeOut(target, bytes, permission);
     const issue = of.kind === "draft" ? null : of.number;
@@ -90,7 +90,7 @@ const formOf = (target: string | null, stated: string | undefined): ReportForm =
 };
 
 /** The report that is meant; with `--keep` it is issued here. */
-const subjectOf = async (desk: Desk, ledger: LedgerInfo, options: Options): Promise<ReportSubject> => {
+const subjectOf = async (host: CommandHost, ledger: LedgerInfo, options: Options): Promise<ReportSubject> => {
   const kept = optionText(options, "issue");
   const against = optionText(options, "against");
   if (against !== undefined && kept === undefined)
@@ -118,8 +118,8 @@ const subjectOf = async (desk: Desk, ledger: LedgerInfo, options: Options): Prom
     throw new PlanningError("invalid input", "--for says what an issue is for: it goes with --keep.", "--for");
   const choices = choicesOf(ledger, options);
   if (!isToBeKept) return { kind: "draft", choices };
-  const issue = await desk.ask("report.issue", { choices, note: note ?? "" });
-  desk.tell(`Issue ${issue.number} is kept in the ledger.`);
+  const issue = await host.ask("report.issue", { choices, note: note ?? "" });
+  host.tell(`Issue ${issue.number} is kept in the ledger.`);
   return { kind: "issue", number: issue.number };
 };
 

@@ -43,7 +43,7 @@ export const riskCommand = {
       .option("--seed <number>", `whole number from which the draws follow (default: ${String(USUAL_SEED)})`)
       .option("--compare <name>", "another plan case: how its probabilities differ, run by run under the same draws");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const runs = numberOf(
       options,
       "runs",
@@ -67,15 +67,15 @@ export const riskCommand = {
         (n) => Number.isInteger(n) && n >= 0 && n < 2 ** 32,
         "--seed is a whole number from 0 to 4294967295.",
       ) ?? USUAL_SEED;
-    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
+    const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
     const compare = optionText(options, "compare");
     const other = compare === undefined ? null : chooseCase(ledger, compare);
     if (other?.id === planCase.id)
       throw new PlanningError("invalid input", "--compare names another plan case than --case.", "--compare");
-    const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
+    const { plan } = await host.ask("plan.view", { planCaseId: planCase.id });
     const most = runs ?? (untilError === null ? USUAL_RUNS : MAX_RUNS);
-    const answer = await desk.ask("risk.run", {
+    const answer = await host.ask("risk.run", {
       planCaseId: planCase.id,
       seed,
       runs: most,
@@ -86,7 +86,7 @@ export const riskCommand = {
     const difference =
       other === null || !isWhole
         ? null
-        : await desk.ask("risk.compare", {
+        : await host.ask("risk.compare", {
             planCaseId: planCase.id,
             compareId: other.id,
             seed,

@@ -98,18 +98,18 @@ export const scheduleCommand = {
       )
       .option("--leave-by", "no proposal: when each planned flight must leave at the latest, and may at the earliest");
   },
-  act: async (desk, given, options) => {
-    if (options["leaveBy"] === true) return await leaveByOutcome(desk, given, options);
-    if (options["repair"] === true) return await repairOutcome(desk, given, options);
+  act: async (host, given, options) => {
+    if (options["leaveBy"] === true) return await leaveByOutcome(host, given, options);
+    if (options["repair"] === true) return await repairOutcome(host, given, options);
     const lone = ["ifLost", "ifLate"].find((name) => options[name] !== undefined);
     if (lone !== undefined)
       throw new PlanningError("invalid input", "--if-lost and --if-late go with --repair.", "--repair");
     const least = leastOf(optionText(options, "least"));
     const until = optionText(options, "until");
     const untilAt = until === undefined ? null : parseInstant(until, "--until");
-    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
+    const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
-    const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
+    const { plan } = await host.ask("plan.view", { planCaseId: planCase.id });
     const lost = options["keepWithAnyOneLost"] === true ? 1 : 0;
     const margins = namedNumbers(
       optionText(options, "margin"),
@@ -152,13 +152,13 @@ export const scheduleCommand = {
       betweenDepots,
       moveSortiesDays,
     } as const;
-    const answer = await desk.ask("resupply.plan", { ...question, planCaseId: planCase.id }, (bracket) =>
+    const answer = await host.ask("resupply.plan", { ...question, planCaseId: planCase.id }, (bracket) =>
       bracketWords(least === "cost" ? "cost" : "flights", bracket),
     );
     const name = optionText(options, "take");
     const taken = name !== undefined && answer.proposed !== null;
     if (taken)
-      await desk.ask("resupply.take", {
+      await host.ask("resupply.take", {
         fromId: planCase.id,
         newId: `plancase-${randomUUID()}`,
         name,

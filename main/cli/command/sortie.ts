@@ -11,7 +11,7 @@ import { sortieSheet, type SortieSheet } from "../../../app/sortie/sheet.ts";
 import { TOP_UP_HEADING, topUpWords } from "../../../app/storage/top-up-words.ts";
 import { readTextFile, textOf } from "../../page/text-file.ts";
 import { chooseCase } from "../choose-case.ts";
-import { argument, type CliCommand, type Desk, optionText, STREAM } from "../cli-command.ts";
+import { argument, type CliCommand, type CommandHost, optionText, STREAM } from "../cli-command.ts";
 import { sortieText } from "../sortie-text.ts";
 import { nameIn } from "../../../app/words/named.ts";
 
@@ -71,10 +71,10 @@ const topUpLines = (
   return said.length === 0 ? [] : [[TOP_UP_HEADING, ...said.map((sentence) => `  ${sentence}`)].join("\n")];
 };
 
-const fromLedger = async (desk: Desk, path: string, options: Readonly<Record<string, unknown>>) => {
-  const ledger = await desk.ask("ledger.open", { path: resolve(path) });
+const fromLedger = async (host: CommandHost, path: string, options: Readonly<Record<string, unknown>>) => {
+  const ledger = await host.ask("ledger.open", { path: resolve(path) });
   const planCase = chooseCase(ledger, optionText(options, "case"));
-  const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
+  const { plan } = await host.ask("plan.view", { planCaseId: planCase.id });
   const sortie = chooseSortie(plan, optionText(options, "sortie"));
   const sheet: SortieSheet | null = sheetOfSortie(plan, sortie);
   if (sheet === null)
@@ -103,10 +103,10 @@ export const sortieCommand = {
       .option("--sortie <name>", "ledger: the sortie by name, key or id (default: the first that flies by a profile)")
       .option("--case <name>", "ledger: plan case by name or id (default: the first)");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const path = argument(given, 0);
-    if (path === STREAM) return fromText(textOf("standard input", desk.input()));
+    if (path === STREAM) return fromText(textOf("standard input", host.input()));
     if (path.toLowerCase().endsWith(".json")) return fromText(readTextFile(resolve(path)));
-    return await fromLedger(desk, path, options);
+    return await fromLedger(host, path, options);
   },
 } satisfies CliCommand;

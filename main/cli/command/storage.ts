@@ -38,10 +38,10 @@ export const storageCommand = {
       .option("--at <date>", "at this instant (default: the as-of instant)")
       .option("--relief <kPa>", "how long a tank with a heat balance holds closed, up to this pressure");
   },
-  act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
+  act: async (host, given, options) => {
+    const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
-    const view = await desk.ask("plan.view", { planCaseId: planCase.id });
+    const view = await host.ask("plan.view", { planCaseId: planCase.id });
     const wanted = optionText(options, "tank");
     const tanks = view.plan.tanks.filter((tank) =>
       wanted === undefined ? tank.ownerKind === "depot" : tank.id === wanted || tank.name === wanted,

@@ -17,7 +17,7 @@ import {
   takeAction,
 } from "../study-actions.ts";
 import { submitAction } from "../study-submit.ts";
-import type { Desk } from "../cli-command.ts";
+import type { CommandHost } from "../cli-command.ts";
 
 const paths = {
   sample: ["LEDGER", "STUDY.json"],
@@ -35,28 +35,28 @@ type Action = keyof typeof paths;
 
 const isAction = (text: string): text is Action => Object.hasOwn(paths, text);
 
-const perform = async (action: Action, desk: Desk, given: readonly string[], options: Options) => {
+const perform = async (action: Action, host: CommandHost, given: readonly string[], options: Options) => {
   switch (action) {
     case "sample":
-      return await sampleAction(desk, given, options);
+      return await sampleAction(host, given, options);
     case "plan":
-      return await planAction(desk, given, options);
+      return await planAction(host, given, options);
     case "run":
-      return await runAction(desk, given, options);
+      return await runAction(host, given, options);
     case "submit":
-      return await submitAction(desk, given, options);
+      return await submitAction(host, given, options);
     case "status":
-      return await statusAction(desk, given);
+      return await statusAction(host, given);
     case "merge":
-      return await mergeAction(desk, given);
+      return await mergeAction(host, given);
     case "take":
-      return await takeAction(desk, given);
+      return await takeAction(host, given);
     case "map":
-      return await mapAction(desk, given, options);
+      return await mapAction(host, given, options);
     case "rank":
-      return await rankAction(desk, given, options);
+      return await rankAction(host, given, options);
     case "edge":
-      return await edgeAction(desk, given, options);
+      return await edgeAction(host, given, options);
     default:
       return missingCase(action);
   }
@@ -97,7 +97,7 @@ export const studyCommand = {
       .option("--of <outcome>", "rank: what is to be explained (default: the least margin)")
       .option("--replace", "sample, map: write over what stands there");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const action = given[0] ?? "";
     // The rest of the arguments comes as one list.
     const rest = (given[1] ?? []) as unknown as readonly string[];
@@ -109,6 +109,6 @@ export const studyCommand = {
       );
     refuseMissing(rest, paths[action], action);
     if (paths[action][0] !== "LEDGER") refuseLedgerAsFolder(rest[0] ?? "");
-    return await perform(action, desk, rest, options);
+    return await perform(action, host, rest, options);
   },
 } satisfies CliCommand;

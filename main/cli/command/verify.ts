@@ -1,8 +1,8 @@
 /** `verify`: is the file sound, and are its books those that a report rests on? */
 import { PlanningError } from "../../../app/ground/failure.ts";
-import type { Books, IntegrityReport } from "../../../app/ledger/ledger-view.ts";
+import type { Books, Soundness } from "../../../app/ledger/ledger-view.ts";
 import { shortHash } from "../../../app/report/format/subtitle.ts";
-import { type CliCommand, type Desk, ledgerPath } from "../cli-command.ts";
+import { type CliCommand, type CommandHost, ledgerPath } from "../cli-command.ts";
 
 /** As a person copies it from paper: spaces, capitals, an ending that they left out. */
 const typedDigest = (typed: unknown): string | null => {
@@ -19,7 +19,7 @@ const typedDigest = (typed: unknown): string | null => {
 
 const count = (entries: number): string => `${entries} ${entries === 1 ? "entry" : "entries"}`;
 
-const sayFound = (asked: string, found: Books | null, now: IntegrityReport): string => {
+const sayFound = (asked: string, found: Books | null, now: Soundness): string => {
   if (found === null)
     return `This ledger never had books with the digest ${shortHash(asked)}: the report was made from another ledger, or the books were changed since.`;
   const later = now.entries - found.entries;
@@ -28,8 +28,8 @@ const sayFound = (asked: string, found: Books | null, now: IntegrityReport): str
     : `The books with the digest ${shortHash(asked)} are the first ${count(found.entries)} of these; ${count(later)} came later.`;
 };
 
-const lookFor = async (desk: Desk, digest: string | null): Promise<Books | null> =>
-  digest === null ? null : await desk.ask("ledger.books", { digest });
+const lookFor = async (host: CommandHost, digest: string | null): Promise<Books | null> =>
+  digest === null ? null : await host.ask("ledger.books", { digest });
 
 export const verifyCommand = {
   name: "verify",
@@ -40,22 +40,22 @@ export const verifyCommand = {
       .argument("<ledger>", "path of the ledger file")
       .option("--books <digest>", "also ask whether the ledger had the books that a report rests on");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const asked = typedDigest(options["books"]);
-    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
-    const report = await desk.ask("ledger.verify", {});
+    const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
+    const soundness = await host.ask("ledger.verify", {});
     // What an unsound ledger says of its digests proves nothing.
-    const found = report.isSound ? await lookFor(desk, asked) : null;
-    const counted = `${count(report.entries)}, ${report.postings} postings`;
-    const lines = report.isSound
+    const found = soundness.isSound ? await lookFor(host, asked) : null;
+    const counted = `${count(soundness.entries)}, ${soundness.postings} postings`;
+    const lines = soundness.isSound
       ? [`${ledger.fileName} is sound: ${counted}.`]
-      : [`${ledger.fileName} is not sound (${counted}):`, ...report.faults.map((fault) => `  ${fault}`)];
-    if (report.isSound && report.books !== null && report.books.entries > 0)
-      lines.push(`Digest of the books: ${report.books.digest}`);
-    if (asked !== null && report.isSound) lines.push(sayFound(asked, found, report));
+      : [`${ledger.fileName} is not sound (${counted}):`, ...soundness.faults.map((fault) => `  ${fault}`)];
+    if (soundness.isSound && soundness.books !== null && soundness.books.entries > 0)
+      lines.push(`Digest of the books: ${soundness.books.digest}`);
+    if (asked !== null && soundness.isSound) lines.push(sayFound(asked, found, soundness));
     return {
-      holds: report.isSound && (asked === null || found !== null),
-      json: { ledger: ledger.path, ...report, ...(asked === null ? {} : { booksAsked: asked, booksFound: found }) },
+      holds: soundness.isSound && (asked === null || found !== null),
+      json: { ledger: ledger.path, ...soundness, ...(asked === null ? {} : { booksAsked: asked, booksFound: found }) },
       text: lines.join("\n"),
     };
   },

@@ -124,10 +124,10 @@ export const waysCommand = {
       )
       .option("--case <name>", "plan case by name or id (default: the first)");
   },
-  act: async (desk, given, options) => {
-    const ledger = await desk.ask("ledger.open", { path: ledgerPath(given) });
+  act: async (host, given, options) => {
+    const ledger = await host.ask("ledger.open", { path: ledgerPath(given) });
     const planCase = chooseCase(ledger, optionText(options, "case"));
-    const { plan } = await desk.ask("plan.view", { planCaseId: planCase.id });
+    const { plan } = await host.ask("plan.view", { planCaseId: planCase.id });
     const ways = vehicleWays(plan);
     if (ways.length === 0)
       throw new PlanningError(

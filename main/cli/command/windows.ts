@@ -11,7 +11,7 @@ import { windowSourceWords } from "../../../app/ledger/window-words.ts";
 import { windowsBetween, windowsOf } from "../../../app/entity/windows.ts";
 import { readTextFile, textOf } from "../../page/text-file.ts";
 import { chooseCase } from "../choose-case.ts";
-import { type CliCommand, type Desk, ledgerPath, optionText, STREAM } from "../cli-command.ts";
+import { type CliCommand, type CommandHost, ledgerPath, optionText, STREAM } from "../cli-command.ts";
 import { textTable } from "../text-table.ts";
 
 type Options = Readonly<Record<string, unknown>>;
@@ -38,9 +38,9 @@ const kindOf = (options: Options): Passage["kind"] => {
   throw new PlanningError("invalid input", "--passage is periapsis or apoapsis.", "--passage");
 };
 
-const shown = async (desk: Desk, path: string, options: Options) => {
-  const ledger = await desk.ask("ledger.open", { path });
-  const { plan } = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
+const shown = async (host: CommandHost, path: string, options: Options) => {
+  const ledger = await host.ask("ledger.open", { path });
+  const { plan } = await host.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
   const depot = chooseDepot(plan.depots, optionText(options, "depot"));
   const [fromAt, untilAt] = [dateOf(options, "from", plan.asOfAt), dateOf(options, "until", plan.horizonAt)];
   const at = windowsBetween(depot, fromAt, untilAt);
@@ -50,9 +50,9 @@ const shown = async (desk: Desk, path: string, options: Options) => {
   return { holds: true, json: { depotId: depot.id, source: depot.windowList?.source ?? null, at }, text: head + table };
 };
 
-const taken = async (desk: Desk, path: string, file: string, options: Options) => {
+const taken = async (host: CommandHost, path: string, file: string, options: Options) => {
   const fileName = file === STREAM ? "standard input" : basename(file);
-  const text = file === STREAM ? textOf(fileName, desk.input()) : readTextFile(resolve(file));
+  const text = file === STREAM ? textOf(fileName, host.input()) : readTextFile(resolve(file));
   const read = readEphemeris(text);
   const sha256 = createHash("sha256").update(text).digest("hex");
   const whole = windowsFrom(read, kindOf(options), { fileName, sha256 });
@@ -64,13 +64,13 @@ const taken = async (desk: Desk, path: string, file: string, options: Options) =
       `None of the ${String(whole.at.length)} passages lies in that span.`,
       "--from",
     );
-  const ledger = await desk.ask("ledger.open", { path });
-  const { plan } = await desk.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
+  const ledger = await host.ask("ledger.open", { path });
+  const { plan } = await host.ask("plan.view", { planCaseId: chooseCase(ledger, optionText(options, "case")).id });
   const depot = chooseDepot(plan.depots, optionText(options, "depot"));
   const value: Depot = { ...depot, windowPeriodDays: null, windowReferenceAt: null, windowList: { ...whole, at } };
   const isPreview = options["preview"] === true;
   if (!isPreview)
-    await desk.ask("plan.edit", {
+    await host.ask("plan.edit", {
       label: `Windows of ${depot.name} from ${fileName}`.slice(0, 120),
       reason: "",
       changes: [{ op: "put", kind: "depot", value }],
@@ -107,9 +107,9 @@ export const windowsCommand = {
       .option("--preview", "show what the ephemeris has; change nothing")
       .option("--case <name>", "plan case by name or id (default: the first)");
   },
-  act: async (desk, given, options) => {
+  act: async (host, given, options) => {
     const path = ledgerPath(given);
     const file = given[1];
-    return file === undefined ? await shown(desk, path, options) : await taken(desk, path, file, options);
+    return file === undefined ? await shown(host, path, options) : await taken(host, path, file, options);
   },
 } satisfies CliCommand;

@@ -14,8 +14,8 @@ const stateOf = (store: LedgerStore): LedgerState => ({
   newestStep: null,
 });
 
-const refuseChanged = (store: LedgerStore, revision: number, { session }: Context): void => {
-  if (session.store() !== store || store.header().revision !== revision)
+const refuseChanged = (store: LedgerStore, revision: number, { ledger }: Context): void => {
+  if (ledger.store() !== store || store.header().revision !== revision)
     throw new PlanningError(
       "refused",
       "The ledger changed since this was looked at. Nothing was changed; look at it again.",
@@ -24,8 +24,8 @@ const refuseChanged = (store: LedgerStore, revision: number, { session }: Contex
 };
 
 const goBack = async (copyId: string, revision: number, context: Context): Promise<LedgerInfo> => {
-  const { session, files, copies, environment } = context;
-  const store = session.store();
+  const { ledger, files, copies, environment } = context;
+  const store = ledger.store();
   refuseChanged(store, revision, context);
   const { path } = store.header();
   const found = copies.find(path, copyId);
@@ -36,7 +36,7 @@ const goBack = async (copyId: string, revision: number, context: Context): Promi
   refuseChanged(store, revision, context);
   let isPutBack = false;
   try {
-    session.reopen(
+    ledger.reopen(
       () => {
         files.putBack(found.path, path, false);
         isPutBack = true;
@@ -51,24 +51,24 @@ const goBack = async (copyId: string, revision: number, context: Context): Promi
       `The copy was put back, but cannot be opened now. ${why} Open the ledger again.`,
     );
   }
-  return ledgerInfo(session.store());
+  return ledgerInfo(ledger.store());
 };
 
 export const copiesHandlers: HandlersOf<Extract<OperationName, `copies.${string}`>> = {
-  "copies.list": (_input, { session, copies }) => copies.list(session.store().header().path),
+  "copies.list": (_input, { ledger, copies }) => copies.list(ledger.store().header().path),
   "copies.of": ({ path }, { copies }) => copies.list(path),
-  "copies.keep": async ({ name }, { session, copies, environment }) =>
-    await copies.keep(session.store(), name, environment.now()),
-  "copies.look": ({ copyId }, { session, files, copies }) => {
-    const store = session.store();
+  "copies.keep": async ({ name }, { ledger, copies, environment }) =>
+    await copies.keep(ledger.store(), name, environment.now()),
+  "copies.look": ({ copyId }, { ledger, files, copies }) => {
+    const store = ledger.store();
     const found = copies.find(store.header().path, copyId);
     return goingBack(found.copy, stateOf(store), files.state(found.path), (id) => store.stepAt(id));
   },
   "copies.goBack": async ({ copyId, revision }, context) => await goBack(copyId, revision, context),
-  "copies.putBack": ({ path, copyId }, { session, files, copies }) => {
-    if (session.isOpen(path))
+  "copies.putBack": ({ path, copyId }, { ledger, files, copies }) => {
+    if (ledger.isOpen(path))
       throw new PlanningError("refused", "That ledger is open: go back to a copy of it instead.", "path");
     files.putBack(copies.find(path, copyId).path, path, true);
-    return session.replace(() => files.open(path), ledgerInfo);
+    return ledger.replace(() => files.open(path), ledgerInfo);
   },
 };

@@ -4,9 +4,9 @@ import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
 import type { HandlersOf } from "../context.ts";
 
 export const exchangeHandlers: HandlersOf<"ledger.export" | "ledger.import"> = {
-  "ledger.export": (_input, { session }) => session.store().document(),
-  "ledger.import": ({ path, text }, { session, files }) => {
+  "ledger.export": (_input, { ledger }) => ledger.store().document(),
+  "ledger.import": ({ path, text }, { ledger, files }) => {
     const document = parseDocument(text);
-    return session.replace(() => files.fromDocument(path, document), ledgerInfo);
+    return ledger.replace(() => files.fromDocument(path, document), ledgerInfo);
   },
 };

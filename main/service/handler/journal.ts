@@ -2,6 +2,6 @@
 import type { HandlersOf } from "../context.ts";
 
 export const journalHandlers: HandlersOf<"journal.entry" | "journal.page"> = {
-  "journal.entry": ({ entryId }, { session }) => session.store().entry(entryId),
-  "journal.page": (filter, { session }) => session.store().journal(filter),
+  "journal.entry": ({ entryId }, { ledger }) => ledger.store().entry(entryId),
+  "journal.page": (filter, { ledger }) => ledger.store().journal(filter),
 };

@@ -9,15 +9,15 @@ import { withoutRecords } from "../../../app/demo/without-records.ts";
 import { demonstrations } from "../demonstrations.ts";
 import { commitStep, planStep } from "../step.ts";
 
-const show = ({ session }: Context, open: () => LedgerStore): LedgerInfo => session.replace(open, ledgerInfo);
+const show = ({ ledger }: Context, open: () => LedgerStore): LedgerInfo => ledger.replace(open, ledgerInfo);
 
 type LedgerOperation = Exclude<Extract<OperationName, `ledger.${string}`>, "ledger.import" | "ledger.export">;
 
 export const ledgerHandlers: HandlersOf<LedgerOperation> = {
-  "ledger.info": (_input, { session }) => ledgerInfo(session.store()),
+  "ledger.info": (_input, { ledger }) => ledgerInfo(ledger.store()),
   "ledger.open": ({ path }, context) => {
     // A second opening would find the file held, by ourselves.
-    if (context.session.isOpen(path)) return ledgerInfo(context.session.store());
+    if (context.ledger.isOpen(path)) return ledgerInfo(context.ledger.store());
     return show(context, () => context.files.open(path));
   },
   "ledger.create": ({ path, programme, copyOf }, context) =>
@@ -28,12 +28,12 @@ export const ledgerHandlers: HandlersOf<LedgerOperation> = {
     ),
   "ledger.demo": ({ path, which }, context) =>
     show(context, () => context.files.fromDocument(path, demonstrations[which]())),
-  "ledger.copy": ({ path }, { session }) => {
-    session.store().copyTo(path);
+  "ledger.copy": ({ path }, { ledger }) => {
+    ledger.store().copyTo(path);
     return { written: path };
   },
-  "ledger.verify": (_input, { session }) => session.store().verify(),
-  "ledger.books": ({ digest }, { session }) => session.store().booksOf(digest),
+  "ledger.verify": (_input, { ledger }) => ledger.store().verify(),
+  "ledger.books": ({ digest }, { ledger }) => ledger.store().booksOf(digest),
   "ledger.asOf": ({ asOfAt }, context) => {
     const label = asOfAt === null ? "As-of date: the last record" : `As-of date: ${formatMinute(asOfAt)}`;
     return commitStep(context, planStep(context, label, { asOfAt }));

@@ -22,7 +22,7 @@ interface Asked {
 
 /** The fit is made beside the service: windows that ask meanwhile do not wait for it. */
 const fitInWorker = async ({ planCaseId, ...request }: Input<"losses.fit">, context: Context): Promise<Asked> => {
-  const store = context.session.store();
+  const store = context.ledger.store();
   const { revision } = store.header();
   const entities = store.entitiesOfCase(planCaseId);
   const fit = await ask(context, "losses.fit", null, tankFitQuestion(entities, store, request));
@@ -30,8 +30,8 @@ const fitInWorker = async ({ planCaseId, ...request }: Input<"losses.fit">, cont
 };
 
 export const lossesHandlers: HandlersOf<Extract<OperationName, `losses.${string}`>> = {
-  "losses.statement": ({ planCaseId, edges, withComparison }, { session }) => {
-    const store = session.store();
+  "losses.statement": ({ planCaseId, edges, withComparison }, { ledger }) => {
+    const store = ledger.store();
     return lossBook(store.entitiesOfCase(planCaseId), store, edges, withComparison);
   },
   "losses.fit": async (input, context) => (await fitInWorker(input, context)).fit,
@@ -40,7 +40,7 @@ export const lossesHandlers: HandlersOf<Extract<OperationName, `losses.${string}
       // eslint-disable-next-line no-await-in-loop -- each attempt reads what the one before found changed
       const { entities, revision, fit } = await fitInWorker(asked, context);
       // What the fit has read is what the step changes: from here to the commit nothing waits.
-      if (context.session.store().header().revision !== revision) continue;
+      if (context.ledger.store().header().revision !== revision) continue;
       const planCaseId = scope === "plan case" ? asked.planCaseId : null;
       const value = adoptFit(fit, { id, tankId: asked.tankId, planCaseId, fromAt, reason });
       const tankName = findEntity(entities, "tank", asked.tankId)?.name ?? asked.tankId;

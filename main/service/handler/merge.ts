@@ -8,14 +8,14 @@ import type { Context, HandlersOf } from "../context.ts";
 import { commitStep, recorderOf } from "../step.ts";
 import { ask } from "../work/ask.ts";
 
-const refuseItself = (path: string, { session }: Context): void => {
-  if (session.isOpen(path))
+const refuseItself = (path: string, { ledger }: Context): void => {
+  if (ledger.isOpen(path))
     throw new PlanningError("refused", "That is the ledger which is open: there is nothing to merge with itself.");
 };
 
 /** Both ledgers as they are now. */
 const bothWith = (path: string, choices: MergeChoices, context: Context): MergeInput => {
-  const ours = context.session.store().document();
+  const ours = context.ledger.store().document();
   refuseItself(path, context);
   const theirs = context.files.read(path);
   return { ours, theirs, fileName: basename(path), ...choices };

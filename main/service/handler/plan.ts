@@ -31,9 +31,9 @@ const entriesOf = (store: LedgerStore, subjectKey: string): readonly JournalEntr
   }).entries;
 
 export const planHandlers: HandlersOf<Extract<OperationName, `plan.${string}` | `case.${string}`>> = {
-  "plan.view": ({ planCaseId, asOfAt }, { session }) => viewOf(session.store(), planCaseId, asOfAt),
+  "plan.view": ({ planCaseId, asOfAt }, { ledger }) => viewOf(ledger.store(), planCaseId, asOfAt),
   "plan.edit": ({ label, reason, changes, openings = [] }, context) => {
-    const store = context.session.store();
+    const store = context.ledger.store();
     const entities = store.entities();
     refuseStatusByHand(changes, entities, (key) => entriesOf(store, key));
     const step = planStep(context, label, { reason, changes: withReturnsAlong(entities, changes) });
@@ -41,25 +41,25 @@ export const planHandlers: HandlersOf<Extract<OperationName, `plan.${string}` | 
     const opened = openings.map((entry) => (books: RecordBooks) => recordEntry(books, entry, recorderOf(context)));
     return commitStep(context, composeSteps(store, [() => step, ...opened], label));
   },
-  "plan.undo": (_input, { session, environment }) => {
-    const store = session.store();
+  "plan.undo": (_input, { ledger, environment }) => {
+    const store = ledger.store();
     store.undo(environment.author(), environment.now());
     return ledgerInfo(store);
   },
-  "plan.redo": (_input, { session, environment }) => {
-    const store = session.store();
+  "plan.redo": (_input, { ledger, environment }) => {
+    const store = ledger.store();
     store.redo(environment.author(), environment.now());
     return ledgerInfo(store);
   },
-  "plan.history": ({ offset, limit }, { session }) => session.store().history(offset, limit),
+  "plan.history": ({ offset, limit }, { ledger }) => ledger.store().history(offset, limit),
   "case.copy": (input, context) => {
-    const changes = copyCase(context.session.store().entities(), input, (kind) =>
+    const changes = copyCase(context.ledger.store().entities(), input, (kind) =>
       context.environment.newId(kind.toLowerCase()),
     );
     return commitStep(context, planStep(context, `New plan case ${input.name}`, { changes }));
   },
   "case.remove": ({ planCaseId }, context) => {
-    const entities = context.session.store().entities();
+    const entities = context.ledger.store().entities();
     const changes = removeCase(entities, planCaseId);
     const name = findEntity(entities, "planCase", planCaseId)?.name ?? planCaseId;
     return commitStep(context, planStep(context, `Delete plan case ${name}`, { changes }));

@@ -15,7 +15,7 @@ import { commitStep, recorderOf } from "../step.ts";
 const record =
   <N extends RecordName>(name: N) =>
   (input: Input<N>, context: Context): LedgerInfo =>
-    commitStep(context, recordSteps[name](context.session.store(), input, recorderOf(context)));
+    commitStep(context, recordSteps[name](context.ledger.store(), input, recorderOf(context)));
 
 export const recordHandlers: HandlersOf<Extract<OperationName, `record.${string}`>> = {
   "record.reading": record("record.reading"),
@@ -27,11 +27,11 @@ export const recordHandlers: HandlersOf<Extract<OperationName, `record.${string}
   "record.standDown": record("record.standDown"),
   "record.closing": record("record.closing"),
   "record.withdrawReading": (input, context) =>
-    commitStep(context, recordWithdrawal(context.session.store(), input, recorderOf(context))),
+    commitStep(context, recordWithdrawal(context.ledger.store(), input, recorderOf(context))),
   "record.entry": (input, context) =>
-    commitStep(context, recordEntry(context.session.store(), input, recorderOf(context))),
+    commitStep(context, recordEntry(context.ledger.store(), input, recorderOf(context))),
   "record.reverse": (input, context) =>
-    commitStep(context, recordReverse(context.session.store(), input, recorderOf(context))),
+    commitStep(context, recordReverse(context.ledger.store(), input, recorderOf(context))),
   "record.correct": ({ wrong, reason, record: name, input }, context) => {
     const recorder = recorderOf(context);
     const make = (books: LedgerBooks): Step => {
@@ -40,11 +40,11 @@ export const recordHandlers: HandlersOf<Extract<OperationName, `record.${string}
       const steps: (books: LedgerBooks, input: never, recorder: Recorder) => Step = recordSteps[name];
       return steps(books, parseInput<Input<RecordName>>(contract[name].input, input) as never, recorder);
     };
-    return commitStep(context, recordCorrection(context.session.store(), { wrong, reason }, make, recorder));
+    return commitStep(context, recordCorrection(context.ledger.store(), { wrong, reason }, make, recorder));
   },
   "record.preview": ({ record: name, input, wrong }, context) =>
     previewRecord(
-      context.session.store(),
+      context.ledger.store(),
       name,
       parseInput<Input<RecordName>>(contract[name].input, input),
       recorderOf(context),

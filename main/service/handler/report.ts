@@ -25,10 +25,10 @@ const sharing = (context: Context, from: number, until: number): Context => ({
 
 const make = async (context: Context, asked: AskedChoices, making: Making): Promise<FinishedReport> => {
   const checking = sharing(context, 0, CHECK_SHARE);
-  const inputs = await reportInputs(context.session.store(), asked, making, {
+  const inputs = await reportInputs(context.ledger.store(), asked, making, {
     check: ({ plan }) => ask(checking, "supply.check", plan, null),
     risk: reportedRisk(sharing(context, CHECK_SHARE, RISK_SHARE), asked),
-    studies: () => reportedStudies(context.session.store(), asked),
+    studies: () => reportedStudies(context.ledger.store(), asked),
   });
   context.progress({ share: RISK_SHARE, words: "Making the report" });
   return await ask(context, "report.make", null, inputs);
@@ -43,7 +43,7 @@ const draft = ({ environment }: Context): Making => ({
 
 /** What was issued is taken from the ledger as it was finished then; nothing of it is computed again. */
 const finishedOf = async (context: Context, of: ReportSubject): Promise<FinishedReport> => {
-  const kept = (number: number): FinishedReport => parseFinished(context.session.store().reportIssue(number).content);
+  const kept = (number: number): FinishedReport => parseFinished(context.ledger.store().reportIssue(number).content);
   switch (of.kind) {
     case "issue":
       return kept(of.number);
@@ -64,9 +64,9 @@ export const reportHandlers: HandlersOf<Extract<OperationName, `report.${string}
     const finished = await finishedOf(context, of);
     return await ask(sharing(context, RISK_SHARE, 1), "report.write", null, { finished, form, tableId, csv });
   },
-  "report.issues": (_input, { session }) => session.store().reportIssues(),
+  "report.issues": (_input, { ledger }) => ledger.store().reportIssues(),
   "report.issue": async ({ choices, note }, context) => {
-    const store = context.session.store();
+    const store = context.ledger.store();
     const number = store.reportIssues().length + 1;
     const lastStepId = store.newestStepId();
     const making = { ...draft(context), issueNumber: number, note };
@@ -74,7 +74,7 @@ export const reportHandlers: HandlersOf<Extract<OperationName, `report.${string}
     const content = finishedText(finished);
     // What cannot be read back must not be kept.
     const { report } = parseFinished(content);
-    if (context.session.store() !== store)
+    if (context.ledger.store() !== store)
       throw new PlanningError("cancelled", "Another ledger was opened meanwhile. Nothing was issued.");
     return store.keepReportIssue({
       number,

@@ -8,7 +8,7 @@ import { ask } from "../work/ask.ts";
 
 export const resupplyRiskHandlers: HandlersOf<"resupply.risk"> = {
   "resupply.risk": async ({ planCaseId, seed, runs, ...proposal }, context) => {
-    const view = viewOf(context.session.store(), planCaseId);
+    const view = viewOf(context.ledger.store(), planCaseId);
     const first = proposalBaseOf(view);
     const second = proposalBaseOf({ plan: proposedPlan(view.plan, proposal), readings: view.readings });
     const run = async (base: RiskBase) =>

@@ -18,7 +18,7 @@ export const resupplyHandlers: HandlersOf<
   "resupply.plan" | "resupply.leaveBy" | "resupply.repair" | "resupply.take" | "resupply.takeHere"
 > = {
   "resupply.plan": async ({ planCaseId, ...asked }, context) => {
-    const view = viewOf(context.session.store(), planCaseId);
+    const view = viewOf(context.ledger.store(), planCaseId);
     const plan = async (of: ResupplyAsked) => await ask(context, "resupply.plan", view.plan, of);
     if (asked.chance === null) return await plan(asked);
     const judge = async (answer: ResupplyAnswer) => {
@@ -34,17 +34,17 @@ export const resupplyHandlers: HandlersOf<
     return await likelyPlan(asked, asked.chance, { plan, judge });
   },
   "resupply.leaveBy": async ({ planCaseId }, context) =>
-    await ask(context, "resupply.leaveBy", viewOf(context.session.store(), planCaseId).plan, null),
+    await ask(context, "resupply.leaveBy", viewOf(context.ledger.store(), planCaseId).plan, null),
   "resupply.repair": async ({ planCaseId, ...asked }, context) =>
-    await ask(context, "resupply.repair", viewOf(context.session.store(), planCaseId).plan, asked),
+    await ask(context, "resupply.repair", viewOf(context.ledger.store(), planCaseId).plan, asked),
   "resupply.take": (taken, context) => {
-    const changes = takeProposal(context.session.store().entities(), taken, (kind) =>
+    const changes = takeProposal(context.ledger.store().entities(), taken, (kind) =>
       context.environment.newId(kind.toLowerCase()),
     );
     return commitStep(context, planStep(context, `New plan case ${taken.name}`, { changes }));
   },
   "resupply.takeHere": (taken, context) => {
-    const changes = takeProposalHere(context.session.store().entities(), taken, (kind) =>
+    const changes = takeProposalHere(context.ledger.store().entities(), taken, (kind) =>
       context.environment.newId(kind.toLowerCase()),
     );
     const count = taken.added.length + taken.leftOutIds.length + (taken.moved?.length ?? 0);

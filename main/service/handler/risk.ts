@@ -12,20 +12,20 @@ import { isStaleRun, riskBaseOf, riskHashNow, riskPairOf, sha256 } from "../risk
 import { ask } from "../work/ask.ts";
 
 export const riskHandlers: HandlersOf<Extract<OperationName, `risk.${string}`>> = {
-  "risk.inputs": ({ planCaseId }, { session }) => {
-    const { plan, readings } = viewOf(session.store(), planCaseId);
+  "risk.inputs": ({ planCaseId }, { ledger }) => {
+    const { plan, readings } = viewOf(ledger.store(), planCaseId);
     return inputsInForce(plan, readings).list;
   },
-  "risk.observed": ({ planCaseId }, { session }) => {
-    const store = session.store();
+  "risk.observed": ({ planCaseId }, { ledger }) => {
+    const store = ledger.store();
     return observedInputs(viewOf(store, planCaseId).plan, store);
   },
   "risk.run": async ({ planCaseId, ...asked }, context) =>
-    await ask(context, "risk.run", riskBaseOf(context.session.store(), planCaseId), asked),
+    await ask(context, "risk.run", riskBaseOf(context.ledger.store(), planCaseId), asked),
   "risk.causes": async ({ planCaseId, ...asked }, context) =>
-    await ask(context, "risk.causes", riskBaseOf(context.session.store(), planCaseId), asked),
+    await ask(context, "risk.causes", riskBaseOf(context.ledger.store(), planCaseId), asked),
   "risk.compare": async ({ planCaseId, compareId, ...asked }, context) => {
-    const store = context.session.store();
+    const store = context.ledger.store();
     return await ask(
       context,
       "risk.compare",
@@ -34,13 +34,13 @@ export const riskHandlers: HandlersOf<Extract<OperationName, `risk.${string}`>> 
     );
   },
   "risk.keep": async ({ planCaseId, ...asked }, context) => {
-    const store = context.session.store();
+    const store = context.ledger.store();
     const base = riskBaseOf(store, planCaseId);
     // What was just run is found again by its hash; nothing is run twice.
     const answer = await ask(context, "risk.run", base, asked);
     if (answer.replications === 0)
       throw new PlanningError("cancelled", "Nothing was run before it was stopped: there is nothing to keep.");
-    if (context.session.store() !== store)
+    if (context.ledger.store() !== store)
       throw new PlanningError("cancelled", "Another ledger was opened meanwhile. Nothing was kept.");
     const { environment } = context;
     return store.keepRiskRun({
@@ -50,23 +50,23 @@ export const riskHandlers: HandlersOf<Extract<OperationName, `risk.${string}`>> 
       answer,
     });
   },
-  "risk.runs": (_input, { session }) => {
-    const store = session.store();
+  "risk.runs": (_input, { ledger }) => {
+    const store = ledger.store();
     return store.riskRuns().map((run) => ({
       ...run,
       isStale: isStaleRun(store, run),
     }));
   },
-  "risk.kept": ({ number }, { session }) => session.store().riskRun(number).answer,
-  "risk.delete": ({ number }, { session }) => {
-    session.store().deleteRiskRun(number);
+  "risk.kept": ({ number }, { ledger }) => ledger.store().riskRun(number).answer,
+  "risk.delete": ({ number }, { ledger }) => {
+    ledger.store().deleteRiskRun(number);
     return { number };
   },
   "risk.replay": async ({ number }, context) => await replay(context, number),
 };
 
 const replay = async (context: Context, number: number) => {
-  const store = context.session.store();
+  const store = context.ledger.store();
   const kept = store.riskRun(number);
   const says = (remark: string) => ({ number, isSame: false, remark });
   if (kept.kernelVersion !== KERNEL_VERSION) return says("It was run by another version of this computation.");

@@ -15,7 +15,7 @@ const read = async (
   { kind, planCaseId, source, sheet, mapping, calendar = noForms }: Input<"rows.preview">,
   context: Context,
 ): Promise<RowsTaking> => {
-  const store = context.session.store();
+  const store = context.ledger.store();
   const known = kind === "readings" || kind === null ? store.readings() : [];
   const target = {
     entities: store.entitiesOfCase(planCaseId),
@@ -33,9 +33,9 @@ const MAX_ATTEMPTS = 3;
 /** Reads until the ledger stayed as it was meanwhile: what is written was checked against what is there. */
 const readSteady = async (input: Input<"rows.preview">, context: Context): Promise<RowsTaking> => {
   for (let attempt = 0; attempt < MAX_ATTEMPTS; attempt += 1) {
-    const before = context.session.stamp();
+    const before = context.ledger.stamp();
     const taking = await read(input, context);
-    const after = context.session.stamp();
+    const after = context.ledger.stamp();
     if (before?.path !== after?.path)
       throw new PlanningError("refused", "Another ledger was opened while the file was being read. Import it again.");
     if (before?.revision === after?.revision) return taking;
@@ -48,10 +48,10 @@ const inWords = ({ kind, newRows, changedRows }: RowsPreview): string =>
   ` ${kind}`;
 
 /** How the columns were read is kept for the next file with these headings. */
-const remember = ({ kind, columns, mapping }: RowsPreview, { session, environment }: Context): void => {
+const remember = ({ kind, columns, mapping }: RowsPreview, { ledger, environment }: Context): void => {
   if (columns.length === 0) return;
   const headings = columns.map(({ heading }) => heading);
-  session.store().keepColumnMapping({ kind, headings, mapping }, environment.now());
+  ledger.store().keepColumnMapping({ kind, headings, mapping }, environment.now());
 };
 
 export const rowsHandlers: HandlersOf<"rows.preview" | "rows.import" | "rows.export"> = {
@@ -62,7 +62,7 @@ export const rowsHandlers: HandlersOf<"rows.preview" | "rows.import" | "rows.exp
     if (!isWhole) return preview;
     context.signal.throwIfAborted();
     context.progress({ share: null, words: "Writing the rows" });
-    const store = context.session.store();
+    const store = context.ledger.store();
     const label = `Bring in ${inWords(preview)}`;
     const step =
       isBooking && readings.length > 0
@@ -72,8 +72,8 @@ export const rowsHandlers: HandlersOf<"rows.preview" | "rows.import" | "rows.exp
     if (changes.length + readings.length > 0) store.commit(step);
     return { ...preview, isTaken: true, booking: readings.length === 0 ? null : bookingWords(store.entities(), step) };
   },
-  "rows.export": async ({ kind, planCaseId, format, csv = strictCsv }, { session }) => {
-    const store = session.store();
+  "rows.export": async ({ kind, planCaseId, format, csv = strictCsv }, { ledger }) => {
+    const store = ledger.store();
     const table = rowsTable(kind, store.entitiesOfCase(planCaseId), kind === "readings" ? store.readings() : []);
     const fileName = `${kind}.${format}`;
     if (format === "csv") return { fileName, base64: Buffer.from(rowsToCsv(table, csv)).toString("base64") };

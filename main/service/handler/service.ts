@@ -4,10 +4,10 @@ import { CONTRACT_VERSION, type OperationName } from "../../../app/contract/cont
 import type { HandlersOf } from "../context.ts";
 
 export const serviceHandlers: HandlersOf<Extract<OperationName, `service.${string}` | `job.${string}`>> = {
-  "service.hello": (_input, { session }) => ({
+  "service.hello": (_input, { ledger }) => ({
     contractVersion: CONTRACT_VERSION,
     programVersion: product.version,
-    hasLedger: session.stamp() !== null,
+    hasLedger: ledger.stamp() !== null,
   }),
   "job.cancel": ({ jobId }, { cancel }) => ({ wasRunning: cancel(jobId) }),
 };

@@ -65,13 +65,13 @@ export const studyHandlers: HandlersOf<Extract<OperationName, `study.${string}`>
   "study.run": async ({ folder, shard }, context) =>
     await (await import("../../study/run-shards.ts")).runShards(folder, shard, context),
   // What was measured is not kept, and rows are the page's: a study of the morning shall not fill the memory of the day.
-  "study.cost": async ({ planCaseId, asked }, { session, runner, lane, signal, progress }) => {
-    const base = baseOf(session.store(), planCaseId, asked);
+  "study.cost": async ({ planCaseId, asked }, { ledger, runner, lane, signal, progress }) => {
+    const base = baseOf(ledger.store(), planCaseId, asked);
     return await runner.run({ name: "study.cost", base, baseKey: base.inputHash, asked: null, lane }, signal, progress);
   },
-  "study.ask": async ({ planCaseId, asked, from }, { session, runner, lane, signal, progress }) => {
-    const view = viewOf(session.store(), planCaseId);
-    const base = baseOf(session.store(), planCaseId, asked);
+  "study.ask": async ({ planCaseId, asked, from }, { ledger, runner, lane, signal, progress }) => {
+    const view = viewOf(ledger.store(), planCaseId);
+    const base = baseOf(ledger.store(), planCaseId, asked);
     const answer = await runner.run(
       { name: "study.ask", base, baseKey: base.inputHash, asked: { from }, lane },
       signal,
@@ -80,8 +80,8 @@ export const studyHandlers: HandlersOf<Extract<OperationName, `study.${string}`>
     remember(view, base, answer);
     return answer;
   },
-  "study.keep": ({ planCaseId, asked }, { session, environment }) => {
-    const store = session.store();
+  "study.keep": ({ planCaseId, asked }, { ledger, environment }) => {
+    const store = ledger.store();
     const view = viewOf(store, planCaseId);
     const run = latest.get(view);
     if (run === undefined || run.base.inputHash !== baseOf(store, planCaseId, asked).inputHash)
@@ -106,7 +106,7 @@ export const studyHandlers: HandlersOf<Extract<OperationName, `study.${string}`>
     const { takenStudy } = await import("../../study/take-study.ts");
     const { answer, planHash } = takenStudy(folder);
     const { environment } = context;
-    const store = context.session.store();
+    const store = context.ledger.store();
     if (riskHashNow(store, answer.planCaseId) !== planHash)
       throw new PlanningError(
         "refused",
@@ -122,18 +122,18 @@ export const studyHandlers: HandlersOf<Extract<OperationName, `study.${string}`>
       answer,
     });
   },
-  "study.list": (_input, { session }) => listedStudies(session.store()),
-  "study.kept": ({ number }, { session }) => session.store().study(number).answer,
-  "study.delete": ({ number }, { session }) => {
-    session.store().deleteStudy(number);
+  "study.list": (_input, { ledger }) => listedStudies(ledger.store()),
+  "study.kept": ({ number }, { ledger }) => ledger.store().study(number).answer,
+  "study.delete": ({ number }, { ledger }) => {
+    ledger.store().deleteStudy(number);
     return { number };
   },
   "study.edges": async ({ planCaseId, ...asked }, context) =>
-    await ask(context, "study.edges", viewOf(context.session.store(), planCaseId).plan, asked),
+    await ask(context, "study.edges", viewOf(context.ledger.store(), planCaseId).plan, asked),
   "study.open": async ({ planCaseId, asked, values, newId, name }, context) => {
     // Loaded before the ledger is read: nothing comes between reading and writing.
     const { pointCase } = await import("../../../app/study/point-case.ts");
-    const store = context.session.store();
+    const store = context.ledger.store();
     const copy = { fromId: planCaseId, newId, name };
     const changes = pointCase(store.entities(), baseOf(store, planCaseId, asked), values, copy, (kind) =>
       context.environment.newId(kind.toLowerCase()),

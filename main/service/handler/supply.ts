@@ -5,7 +5,7 @@ import { ask } from "../work/ask.ts";
 
 export const supplyHandlers: HandlersOf<"supply.check" | "supply.cures"> = {
   "supply.check": async ({ planCaseId, asOfAt }, context) =>
-    await ask(context, "supply.check", viewOf(context.session.store(), planCaseId, asOfAt).plan, null),
+    await ask(context, "supply.check", viewOf(context.ledger.store(), planCaseId, asOfAt).plan, null),
   "supply.cures": async ({ planCaseId, sortieId }, context) =>
-    await ask(context, "supply.cures", viewOf(context.session.store(), planCaseId).plan, { sortieId }),
+    await ask(context, "supply.cures", viewOf(context.ledger.store(), planCaseId).plan, { sortieId }),
 };

@@ -5,5 +5,5 @@ import { ask } from "../work/ask.ts";
 
 export const waysHandlers: HandlersOf<"ways.needed"> = {
   "ways.needed": async ({ planCaseId, ...asked }, context) =>
-    await ask(context, "ways.needed", viewOf(context.session.store(), planCaseId).plan, asked),
+    await ask(context, "ways.needed", viewOf(context.ledger.store(), planCaseId).plan, asked),
 };

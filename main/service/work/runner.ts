@@ -39,11 +39,11 @@ export const inlineRunner = (find: FindWork = workOf): WorkRunner => ({
     if (stop.aborted) throw abortError();
     const work = find(name);
     const working = {
-      report: (progress: Progress | (() => Progress)): void => tell(told(progress)),
+      tell: (progress: Progress | (() => Progress)): void => tell(told(progress)),
       shouldStop: () => stop.aborted,
     };
     if (work.lead === null) return (await work.compute(base, asked, null, working)) as AnswerOf<typeof name>;
-    const quiet = { report: () => undefined, shouldStop: working.shouldStop };
+    const quiet = { tell: () => undefined, shouldStop: working.shouldStop };
     const runParts = async (
       parts: readonly unknown[],
       onDone?: (done: unknown, place: number) => void,

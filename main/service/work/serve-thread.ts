@@ -23,7 +23,7 @@ const workingOn = (taskId: number): Working<unknown> => {
   const isToStop = (): boolean => Atomics.load(flags, FLAG.stop) === taskId;
   return {
     // Partial answers are copied: the computation goes on with its own.
-    report: telling(
+    tell: telling(
       (progress) => parentPort?.postMessage({ kind: "progress", taskId, progress } satisfies FromThread),
       () => performance.now(),
     ),

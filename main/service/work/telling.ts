@@ -5,10 +5,10 @@ const INTERVAL_MS = 100;
 /** So many times as long as making it took nothing more is made. */
 const MADE_REST = 9;
 
-type Report = (progress: Progress | (() => Progress)) => void;
+type Tell = (progress: Progress | (() => Progress)) => void;
 
 /** The first of each kind is told at once; a function is called only when it is told. `now`: a clock in ms. */
-export const telling = (tell: (progress: Progress) => void, now: () => number): Report => {
+export const telling = (tell: (progress: Progress) => void, now: () => number): Tell => {
   const toldAt = { plain: -Infinity, made: -Infinity };
   const restMs = { plain: INTERVAL_MS, made: INTERVAL_MS };
   return (progress) => {

@@ -221,8 +221,12 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
           if (done !== null) onDone?.(done, place);
           return done;
         });
-      const report = telling(tell, () => performance.now());
-      const leading = { threads, report, shouldStop: () => signal.aborted, runParts };
+      const leading = {
+        threads,
+        tell: telling(tell, () => performance.now()),
+        shouldStop: () => signal.aborted,
+        runParts,
+      };
       return (await lead(task.base, task.asked, leading)) as AnswerOf<N>;
     },
     close: async () => {

@@ -42,7 +42,7 @@ export const works = {
   "supply.check": alone((plan: PlanSnapshot, _asked: None, working) =>
     check(plan, (share) => {
       if (working.shouldStop()) throw stopped();
-      working.report({ share, words: "Checking the supply" });
+      working.tell({ share, words: "Checking the supply" });
     }),
   ),
   "supply.cures": alone((plan: PlanSnapshot, { sortieId }: { readonly sortieId: string }, working) =>
@@ -129,15 +129,15 @@ export const works = {
         await import("../../report/write-report.ts")
       ).writeReport(writing, (share) => {
         if (working.shouldStop()) throw stopped();
-        working.report({ share, words: "Writing the report" });
+        working.tell({ share, words: "Writing the report" });
       }),
   ),
   "rows.read": once(async (question: SourceQuestion, working) => {
-    working.report({ share: null, words: "Reading the file" });
+    working.tell({ share: null, words: "Reading the file" });
     const { takeSource } = await import("../../exchange/take-source.ts");
     return await takeSource(question, (share) => {
       if (working.shouldStop()) throw stopped();
-      working.report({ share, words: "Checking the rows" });
+      working.tell({ share, words: "Checking the rows" });
     });
   }),
 } as const;

@@ -1,7 +1,7 @@
 /** Holding a thing by keys: pick it up, move it step by step with the consequences read aloud, put it down or back. */
 import { DAY_MS } from "../../../app/ground/quantity.ts";
 import type { Change } from "../../../app/entity/entities.ts";
-import type { SupplyGlance } from "../../../app/supply/report.ts";
+import type { SupplyGlance } from "../../../app/supply/answer.ts";
 import { formatInstant } from "../../format/instant.ts";
 import type { Hold } from "../drag/hold.ts";
 import { type Grab, HOUR_MS, whyNotMovable } from "../drag/move.ts";

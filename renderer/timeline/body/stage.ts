@@ -1,5 +1,5 @@
 /** What is on screen now, for the pointer and the keys; and holding a thing over it, painted without React. */
-import type { SupplyGlance } from "../../../app/supply/report.ts";
+import type { SupplyGlance } from "../../../app/supply/answer.ts";
 import type { Group } from "../../../app/picture/shape.ts";
 import { type Grab } from "../drag/move.ts";
 import { type Hold, hold } from "../drag/hold.ts";

@@ -4,7 +4,7 @@ import { propellantInk } from "../../../app/picture/ink.ts";
 import { type Group, type Shape, line } from "../../../app/picture/shape.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
-import type { SupplyStatus } from "../../../app/supply/report.ts";
+import type { SupplyStatus } from "../../../app/supply/answer.ts";
 import { formatInstant } from "../../format/instant.ts";
 import { formatMass } from "../../format/mass.ts";
 import { formatPercent } from "../../format/number.ts";

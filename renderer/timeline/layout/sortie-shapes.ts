@@ -1,7 +1,7 @@
 /** Sorties: a bar from loading to return with the name in it, and the status in shape and word below it. */
 import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
-import type { SortieSupply } from "../../../app/supply/report.ts";
+import type { SortieSupply } from "../../../app/supply/answer.ts";
 import { statusInk } from "../../../app/picture/ink.ts";
 import type { Ink } from "../../../app/picture/ink.ts";
 import type { Shape } from "../../../app/picture/shape.ts";

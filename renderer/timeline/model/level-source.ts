@@ -1,7 +1,7 @@
 /** What one level chart shows: one propellant of the chosen depot, its limits, its past, its forecast, its readings. */
 import { type SummedStretch, sumLevels } from "../../../app/forecast/curve.ts";
 import { type AssumedStretch, assumedStretches } from "../../../app/forecast/assumed.ts";
-import { overdueOf } from "../../../app/supply/report.ts";
+import { overdueOf } from "../../../app/supply/answer.ts";
 import type { LevelHistory } from "../../../app/storage/segment.ts";
 import type { Propellant } from "../../../app/entity/propellant.ts";
 import type { Tank } from "../../../app/entity/tank.ts";

@@ -4,7 +4,7 @@ import type { Depot } from "../../../app/entity/depot.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
 import { DAY_MS } from "../../../app/ground/quantity.ts";
-import { overdueOf, type SupplyGlance } from "../../../app/supply/report.ts";
+import { overdueOf, type SupplyGlance } from "../../../app/supply/answer.ts";
 import type { Stretch } from "../../../app/picture/time-scale.ts";
 import type { Band } from "../../../app/risk/answer.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";

@@ -3,7 +3,7 @@
  * element itself; in the frame of a drag nothing of React runs.
  */
 import type { Change } from "../../../app/entity/entities.ts";
-import type { SupplyGlance } from "../../../app/supply/report.ts";
+import type { SupplyGlance } from "../../../app/supply/answer.ts";
 import type { Box } from "../../../app/picture/shape.ts";
 import type { Stretch } from "../../../app/picture/time-scale.ts";
 import { panBy, zoomAbout } from "../../../app/picture/time-scale.ts";

@@ -1,6 +1,6 @@
 /** Sorties with their supply and lander, for the table. */
 import type { Sortie } from "../../../app/entity/sortie.ts";
-import type { SortieSupply } from "../../../app/supply/report.ts";
+import type { SortieSupply } from "../../../app/supply/answer.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 
 export interface SortieRow {

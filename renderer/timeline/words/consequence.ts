@@ -1,6 +1,6 @@
 /** What a move changed, in a sentence or two: read aloud after each step and each drop. */
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
-import type { SupplyGlance } from "../../../app/supply/report.ts";
+import type { SupplyGlance } from "../../../app/supply/answer.ts";
 import type { MassUnit } from "../../format/mass.ts";
 import { supplyWords } from "./item-words.ts";
 

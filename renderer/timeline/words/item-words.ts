@@ -4,7 +4,7 @@ import type { Flight } from "../../../app/entity/flight.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
 import { shortReason } from "../../../app/supply/sortie-sentence.ts";
 import { missingCase } from "../../../app/ground/missing-case.ts";
-import type { SortieSupply } from "../../../app/supply/report.ts";
+import type { SortieSupply } from "../../../app/supply/answer.ts";
 import { levelOf } from "../../../app/picture/curve.ts";
 import { formatDate, formatInstant } from "../../format/instant.ts";
 import { type MassUnit, formatMass } from "../../format/mass.ts";

@@ -30,7 +30,7 @@ const exported = (): string => ours;
 
 /** Events between the lines of a calendar. */
 const calendar = (...lines: readonly string[]): string =>
-  ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Other desk//EN", ...lines, "END:VCALENDAR", ""].join("\r\n");
+  ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Other office//EN", ...lines, "END:VCALENDAR", ""].join("\r\n");
 const event = (...lines: readonly string[]): readonly string[] => [
   "BEGIN:VEVENT",
   "UID:launch-31@other",
@@ -41,7 +41,7 @@ const foreign = (...lines: readonly string[]) => take("flights", calendar(...eve
 
 const BERLIN = [
   "BEGIN:VTIMEZONE",
-  "TZID:Desk zone",
+  "TZID:Office zone",
   "BEGIN:STANDARD",
   "DTSTART:19701025T030000",
   "TZOFFSETFROM:+0200",
@@ -142,8 +142,8 @@ describe("an event of another program", () => {
 
   // RFC 5545, 3.3.5 and 3.2.19: local time with the zone of the file. Offsets by hand: 1 July is UTC+2, 1 December UTC+1.
   it.each([
-    [BERLIN, ";TZID=Desk zone:20320701T120000", Date.UTC(2032, 6, 1, 10)],
-    [BERLIN, ";TZID=Desk zone:20321201T120000", Date.UTC(2032, 11, 1, 11)],
+    [BERLIN, ";TZID=Office zone:20320701T120000", Date.UTC(2032, 6, 1, 10)],
+    [BERLIN, ";TZID=Office zone:20321201T120000", Date.UTC(2032, 11, 1, 11)],
     [[], ";TZID=America/New_York:20320701T120000", Date.UTC(2032, 6, 1, 16)],
     [[], ";TZID=W. Europe Standard Time:20320701T120000", Date.UTC(2032, 6, 1, 10)],
     [[], ";TZID=Eastern Standard Time:20321201T120000", Date.UTC(2032, 11, 1, 17)],

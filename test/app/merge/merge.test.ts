@@ -1,20 +1,20 @@
-/** Merging the records of another desk, from cases worked by hand. */
+/** Merging the records of another site, from cases worked by hand. */
 import { expect, it } from "vitest";
 import { day, handLedger, stepWith, temporaryFolder } from "../records/hand-ledger.ts";
 import { planLines } from "../../../app/merge/outcome-words.ts";
-import { type Desk, balances, kgOn, lookAt, merge, twoDesks } from "./desks.ts";
+import { type Site, balances, kgOn, lookAt, merge, twoSites } from "./sites.ts";
 
 const folder = temporaryFolder();
 
-const depart = (desk: Desk, kg: number): void =>
-  desk.record("record.departure", {
+const depart = (site: Site, kg: number): void =>
+  site.record("record.departure", {
     flightId: "base.drover-1",
     at: day(10),
     loads: [{ propellantId: "lh2", loadedKg: kg }],
     note: "",
   });
-const arrive = (desk: Desk, kg: number, at = day(15)): void =>
-  desk.record("record.arrival", {
+const arrive = (site: Site, kg: number, at = day(15)): void =>
+  site.record("record.arrival", {
     flightId: "base.drover-1",
     at,
     taken: [{ tankId: "mere-lh2", massKg: kg }],
@@ -24,20 +24,20 @@ const arrive = (desk: Desk, kg: number, at = day(15)): void =>
     note: "",
   });
 let gauges = 0;
-const gauge = (desk: Desk, at: number, kg: number, tankId = "mere-lox", takeIntoBooks = true): string => {
-  const id = `gauge-${desk.name.toLowerCase()}-${(gauges += 1)}`;
-  desk.record("record.reading", { id, tankId, at, massKg: kg, sigmaKg: 10, takeIntoBooks, note: "" });
+const gauge = (site: Site, at: number, kg: number, tankId = "mere-lox", takeIntoBooks = true): string => {
+  const id = `gauge-${site.name.toLowerCase()}-${(gauges += 1)}`;
+  site.record("record.reading", { id, tankId, at, massKg: kg, sigmaKg: 10, takeIntoBooks, note: "" });
   return id;
 };
-const close = (desk: Desk, at: number): void =>
-  desk.record("record.closing", { depotId: "mere", at, measured: [], note: "" });
-const lastEntry = ({ store }: Desk, kind: string): string =>
+const close = (site: Site, at: number): void =>
+  site.record("record.closing", { depotId: "mere", at, measured: [], note: "" });
+const lastEntry = ({ store }: Site, kind: string): string =>
   store.document().entries.findLast((row) => row.kind === kind)?.id ?? "";
-const flight = ({ store }: Desk) => store.entities().flight.find((row) => row.id === "base.drover-1");
-const isClean = (desk: Desk): void => expect(desk.store.verify()).toMatchObject({ isSound: true, faults: [] });
+const flight = ({ store }: Site) => store.entities().flight.find((row) => row.id === "base.drover-1");
+const isClean = (site: Site): void => expect(site.store.verify()).toMatchObject({ isSound: true, faults: [] });
 
-it("brings in what only the other desk recorded, with who wrote it down and when", () => {
-  const { north, south } = twoDesks(folder);
+it("brings in what only the other site recorded, with who wrote it down and when", () => {
+  const { north, south } = twoSites(folder);
   depart(south, 500);
   arrive(south, 480);
   const { view } = merge(north, south);
@@ -56,7 +56,7 @@ it("brings in what only the other desk recorded, with who wrote it down and when
 });
 
 it("finds nothing to do when it is merged again, and leaves what only ours has", () => {
-  const { north, south } = twoDesks(folder);
+  const { north, south } = twoSites(folder);
   depart(south, 500);
   gauge(north, day(12), 3990);
   merge(north, south);
@@ -68,9 +68,9 @@ it("finds nothing to do when it is merged again, and leaves what only ours has",
   expect(balances(north)).toEqual(before);
 });
 
-it("takes the same record entered at both desks for one", () => {
-  const { north, south } = twoDesks(folder);
-  for (const desk of [north, south]) depart(desk, 500);
+it("takes the same record entered at both sites for one", () => {
+  const { north, south } = twoSites(folder);
+  for (const site of [north, south]) depart(site, 500);
   arrive(south, 500);
   const { view } = merge(north, south);
   expect(view).toMatchObject({ incomingCount: 1, conflicts: [] });
@@ -78,8 +78,8 @@ it("takes the same record entered at both desks for one", () => {
   expect(kgOn(north, "tank/mere-lh2")).toBe(1500);
 });
 
-it("asks where both desks recorded the same flight, and shows both masses", () => {
-  const { north, south } = twoDesks(folder, (first) => depart(first, 500));
+it("asks where both sites recorded the same flight, and shows both masses", () => {
+  const { north, south } = twoSites(folder, (first) => depart(first, 500));
   arrive(north, 480);
   arrive(south, 470, day(16));
   const [conflict, ...others] = lookAt(north, south).view.conflicts;
@@ -91,7 +91,7 @@ it("asks where both desks recorded the same flight, and shows both masses", () =
 });
 
 it("keeps ours, or takes theirs by counter-entry: nothing is deleted", () => {
-  const { north, south } = twoDesks(folder, (first) => depart(first, 500));
+  const { north, south } = twoSites(folder, (first) => depart(first, 500));
   arrive(north, 480);
   arrive(south, 470, day(16));
   merge(north, south, "keep ours");
@@ -110,7 +110,7 @@ it("keeps ours, or takes theirs by counter-entry: nothing is deleted", () => {
 });
 
 it("keeps two gauges read at one instant: ours in the books, theirs beside them", () => {
-  const { north, south } = twoDesks(folder);
+  const { north, south } = twoSites(folder);
   gauge(north, day(20), 3990);
   const theirs = gauge(south, day(20), 3985);
   const { view } = merge(north, south, "keep both");
@@ -123,7 +123,7 @@ it("keeps two gauges read at one instant: ours in the books, theirs beside them"
 
 it("books a stated level anew where their records come in before it; the level stands", () => {
   // Oxygen has no loss model here: the whole of 4,000 − 3,900 kg is unaccounted; with 60 kg vented before, 40 kg is.
-  const { north, south } = twoDesks(folder);
+  const { north, south } = twoSites(folder);
   const reading = gauge(north, day(20), 3900);
   south.entry({
     id: "vent-south",
@@ -149,9 +149,9 @@ it("books a stated level anew where their records come in before it; the level s
   isClean(south);
 });
 
-it("books boil-off once where both desks booked it over spans that overlap", () => {
+it("books boil-off once where both sites booked it over spans that overlap", () => {
   // 1 %/day on 1,000 kg: 1,000·e^(−0.2) = 818.731 kg on day 20, 1,000·e^(−0.3) = 740.818 kg on day 30.
-  const { north, south } = twoDesks(folder);
+  const { north, south } = twoSites(folder);
   close(north, day(20));
   close(south, day(30));
   const { conflicts } = lookAt(north, south).view;
@@ -164,12 +164,12 @@ it("books boil-off once where both desks booked it over spans that overlap", () 
 });
 
 it("takes a record back here that they took back, and says no to what stands on it", () => {
-  const { north, south } = twoDesks(folder, (first) => depart(first, 500));
+  const { north, south } = twoSites(folder, (first) => depart(first, 500));
   south.takeBack(lastEntry(south, "departure"));
   merge(north, south);
   expect(kgOn(north, "source/ground")).toBe(-1000);
   expect(flight(north)).toMatchObject({ status: "planned" });
-  const again = twoDesks(folder, (first) => depart(first, 500));
+  const again = twoSites(folder, (first) => depart(first, 500));
   again.south.takeBack(lastEntry(again.south, "departure"));
   arrive(again.north, 500);
   expect(lookAt(again.north, again.south).view.conflicts).toMatchObject([
@@ -182,7 +182,7 @@ it("takes a record back here that they took back, and says no to what stands on 
 });
 
 it("does not bring back what we took back", () => {
-  const { north, south } = twoDesks(folder, (first) => depart(first, 500));
+  const { north, south } = twoSites(folder, (first) => depart(first, 500));
   north.takeBack(lastEntry(north, "departure"));
   gauge(south, day(3), 3999);
   const { view } = merge(north, south);
@@ -192,7 +192,7 @@ it("does not bring back what we took back", () => {
 
 it("withdraws a reading that they withdrew, with its booking", () => {
   let id = "";
-  const { north, south } = twoDesks(folder, (first) => {
+  const { north, south } = twoSites(folder, (first) => {
     id = gauge(first, day(20), 3500);
   });
   south.withdraw(id);
@@ -203,12 +203,12 @@ it("withdraws a reading that they withdrew, with its booking", () => {
 });
 
 it("asks about one id that says two things, and takes theirs under an id of its own", () => {
-  const { north, south } = twoDesks(folder);
-  for (const [desk, kg] of [
+  const { north, south } = twoSites(folder);
+  for (const [site, kg] of [
     [north, 3990],
     [south, 3980],
   ] as const)
-    desk.record("record.reading", {
+    site.record("record.reading", {
       id: "gauge-by-hand",
       tankId: "mere-lox",
       at: day(20),
@@ -227,7 +227,7 @@ it("asks about one id that says two things, and takes theirs under an id of its 
 });
 
 it("asks about one journal entry that says two things under one id", () => {
-  const { north, south } = twoDesks(folder);
+  const { north, south } = twoSites(folder);
   const document = south.store.document();
   const heavier = document.entries.map((entry) =>
     entry.kind === "opening" && entry.postings[0]?.propellantId === "lox"
@@ -237,7 +237,7 @@ it("asks about one journal entry that says two things under one id", () => {
         }
       : entry,
   );
-  const other: Desk = { ...south, store: { ...south.store, document: () => ({ ...document, entries: heavier }) } };
+  const other: Site = { ...south, store: { ...south.store, document: () => ({ ...document, entries: heavier }) } };
   const [conflict, ...more] = lookAt(north, other).view.conflicts;
   expect(more).toEqual([]);
   expect(conflict?.masses.find(({ label }) => label === "level of Mere lox")).toMatchObject({
@@ -251,7 +251,7 @@ it("asks about one journal entry that says two things under one id", () => {
 });
 
 it("names the tank that would be overdrawn, and the record that does it", () => {
-  const { north, south } = twoDesks(folder);
+  const { north, south } = twoSites(folder);
   gauge(north, day(5), 100);
   south.entry({
     id: "vent-large",
@@ -274,7 +274,7 @@ it("names the tank that would be overdrawn, and the record that does it", () => 
 });
 
 it("is one step: undo takes it back entry by entry, redo brings it back, and it can be merged again after an undo", () => {
-  const { north, south } = twoDesks(folder);
+  const { north, south } = twoSites(folder);
   const before = balances(north);
   depart(south, 500);
   arrive(south, 480);
@@ -297,7 +297,7 @@ it("is one step: undo takes it back entry by entry, redo brings it back, and it 
 });
 
 it("follows what left no mark in the books: a flight lost before it loaded", () => {
-  const { north, south } = twoDesks(folder);
+  const { north, south } = twoSites(folder);
   south.record("record.loss", { flightId: "base.drover-1", at: day(9), note: "" });
   const { view } = merge(north, south);
   expect(view.outcome.statuses).toHaveLength(1);
@@ -306,7 +306,7 @@ it("follows what left no mark in the books: a flight lost before it loaded", () 
 });
 
 it("brings a flight's row along where records speak of one that is not here; the rest of their plan is counted only", () => {
-  const { north, south } = twoDesks(folder);
+  const { north, south } = twoSites(folder);
   const [row] = south.store.entities().flight;
   const [tank] = south.store.entities().tank;
   south.store.commit(
@@ -332,7 +332,7 @@ it("brings a flight's row along where records speak of one that is not here; the
 });
 
 it("says how their plan cases differ as every comparison of plans does; what is recorded on both sides is no difference", () => {
-  const { north, south } = twoDesks(folder, (first) => depart(first, 500));
+  const { north, south } = twoSites(folder, (first) => depart(first, 500));
   const [flight] = south.store.entities().flight;
   south.store.commit(
     stepWith({
@@ -352,7 +352,7 @@ it("says how their plan cases differ as every comparison of plans does; what is 
 });
 
 it("takes one of their plan cases over as a new case, with what happened as it is here", () => {
-  const { north, south } = twoDesks(folder, (first) => depart(first, 500));
+  const { north, south } = twoSites(folder, (first) => depart(first, 500));
   const [sortie] = south.store.entities().sortie;
   south.store.commit(
     stepWith({ changes: [{ op: "put", kind: "sortie", value: { ...sortie!, loadAt: day(33), name: "Later" } }] }),
@@ -372,14 +372,14 @@ it("takes one of their plan cases over as a new case, with what happened as it i
 });
 
 it("refuses another programme's ledger, and one of no common beginning", () => {
-  const { north, south } = twoDesks(folder);
-  const stranger: Desk = {
+  const { north, south } = twoSites(folder);
+  const stranger: Site = {
     ...south,
     store: { ...south.store, document: () => ({ ...south.store.document(), programme: "Else" }) },
   };
   expect(() => lookAt(north, stranger)).toThrow(/South\.coldstock is a ledger of the programme “Else”/);
   const other = handLedger(folder);
-  const apart = (): Desk => {
+  const apart = (): Site => {
     const document = other.document();
     const entities = { ...document.entities, tank: document.entities.tank.map((row) => ({ ...row, name: "Else" })) };
     return { ...south, store: { ...south.store, document: () => ({ ...document, entities }) } };

@@ -4,7 +4,7 @@ import { buildReport } from "../../../app/report/build.ts";
 import { reportToHtml } from "../../../app/report/format/html.ts";
 import { ITEMS_ON_PAPER, withShortLists } from "../../../app/report/format/short-lists.ts";
 import type { ReportModel } from "../../../app/report/model.ts";
-import type { PlanFinding } from "../../../app/supply/report.ts";
+import type { PlanFinding } from "../../../app/supply/answer.ts";
 import { exampleContext } from "./example.ts";
 
 const withFindings = (findings: readonly PlanFinding[]): ReportModel => {

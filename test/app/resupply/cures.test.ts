@@ -9,7 +9,7 @@ import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
 import { carries, day, depot, smallPlan, sortie, tank } from "../forecast/small-plan.ts";
 
 const solve = await loadLinearSolver();
-const quiet = { report: () => undefined, shouldStop: () => false };
+const quiet = { tell: () => undefined, shouldStop: () => false };
 
 /** Tankers that bring 600 kg in five days and stay two; the depot is empty and loses nothing. */
 const planOf = (over: Parameters<typeof smallPlan>[0]): PlanSnapshot =>

@@ -16,7 +16,7 @@ import { atLeast, count, seeds } from "./seeds.ts";
 
 const DAY = 86_400_000;
 const solve = await loadLinearSolver();
-const quiet = { report: () => undefined, shouldStop: () => false };
+const quiet = { tell: () => undefined, shouldStop: () => false };
 
 /** A plan whose flights are all planned, and two instants at which others may arrive. */
 const question = (seed: number): { plan: ReturnType<typeof smallProblem>["plan"]; asked: ResupplyAsked } => {

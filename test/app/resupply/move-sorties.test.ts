@@ -24,7 +24,7 @@ import { atLeast, count, seeds } from "./seeds.ts";
 const DAY = 86_400_000;
 const MOST = 2;
 const solve = await loadLinearSolver();
-const quiet = { report: () => undefined, shouldStop: () => false };
+const quiet = { tell: () => undefined, shouldStop: () => false };
 const ask = (plan: PlanSnapshot, asked: ResupplyAsked): ResupplyAnswer => planResupply(plan, asked, solve, quiet);
 
 /** Up to two sorties, one port, one class, four instants; no windows, so that every whole day is one that is tried. */

@@ -24,7 +24,7 @@ import { atLeast, count, seeds } from "./seeds.ts";
 
 const DAY = 86_400_000;
 const solve = await loadLinearSolver();
-const quiet = { report: () => undefined, shouldStop: () => false };
+const quiet = { tell: () => undefined, shouldStop: () => false };
 const tarn = demoPlan("tarn");
 const ask = (plan: PlanSnapshot, over: Partial<ResupplyAsked>): ResupplyAnswer =>
   planResupply(plan, { ...usualAsked, ...over }, solve, quiet);

@@ -10,7 +10,7 @@ import { loadLinearSolver } from "../../../main/service/linear-solver.ts";
 import { demoPlan } from "./random-problem.ts";
 
 const solve = await loadLinearSolver();
-const quiet = { report: () => undefined, shouldStop: () => false };
+const quiet = { tell: () => undefined, shouldStop: () => false };
 const ask = (plan: PlanSnapshot, over: Partial<ResupplyAsked> = {}): ResupplyAnswer =>
   planResupply(plan, { ...usualAsked, ...over }, solve, quiet);
 
@@ -47,7 +47,7 @@ describe("the demonstration's short sortie", () => {
   });
 
   it("stopped at once it answers without a claim", () => {
-    const answer = planResupply(tarn, usualAsked, solve, { report: () => undefined, shouldStop: () => true });
+    const answer = planResupply(tarn, usualAsked, solve, { tell: () => undefined, shouldStop: () => true });
     expect(answer.isStopped).toBe(true);
     expect(answer.isProved).toBe(false);
   });

@@ -19,7 +19,7 @@ import { demoPlan, shakenProblem, smallProblem } from "./random-problem.ts";
 import { atLeast, count, seeds } from "./seeds.ts";
 
 const solve = await loadLinearSolver();
-const quiet = { report: () => undefined, shouldStop: () => false };
+const quiet = { tell: () => undefined, shouldStop: () => false };
 const usual: RepairAsked = {
   classes: [],
   arrivals: usualAsked.arrivals,

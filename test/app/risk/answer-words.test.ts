@@ -9,7 +9,7 @@ import {
   shareText,
 } from "../../../app/risk/answer-words.ts";
 import type { RiskAnswer } from "../../../app/risk/answer.ts";
-import type { SupplyGlance } from "../../../app/supply/report.ts";
+import type { SupplyGlance } from "../../../app/supply/answer.ts";
 import { chanceSentence, verdictChance } from "../../../app/risk/verdict-chance.ts";
 import { causeSentence } from "../../../app/risk/cause-words.ts";
 

@@ -10,7 +10,7 @@ import { flight, smallPlan, sortie } from "../forecast/small-plan.ts";
 import { withInputs } from "./kernel-plan.ts";
 
 const every = { kind: "every" } as const;
-const working: Working = { report: () => undefined, shouldStop: () => false };
+const working: Working = { tell: () => undefined, shouldStop: () => false };
 
 const plan = withInputs(campaign({ flights: 12, sorties: 4, rateChanges: 2, years: 2 }), [
   { quantity: "flight slip", of: every, law: { kind: "exponential", noneShare: 0.4, meanDays: 12 } },
@@ -37,7 +37,7 @@ const leadingOver = <P, Part, Done>(
     threads,
     told,
     shouldStop: () => begun >= stopAfter,
-    report: (progress) => {
+    tell: (progress) => {
       const { share, partial } = typeof progress === "function" ? progress() : progress;
       told.shares.push(share);
       if (partial !== undefined) told.partials.push(partial);

@@ -30,7 +30,7 @@ const asked = (part: object = {}) =>
     ...part,
   });
 const baseOf = (part: object = {}) => ({ plan, readings: [], asked: asked(part), inputHash: "hash" });
-const quiet = { report: () => undefined, shouldStop: () => false };
+const quiet = { tell: () => undefined, shouldStop: () => false };
 
 /** Runs the parts here; `stopAfter`: only so many parts are whole. */
 const leading = (base: ReturnType<typeof baseOf>, threads: number, pointMs: number, stopAfter = Infinity) => {
@@ -39,7 +39,7 @@ const leading = (base: ReturnType<typeof baseOf>, threads: number, pointMs: numb
   return {
     partials,
     threads,
-    report: (progress: unknown) => {
+    tell: (progress: unknown) => {
       const { partial } = (typeof progress === "function" ? progress() : progress) as { partial?: StudyAnswer };
       if (partial !== undefined) partials.push(partial);
     },

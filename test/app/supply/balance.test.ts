@@ -11,11 +11,11 @@ import { check } from "../../../app/supply/check.ts";
 import { glance } from "../../../app/supply/glance.ts";
 import { supplyText } from "../../../main/cli/supply-text.ts";
 import { verdictTone } from "../../../renderer/widgets/verdict-tone.ts";
-import { deskWith } from "../merge/desks.ts";
+import { siteWith } from "../merge/sites.ts";
 import { exampleContext } from "../report/example.ts";
 
-const desk = deskWith("Beck", demoBeck());
-const view = planView(desk.store, desk.store.entities().planCase[0]!.id);
+const site = siteWith("Beck", demoBeck());
+const view = planView(site.store, site.store.entities().planCase[0]!.id);
 const { plan } = view;
 const sound = forecast(plan);
 
@@ -47,12 +47,12 @@ describe("the balance of a forecast", () => {
     expect(seen.verdict.sentence).toMatch(/^The forecast does not balance: 511\skg of \w+ come from nowhere\./);
     expect(seen.verdict.breaks).toContain(seen.verdict.sentence);
     expect(verdictTone(seen.verdict)).toBe("no-go");
-    const report = { ...check(plan), ...seen, holds: seen.verdict.breaks.length === 0 };
-    expect(report.holds).toBe(false);
+    const answer = { ...check(plan), ...seen, holds: seen.verdict.breaks.length === 0 };
+    expect(answer.holds).toBe(false);
     const ledger = { fileName: "beck.coldstock" } as LedgerInfo;
-    expect(supplyText(ledger, plan, report, null)).toContain(`\nNo verdict: ${seen.verdict.sentence}\n`);
+    expect(supplyText(ledger, plan, answer, null)).toContain(`\nNo verdict: ${seen.verdict.sentence}\n`);
     const context = exampleContext();
-    const { verdict, holds } = report;
+    const { verdict, holds } = answer;
     const main = { ...context.main, supply: { ...context.main.supply, verdict, holds } };
     const [block] = verdictBlocks({ ...context, risk: null, main });
     expect(block).toMatchObject({ kind: "verdict", holds: false, word: "No verdict" });
@@ -61,7 +61,7 @@ describe("the balance of a forecast", () => {
     expect(unfolded).toMatch(/X-WR-CALDESC:No verdict: The forecast does not balance: 511/);
     expect(unfolded).toMatch(/SUMMARY:Sortie \d+: no verdict/);
     expect(unfolded).not.toContain("short of propellant");
-    expect(JSON.parse(JSON.stringify(report.findings))).toContainEqual({
+    expect(JSON.parse(JSON.stringify(answer.findings))).toContainEqual({
       kind: "does not balance",
       propellantId: sound.balances[0]!.propellantId,
       massKg: expect.closeTo(511, 6) as number,

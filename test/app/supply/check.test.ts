@@ -26,30 +26,30 @@ const plain: SmallPlan = {
 
 describe("a sortie's line", () => {
   it("says what there is, what it takes, and what is left over the reserve", () => {
-    const report = of({
+    const answer = of({
       ...plain,
       tanks: [tank("a", { heelKg: 200, reserveKg: 1000 })],
       lander: [carries({ chilldownKg: 100 })],
     });
     // available 15,000 − 200; required 12,100; reserve above heel 800
-    expect(report.sorties[0]?.lines[0]).toMatchObject({
+    expect(answer.sorties[0]?.lines[0]).toMatchObject({
       availableKg: 14_800,
       requiredKg: 12_100,
       marginOverReserveKg: 1900,
       status: "supplied",
       missingKg: 0,
     });
-    expect(report.sorties[0]?.lines[0]?.marginPercent).toBeCloseTo((100 * 1900) / 12_100, 9);
-    expect(report.holds).toBe(true);
+    expect(answer.sorties[0]?.lines[0]?.marginPercent).toBeCloseTo((100 * 1900) / 12_100, 9);
+    expect(answer.holds).toBe(true);
   });
   it("of a short one says what is missing, and the first instant at which it could go", () => {
-    const report = of({
+    const answer = of({
       ...plain,
       flights: [flight("f", 15, 20, 1000), flight("g", 40, 45, 500), flight("h", 45, 50, 700)],
     });
-    expect(report.sorties[0]).toMatchObject({ status: "short", outcome: "stands down", firstPossibleAt: day(50) });
-    expect(report.sorties[0]?.lines[0]?.missingKg).toBeCloseTo(1000, 9);
-    expect(report.holds).toBe(false);
+    expect(answer.sorties[0]).toMatchObject({ status: "short", outcome: "stands down", firstPossibleAt: day(50) });
+    expect(answer.sorties[0]?.lines[0]?.missingKg).toBeCloseTo(1000, 9);
+    expect(answer.holds).toBe(false);
   });
   it("counts only windows where the depot has them", () => {
     const windows = [depot("tarn", { windowPeriodDays: 7, windowReferenceAt: day(1) })];
@@ -58,12 +58,12 @@ describe("a sortie's line", () => {
     );
   });
   it("finds the minute at which a metered handover has brought enough", () => {
-    const report = of({
+    const answer = of({
       ...plain,
       tanker: [carries({ rateKgPerDay: 1000 })],
       flights: [flight("f", 25, 40, 5000, { berthDays: 9 })],
     });
-    const at = report.sorties[0]?.firstPossibleAt ?? 0;
+    const at = answer.sorties[0]?.firstPossibleAt ?? 0;
     expect(at).toBeGreaterThanOrEqual(day(42));
     expect(at).toBeLessThanOrEqual(day(42) + 60_000);
   });
@@ -79,43 +79,43 @@ describe("a sortie's line", () => {
         ],
       },
     };
-    const report = of({
+    const answer = of({
       tanks: [tank("a"), tank("b", { propellantId: "lh2" })],
       opening: { a: 9000, b: 1200 },
       lander: [carries(), carries({ propellantId: "lh2" })],
       sorties: [sortie("s", 3, 0, both)],
     });
-    expect(report.sorties[0]?.limitingPropellantId).toBe("lh2");
+    expect(answer.sorties[0]?.limitingPropellantId).toBe("lh2");
   });
 });
 
 describe("slack", () => {
   it("is the time to the sortie when all hangs on the delivery, to the minute", () => {
-    const report = of(plain);
-    expect(report.slack).toEqual([{ flightId: "f", sortieId: "s", slackDays: 10 }]);
-    expect(report.hinges).toEqual([{ flightId: "f", sortieId: "s", becomes: "does not fly" }]);
-    expect(report.latestDeparture).toEqual([{ flightId: "f", at: day(25) }]);
+    const answer = of(plain);
+    expect(answer.slack).toEqual([{ flightId: "f", sortieId: "s", slackDays: 10 }]);
+    expect(answer.hinges).toEqual([{ flightId: "f", sortieId: "s", becomes: "does not fly" }]);
+    expect(answer.latestDeparture).toEqual([{ flightId: "f", at: day(25) }]);
   });
   it("is any when the delivery is not needed", () => {
-    const report = of({ ...plain, opening: { a: 20_000 } });
-    expect(report.slack).toEqual([{ flightId: "f", sortieId: "s", slackDays: "any" }]);
-    expect(report.hinges).toEqual([]);
-    expect(report.latestDeparture).toEqual([{ flightId: "f", at: null }]);
+    const answer = of({ ...plain, opening: { a: 20_000 } });
+    expect(answer.slack).toEqual([{ flightId: "f", sortieId: "s", slackDays: "any" }]);
+    expect(answer.hinges).toEqual([]);
+    expect(answer.latestDeparture).toEqual([{ flightId: "f", at: null }]);
   });
   it("of a metered delivery ends when too little would have flowed", () => {
-    const report = of({
+    const answer = of({
       ...plain,
       tanker: [carries({ rateKgPerDay: 1000 })],
       flights: [flight("f", 15, 20, 5000, { berthDays: 9 })],
     });
     // 2,000 kg are needed: two days before the sortie
-    const slack = report.slack[0]?.slackDays;
+    const slack = answer.slack[0]?.slackDays;
     expect(typeof slack === "number" && Math.abs(slack - 8)).toBeLessThanOrEqual(DAYS_A_MINUTE);
   });
   it("ends with the first slip that is bad, even if a longer one is good again", () => {
     // The tank is full when f comes at day 2. Later than r's draw at day 5 it fits, q can then fly at day 10 and
     // leaves too little for s; later than q it is all there for s again.
-    const report = of({
+    const answer = of({
       tanks: [tank("a", { maximumFillKg: 10_000 })],
       opening: { a: 10_000 },
       landers: ["heron-1", "heron-2", "heron-3"],
@@ -126,13 +126,13 @@ describe("slack", () => {
         sortie("s", 20, 6000, { landerId: "heron-3" }),
       ],
     });
-    expect(report.sorties.map((row) => row.status)).toEqual(["supplied", "short", "supplied"]);
-    expect(report.slack.find((row) => row.sortieId === "s")?.slackDays).toBe(3);
-    expect(report.slack.find((row) => row.sortieId === "r")?.slackDays).toBe("any");
+    expect(answer.sorties.map((row) => row.status)).toEqual(["supplied", "short", "supplied"]);
+    expect(answer.slack.find((row) => row.sortieId === "s")?.slackDays).toBe(3);
+    expect(answer.slack.find((row) => row.sortieId === "r")?.slackDays).toBe("any");
   });
   it("is not given for sorties that are short, nor for flights that come after", () => {
-    const report = of({ ...plain, flights: [flight("f", 15, 20, 500), flight("g", 30, 35, 5000)] });
-    expect(report.slack).toEqual([]);
+    const answer = of({ ...plain, flights: [flight("f", 15, 20, 500), flight("g", 30, 35, 5000)] });
+    expect(answer.slack).toEqual([]);
   });
 });
 

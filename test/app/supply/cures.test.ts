@@ -9,7 +9,7 @@ import { findCures } from "../../../app/supply/cures/find-cures.ts";
 import { carries, day, flight, type SmallPlan, smallPlan, sortie } from "../forecast/small-plan.ts";
 import { runs } from "../../suite/runs.ts";
 
-const still = { report: () => undefined, shouldStop: () => false };
+const still = { tell: () => undefined, shouldStop: () => false };
 const curesOf = (plan: PlanSnapshot, sortieId: string): CureAnswer => findCures(plan, sortieId, still);
 const ofKind = (answer: CureAnswer, kind: CureKind) => answer.cures.filter((cure) => cure.kind === kind);
 

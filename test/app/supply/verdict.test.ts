@@ -1,7 +1,7 @@
 /** The verdict: the heaviest of what was found, the same sentence for every form. */
 import { describe, expect, it } from "vitest";
 import { check } from "../../../app/supply/check.ts";
-import type { PlanFinding } from "../../../app/supply/report.ts";
+import type { PlanFinding } from "../../../app/supply/answer.ts";
 import { weightOf } from "../../../app/supply/weight.ts";
 import { carries, day, flight, type SmallPlan, smallPlan, sortie, START, tank } from "../forecast/small-plan.ts";
 
@@ -174,17 +174,17 @@ describe("what a sortie hinges on", () => {
     sorties: [sortie("s", 30, 8000)],
   };
   it("counts the flight that a waiting sortie waits for: without it, it does not fly", () => {
-    const report = of(waiting);
-    expect(report.sorties[0]).toMatchObject({ status: "short", outcome: "waits and flies" });
-    expect(report.hinges).toEqual([
+    const answer = of(waiting);
+    expect(answer.sorties[0]).toMatchObject({ status: "short", outcome: "waits and flies" });
+    expect(answer.hinges).toEqual([
       { sortieId: "s", flightId: "f", becomes: "does not fly" },
       { sortieId: "s", flightId: "g", becomes: "does not fly" },
     ]);
   });
   it("counts slack to the end of its wait: g may be 20 days late and no minute more", () => {
-    const report = of(waiting);
-    expect(report.slack.find(({ flightId }) => flightId === "g")?.slackDays).toBeCloseTo(20, 9);
-    expect(report.latestDeparture.find(({ flightId }) => flightId === "g")?.at).toBe(day(55));
+    const answer = of(waiting);
+    expect(answer.slack.find(({ flightId }) => flightId === "g")?.slackDays).toBeCloseTo(20, 9);
+    expect(answer.latestDeparture.find(({ flightId }) => flightId === "g")?.at).toBe(day(55));
   });
   it("says of a loss that only delays that the sortie waits", () =>
     expect(of({ ...waiting, flights: [flight("f", 10, 20, 8000), flight("g", 35, 40, 8000)] }).hinges).toEqual([

@@ -36,7 +36,7 @@ const plans: readonly (readonly [string, SmallPlan])[] = [1, 2, 5].flatMap((coun
 
 it.each(plans)("with %s", (_what, wanted) => {
   const plan = smallPlan(wanted);
-  const report = check(plan);
-  const text = supplyText({ fileName: "a.coldstock" } as LedgerInfo, plan, report, null);
-  for (const sentence of [report.verdict.sentence, ...text.split("\n")]) expect(sentence).not.toMatch(BROKEN);
+  const answer = check(plan);
+  const text = supplyText({ fileName: "a.coldstock" } as LedgerInfo, plan, answer, null);
+  for (const sentence of [answer.verdict.sentence, ...text.split("\n")]) expect(sentence).not.toMatch(BROKEN);
 });

@@ -78,7 +78,7 @@ const tryAll = async (promises: readonly PromiseOfCompiler[], name: string): Pro
 const broken: readonly PromiseOfCompiler[] = [
   {
     sentence: "The compiler sees that the words are kind.",
-    file: "app/supply/report.ts",
+    file: "app/supply/answer.ts",
     after: "export type PlanFinding =\n",
     member: '  | { readonly kind: "new finding" }\n',
     pointsAt: ["app/words/caution.ts"],

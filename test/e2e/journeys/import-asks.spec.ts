@@ -43,13 +43,13 @@ const calendar = (): string => {
   const lines = [
     "BEGIN:VCALENDAR",
     "VERSION:2.0",
-    "PRODID:-//Other desk//EN",
+    "PRODID:-//Other office//EN",
     ...event("DTSTART:20320701T120000", 1),
     ...event("DTSTART;VALUE=DATE:20320801", 2),
     "END:VCALENDAR",
     "",
   ];
-  const path = join(folder, "desk.ics");
+  const path = join(folder, "office.ics");
   writeFileSync(path, lines.join("\r\n"));
   return path;
 };

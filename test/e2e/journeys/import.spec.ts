@@ -1,4 +1,4 @@
-/** A workbook from another desk comes in: its columns are seen and corrected, what changes is seen, it is taken, undone, and remembered. */
+/** A workbook from another office comes in: its columns are seen and corrected, what changes is seen, it is taken, undone, and remembered. */
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -12,7 +12,7 @@ test.afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const head = ["Flight", "Vehicle", "Launch site", "Depot", "Arrival (UTC)", "H2", "LOX [t]", "Weather"];
 const workbook = (day: number): string => {
   const rows = [
-    ["Fleet plan, other desk"],
+    ["Fleet plan, other office"],
     head,
     ["Packhorse 20", "Packhorse hull 2", "Ground", "Tarn", new Date(Date.UTC(2032, 2, day, 6, 30)), 1.9, 8, "fair"],
     ["Packhorse 21", "Packhorse hull 3", "Ground", "Tarn", new Date(Date.UTC(2032, 3, 17)), 1.85, 7.5, "rain"],

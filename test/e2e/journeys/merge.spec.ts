@@ -1,7 +1,7 @@
-/** Another desk's records are looked at, decided one by one, brought in, and taken back by undo. */
+/** Another site's records are looked at, decided one by one, brought in, and taken back by undo. */
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { twoDesks } from "../harness/desks.ts";
+import { twoSites } from "../harness/two-sites.ts";
 import { dragFiles } from "../harness/drag-file.ts";
 import type { Planner } from "../harness/planner.ts";
 import { expect, test } from "../harness/test.ts";
@@ -10,7 +10,7 @@ import { standing } from "../harness/timeline.ts";
 /** Our ledger opened as a new one; the path of theirs. */
 const openOurs = async (planner: Planner, home: string): Promise<string> => {
   await expect(standing(planner.page)).toBeVisible();
-  const { ours, theirs } = twoDesks(await planner.savedText(() => planner.choose("file.export.json")));
+  const { ours, theirs } = twoSites(await planner.savedText(() => planner.choose("file.export.json")));
   const [north, south] = [join(home, "north.json"), join(home, "south.json")];
   writeFileSync(north, ours);
   writeFileSync(south, theirs);

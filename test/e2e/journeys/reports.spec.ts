@@ -6,7 +6,7 @@ import { textOf } from "../harness/pdf-text.ts";
 import { expect, test } from "../harness/test.ts";
 import { dragBy } from "../harness/timeline.ts";
 
-const desk = (page: Page) => page.getByRole("region", { name: "Pages" });
+const sheets = (page: Page) => page.getByRole("region", { name: "Pages" });
 const side = (page: Page) => page.getByRole("complementary", { name: "What the report holds" });
 
 const sha256 = (bytes: Buffer): string => createHash("sha256").update(bytes).digest("hex");
@@ -16,18 +16,18 @@ test("sections and period are chosen, the preview follows, an issue is kept and 
 }) => {
   const { page } = planner;
   await planner.choose("view.reports");
-  const leaves = desk(page).getByRole("article");
+  const leaves = sheets(page).getByRole("article");
   await expect(leaves.first()).toContainText("No-go");
-  await expect(desk(page).getByRole("heading", { name: "Losses by month" })).toBeVisible();
-  const inputs = page.locator(".desk-words .figures");
+  await expect(sheets(page).getByRole("heading", { name: "Losses by month" })).toBeVisible();
+  const inputs = page.locator(".report-bar-words .figures");
   const before = await inputs.textContent();
 
   // By keyboard: the section goes, and the pages show it.
   const losses = side(page).getByRole("checkbox", { name: "Losses by month" });
   await losses.focus();
   await page.keyboard.press("Space");
-  await expect(desk(page).getByRole("heading", { name: "Losses by month" })).toHaveCount(0);
-  await expect(desk(page).getByRole("heading", { name: "Supply check" })).toBeVisible();
+  await expect(sheets(page).getByRole("heading", { name: "Losses by month" })).toHaveCount(0);
+  await expect(sheets(page).getByRole("heading", { name: "Supply check" })).toBeVisible();
 
   const until = side(page).getByRole("textbox", { name: "Until" });
   await until.fill("2031-12-31");
@@ -55,7 +55,7 @@ test("sections and period are chosen, the preview follows, an issue is kept and 
   expect(sha256(again)).toBe(sha256(first));
 
   await page.getByRole("button", { name: "Back to the plan as it is now" }).click();
-  await expect(desk(page)).toContainText("Since issue 1 of ");
+  await expect(sheets(page)).toContainText("Since issue 1 of ");
   const draft = await planner.savedBytes(() => planner.choose("report.pdf"));
   expect(sha256(draft)).not.toBe(sha256(first));
 
@@ -64,13 +64,13 @@ test("sections and period are chosen, the preview follows, an issue is kept and 
   await expect(until).toHaveValue(/^2031-12-31/);
 });
 
-test("two issues are set beside each other, on the desk and on paper; a section is moved @page", async ({
+test("two issues are set beside each other, on the screen and on paper; a section is moved @page", async ({
   planner,
 }) => {
   const { page } = planner;
   await planner.choose("view.reports");
   const issue = async (): Promise<void> => {
-    await expect(desk(page).getByRole("article").first()).toBeVisible();
+    await expect(sheets(page).getByRole("article").first()).toBeVisible();
     await planner.choose("report.issue");
     await page.getByRole("dialog").getByRole("button", { name: "Issue report" }).click();
     await expect(page.getByRole("dialog")).toHaveCount(0);
@@ -85,8 +85,8 @@ test("two issues are set beside each other, on the desk and on paper; a section 
   await issue();
   await page.getByRole("button", { name: "Set beside" }).click();
   await page.getByRole("menuitem", { name: /^Issue 1, / }).click();
-  await expect(page.locator(".desk-words")).toContainText("Issue 1 beside issue 2");
-  await expect(desk(page)).toContainText("Packhorse 6");
+  await expect(page.locator(".report-bar-words")).toContainText("Issue 1 beside issue 2");
+  await expect(sheets(page)).toContainText("Packhorse 6");
   const paper = await planner.savedBytes(() => planner.choose("report.pdf"));
   expect(await textOf(paper)).toContain("Packhorse 6");
 });
@@ -96,13 +96,13 @@ test("a workbook, a page, a calendar and one table are saved, and the page holds
 }) => {
   const { page } = planner;
   await planner.choose("view.reports");
-  await expect(desk(page).getByRole("article").first()).toContainText("No-go");
+  await expect(sheets(page).getByRole("article").first()).toContainText("No-go");
   const workbook = await planner.savedBytes(() => planner.choose("report.xlsx"));
   expect(workbook.subarray(0, 2).toString("latin1")).toBe("PK");
   const calendar = await planner.savedBytes(() => planner.choose("report.ics"));
   expect(calendar.toString("utf8")).toMatch(/^BEGIN:VCALENDAR/);
   const html = (await planner.savedBytes(() => planner.choose("report.html"))).toString("utf8");
-  const row = desk(page).getByRole("table").first().getByRole("row").nth(2);
+  const row = sheets(page).getByRole("table").first().getByRole("row").nth(2);
   for (const cell of await row.getByRole("cell").allTextContents()) expect(html).toContain(cell);
   const csv = await planner.savedBytes(async () => {
     await page.getByRole("button", { name: "Save as" }).click();
@@ -116,7 +116,7 @@ test("the saved page can be read in 400 px, and on paper no word of a table is b
 }) => {
   const { page } = planner;
   await planner.choose("view.reports");
-  await expect(desk(page).getByRole("article").first()).toContainText("No-go");
+  await expect(sheets(page).getByRole("article").first()).toContainText("No-go");
   const html = (await planner.savedBytes(() => planner.choose("report.html"))).toString("utf8");
   const reader = await page.context().newPage();
   await reader.setViewportSize({ width: 400, height: 900 });
@@ -143,7 +143,7 @@ test("printing from any view brings the pages that were seen onto paper, and not
   const { page } = planner;
   const printed = await planner.printed(() => planner.choose("report.print"));
   await expect(page.getByRole("heading", { level: 1, name: "Reports" })).toBeVisible();
-  const leaves = await desk(page).getByRole("article").count();
+  const leaves = await sheets(page).getByRole("article").count();
   const pdf = await getDocument({ data: new Uint8Array(printed), verbosity: 0 }).promise;
   expect(pdf.numPages).toBe(leaves);
   const [, , width, height] = (await pdf.getPage(1)).view;

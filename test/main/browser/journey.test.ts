@@ -64,7 +64,7 @@ it("makes a ledger of an uploaded document", async () => {
   expect(taken.value).toMatchObject({ fileName: "copy.coldstock", programme: exported.value.programme });
 });
 
-it("looks at another desk's ledger apart from the ledgers, keeps the latest alone, and lists none of it", async () => {
+it("looks at another office's ledger apart from the ledgers, keeps the latest alone, and lists none of it", async () => {
   await ask("/host/openDemonstration", ["beck"]);
   const exported = await site.test.service.call("ledger.export", {});
   if (!exported.ok) throw new Error(exported.failure.message);

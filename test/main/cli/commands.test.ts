@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Sqlite from "better-sqlite3";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { SupplyReport } from "../../../app/supply/report.ts";
+import type { SupplyAnswer } from "../../../app/supply/answer.ts";
 import { cliCommands } from "../../../main/cli/commands.ts";
 import { run } from "./terminal.ts";
 
@@ -61,13 +61,13 @@ describe("check", () => {
 
   it("prints JSON and nothing else with --json; progress goes to the error output", async () => {
     const { status, out, err } = await run("check", at("tarn.coldstock"), "--json");
-    const report = JSON.parse(out) as SupplyReport & { planCaseId: string };
+    const answer = JSON.parse(out) as SupplyAnswer & { planCaseId: string };
     expect(status).toBe(1);
-    expect(report.holds).toBe(false);
-    expect(report.planCaseId).toBe("baseline");
+    expect(answer.holds).toBe(false);
+    expect(answer.planCaseId).toBe("baseline");
     // No run is kept and none is asked for: nothing is known.
-    expect(report).toMatchObject({ risk: null });
-    expect(report.sorties.filter((sortie) => sortie.status === "short")).toHaveLength(1);
+    expect(answer).toMatchObject({ risk: null });
+    expect(answer.sorties.filter((sortie) => sortie.status === "short")).toHaveLength(1);
     expect(err).toMatch(/^Checking the supply …\n$/);
   });
 

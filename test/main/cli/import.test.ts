@@ -1,4 +1,4 @@
-/** `import` and `export --rows`: files of other desks in, rows out and in again, and what is said with which status. */
+/** `import` and `export --rows`: files of other offices in, rows out and in again, and what is said with which status. */
 import { mkdtempSync, readFileSync, rmSync, truncateSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -104,11 +104,11 @@ test("a date and a time in two columns are found, or said with --map; pounds, to
 
 test("a calendar's floating times and whole days are asked about, unless an option says", async () => {
   const events = file(
-    "desk.ics",
+    "office.ics",
     [
       "BEGIN:VCALENDAR",
       "VERSION:2.0",
-      "PRODID:-//Other desk//EN",
+      "PRODID:-//Other office//EN",
       ...["DTSTART:20320701T120000", "DTSTART;VALUE=DATE:20320801"].flatMap((start, index) => [
         "BEGIN:VEVENT",
         `UID:launch-${index}@other`,

@@ -35,7 +35,7 @@ it("a workbook is known by its bytes", async () => {
   expect(JSON.parse(out)).toMatchObject({ kind: "sorties", newRows: 0, changedRows: 0, faultCount: 0 });
 });
 
-it("another desk's document is merged from a pipe", async () => {
+it("another office's document is merged from a pipe", async () => {
   const document = (await run("export", at("piped.coldstock"))).out;
   const { status, out } = await runWith(document, "merge", at("tarn.coldstock"), "-");
   expect(status).toBe(0);

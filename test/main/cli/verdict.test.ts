@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { expect, it } from "vitest";
 import type { LedgerDocument } from "../../../app/ledger/ledger-view.ts";
 import { demoBeck } from "../../../app/demo/beck.ts";
-import type { SupplyReport } from "../../../app/supply/report.ts";
+import type { SupplyAnswer } from "../../../app/supply/answer.ts";
 import { loadDocument } from "../../../db/ledger.ts";
 import { temporaryFolder } from "../../app/records/hand-ledger.ts";
 import { run } from "./terminal.ts";
@@ -23,7 +23,7 @@ const verdictOf = async (path: string) => {
   const { status, out } = await run("check", path, "--json");
   const strict = await run("check", path, "--strict");
   const text = strict.out;
-  const { verdict } = JSON.parse(out) as SupplyReport;
+  const { verdict } = JSON.parse(out) as SupplyAnswer;
   expect(text).toContain(`\n${verdict.word}: ${verdict.sentence}\n`);
   return { verdict, status, strict: strict.status };
 };

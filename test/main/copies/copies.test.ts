@@ -21,21 +21,21 @@ import { keepCopies } from "../../../main/copies/keep-copies.ts";
 import { run } from "../cli/terminal.ts";
 import { startTestService, type TestService } from "../service/test-service.ts";
 
-let desk: TestService;
+let rig: TestService;
 let home: string;
 beforeEach(() => {
-  desk = startTestService();
+  rig = startTestService();
   home = mkdtempSync(join(tmpdir(), "coldstock-home-"));
   vi.stubEnv("COLDSTOCK_HOME", home);
 });
 afterEach(async () => {
-  await desk.end();
+  await rig.end();
   vi.unstubAllEnvs();
   rmSync(home, { recursive: true, force: true });
 });
 
 const ask = async <N extends OperationName>(name: N, input: Input<N>): Promise<Output<N>> => {
-  const reply = await desk.service.call(name, input);
+  const reply = await rig.service.call(name, input);
   if (!reply.ok) throw new Error(`${reply.failure.code}: ${reply.failure.message}`);
   return reply.value;
 };
@@ -51,7 +51,7 @@ const moveAFlight = async (): Promise<string> => {
 
 describe("a named state", () => {
   it("is shown with what going back would change, and gone back to whole", async () => {
-    await ask("ledger.demo", { path: desk.path("tarn"), which: "tarn" });
+    await ask("ledger.demo", { path: rig.path("tarn"), which: "tarn" });
     const before = await ask("ledger.export", {});
     const copy = await ask("copies.keep", { name: "Before the replan" });
     expect(copy).toMatchObject({ kind: "point", name: "Before the replan" });
@@ -81,16 +81,16 @@ describe("a named state", () => {
     expect(there.editsSince).toBeNull();
     await ask("copies.goBack", { copyId: forward.id, revision: there.revision });
     expect(await ask("ledger.export", {})).toEqual(after);
-    expect(readdirSync(desk.folder).filter((each) => /draft|aside|log-of/.test(each))).toEqual([]);
+    expect(readdirSync(rig.folder).filter((each) => /draft|aside|log-of/.test(each))).toEqual([]);
   });
 
   it("is not gone back to when an edit came since it was looked at", async () => {
-    await ask("ledger.demo", { path: desk.path("tarn"), which: "tarn" });
+    await ask("ledger.demo", { path: rig.path("tarn"), which: "tarn" });
     const { id: copyId } = await ask("copies.keep", { name: "Now" });
     await moveAFlight();
     const { revision } = await ask("copies.look", { copyId });
     await moveAFlight();
-    const reply = await desk.service.call("copies.goBack", { copyId, revision });
+    const reply = await rig.service.call("copies.goBack", { copyId, revision });
     expect(reply).toMatchObject({
       ok: false,
       failure: { code: "refused", message: expect.stringMatching(/look at it again/) },
@@ -98,12 +98,12 @@ describe("a named state", () => {
   });
 
   it.each(["../../etc/passwd", "point 2031-06-01 000000 None.coldstock", ""])("%j is no copy", async (copyId) => {
-    await ask("ledger.demo", { path: desk.path("tarn"), which: "tarn" });
-    expect(await desk.service.call("copies.look", { copyId })).toMatchObject({ ok: false });
+    await ask("ledger.demo", { path: rig.path("tarn"), which: "tarn" });
+    expect(await rig.service.call("copies.look", { copyId })).toMatchObject({ ok: false });
   });
 
   it("that was spoiled on the disk is not gone back to, and the ledger stays", async () => {
-    await ask("ledger.demo", { path: desk.path("tarn"), which: "tarn" });
+    await ask("ledger.demo", { path: rig.path("tarn"), which: "tarn" });
     const copy = await ask("copies.keep", { name: "Spoiled" });
     const { folder } = await ask("copies.list", {});
     const db = new Sqlite(join(folder, copy.id));
@@ -114,7 +114,7 @@ describe("a named state", () => {
     await moveAFlight();
     const before = await ask("ledger.export", {});
     const { revision } = await ask("ledger.info", {});
-    const reply = await desk.service.call("copies.goBack", { copyId: copy.id, revision });
+    const reply = await rig.service.call("copies.goBack", { copyId: copy.id, revision });
     expect(reply).toMatchObject({ ok: false, failure: { message: expect.stringMatching(/copy is not sound/) } });
     expect(await ask("ledger.export", {})).toEqual(before);
     await moveAFlight();
@@ -123,7 +123,7 @@ describe("a named state", () => {
 
 describe("a ledger that cannot be opened, on the command line", () => {
   const prepare = async (): Promise<string> => {
-    const path = desk.path("tarn");
+    const path = rig.path("tarn");
     expect((await run("demo", "tarn", path)).status).toBe(0);
     expect((await run("copies", path)).out).toMatch(/No copies are kept of tarn\.coldstock/);
     expect(await run("copies", path, "--keep", "Good")).toMatchObject({
@@ -193,9 +193,9 @@ describe("the copy of the day", () => {
   const day = 86_400_000;
 
   it("is made once a day on which something changed, seven and one a month are kept, and named ones all", async () => {
-    await ask("ledger.demo", { path: desk.path("tarn"), which: "tarn" });
-    await ask("ledger.copy", { path: desk.path("own") });
-    const store = openLedger(desk.path("own"));
+    await ask("ledger.demo", { path: rig.path("tarn"), which: "tarn" });
+    await ask("ledger.copy", { path: rig.path("own") });
+    const store = openLedger(rig.path("own"));
     const keeper = keepCopies(() => home, revisionIn);
     const date = (n: number) => store.commit({ ...step, asOfAt: at + n * day });
     const step = {
@@ -229,19 +229,19 @@ describe("the copy of the day", () => {
   });
 
   it("that cannot be made is told, with why, and does not stop the work", async () => {
-    await ask("ledger.demo", { path: desk.path("tarn"), which: "tarn" });
+    await ask("ledger.demo", { path: rig.path("tarn"), which: "tarn" });
     const blocked = join(home, "blocked");
     writeFileSync(blocked, "");
     const keeper = keepCopies(() => blocked, revisionIn);
-    await ask("ledger.copy", { path: desk.path("own") });
-    const store = openLedger(desk.path("own"));
+    await ask("ledger.copy", { path: rig.path("own") });
+    const store = openLedger(rig.path("own"));
     await keeper.daily(store, at);
     expect(keeper.list(store.header().path).fault).toMatch(/^[A-Z].*\.$/);
     store.close();
   });
 
   it("is of one state of the ledger although edits go on while it is made", async () => {
-    await ask("ledger.demo", { path: desk.path("tarn"), which: "tarn" });
+    await ask("ledger.demo", { path: rig.path("tarn"), which: "tarn" });
     const kept = ask("copies.keep", { name: "While editing" });
     for (let n = 0; n < 5; n += 1) await moveAFlight();
     const copy = await kept;
@@ -253,7 +253,7 @@ describe("the copy of the day", () => {
 
 describe("a command that edits", () => {
   const prepare = async (): Promise<string> => {
-    const path = desk.path("tarn");
+    const path = rig.path("tarn");
     expect((await run("demo", "tarn", path)).status).toBe(0);
     return path;
   };

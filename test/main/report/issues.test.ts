@@ -21,22 +21,22 @@ import { workerProgram } from "../../suite/programs.ts";
 
 const DAY = 86_400_000;
 
-let desk: TestService;
+let rig: TestService;
 beforeEach(async () => {
   // The clock of the machine moves on between two printings, whatever the service's own clock says.
   vi.useFakeTimers({ toFake: ["Date"], now: Date.UTC(2026, 0, 1) });
-  desk = startTestService();
-  await ask("ledger.demo", { path: desk.path("tarn"), which: "tarn" });
+  rig = startTestService();
+  await ask("ledger.demo", { path: rig.path("tarn"), which: "tarn" });
 });
 afterEach(async () => {
-  const { defects } = desk;
-  await desk.end();
+  const { defects } = rig;
+  await rig.end();
   vi.useRealTimers();
   if (defects.length > 0) throw new Error(`the service logged a defect: ${defects.join("\n")}`);
 });
 
 const ask = async <N extends OperationName>(name: N, input: Input<N>): Promise<Output<N>> => {
-  const reply = await desk.service.call(name, input);
+  const reply = await rig.service.call(name, input);
   if (!reply.ok) throw new Error(`${reply.failure.code}: ${reply.failure.message}`);
   return reply.value;
 };
@@ -118,8 +118,8 @@ test("after the plan was edited and the case deleted, an issue prints to the sam
   await ask("case.remove", { planCaseId: "baseline" });
   expect(await everyForm(1)).toEqual(first);
   // Closed and opened again.
-  await ask("ledger.demo", { path: desk.path("other"), which: "beck" });
-  await ask("ledger.open", { path: desk.path("tarn") });
+  await ask("ledger.demo", { path: rig.path("other"), which: "beck" });
+  await ask("ledger.open", { path: rig.path("tarn") });
   expect(await everyForm(1)).toEqual(first);
   expect(await ask("ledger.verify", {})).toMatchObject({ isSound: true, faults: [] });
 });
@@ -128,7 +128,7 @@ test("and so it does from a copy that went out as JSON and came in again", async
   await ask("report.issue", { choices, note: "" });
   const first = await everyForm(1);
   const text = documentText(await ask("ledger.export", {}));
-  await ask("ledger.import", { path: desk.path("copy"), text });
+  await ask("ledger.import", { path: rig.path("copy"), text });
   expect(await everyForm(1)).toEqual(first);
 });
 
@@ -255,7 +255,7 @@ test("the schema of kept content is the whole of the report model: what is kept 
 
 test("every plan case of both demonstrations can be issued, compared and not, and is read back", async () => {
   for (const which of ["tarn", "beck"] as const) {
-    const { planCases } = await ask("ledger.demo", { path: desk.path(`all-${which}`), which });
+    const { planCases } = await ask("ledger.demo", { path: rig.path(`all-${which}`), which });
     for (const { id: planCaseId } of planCases)
       for (const compareId of [null, planCases.find(({ id }) => id !== planCaseId)?.id ?? null])
         await ask("report.issue", { choices: { ...choices, planCaseId, compareId, massUnit: "kg" }, note: which });

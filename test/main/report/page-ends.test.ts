@@ -54,18 +54,18 @@ const ofSections = (...sections: readonly (readonly Block[])[]): ReportModel => 
 
 const words = (text: string): Block => ({ kind: "paragraph", text });
 
-let desk: TestService;
+let rig: TestService;
 beforeAll(() => {
-  desk = startTestService();
+  rig = startTestService();
 });
-afterAll(() => desk.end());
+afterAll(() => rig.end());
 
 const demonstration = async (which: "tarn" | "beck", paper: "A4" | "letter", place = 0): Promise<ReportModel> => {
-  const made = await desk.service.call("ledger.demo", { path: desk.path(`${which}-${paper}-${place}`), which });
+  const made = await rig.service.call("ledger.demo", { path: rig.path(`${which}-${paper}-${place}`), which });
   if (!made.ok) throw new Error(made.failure.message);
   const planCase = made.value.planCases[place];
   if (planCase === undefined) throw new Error("no plan case");
-  const shown = await desk.service.call("report.show", {
+  const shown = await rig.service.call("report.show", {
     of: {
       kind: "draft",
       choices: {

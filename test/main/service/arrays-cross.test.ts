@@ -55,7 +55,7 @@ it("between the service's process and the desktop, in answers and in what is kno
 });
 
 it("through the browser's door, in answers and in what is known so far", async () => {
-  const desk = await startTestHost((service) => ({
+  const rig = await startTestHost((service) => ({
     ...service,
     dispatch: () => Promise.resolve({ ok: true, value: { levels, counts } }),
     listen: (listener) => {
@@ -71,12 +71,12 @@ it("through the browser's door, in answers and in what is known so far", async (
     },
   }));
   try {
-    const cookie = await desk.enter();
-    const answer = await desk.post("/call", { name: "anything", input: {} });
+    const cookie = await rig.enter();
+    const answer = await rig.post("/call", { name: "anything", input: {} });
     expect(seen((fromTypedJson(answer.text) as { value: unknown }).value)).toEqual(sent);
-    const told = await firstEvent(`${desk.host.origin}/events?key=${desk.key()}`, cookie);
+    const told = await firstEvent(`${rig.host.origin}/events?key=${rig.key()}`, cookie);
     expect(seen((fromTypedJson(told) as { partial: unknown }).partial)).toEqual(sent);
   } finally {
-    await desk.end();
+    await rig.end();
   }
 });

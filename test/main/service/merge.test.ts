@@ -46,7 +46,7 @@ const gauge = async (id: string, days: number, massKg: number): Promise<void> =>
 };
 
 /** North reads a gauge on day 2; south on days 1 and 2, the latter otherwise. */
-const twoDesks = async (): Promise<void> => {
+const twoSites = async (): Promise<void> => {
   await must("ledger.open", { path: test.path("south") });
   await gauge("south-1", 1, 900);
   await gauge("south-2", 2, 890);
@@ -58,7 +58,7 @@ const preview = (decisions: Input<"merge.preview">["decisions"] = [], name = "so
   must("merge.preview", { path: test.path(name), decisions, takeCases: [] });
 
 it("brings the other file's records in, leaves it untouched to the byte, and the books are sound", async () => {
-  await twoDesks();
+  await twoSites();
   const before = { hash: hashOf(test.path("south")), beside: readdirSync(test.folder).toSorted() };
   const open = await preview();
   expect(open).toMatchObject({ conflicts: [{ bothWords: expect.any(String) as string }], fileName: "south.coldstock" });
@@ -77,7 +77,7 @@ it("brings the other file's records in, leaves it untouched to the byte, and the
 });
 
 it("writes nothing while a conflict is open, or when one of the two changed since it was looked at", async () => {
-  await twoDesks();
+  await twoSites();
   const { fingerprint, conflicts } = await preview();
   const choices = { path: test.path("south"), takeCases: [], fingerprint };
   const { revision } = await must("ledger.info", {});
@@ -95,7 +95,7 @@ it("writes nothing while a conflict is open, or when one of the two changed sinc
 });
 
 it("takes an exported document for the ledger it was exported from", async () => {
-  await twoDesks();
+  await twoSites();
   await must("ledger.open", { path: test.path("south") });
   writeFileSync(join(test.folder, "south.json"), documentText(await must("ledger.export", {})));
   await must("ledger.open", { path: test.path("north") });
@@ -150,7 +150,7 @@ it("refuses the ledger that is open itself", async () => {
 });
 
 it("is 1 on the command line while a conflict is open, and 0 once all are decided alike", async () => {
-  await twoDesks();
+  await twoSites();
   await must("ledger.open", { path: test.path("aside") });
   const [north, south] = [test.path("north"), test.path("south")];
   const open = await run("merge", north, south);

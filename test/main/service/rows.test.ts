@@ -5,12 +5,12 @@ import { noMapping } from "../../../app/ledger/column-mapping.ts";
 import { inlineRunner, type WorkRunner } from "../../../main/service/work/runner.ts";
 import { startTestService, type TestService } from "./test-service.ts";
 
-let desk: TestService;
+let rig: TestService;
 /** Called while a file is being read. */
 let meanwhile: () => Promise<void>;
 
 const ask = async <N extends OperationName>(name: N, input: Input<N>): Promise<Output<N>> => {
-  const reply = await desk.service.call(name, input);
+  const reply = await rig.service.call(name, input);
   if (!reply.ok) throw new Error(reply.failure.message);
   return reply.value;
 };
@@ -33,10 +33,10 @@ beforeEach(async () => {
       return await inline.run(...task);
     },
   };
-  desk = startTestService(runner);
-  await ask("ledger.demo", { path: desk.path("tarn"), which: "tarn" });
+  rig = startTestService(runner);
+  await ask("ledger.demo", { path: rig.path("tarn"), which: "tarn" });
 });
-afterEach(async () => await desk.end());
+afterEach(async () => await rig.end());
 
 const move = "name,arrives,departs\nPackhorse 9,2032-02-01,2032-01-20\nDrover 5,2032-05-01,2031-12-01\n";
 
@@ -82,7 +82,7 @@ test("columns are remembered over closing the ledger, and are no step", async ()
   const asked = { ...question(text), kind: "flights" as const };
   expect((await ask("rows.preview", asked)).questions.length).toBeGreaterThan(0);
   await ask("rows.import", { ...asked, mapping, goodRowsOnly: false });
-  await ask("ledger.open", { path: desk.path("tarn") });
+  await ask("ledger.open", { path: rig.path("tarn") });
   expect((await ask("plan.history", { offset: 0, limit: 10 })).length).toBe(1);
   const again = await ask("rows.preview", asked);
   expect(again).toMatchObject({ questions: [], unchangedRows: 1 });
@@ -110,16 +110,16 @@ test("a ledger that moves while the file is read is read against again; what it 
 test("another ledger that is opened meanwhile gets none of the rows", async () => {
   meanwhile = async () => {
     meanwhile = () => Promise.resolve();
-    await ask("ledger.demo", { path: desk.path("other"), which: "tarn" });
+    await ask("ledger.demo", { path: rig.path("other"), which: "tarn" });
   };
-  const reply = await desk.service.call("rows.import", { ...question(move), goodRowsOnly: false });
+  const reply = await rig.service.call("rows.import", { ...question(move), goodRowsOnly: false });
   expect(reply).toMatchObject({ ok: false, failure: { code: "refused" } });
   expect((await ask("ledger.info", {})).undoLabel).toBeNull();
 });
 
 test("reading can be stopped, and nothing is written then", async () => {
-  meanwhile = async () => void (await desk.service.call("job.cancel", { jobId: "reading" }));
-  const reply = await desk.service.call("rows.import", { ...question(move), goodRowsOnly: false }, "reading");
+  meanwhile = async () => void (await rig.service.call("job.cancel", { jobId: "reading" }));
+  const reply = await rig.service.call("rows.import", { ...question(move), goodRowsOnly: false }, "reading");
   expect(reply).toMatchObject({ ok: false, failure: { code: "cancelled" } });
   expect((await ask("ledger.info", {})).undoLabel).toBeNull();
 });

@@ -1,6 +1,6 @@
 /** The sentences at the top of the inspector. */
 import { expect, it } from "vitest";
-import type { SortieSupply, SupplyReport } from "../../../app/supply/report.ts";
+import type { SortieSupply, SupplyAnswer } from "../../../app/supply/answer.ts";
 import { tightestSlack } from "../../../app/supply/tightest-slack.ts";
 import { flightConsequence, sortieConsequence } from "../../../renderer/inspector/consequence.ts";
 import { forecastCase } from "../../../renderer/state/case-forecast.ts";
@@ -8,7 +8,7 @@ import { day, smallPlan, smallView } from "../timeline/small-plan.ts";
 
 const plan = smallPlan();
 const { forecast, glance } = forecastCase(smallView(plan));
-const report: SupplyReport = {
+const answer: SupplyAnswer = {
   ...glance,
   holds: true,
   slack: [
@@ -29,7 +29,7 @@ const about = (id: string) =>
     plan,
     plan.flights.find((row) => row.id === id)!,
     forecast.flights.find(({ flightId }) => flightId === id),
-    report,
+    answer,
   );
 
 it("a flight says what it brings, how far it can slip, and what hinges on it", () =>
@@ -50,7 +50,7 @@ it("while slack is being worked out nothing is said of it", () => {
 });
 
 it("a lost flight says that the forecast leaves it out", () =>
-  expect(flightConsequence(plan, { ...plan.flights[0]!, status: "lost" }, undefined, report)).toEqual([
+  expect(flightConsequence(plan, { ...plan.flights[0]!, status: "lost" }, undefined, answer)).toEqual([
     "This flight has been recorded as lost; the forecast leaves it out.",
   ]));
 
@@ -88,7 +88,7 @@ const short: SortieSupply = {
 };
 
 it("a short sortie says what is missing, when it could load, what it hinges on, and the least slack", () =>
-  expect(sortieConsequence(plan, short, undefined, report)).toEqual([
+  expect(sortieConsequence(plan, short, undefined, answer)).toEqual([
     "It stands down.",
     "Hydrogen: 1.90\u202ft is missing to load.",
     "Oxygen: \u2212600\u202fkg (\u22123.0\u202f%), so it dips into the reserve.",
@@ -98,6 +98,6 @@ it("a short sortie says what is missing, when it could load, what it hinges on, 
   ]));
 
 it("the tightest slack is the least number; without a number there is none", () => {
-  expect(tightestSlack(report, "sortie-1")).toEqual({ flightId: "flight-2", slackDays: 6.5 });
-  expect(tightestSlack(report, "sortie-2")).toBeNull();
+  expect(tightestSlack(answer, "sortie-1")).toEqual({ flightId: "flight-2", slackDays: 6.5 });
+  expect(tightestSlack(answer, "sortie-2")).toBeNull();
 });

@@ -6,11 +6,11 @@ import {
   askedChoices,
   choose,
   chooseCsv,
-  desk,
-  layIssue,
+  shown,
+  showIssue,
   openChoices,
   orderedSections,
-  subjectOnDesk,
+  subjectShown,
   usualChoices,
   withMoved,
 } from "../../../renderer/reports/report-choices.ts";
@@ -19,17 +19,17 @@ const app = { planCaseId: "baseline", compareCaseId: null };
 
 afterEach(() => {
   localStorage.clear();
-  desk.set({ path: null, choices: usualChoices, issueNumber: null, againstNumber: null, isToPrint: false });
+  shown.set({ path: null, choices: usualChoices, issueNumber: null, againstNumber: null, isToPrint: false });
 });
 
 test("each ledger has its own choices, and they are there again when it is opened again", () => {
   openChoices("/a.coldstock");
   choose({ paper: "letter", leftOut: ["losses"], untilAt: 1_900_000_000_000 });
   openChoices("/b.coldstock");
-  expect(desk.get().choices).toEqual(usualChoices);
+  expect(shown.get().choices).toEqual(usualChoices);
   choose({ massUnit: "kg" });
   openChoices("/a.coldstock");
-  expect(desk.get().choices).toEqual({
+  expect(shown.get().choices).toEqual({
     ...usualChoices,
     paper: "letter",
     leftOut: ["losses"],
@@ -45,7 +45,7 @@ test.each([
 ])("what is stored as %s does no harm", (_what, text) => {
   localStorage.setItem("coldstock.report /c.coldstock", text);
   openChoices("/c.coldstock");
-  expect(desk.get().choices).toEqual(usualChoices);
+  expect(shown.get().choices).toEqual(usualChoices);
 });
 
 test("all sections are asked for by leaving the list out, so that a new one is in; some by their order in the report", () => {
@@ -60,12 +60,12 @@ test("sections stand in the order that was chosen, which is kept; one that is no
   openChoices("/a.coldstock");
   const [first = "", second = ""] = allSectionIds;
   choose({ order: withMoved([], first, 1) });
-  const asked = () => askedChoices(desk.get(), app)?.sectionIds;
+  const asked = () => askedChoices(shown.get(), app)?.sectionIds;
   expect(asked()?.slice(0, 2)).toEqual([second, first]);
   openChoices("/b.coldstock");
   openChoices("/a.coldstock");
   expect(asked()?.slice(0, 2)).toEqual([second, first]);
-  choose({ order: withMoved(desk.get().choices.order, first, -1) });
+  choose({ order: withMoved(shown.get().choices.order, first, -1) });
   expect(asked()).toBeNull();
   expect(withMoved([], first, -1)).toEqual(allSectionIds);
   expect(orderedSections(["weather", second, second])).toEqual([
@@ -74,41 +74,41 @@ test("sections stand in the order that was chosen, which is kept; one that is no
   ]);
 });
 
-test("how tables are saved as CSV is kept, and leaves the report on the desk as it is", () => {
+test("how tables are saved as CSV is kept, and leaves the report that is shown as it is", () => {
   openChoices("/a.coldstock");
-  desk.set({ issueNumber: 3 });
+  shown.set({ issueNumber: 3 });
   const csv = { hasMark: true, dates: "spreadsheet", separator: "semicolon" } as const;
   chooseCsv(csv);
-  expect(desk.get().issueNumber).toBe(3);
+  expect(shown.get().issueNumber).toBe(3);
   openChoices("/b.coldstock");
-  expect(desk.get().choices.csv).toEqual(usualChoices.csv);
+  expect(shown.get().choices.csv).toEqual(usualChoices.csv);
   openChoices("/a.coldstock");
-  expect(desk.get().choices.csv).toEqual(csv);
-  expect(askedChoices(desk.get(), app)).not.toHaveProperty("csv");
+  expect(shown.get().choices.csv).toEqual(csv);
+  expect(askedChoices(shown.get(), app)).not.toHaveProperty("csv");
 });
 
-test("an issue lies on the desk until something is chosen for the next report", () => {
+test("an issue is shown until something is chosen for the next report", () => {
   openChoices("/a.coldstock");
-  desk.set({ issueNumber: 3 });
-  expect(subjectOnDesk(desk.get(), app)).toEqual({ kind: "issue", number: 3 });
+  shown.set({ issueNumber: 3 });
+  expect(subjectShown(shown.get(), app)).toEqual({ kind: "issue", number: 3 });
   choose({ massUnit: "kg" });
-  expect(subjectOnDesk(desk.get(), app)).toMatchObject({ kind: "draft", choices: { massUnit: "kg" } });
+  expect(subjectShown(shown.get(), app)).toMatchObject({ kind: "draft", choices: { massUnit: "kg" } });
 });
 
 test("an issue is set beside another until a third is laid there, or something is chosen", () => {
   openChoices("/a.coldstock");
-  layIssue(3);
-  desk.set({ againstNumber: 1 });
-  expect(subjectOnDesk(desk.get(), app)).toEqual({ kind: "beside", number: 3, against: 1 });
-  layIssue(2);
-  expect(subjectOnDesk(desk.get(), app)).toEqual({ kind: "issue", number: 2 });
-  desk.set({ againstNumber: 1 });
+  showIssue(3);
+  shown.set({ againstNumber: 1 });
+  expect(subjectShown(shown.get(), app)).toEqual({ kind: "beside", number: 3, against: 1 });
+  showIssue(2);
+  expect(subjectShown(shown.get(), app)).toEqual({ kind: "issue", number: 2 });
+  shown.set({ againstNumber: 1 });
   choose({ massUnit: "kg" });
-  expect(subjectOnDesk(desk.get(), app)).toMatchObject({ kind: "draft" });
+  expect(subjectShown(shown.get(), app)).toMatchObject({ kind: "draft" });
 });
 
 test("a print that was asked for while the ledger was being opened is not forgotten", () => {
-  desk.set({ isToPrint: true });
+  shown.set({ isToPrint: true });
   openChoices("/a.coldstock");
-  expect(desk.get().isToPrint).toBe(true);
+  expect(shown.get().isToPrint).toBe(true);
 });

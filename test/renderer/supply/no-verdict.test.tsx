@@ -7,10 +7,10 @@ import { forecast } from "../../../app/forecast/forecast.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
 import { glance } from "../../../app/supply/glance.ts";
 import { VerdictLine } from "../../../renderer/supply/verdict-line.tsx";
-import { deskWith } from "../../app/merge/desks.ts";
+import { siteWith } from "../../app/merge/sites.ts";
 
-const desk = deskWith("Beck", demoBeck());
-const { plan } = planView(desk.store, desk.store.entities().planCase[0]!.id);
+const site = siteWith("Beck", demoBeck());
+const { plan } = planView(site.store, site.store.entities().planCase[0]!.id);
 const sound = forecast(plan);
 
 it("stands in place of the verdict", () => {

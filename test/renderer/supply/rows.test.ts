@@ -1,6 +1,6 @@
 /** The supply check as rows and sentences. */
 import { expect, it } from "vitest";
-import type { PlanFinding, SupplyReport } from "../../../app/supply/report.ts";
+import type { PlanFinding, SupplyAnswer } from "../../../app/supply/answer.ts";
 import { forecastCase } from "../../../renderer/state/case-forecast.ts";
 import { findingSubject } from "../../../renderer/supply/finding-subject.ts";
 import { lineRows, sortieRows } from "../../../renderer/supply/sortie-rows.ts";
@@ -9,13 +9,13 @@ import { smallPlan, smallView } from "../timeline/small-plan.ts";
 const plan = smallPlan();
 const { glance } = forecastCase(smallView(plan));
 
-it("until the report is there, slack and hinges are unknown, not none", () => {
+it("until the answer is there, slack and hinges are unknown, not none", () => {
   const [row] = sortieRows(plan, glance, null);
   expect([row!.slackDays, row!.hinges]).toEqual([null, null]);
 });
 
-it("with the report the least slack stands with its flight, and what hinges is named", () => {
-  const report: SupplyReport = {
+it("with the answer the least slack stands with its flight, and what hinges is named", () => {
+  const answer: SupplyAnswer = {
     ...glance,
     holds: true,
     slack: [
@@ -26,7 +26,7 @@ it("with the report the least slack stands with its flight, and what hinges is n
     hinges: [{ flightId: "flight-3", sortieId: "sortie-2", becomes: "does not fly" }],
     latestDeparture: [],
   };
-  const rows = sortieRows(plan, glance, report);
+  const rows = sortieRows(plan, glance, answer);
   expect(rows.map(({ slackDays, slackFlight }) => [slackDays, slackFlight])).toEqual([
     ["any", ""],
     [3, "Wagon 3"],

@@ -8,13 +8,13 @@ const at = (share: number): Progress => ({ share, words: "Counting" });
 it("tells the first at once and then ten a second, and makes no progress that is not told", () => {
   const heard: Progress[] = [];
   const clock = { ms: 0, made: 0 };
-  const report = telling(
+  const tell = telling(
     (progress) => heard.push(progress),
     () => clock.ms,
   );
   for (clock.ms = 0; clock.ms < 1000; clock.ms += 10) {
-    report(at(clock.ms / 1000));
-    report(() => {
+    tell(at(clock.ms / 1000));
+    tell(() => {
       clock.made += 1;
       return { ...at(clock.ms / 1000), partial: clock.made };
     });
@@ -27,23 +27,23 @@ it("tells the first at once and then ten a second, and makes no progress that is
 
 it("lets what is known so far through beside plain progress, which must not take its turn", () => {
   const heard: Progress[] = [];
-  const report = telling(
+  const tell = telling(
     (progress) => heard.push(progress),
     () => 0,
   );
-  report(at(0));
-  report(() => ({ ...at(0), partial: "first" }));
+  tell(at(0));
+  tell(() => ({ ...at(0), partial: "first" }));
   expect(heard.at(-1)?.partial).toBe("first");
 });
 
 it("makes what takes long to make less often: a tenth of the time at most", () => {
   const clock = { ms: 0, made: 0 };
-  const report = telling(
+  const tell = telling(
     () => undefined,
     () => clock.ms,
   );
   for (; clock.ms < 10_000; clock.ms += 10)
-    report(() => {
+    tell(() => {
       clock.made += 1;
       clock.ms += 50;
       return at(0);

@@ -23,7 +23,7 @@ export const trialWorks = {
     let count = 0;
     const isWhole = spinFor(ms, () => {
       count += 1;
-      working.report({ share: null, words: "Counting", partial: count });
+      working.tell({ share: null, words: "Counting", partial: count });
       return working.shouldStop();
     });
     return { count, isWhole };
@@ -71,7 +71,7 @@ export const trialWorks = {
       if (!spinFor(ms, () => working.shouldStop())) throw stopped();
       return await Promise.resolve((numbers[place] ?? 0) ** 2);
     },
-    lead: async ({ numbers }, _asked, { report, runParts }) => {
+    lead: async ({ numbers }, _asked, { tell, runParts }) => {
       let sum = 0;
       let done = 0;
       const answers = await runParts(
@@ -79,7 +79,7 @@ export const trialWorks = {
         (square) => {
           done += 1;
           sum += square;
-          report({ share: done / numbers.length, words: "Squaring", partial: sum });
+          tell({ share: done / numbers.length, words: "Squaring", partial: sum });
         },
       );
       const whole = answers.filter((answer) => answer !== null);

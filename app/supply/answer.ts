@@ -211,7 +211,7 @@ export interface SupplyGlance {
 }
 
 /** The whole check, with what takes a search. */
-export interface SupplyReport extends SupplyGlance {
+export interface SupplyAnswer extends SupplyGlance {
   /** Nothing breaks the verdict. */
   readonly holds: boolean;
   readonly slack: readonly FlightSlack[];

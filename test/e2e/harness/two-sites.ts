@@ -1,16 +1,16 @@
-/** Two desks' documents made of one exported ledger: both read a gauge at one instant, theirs also vented. */
+/** Two sites' documents made of one exported ledger: both read a gauge at one instant, theirs also vented. */
 import type { LedgerDocument } from "../../../app/ledger/ledger-view.ts";
 import type { JournalEntry, Reading } from "../../../app/ledger/journal.ts";
 
 const DAY_MS = 86_400_000;
 
-interface Desks {
+interface Sites {
   readonly ours: string;
   readonly theirs: string;
 }
 
 /** In their journal the level is stated lower by 60 kg than in ours; 25 kg were vented the day before. */
-export const twoDesks = (exported: string): Desks => {
+export const twoSites = (exported: string): Sites => {
   const document = JSON.parse(exported) as LedgerDocument;
   const tank = document.entities.tank.find((row) => row.ownerKind === "depot");
   if (tank === undefined) throw new Error("the demonstration has no depot tank");
@@ -18,14 +18,14 @@ export const twoDesks = (exported: string): Desks => {
   const bookGrams = document.entries
     .flatMap(({ postings }) => postings)
     .reduce((sum, { account, grams }) => (account.ownerId === tank.id ? sum + grams : sum), 0);
-  const entry = (desk: string, kind: "reading" | "vent", more: Partial<JournalEntry>, grams: number): JournalEntry => ({
-    id: `entry-${desk}-${kind}`,
+  const entry = (site: string, kind: "reading" | "vent", more: Partial<JournalEntry>, grams: number): JournalEntry => ({
+    id: `entry-${site}-${kind}`,
     at,
     kind,
     subjectKey: null,
     reversesId: null,
     note: "",
-    author: desk,
+    author: site,
     recordedAt: at + DAY_MS / 4,
     ...more,
     postings: [
@@ -37,13 +37,13 @@ export const twoDesks = (exported: string): Desks => {
       },
     ],
   });
-  const reading = (desk: string, grams: number): Reading => ({
-    id: `gauge-${desk}`,
+  const reading = (site: string, grams: number): Reading => ({
+    id: `gauge-${site}`,
     tankId: tank.id,
     at,
     massKg: (bookGrams - grams) / 1000,
     sigmaKg: 15,
-    entryId: `entry-${desk}-reading`,
+    entryId: `entry-${site}-reading`,
     isWithdrawn: false,
     note: "",
   });

@@ -7,7 +7,7 @@ import { useQuestion } from "../state/use-question.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { MenuButton } from "../widgets/menu-button.tsx";
-import { desk, layIssue, useDesk } from "./report-choices.ts";
+import { shown, showIssue, useShown } from "./report-choices.ts";
 import { formWords, saveReport } from "./save-report.ts";
 import { READ_ONLY, firstOf } from "../widgets/unable.ts";
 
@@ -42,7 +42,7 @@ const titleOf = (report: ReportModel | null, issueNumber: number | null, against
   return `Issue ${Math.min(issueNumber, againstNumber)} beside issue ${Math.max(issueNumber, againstNumber)}`;
 };
 
-/** The other issues that the one on the desk can be set beside. */
+/** The other issues that the one that is shown can be set beside. */
 const BesideChoice = ({ issueNumber }: { issueNumber: number }) => {
   const { value: issues } = useQuestion("issues", "report.issues", {});
   const others = (issues ?? []).filter(({ number }) => number !== issueNumber).toReversed();
@@ -53,25 +53,25 @@ const BesideChoice = ({ issueNumber }: { issueNumber: number }) => {
       choices={others.map(({ number, issuedAt, caseName, note }) => ({
         id: String(number),
         label: `Issue ${number}, ${formatInstant(issuedAt)}: ${note === "" ? caseName : note}`,
-        run: () => desk.set({ againstNumber: number }),
+        run: () => shown.set({ againstNumber: number }),
       }))}
     />
   );
 };
 
-export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: number }) => {
+export const ReportBar = ({ report, pages }: { report: ReportModel | null; pages: number }) => {
   const session = useSession();
   const actions = useActions();
   const isWritable = useApp(({ ledger }) => ledger !== null && ledger.readOnlyBecause === null);
-  const { issueNumber, againstNumber } = useDesk();
+  const { issueNumber, againstNumber } = useShown();
   const isBeside = againstNumber !== null;
   const isIssue = issueNumber !== null && !isBeside;
   return (
-    <header className="desk-bar">
-      <p className="desk-words">
+    <header className="report-bar">
+      <p className="report-bar-words">
         <strong>{titleOf(report, issueNumber, againstNumber)}</strong>
         {report !== null && (
-          <span className="desk-more">
+          <span className="report-bar-more">
             {isIssue && report.issueNumber !== null && `${formatInstant(report.issuedAt)}, ${report.author}, `}
             {pages === 1 ? "1 page" : `${pages} pages`}
             {/* An issue's hash stands in the list. */}
@@ -86,14 +86,14 @@ export const DeskBar = ({ report, pages }: { report: ReportModel | null; pages: 
           </span>
         )}
       </p>
-      <div className="desk-buttons">
+      <div className="report-bar-buttons">
         {isBeside && (
-          <Button look="quiet" onPress={() => desk.set({ againstNumber: null })}>
+          <Button look="quiet" onPress={() => shown.set({ againstNumber: null })}>
             Issue {issueNumber} alone
           </Button>
         )}
         {issueNumber !== null && (
-          <Button look="quiet" onPress={() => layIssue(null)}>
+          <Button look="quiet" onPress={() => showIssue(null)}>
             Back to the plan as it is now
           </Button>
         )}

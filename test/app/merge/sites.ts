@@ -1,4 +1,4 @@
-/** Two desks, each with a copy of the hand-made ledger, that record on their own. */
+/** Two sites, each with a copy of the hand-made ledger, that record on their own. */
 import Sqlite from "better-sqlite3";
 import type { Input } from "../../../app/contract/contract.ts";
 import type { RecordName } from "../../../app/records/record-input.ts";
@@ -16,7 +16,7 @@ import { migrate, readSteps } from "../../../db/migrate.ts";
 import { writeDocument } from "../../../db/write-document.ts";
 import { day, handLedger } from "../records/hand-ledger.ts";
 
-export interface Desk {
+export interface Site {
   readonly name: string;
   readonly store: LedgerStore;
   readonly recorder: Recorder;
@@ -37,7 +37,7 @@ const storeInMemory = (document: LedgerDocument): LedgerStore => {
 };
 
 /** A ledger with this content, and who writes in it. */
-export const deskWith = (name: string, document: LedgerDocument): Desk => {
+export const siteWith = (name: string, document: LedgerDocument): Site => {
   made += 1;
   const store = storeInMemory(document);
   let ids = 0;
@@ -59,21 +59,21 @@ export const deskWith = (name: string, document: LedgerDocument): Desk => {
 };
 
 /** Two copies of one ledger: 1,000 kg of hydrogen and 4,000 kg of oxygen on day 0. `before`: recorded before the copy. */
-export const twoDesks = (
+export const twoSites = (
   folder: string,
-  before: (first: Desk) => void = () => undefined,
-): { readonly north: Desk; readonly south: Desk } => {
+  before: (first: Site) => void = () => undefined,
+): { readonly north: Site; readonly south: Site } => {
   const store = handLedger(folder);
-  const first = deskWith("First", store.document());
+  const first = siteWith("First", store.document());
   store.close();
   before(first);
   const document = first.store.document();
   first.store.close();
-  return { north: deskWith("North", document), south: deskWith("South", document) };
+  return { north: siteWith("North", document), south: siteWith("South", document) };
 };
 
-/** What merging the other desk's records would do here; every conflict decided alike, or left open. */
-export const lookAt = (here: Desk, there: Desk, choice: Choice | null = null, takeCases: string[] = []): Merge => {
+/** What merging the other site's records would do here; every conflict decided alike, or left open. */
+export const lookAt = (here: Site, there: Site, choice: Choice | null = null, takeCases: string[] = []): Merge => {
   const input = {
     ours: here.store.document(),
     theirs: there.store.document(),
@@ -86,15 +86,15 @@ export const lookAt = (here: Desk, there: Desk, choice: Choice | null = null, ta
   return mergeLedgers({ ...input, decisions }, here.recorder);
 };
 
-/** Brings the other desk's records in. */
-export const merge = (here: Desk, there: Desk, choice: Choice | null = null): Merge => {
+/** Brings the other site's records in. */
+export const merge = (here: Site, there: Site, choice: Choice | null = null): Merge => {
   const made = lookAt(here, there, choice);
   here.store.commit(made.step);
   return made;
 };
 
 /** Grams on every account, those of nothing left out, counted from the entries. */
-export const balances = ({ store }: Desk): ReadonlyMap<string, number> => {
+export const balances = ({ store }: Site): ReadonlyMap<string, number> => {
   const sums = new Map<string, number>();
   for (const { postings } of store.document().entries)
     for (const { account, propellantId, grams } of postings) {
@@ -105,5 +105,5 @@ export const balances = ({ store }: Desk): ReadonlyMap<string, number> => {
 };
 
 /** Balance of one account, kg. */
-export const kgOn = (desk: Desk, account: string, propellantId = "lh2"): number =>
-  (balances(desk).get(`${account}/${propellantId}`) ?? 0) / 1000;
+export const kgOn = (site: Site, account: string, propellantId = "lh2"): number =>
+  (balances(site).get(`${account}/${propellantId}`) ?? 0) / 1000;

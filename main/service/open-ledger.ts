@@ -9,7 +9,7 @@ export interface Stamp {
   readonly revision: number;
 }
 
-export interface Session {
+export interface OpenLedger {
   /** Throws "no ledger". */
   store(): LedgerStore;
   /** The stamp of the open ledger; null: none is open. */
@@ -46,7 +46,7 @@ const headerOf = (store: LedgerStore | null): ReturnType<LedgerStore["header"]> 
   }
 };
 
-export const makeSession = (): Session => {
+export const makeOpenLedger = (): OpenLedger => {
   let present: LedgerStore | null = null;
   return {
     store: () => {
