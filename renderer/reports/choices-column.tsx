@@ -47,7 +47,7 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
     choose({ leftOut: isIn ? leftOut.filter((each) => each !== id) : [...leftOut, id] });
   return (
     <>
-      <FormSection title="Sections">
+      <FormSection rank="h2" title="Sections">
         {issueNumber !== null && (
           <p className="form-advice">For the next report; issue {issueNumber} stays as it was issued.</p>
         )}
@@ -77,7 +77,7 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
           </Button>
         )}
       </FormSection>
-      <FormSection title="Period and form">
+      <FormSection rank="h2" title="Period and form">
         <InstantField
           label="From"
           value={fromAt}
@@ -120,7 +120,7 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
           Dates to leave by and what is watched in the calendar
         </CheckField>
       </FormSection>
-      <FormSection title="Tables as CSV">
+      <FormSection rank="h2" title="Tables as CSV">
         <CsvFields value={csv} onCommit={chooseCsv} />
       </FormSection>
     </>

@@ -10,7 +10,7 @@ export const IssueList = () => {
   const { value: issues, failure } = useQuestion("issues", "report.issues", {});
   const { issueNumber, againstNumber } = useShown();
   return (
-    <FormSection title="Kept issues">
+    <FormSection rank="h2" title="Kept issues">
       {failure !== null && <p className="form-fault">{failure.message}</p>}
       {issues !== null && issues.length === 0 && (
         <p className="form-advice">None yet. An issue is kept for good, and prints the same ever after.</p>

@@ -104,7 +104,7 @@ export const AnswerPart = ({ plan, asked, answer, isOld }: AnswerPartProps) => {
       ))}
       {answer.unheld.length > 0 && (
         <section aria-label="What cannot be held">
-          <h3 className="resupply-heading">Cannot be held</h3>
+          <h2 className="resupply-heading">Cannot be held</h2>
           <ul className="sentence-list">
             {answer.unheld.map((row) => (
               <li key={row.sortieId}>
@@ -116,7 +116,7 @@ export const AnswerPart = ({ plan, asked, answer, isOld }: AnswerPartProps) => {
           </ul>
           {answer.cures.length > 0 && (
             <>
-              <h3 className="resupply-heading">Any one of these would cure it</h3>
+              <h2 className="resupply-heading">Any one of these would cure it</h2>
               <ul className="sentence-list resupply-cures">
                 {answer.cures.map((cure) => {
                   const sentence = cureSentence(plan, cure);

@@ -44,7 +44,7 @@ const measures = [
 
 const Group = ({ title, children }: { title: string; children: ReactNode }) => (
   <section className="resupply-group" aria-label={title}>
-    <h3>{title}</h3>
+    <h2>{title}</h2>
     {children}
   </section>
 );

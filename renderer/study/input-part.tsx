@@ -34,7 +34,7 @@ export const InputPart = (props: InputPartProps) => {
   return (
     <section className="study-input" aria-label={title}>
       <header className="study-input-head">
-        <h3>{title}</h3>
+        <h2>{title}</h2>
         {onRemove !== undefined && (
           <Button look="quiet" onPress={onRemove} aria-label={`Leave out ${title.toLowerCase()}`}>
             Leave out

@@ -79,7 +79,7 @@ export const QuestionPart = ({ plan, offers, asked, onChange }: QuestionPartProp
         />
       ))}
       <section className="study-input" aria-label="Points">
-        <h3>Points</h3>
+        <h2>Points</h2>
         <ChoiceField
           label="They lie"
           value={design.kind === "sobol" ? "sobol" : "grid"}
@@ -99,7 +99,7 @@ export const QuestionPart = ({ plan, offers, asked, onChange }: QuestionPartProp
             onCommit={(points) => onChange({ ...asked, design: { kind: "sobol", points } })}
           />
         )}
-        <h3 className="study-next">Asked at each point</h3>
+        <h2 className="study-next">Asked at each point</h2>
         {kinds.map((kind) => (
           <CheckField
             key={kind}

@@ -56,11 +56,19 @@ export const StatedRow = ({ label, children, title }: { label: string; children:
   </div>
 );
 
+interface FormSectionProps {
+  readonly title: string;
+  readonly children: ReactNode;
+  readonly aside?: ReactNode;
+  /** Rank of the heading: the second right under a view's title, the third in an inspector or a dialog. */
+  readonly rank?: "h2" | "h3";
+}
+
 /** A group of rows under a small heading. */
-export const FormSection = ({ title, children, aside }: { title: string; children: ReactNode; aside?: ReactNode }) => (
+export const FormSection = ({ title, children, aside, rank: Heading = "h3" }: FormSectionProps) => (
   <section className="form-section" aria-label={title}>
     <header className="form-section-head">
-      <h3>{title}</h3>
+      <Heading>{title}</Heading>
       {aside}
     </header>
     {children}

@@ -1,7 +1,7 @@
 /** A state is kept by name, the plan changes, what going back would change is looked at, and gone back to; and forward again. */
-import { AxeBuilder } from "@axe-core/playwright";
 import { join } from "node:path";
 import { root } from "../equipment/project.ts";
+import { faultsOf } from "../harness/faults.ts";
 import { expect, test } from "../harness/test.ts";
 import { beginningOf, dragBy, itemOf, pixelsPerDay, standing } from "../harness/timeline.ts";
 
@@ -43,10 +43,7 @@ test("what a replan changed is shown and gone back from, and forward again", asy
       await planner.resize(width, height);
       await page.screenshot({ path: join(screens, `${host}-copies-${colorScheme}-${width}x${height}.png`) });
     }
-    const { violations } = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").analyze();
-    expect(
-      violations.filter(({ impact }) => impact === "serious" || impact === "critical").map(({ id }) => id),
-    ).toEqual([]);
+    expect(await faultsOf(page, colorScheme)).toEqual([]);
   }
   await planner.resize(1280, 800);
 

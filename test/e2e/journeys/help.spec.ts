@@ -1,5 +1,5 @@
 /** Help where the work is: the page of the view, from it to a method, a search, the page on paper; the tour offered once. */
-import { AxeBuilder } from "@axe-core/playwright";
+import { faultsOf } from "../harness/faults.ts";
 import { textOf } from "../harness/pdf-text.ts";
 import { expect, test } from "../harness/test.ts";
 
@@ -34,13 +34,7 @@ test("a view explains itself, its numbers lead to their methods, and a page prin
   await expect(sheet.getByRole("heading", { name: "Fitted loss rate" })).toBeFocused();
   for (const colorScheme of ["light", "dark"] as const) {
     await page.emulateMedia({ colorScheme });
-    const { violations } = await new AxeBuilder({ page })
-      .setLegacyMode(host === "desktop")
-      .include(".dialog")
-      .analyze();
-    expect(
-      violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`),
-    ).toEqual([]);
+    expect(await faultsOf(page, colorScheme, ".dialog")).toEqual([]);
   }
   const paper = await planner.printed(() =>
     dialog.getByRole("button", { name: "Print this page or save it as PDF…" }).click(),

@@ -1,31 +1,6 @@
 /** In Chromium alone, for the faults are of the page: what the plan is worked in, in each scheme and in forced colours, searched for faults. */
-import { AxeBuilder } from "@axe-core/playwright";
-import type { Page } from "@playwright/test";
+import { faultsOf, looks, wear } from "../harness/faults.ts";
 import { expect, test } from "../harness/test.ts";
-
-/**
- * Within a part of the page, for the frame around it is the other journeys'. In forced colours the system gives ink and ground, and the search, which reads the page's own,
- * cannot tell their contrast.
- */
-const faults = async (
-  page: Page,
-  part: "main" | "[role=dialog]",
-  forcedColors: "none" | "active",
-): Promise<readonly string[]> => {
-  const { violations } = await new AxeBuilder({ page })
-    .include(part)
-    .disableRules(forcedColors === "active" ? ["color-contrast"] : [])
-    .analyze();
-  return violations
-    .filter(({ impact }) => impact === "serious" || impact === "critical")
-    .map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join("\n")}`);
-};
-
-const looks = [
-  { colorScheme: "light", forcedColors: "none" },
-  { colorScheme: "dark", forcedColors: "none" },
-  { colorScheme: "light", forcedColors: "active" },
-] as const;
 
 test(
   "filter, list of columns, a cell being edited and the month’s sheet are without fault in every look",
@@ -35,13 +10,8 @@ test(
     const { page } = planner;
     const inEveryLook = async (what: string, part: "main" | "[role=dialog]"): Promise<void> => {
       for (const look of looks) {
-        await page.emulateMedia(look);
-        expect
-          .soft(
-            await faults(page, part, look.forcedColors),
-            `${what}, ${look.colorScheme}, forced: ${look.forcedColors}`,
-          )
-          .toEqual([]);
+        await wear(page, look);
+        expect.soft(await faultsOf(page, look, part), `${what}, ${look}`).toEqual([]);
       }
     };
     await planner.choose("view.table");

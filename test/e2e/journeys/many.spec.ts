@@ -1,5 +1,5 @@
 /** Several flights and sorties at once: pressed, drawn around or taken from tables; moved, copied, deleted, each as one step. */
-import { AxeBuilder } from "@axe-core/playwright";
+import { faultsOf } from "../harness/faults.ts";
 import { expect, test } from "../harness/test.ts";
 import { beginningOf, itemOf, middleOf, standing } from "../harness/timeline.ts";
 
@@ -38,8 +38,7 @@ test("what is selected together is moved, copied clear of its originals, and del
   // With Ctrl one more, of whatever kind; both move by what is typed.
   await press("Drover 5", null, "Drover 5");
   await press("Sortie 6", "Control", "1 flight and 1 sortie");
-  const axe = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").analyze();
-  expect(axe.violations.map(({ id, nodes }) => [id, nodes.map((node) => node.html)])).toEqual([]);
+  expect(await faultsOf(page, "light")).toEqual([]);
   const flightAt = await beginningOf(page, "Drover 5");
   const sortieAt = await beginningOf(page, "Sortie 6");
   await inspector.getByRole("textbox", { name: "Later by" }).fill("3");

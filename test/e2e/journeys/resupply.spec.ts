@@ -1,8 +1,8 @@
 /** The flights that keep the lander flying: asked, found with proof, compared, taken as a case; stopping; what cannot be held. */
 import { join } from "node:path";
-import { AxeBuilder } from "@axe-core/playwright";
 import type { Page } from "@playwright/test";
 import { root } from "../equipment/project.ts";
+import { faultsOf } from "../harness/faults.ts";
 import { expect, test } from "../harness/test.ts";
 
 const screens = join(root, "test/e2e/screens");
@@ -19,11 +19,7 @@ const isForEverybody = async (page: Page, host: string, name: string): Promise<v
     await page.waitForTimeout(100);
     await picture(page, host, `${name}-${colorScheme}`);
     if (host === "desktop") continue;
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-    expect
-      .soft(serious.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`))
-      .toEqual([]);
+    expect.soft(await faultsOf(page, colorScheme), name).toEqual([]);
   }
 };
 

@@ -1,8 +1,8 @@
 /** How likely the plan is to hold: a slip stated, long runs, stopping, an answer that grows old, bands, two cases, paper; and every part looked at. */
 import { join } from "node:path";
-import { AxeBuilder } from "@axe-core/playwright";
 import type { Page } from "@playwright/test";
 import { root } from "../equipment/project.ts";
+import { faultsOf } from "../harness/faults.ts";
 import { textOf } from "../harness/pdf-text.ts";
 import { expect, test } from "../harness/test.ts";
 
@@ -142,11 +142,7 @@ test("what it hangs on, the end, the assumptions and the kept runs are there for
       await page.emulateMedia({ colorScheme });
       await page.waitForTimeout(100);
       await picture(page, host, `${name}-${colorScheme}`);
-      const { violations } = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").analyze();
-      const serious = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-      expect
-        .soft(serious.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`))
-        .toEqual([]);
+      expect.soft(await faultsOf(page, colorScheme), name).toEqual([]);
     }
   }
 });

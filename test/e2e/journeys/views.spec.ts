@@ -1,8 +1,8 @@
-/** Every view, light and dark, in light at two sizes: no serious accessibility fault, nothing on the console, and a picture of it. */
+/** Every view, light, dark and in forced colours, in light at two sizes: no accessibility fault, nothing on the console, and a picture of it. */
 import { join } from "node:path";
-import { AxeBuilder } from "@axe-core/playwright";
 import type { Page } from "@playwright/test";
 import { root } from "../equipment/project.ts";
+import { faultsOf, wear } from "../harness/faults.ts";
 import { expect, test } from "../harness/test.ts";
 import { everyView } from "./every-view.ts";
 
@@ -49,11 +49,13 @@ test("every view is there, speaks to assistive programs, and is kept as a pictur
         const picture = `${host}-${view.picture}-${colorScheme}-${width}x${height}.png`;
         await page.screenshot({ path: join(screens, picture) });
       }
-      const { violations } = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").analyze();
-      const serious = violations
-        .filter(({ impact }) => impact === "serious" || impact === "critical")
-        .map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(" ")).join(", ")}`);
-      expect.soft(serious, `${view.title}, ${colorScheme}`).toEqual([]);
+      expect.soft(await faultsOf(page, colorScheme), `${view.title}, ${colorScheme}`).toEqual([]);
+      // Forced colours are of the page, not of what holds it: one host shows them.
+      if (colorScheme === "light" && host === "browser") {
+        await wear(page, "forced colours");
+        expect.soft(await faultsOf(page, "forced colours"), `${view.title}, forced colours`).toEqual([]);
+        await wear(page, "light");
+      }
       if (colorScheme === "light") expect.soft(await mute(page), view.title).toEqual([]);
     }
   }

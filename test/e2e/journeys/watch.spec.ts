@@ -1,14 +1,8 @@
 /** What must be watched is one list with dates and a jump, also in the calendar; the ledger is shown to others and stays as it is. */
-import { AxeBuilder } from "@axe-core/playwright";
-import type { Page } from "@playwright/test";
 import ICAL from "ical.js";
+import { faultsOf } from "../harness/faults.ts";
 import { expect, test } from "../harness/test.ts";
 import { itemOf, standing } from "../harness/timeline.ts";
-
-const faults = async (page: Page, isDesktop: boolean) => {
-  const axe = await new AxeBuilder({ page }).setLegacyMode(isDesktop).analyze();
-  return axe.violations.map(({ id, nodes }) => [id, nodes.map((node) => node.html)]);
-};
 
 test("what is thin or short or must leave soon is listed, gone to, and written into the calendar", async ({
   planner,
@@ -41,16 +35,13 @@ test("what is thin or short or must leave soon is listed, gone to, and written i
   expect(events.some(({ summary }) => summary.startsWith("Leave by: "))).toBe(true);
 });
 
-test("shown to others, the ledger takes no edit and says so; recent ledgers open to be shown", async ({
-  planner,
-  host,
-}) => {
+test("shown to others, the ledger takes no edit and says so; recent ledgers open to be shown", async ({ planner }) => {
   const { page } = planner;
   await expect(standing(page)).toBeVisible();
   await planner.choose("file.recentList");
   const dialog = page.getByRole("dialog", { name: "Recent ledgers" });
   await dialog.getByText("Read-only, to show it to others").click();
-  expect(await faults(page, host === "desktop")).toEqual([]);
+  expect(await faultsOf(page, "light")).toEqual([]);
   await dialog.getByRole("button", { name: /tarn/i }).first().click();
   await expect(dialog).toBeHidden();
   await expect(page.getByRole("contentinfo")).toContainText("read-only: shown to others");

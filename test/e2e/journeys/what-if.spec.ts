@@ -1,11 +1,10 @@
 /** What if a flight is late or lost, and what would cure a short sortie: tried on screen, nothing saved until it is kept or taken. */
-import { AxeBuilder } from "@axe-core/playwright";
+import { faultsOf } from "../harness/faults.ts";
 import { expect, test } from "../harness/test.ts";
 import { dragBy, standing } from "../harness/timeline.ts";
 
 test("a flight is supposed late, everything follows, nothing is saved; then it is kept as a case", async ({
   planner,
-  host,
 }) => {
   test.slow();
   const { page } = planner;
@@ -25,8 +24,7 @@ test("a flight is supposed late, everything follows, nothing is saved; then it i
   await late.fill("40");
   await expect(bar).toContainText("Sortie 4 is short");
   await expect(page.getByRole("gridcell", { name: /^Sortie 4, short/ })).toBeVisible();
-  const axe = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").analyze();
-  expect(axe.violations.map(({ id, nodes }) => [id, nodes.map((node) => node.html)])).toEqual([]);
+  expect(await faultsOf(page, "light")).toEqual([]);
   await page.screenshot({ path: `out/what-if-${test.info().project.name}.png` });
 
   // A drag would change the saved plan on what is only supposed: it is refused in words.
@@ -50,7 +48,7 @@ test("a flight is supposed late, everything follows, nothing is saved; then it i
   await expect(compared.getByRole("row", { name: /^One more Packhorse/ })).toContainText("Go, if");
 });
 
-test("the cures of a short sortie stand side by side, and one press takes one", async ({ planner, host }) => {
+test("the cures of a short sortie stand side by side, and one press takes one", async ({ planner }) => {
   test.slow();
   const { page } = planner;
   await expect(standing(page)).toContainText("1 short");
@@ -59,8 +57,7 @@ test("the cures of a short sortie stand side by side, and one press takes one", 
   await expect(cures).toBeVisible({ timeout: 60_000 });
   await expect(cures.getByRole("row", { name: /One more Packhorse arrives/ })).toContainText("supplied");
   await expect(cures.getByRole("row", { name: /^Sortie 5 loads on/ })).toContainText("worse: Sortie 6");
-  const axe = await new AxeBuilder({ page }).setLegacyMode(host === "desktop").analyze();
-  expect(axe.violations.map(({ id, nodes }) => [id, nodes.map((node) => node.html)])).toEqual([]);
+  expect(await faultsOf(page, "light")).toEqual([]);
   await cures.getByRole("button", { name: /^Take: One more Packhorse/ }).click();
   await expect(standing(page)).toContainText("5 supplied");
   await expect(cures).toBeHidden();
