@@ -1,6 +1,8 @@
 /** The second, small demonstration: the methane depot Beck in low lunar orbit, the lander Dunlin, the tanker Cob. Invented. */
 import type { LedgerDocument } from "../ledger/ledger-view.ts";
 import type { Entity } from "../entity/entities.ts";
+import { freshFlight } from "../entity/flight.ts";
+import { freshSortie } from "../entity/sortie.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 
 const AS_OF_AT = Date.parse("2032-03-01T00:00:00Z");
@@ -60,10 +62,7 @@ const flight = (n: number, arrives: number): Entity<"flight"> => ({
     { propellantId: "methane", loadedKg: 4200 },
     { propellantId: "oxygen", loadedKg: 14_800 },
   ],
-  overflow: "keep aboard",
-  status: "planned",
-  note: "",
-  lostAt: null,
+  ...freshFlight,
 });
 
 const sortie = (n: number, loads: number): Entity<"sortie"> => ({
@@ -77,9 +76,7 @@ const sortie = (n: number, loads: number): Entity<"sortie"> => ({
   loadAt: dayAt(loads),
   returnAt: dayAt(loads + 10),
   demand: { kind: "class" },
-  status: "planned",
-  note: "",
-  stoodDownAt: null,
+  ...freshSortie,
 });
 
 const opening = (propellantId: string, grams: number) => ({

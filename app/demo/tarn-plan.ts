@@ -2,6 +2,8 @@
 import type { Entity } from "../entity/entities.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { nextWindow } from "../entity/windows.ts";
+import { freshFlight } from "../entity/flight.ts";
+import { freshSortie } from "../entity/sortie.ts";
 import { heronMission } from "./heron.ts";
 import { tarn, tarnClasses } from "./tarn-hardware.ts";
 
@@ -89,10 +91,9 @@ const flightOf = (planCaseId: string, line: FlightLine): Flight => {
       propellantId,
       loadedKg: { hydrogen: line.hydrogenKg, oxygen: line.oxygenKg }[propellantId] ?? loadKg,
     })),
-    overflow: "keep aboard",
+    ...freshFlight,
     status: line.status ?? "planned",
     note: line.note ?? "",
-    lostAt: null,
   };
 };
 
@@ -112,9 +113,8 @@ const sortieOf = (planCaseId: string, index: number, profileId: string): Sortie 
     loadAt,
     returnAt: loadAt + 14 * DAY_MS,
     demand: { kind: "profile", profileId, ...heronMission },
+    ...freshSortie,
     status: index === 0 ? "flown" : "planned",
-    note: "",
-    stoodDownAt: null,
   };
 };
 

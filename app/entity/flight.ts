@@ -1,5 +1,6 @@
 /** A flight: one tanker trip that brings propellant to a depot. */
 import { z } from "zod";
+import { defaultsOf } from "./defaults.ts";
 import { days, id, instant, label, massKg, note } from "../ground/quantity.ts";
 
 export const flightOrigin = z.discriminatedUnion("kind", [
@@ -32,3 +33,11 @@ export const flight = z.strictObject({
 });
 
 export type Flight = Readonly<z.infer<typeof flight>>;
+
+/** What a flight has of which no more is said: whoever makes one begins with it. */
+export const freshFlight = {
+  overflow: "keep aboard",
+  status: "planned",
+  note: "",
+  ...defaultsOf(flight),
+} as const satisfies Partial<Flight>;

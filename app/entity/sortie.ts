@@ -1,5 +1,6 @@
 /** A sortie: one trip of a lander from the depot to the surface and back. */
 import { z } from "zod";
+import { defaultsOf } from "./defaults.ts";
 import { id, instant, label, massKg, note } from "../ground/quantity.ts";
 
 /** What a sortie needs. Each further way to state it is one more member here. */
@@ -45,6 +46,9 @@ export const sortie = z.strictObject({
 });
 
 export type Sortie = Readonly<z.infer<typeof sortie>>;
+
+/** What a sortie has of which no more is said: whoever makes one begins with it. */
+export const freshSortie = { status: "planned", note: "", ...defaultsOf(sortie) } as const satisfies Partial<Sortie>;
 
 /**
  * When a sortie under way returns, as far as is known, ms UTC: as planned, but by the time at which its lander has left again.

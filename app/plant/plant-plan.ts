@@ -3,6 +3,7 @@ import { PlanningError } from "../ground/failure.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Change, Entity } from "../entity/entities.ts";
 import type { CraftPropellant } from "../entity/craft.ts";
+import { freshFlight } from "../entity/flight.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { loadReadyInstants } from "./ready-loads.ts";
 import { type PlantOutput, plantOutput } from "./water-plant.ts";
@@ -97,10 +98,7 @@ export const flightsFromPlant = (plan: PlanSnapshot, request: FlightsRequest): r
           { propellantId: made.hydrogenId, loadedKg: gram(loadKg * shares.hydrogen) },
           { propellantId: made.oxygenId, loadedKg: gram(loadKg * shares.oxygen) },
         ],
-        overflow: "keep aboard",
-        status: "planned",
-        note: "",
-        lostAt: null,
+        ...freshFlight,
       };
     });
 };
@@ -172,10 +170,7 @@ export const inflowFromPlant = (plan: PlanSnapshot, source: Source, depotId: str
           { propellantId: hydrogenId, loadedKg: gram(output.propellantHydrogenKg * days) },
           { propellantId: oxygenId, loadedKg: gram(output.propellantOxygenKg * days) },
         ],
-        overflow: "keep aboard",
-        status: "planned",
-        note: "",
-        lostAt: null,
+        ...freshFlight,
       };
     });
   if (runs.length === 0)

@@ -4,6 +4,7 @@ import { compile } from "../forecast/compile.ts";
 import type { CompiledPlan } from "../forecast/compiled-plan.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Entity } from "../entity/entities.ts";
+import { freshFlight } from "../entity/flight.ts";
 import { type Lane, type Problem, keptCrowd } from "./problem.ts";
 
 interface Candidate {
@@ -86,10 +87,7 @@ const flightAt = (problem: Problem, lane: Lane, sourceId: string, id: string, in
             loadKg > 0 ? [{ propellantId, loadedKg: loadKg }] : [],
           )
         : [...loadsBetween(problem.plan, craftClass, originDepotId, depotId)],
-    overflow: "keep aboard",
-    status: "planned",
-    note: "",
-    lostAt: null,
+    ...freshFlight,
   };
 };
 

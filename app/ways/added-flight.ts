@@ -1,6 +1,7 @@
 /** One more flight of a tanker class with its usual load. */
 import type { PlanSnapshot } from "../entity/plan.ts";
 import type { Entity } from "../entity/entities.ts";
+import { freshFlight } from "../entity/flight.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 
 type Tanker = Entity<"craftClass">;
@@ -56,9 +57,6 @@ export const usualFlight = (
     loads: tanker.propellants.flatMap(({ propellantId, loadKg }) =>
       loadKg > 0 ? [{ propellantId, loadedKg: loadKg }] : [],
     ),
-    overflow: "keep aboard",
-    status: "planned",
-    note: "",
-    lostAt: null,
+    ...freshFlight,
   };
 };

@@ -5,6 +5,8 @@ import { DAY_MS } from "../../app/ground/quantity.ts";
 import { defaultInputs } from "../../app/risk/default-inputs.ts";
 import { type Quantity, quantities } from "../../app/entity/risk-input.ts";
 import { nextWindow } from "../../app/entity/windows.ts";
+import { freshFlight } from "../../app/entity/flight.ts";
+import { freshSortie } from "../../app/entity/sortie.ts";
 import { tabledPropellants } from "../names/tabled-propellants.ts";
 import { rowsOf } from "../names/entity-words.ts";
 import { nextName } from "../names/new-id.ts";
@@ -179,10 +181,7 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
       arriveAt: departAt + Math.round((craftClass?.tripDays ?? 7) * DAY_MS),
       berthDays: craftClass?.berthDays ?? 2,
       loads: usualLoads(craftClass),
-      overflow: "keep aboard",
-      status: "planned",
-      note: "",
-      lostAt: null,
+      ...freshFlight,
     };
   },
   sortie: ({ plan, at, nearId }) => {
@@ -207,9 +206,7 @@ const makers: { readonly [K in EntityKind]: Maker<K> } = {
       loadAt,
       returnAt: loadAt + Math.round((lander.craftClass?.tripDays ?? 14) * DAY_MS),
       demand: { kind: "class" },
-      status: "planned",
-      note: "",
-      stoodDownAt: null,
+      ...freshSortie,
     };
   },
   riskInput: ({ plan }) => ({

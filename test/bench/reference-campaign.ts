@@ -2,6 +2,8 @@
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Entity } from "../../app/entity/entities.ts";
 import type { CraftPropellant } from "../../app/entity/craft.ts";
+import { freshFlight } from "../../app/entity/flight.ts";
+import { freshSortie } from "../../app/entity/sortie.ts";
 import { chance } from "./chance.ts";
 
 const DAY = 86_400_000;
@@ -69,10 +71,7 @@ export const campaign = (shape: CampaignShape, seed = 1): PlanSnapshot => {
         propellantId,
         loadedKg: (SORTIE_LOAD[propellantId] * plenty * shape.sorties) / shape.flights,
       })),
-      overflow: "keep aboard",
-      status: "planned",
-      note: "",
-      lostAt: null,
+      ...freshFlight,
     };
   });
   const sortiesEvery = (days - 80) / shape.sorties;
@@ -89,9 +88,7 @@ export const campaign = (shape: CampaignShape, seed = 1): PlanSnapshot => {
       loadAt: day(loadDay),
       returnAt: day(loadDay + 14),
       demand: { kind: "class" },
-      status: "planned",
-      note: "",
-      stoodDownAt: null,
+      ...freshSortie,
     };
   });
   const outages = Array.from({ length: Math.floor(shape.rateChanges / 2) }, (_, index): Entity<"lossPeriod"> => {

@@ -2,6 +2,8 @@
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { Entity } from "../../../app/entity/entities.ts";
 import type { CraftPropellant } from "../../../app/entity/craft.ts";
+import { freshFlight } from "../../../app/entity/flight.ts";
+import { freshSortie } from "../../../app/entity/sortie.ts";
 
 export const DAY = 86_400_000;
 export const START = Date.UTC(2031, 0, 1);
@@ -56,10 +58,7 @@ export const flight = (
   arriveAt: day(arriveDay),
   berthDays: 2,
   loads: [{ propellantId: "lox", loadedKg }],
-  overflow: "keep aboard",
-  status: "planned",
-  note: "",
-  lostAt: null,
+  ...freshFlight,
   ...over,
 });
 
@@ -81,9 +80,7 @@ export const sortie = (
     loadAt: day(loadDay),
     returnAt: day(loadDay + 10),
     demand: { kind: "stated", lines: [{ propellantId: "lox", loadKg, returnKg }] },
-    status: "planned",
-    note: "",
-    stoodDownAt: null,
+    ...freshSortie,
     ...row,
   };
 };

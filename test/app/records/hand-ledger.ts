@@ -5,6 +5,8 @@ import { join } from "node:path";
 import { afterAll } from "vitest";
 import type { Change, EntitySet } from "../../../app/entity/entities.ts";
 import { emptyEntitySet } from "../../../app/entity/apply-changes.ts";
+import { freshFlight } from "../../../app/entity/flight.ts";
+import { freshSortie } from "../../../app/entity/sortie.ts";
 import type { Step } from "../../../app/ledger/books.ts";
 import type { LedgerStore } from "../../../app/contract/store.ts";
 import type { Recorder } from "../../../app/records/recorder.ts";
@@ -25,10 +27,7 @@ const flightOf = (planCaseId: string) => ({
   arriveAt: day(15),
   berthDays: 2,
   loads: [{ propellantId: "lh2", loadedKg: 500 }],
-  overflow: "keep aboard" as const,
-  status: "planned" as const,
-  note: "",
-  lostAt: null,
+  ...freshFlight,
 });
 const sortieOf = (planCaseId: string) => ({
   id: `${planCaseId}.first`,
@@ -41,9 +40,7 @@ const sortieOf = (planCaseId: string) => ({
   loadAt: day(30),
   returnAt: day(40),
   demand: { kind: "class" as const },
-  status: "planned" as const,
-  note: "",
-  stoodDownAt: null,
+  ...freshSortie,
 });
 const caseOf = (id: string, position: number) => ({
   id,

@@ -3,6 +3,8 @@ import { composeStatements } from "../../../app/losses/statement.ts";
 import type { ReportContext } from "../../../app/report/context.ts";
 import { allSectionIds } from "../../../app/report/sections.ts";
 import type { Entity } from "../../../app/entity/entities.ts";
+import { freshFlight } from "../../../app/entity/flight.ts";
+import { freshSortie } from "../../../app/entity/sortie.ts";
 
 const day = 86_400_000;
 const asOfAt = Date.UTC(2031, 0, 1);
@@ -37,9 +39,7 @@ const sortie = (n: number, demandKg: number): Entity<"sortie"> => ({
   loadAt: asOfAt + n * 70 * day,
   returnAt: asOfAt + (n * 70 + 20) * day,
   demand: { kind: "stated", lines: [{ propellantId: "hydrogen", loadKg: demandKg, returnKg: 0 }] },
-  status: "planned",
-  note: "",
-  stoodDownAt: null,
+  ...freshSortie,
 });
 
 export const exampleContext = (): ReportContext => ({
@@ -143,10 +143,7 @@ export const exampleContext = (): ReportContext => ({
             arriveAt: asOfAt + 60 * day,
             berthDays: 3,
             loads: [{ propellantId: "hydrogen", loadedKg: 3000 }],
-            overflow: "keep aboard",
-            status: "planned",
-            note: "",
-            lostAt: null,
+            ...freshFlight,
           },
         ],
         sorties: [sortie(1, 5000), sortie(2, 7000)],

@@ -6,6 +6,7 @@ import { demandLines, sheetOfSortie } from "../../../app/sortie/plan-demand.ts";
 import { lifeOfPlan } from "../../../app/sortie/plan-life.ts";
 import { checkProfiles, profileFaults } from "../../../app/sortie/plan-rule.ts";
 import { emptyEntitySet } from "../../../app/entity/apply-changes.ts";
+import { freshSortie } from "../../../app/entity/sortie.ts";
 import { densities } from "./example.ts";
 
 const DAY = 86_400_000;
@@ -21,9 +22,7 @@ const sortie = (n: number, demand: Entity<"sortie">["demand"]): Entity<"sortie">
   loadAt: n * 60 * DAY,
   returnAt: n * 60 * DAY + 8 * DAY,
   demand,
-  status: "planned",
-  note: "",
-  stoodDownAt: null,
+  ...freshSortie,
 });
 const flies = { kind: "profile", profileId: heronDirect.id, ...heronMission } as const;
 

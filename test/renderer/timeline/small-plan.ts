@@ -1,8 +1,8 @@
 /** A plan small enough to see whole, made in code: one depot, two propellants, three flights, two sorties, one reading. */
 import type { PlanView } from "../../../app/ledger/ledger-view.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
-import type { Flight } from "../../../app/entity/flight.ts";
-import type { Sortie } from "../../../app/entity/sortie.ts";
+import { type Flight, freshFlight } from "../../../app/entity/flight.ts";
+import { type Sortie, freshSortie } from "../../../app/entity/sortie.ts";
 import { type CaseForecast, forecastCase } from "../../../renderer/state/case-forecast.ts";
 
 const DAY = 86_400_000;
@@ -25,10 +25,7 @@ const flight = (number: number, departDay: number, more: Partial<Flight> = {}): 
     { propellantId: "hydrogen", loadedKg: 3000 },
     { propellantId: "oxygen", loadedKg: 12_000 },
   ],
-  overflow: "keep aboard",
-  status: "planned",
-  note: "",
-  lostAt: null,
+  ...freshFlight,
   ...more,
 });
 
@@ -49,9 +46,7 @@ const sortie = (number: number, loadDay: number): Sortie => ({
       { propellantId: "oxygen", loadKg: 20_000, returnKg: 0 },
     ],
   },
-  status: "planned",
-  note: "",
-  stoodDownAt: null,
+  ...freshSortie,
 });
 
 const craftLine = (propellantId: string, capacityKg: number, loadKg: number) => ({
