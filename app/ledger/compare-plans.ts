@@ -2,11 +2,13 @@
  * What differs between two plan cases: flights and sorties added, removed, moved or changed, matched by their keys; what
  * campaigns and loss periods say. The one comparison: the window and the report write what it finds.
  */
-import { formatInstant, formatSpan } from "../format/instant.ts";
-import { formatMass } from "../format/mass.ts";
+import { formatInstant } from "../format/instant.ts";
 import type { PlanSnapshot } from "../entity/plan.ts";
-import type { Flight } from "../entity/flight.ts";
-import type { Sortie } from "../entity/sortie.ts";
+import { fieldDifferences } from "../fields/differences.ts";
+import type { NameOf } from "../fields/field.ts";
+import { flightFields } from "../fields/flight-fields.ts";
+import { movedWords } from "../fields/moved-words.ts";
+import { sortieFields } from "../fields/sortie-fields.ts";
 import { nameIn } from "../words/named.ts";
 
 export interface Difference {
@@ -21,57 +23,19 @@ export interface Difference {
   readonly at: number;
 }
 
-const shift = (what: string, before: number, after: number): string => {
-  const span = formatSpan(Math.abs(after - before));
-  return `${what} ${formatInstant(after)} instead of ${formatInstant(before)}, ${span} ${after > before ? "later" : "earlier"}`;
-};
+/** What is told of a flight or sortie before all else. */
+const FLIGHT_FIRST = ["departAt", "arriveAt", "loads", "craftId", "depotId", "origin"] as const;
+const SORTIE_FIRST = ["loadAt", "returnAt", "demand", "landerId"] as const;
 
-const loadWords = (plan: PlanSnapshot, loads: Flight["loads"]): string =>
-  loads
-    .toSorted((a, b) => a.propellantId.localeCompare(b.propellantId))
-    .map(({ propellantId, loadedKg }) => {
-      const name = plan.propellants.find(({ id }) => id === propellantId)?.name.toLowerCase() ?? propellantId;
-      return `${formatMass(loadedKg)} ${name}`;
-    })
-    .join(", ") || "nothing";
-
-/** The same for the same loads, to the last digit: words are rounded. */
-const loadsKey = (loads: Flight["loads"]): string =>
-  JSON.stringify(
-    loads
-      .filter(({ loadedKg }) => loadedKg > 0)
-      .toSorted((a, b) => (a.propellantId < b.propellantId ? -1 : 1))
-      .map(({ propellantId, loadedKg }) => [propellantId, loadedKg]),
-  );
-
-const flightChanges = (plan: PlanSnapshot, before: Flight, after: Flight): readonly string[] => {
-  const words: string[] = [];
-  if (before.departAt !== after.departAt) words.push(shift("departs", before.departAt, after.departAt));
-  // An arrival that moves along with its departure goes without saying.
-  if (before.arriveAt - before.departAt !== after.arriveAt - after.departAt)
-    words.push(shift("arrives", before.arriveAt, after.arriveAt));
-  if (loadsKey(before.loads) !== loadsKey(after.loads))
-    words.push(`loads ${loadWords(plan, after.loads)} instead of ${loadWords(plan, before.loads)}`);
-  if (before.craftId !== after.craftId) words.push(`flown by ${nameIn(plan.craft, after.craftId)}`);
-  if (before.depotId !== after.depotId) words.push(`goes to ${nameIn(plan.depots, after.depotId)}`);
-  if (JSON.stringify(before.origin) !== JSON.stringify(after.origin)) words.push("has another origin");
-  if (before.berthDays !== after.berthDays) words.push(`stays ${after.berthDays} days instead of ${before.berthDays}`);
-  if (before.overflow !== after.overflow)
-    words.push(after.overflow === "vent" ? "vents what does not fit" : "keeps aboard what does not fit");
-  if (before.status !== after.status) words.push(`is ${after.status} instead of ${before.status}`);
-  return words;
-};
-
-const sortieChanges = (plan: PlanSnapshot, before: Sortie, after: Sortie): readonly string[] => {
-  const words: string[] = [];
-  if (before.loadAt !== after.loadAt) words.push(shift("loads", before.loadAt, after.loadAt));
-  if (before.returnAt - before.loadAt !== after.returnAt - after.loadAt)
-    words.push(shift("returns", before.returnAt, after.returnAt));
-  if (JSON.stringify(before.demand) !== JSON.stringify(after.demand)) words.push("needs another load");
-  if (before.landerId !== after.landerId) words.push(`flown by ${nameIn(plan.craft, after.landerId)}`);
-  if (before.depotId !== after.depotId) words.push(`loads at ${nameIn(plan.depots, after.depotId)}`);
-  if (before.status !== after.status) words.push(`is ${after.status} instead of ${before.status}`);
-  return words;
+const namesIn = (plan: PlanSnapshot): NameOf => {
+  const rows = {
+    craft: plan.craft,
+    depot: plan.depots,
+    campaign: plan.campaigns,
+    source: plan.sources,
+    propellant: plan.propellants,
+  };
+  return (kind, id) => nameIn(rows[kind], id);
 };
 
 interface Keyed {
@@ -122,12 +86,13 @@ const periodsKey = ({ lossPeriods }: PlanSnapshot): string =>
 export const comparePlans = (before: PlanSnapshot, after: PlanSnapshot): readonly Difference[] => {
   const own: Difference[] = [];
   const { planCase } = after;
+  const nameOf = namesIn(after);
   const put = (words: string): void =>
     void own.push({ kind: "planCase", id: planCase.id, name: planCase.name, change: "changed", words, at: -Infinity });
   if (before.planCase.shortPolicy !== planCase.shortPolicy)
     put(planCase.shortPolicy === "wait" ? "a short sortie waits" : "a short sortie stands down");
   if (before.planCase.horizonAt !== planCase.horizonAt)
-    put(shift("the forecast ends", before.planCase.horizonAt, planCase.horizonAt));
+    put(movedWords("the forecast ends", before.planCase.horizonAt, planCase.horizonAt));
   for (const campaign of after.campaigns) {
     const old = before.campaigns.find(({ key }) => key === campaign.key);
     if (old !== undefined && old.holdLimitDays !== campaign.holdLimitDays)
@@ -141,14 +106,14 @@ export const comparePlans = (before: PlanSnapshot, after: PlanSnapshot): readonl
       before.flights,
       after.flights,
       ({ departAt }) => departAt,
-      (a, b) => flightChanges(after, a, b),
+      (a, b) => fieldDifferences(flightFields, FLIGHT_FIRST, a, b, nameOf),
     ),
     ...differencesOf(
       "sortie",
       before.sorties,
       after.sorties,
       ({ loadAt }) => loadAt,
-      (a, b) => sortieChanges(after, a, b),
+      (a, b) => fieldDifferences(sortieFields, SORTIE_FIRST, a, b, nameOf),
     ),
   ].sort((a, b) => a.at - b.at);
 };

@@ -12,7 +12,7 @@ const appFloors: Floors = [
   ["words"],
   ["fluid"],
   ["entity"],
-  ["ephemeris", "storage"],
+  ["ephemeris", "fields", "storage"],
   ["sortie"],
   ["work"],
   ["forecast"],

@@ -4,6 +4,9 @@ import { PlanningError } from "../../ground/failure.ts";
 import { parseInput } from "../../ground/parse-input.ts";
 import { applyChanges } from "../../entity/apply-changes.ts";
 import { type Change, type EntitySet, entitySchemas } from "../../entity/entities.ts";
+import { rowsColumnOf } from "../../fields/field.ts";
+import { flightFields } from "../../fields/flight-fields.ts";
+import { sortieFields } from "../../fields/sortie-fields.ts";
 import { type Reading, reading as readingSchema } from "../../ledger/journal.ts";
 import { rowFaults } from "../../ledger/rules/check-plan.ts";
 import type { ReadingContext, ReadingRow } from "./reading-rows.ts";
@@ -30,20 +33,11 @@ export interface CheckedRow {
   readonly reading: Reading | null;
 }
 
-const columnsByProperty: Readonly<Record<string, string>> = {
-  departAt: "departs",
-  arriveAt: "arrives",
-  craftId: "craft",
-  origin: "from",
-  berthDays: "berth",
-  loadAt: "loads",
-  returnAt: "returns",
-  campaignId: "campaign",
-  landerId: "lander",
-  tankId: "tank",
-  massKg: "mass",
-  sigmaKg: "sigma",
-};
+const readingColumns: Readonly<Record<string, string>> = { tankId: "tank", massKg: "mass", sigmaKg: "sigma" };
+
+/** A kind of row by a property that it alone has. */
+const isFlight = (value: unknown): boolean => "arriveAt" in (value as object);
+const isSortie = (value: unknown): boolean => "loadAt" in (value as object);
 
 /** The column that a property of the row came from: "loads.1.loadedKg" → "load.oxygen". */
 const columnOf = (property: string | null, value: unknown): string | null => {
@@ -52,8 +46,8 @@ const columnOf = (property: string | null, value: unknown): string | null => {
   const lines = (value as { loads?: readonly { propellantId: string }[] }).loads;
   if (first === "loads" && lines?.[Number(index)] !== undefined) return `load.${lines[Number(index)]?.propellantId}`;
   if (first === "demand" && inner !== undefined) return null;
-  if (first === "depotId") return "arriveAt" in (value as object) ? "to" : "depot";
-  return columnsByProperty[first] ?? first;
+  if (isFlight(value)) return rowsColumnOf(flightFields, first) ?? first;
+  return (isSortie(value) ? rowsColumnOf(sortieFields, first) : readingColumns[first]) ?? first;
 };
 
 /** What a row became, in the schema's form; null where it is no good, with the reason among the row's faults. */

@@ -1,9 +1,14 @@
 /** The columns that rows of each kind have here, and the words by which other tables call them. */
 import type { EntitySet } from "../../entity/entities.ts";
+import type { Flight } from "../../entity/flight.ts";
+import type { Sortie } from "../../entity/sortie.ts";
+import { type Field, type FieldTable, type OwnOf, type RowsColumn, fieldsOf } from "../../fields/field.ts";
+import { flightFields } from "../../fields/flight-fields.ts";
+import { sortieFields } from "../../fields/sortie-fields.ts";
 import type { ColumnUnit, RowKind } from "../../ledger/column-mapping.ts";
 
 /** "clock": the time of day of an instant whose date stands in another column. */
-export type Quantity = "text" | "instant" | "clock" | "mass" | "span" | "share";
+export type Quantity = "text" | "instant" | "clock" | "mass" | "span" | "share" | "number";
 
 export interface OurColumn {
   /** "arrives", "load.hydrogen" */
@@ -47,9 +52,29 @@ const column = (
   synonyms: [...new Set([more.heading ?? id, name.toLowerCase(), ...synonyms])],
 });
 
-const key = column("key", "Key", "text", ["id", "identifier", "code"]);
-const status = column("status", "Status", "text", ["state"]);
-const note = column("note", "Note", "text", ["notes", "remark", "remarks", "comment", "comments"]);
+const quantityOf = ({ value }: Field<never>): Quantity => {
+  if (value.kind === "instant") return "instant";
+  if (value.kind !== "number") return "text";
+  return value.unit === "" ? "number" : value.unit === "kg" ? "mass" : "span";
+};
+
+const columnOf = (field: Field<never>, { id, heading, name, synonyms, isNeeded = false }: RowsColumn): OurColumn =>
+  column(id, name ?? field.label, quantityOf(field), synonyms, {
+    heading: heading ?? id.replaceAll("-", " "),
+    isNeeded,
+  });
+
+/** A column for each field, those of a list or a union as `own` has them. */
+const columnsOf = <E extends object, T extends FieldTable<E>>(
+  table: T & FieldTable<E>,
+  own: Readonly<Record<OwnOf<T>, "one" | readonly OurColumn[]>>,
+): readonly OurColumn[] =>
+  fieldsOf<E>(table).flatMap(([property, field]) => {
+    const lists: Readonly<Record<string, "one" | readonly OurColumn[]>> = own;
+    const columns = lists[property] ?? "one";
+    if (columns !== "one") return columns;
+    return field.rows === null ? [] : [columnOf(field as Field<never>, field.rows)];
+  });
 
 const namesOf = ({ id, name, symbol, fluid }: EntitySet["propellant"][number]): readonly string[] => [
   ...new Set([id, name, symbol, ...(fluid === null ? [] : [fluid])].map((each) => each.toLowerCase())),
@@ -58,95 +83,40 @@ const namesOf = ({ id, name, symbol, fluid }: EntitySet["propellant"][number]): 
 const each = (names: readonly string[], forms: readonly string[]): readonly string[] =>
   names.flatMap((name) => forms.map((form) => form.replace("X", name)));
 
-const flightColumns = (entities: EntitySet): readonly OurColumn[] => [
-  column("name", "Name", "text", ["flight", "flight name", "flight number", "flight no", "mission"], {
-    isNeeded: true,
-  }),
-  column("craft", "Tanker", "text", ["craft", "tanker serial", "vehicle", "hull", "serial"]),
-  column("from", "From", "text", ["origin", "source", "start place", "launch site", "departs from"]),
-  column("to", "To", "text", ["depot", "destination", "arrives at", "target"]),
-  column("departs", "Departs", "instant", [
-    "departure",
-    "departure date",
-    "departure time",
-    "depart",
-    "departs on",
-    "leaves",
-    "launch",
-    "launch date",
-    "launch time",
-    "etd",
-    "start",
-  ]),
-  column("arrives", "Arrives", "instant", [
-    "arrival",
-    "arrival date",
-    "arrival time",
-    "arrive",
-    "arrives on",
-    "docking",
-    "docking date",
-    "berthing",
-    "eta",
-  ]),
-  column("berth", "Time at the port", "span", ["berth time", "port time", "port stay", "stay"]),
-  ...entities.propellant.map((row) =>
+const flightLoads = (entities: EntitySet): readonly OurColumn[] =>
+  entities.propellant.map((row) =>
     column(
       `load.${row.id}`,
       `${row.name} loaded`,
       "mass",
       each(namesOf(row), ["X", "X load", "X loaded", "X mass", "load X", "loaded X"]),
-      {
-        heading: row.id,
-      },
+      { heading: row.id },
     ),
-  ),
-  column("overflow", "Overflow", "text", ["on overflow"]),
-  status,
-  key,
-  note,
-];
+  );
 
-const sortieColumns = (entities: EntitySet): readonly OurColumn[] => [
-  column("name", "Name", "text", ["sortie", "sortie name", "mission"], { isNeeded: true }),
-  column("campaign", "Campaign", "text", []),
-  column("lander", "Lander", "text", ["craft", "vehicle", "lander serial", "serial"]),
-  column("depot", "Depot", "text", ["from", "from depot"]),
-  column("loads", "Loads and departs", "instant", [
-    "loading",
-    "load date",
-    "loading date",
-    "departs",
-    "departure",
-    "departure date",
-    "start",
-    "start date",
-  ]),
-  column("returns", "Returns", "instant", ["return", "return date", "back", "end", "end date"]),
-  ...entities.propellant.flatMap((row) => [
+const sortieLoads = (entities: EntitySet): readonly OurColumn[] =>
+  entities.propellant.flatMap((row) => [
     column(
       `load.${row.id}`,
       `${row.name} loaded`,
       "mass",
       each(namesOf(row), ["X", "X load", "X loaded", "load X", "loaded X"]),
-      {
-        heading: `${row.id} load`,
-      },
+      { heading: `${row.id} load` },
     ),
     column(
       `return.${row.id}`,
       `${row.name} on return`,
       "mass",
       each(namesOf(row), ["X return", "X returned", "X home", "X left"]),
-      {
-        heading: `${row.id} return`,
-      },
+      { heading: `${row.id} return` },
     ),
-  ]),
-  status,
-  key,
-  note,
-];
+  ]);
+
+const flightColumns = (entities: EntitySet): readonly OurColumn[] =>
+  columnsOf<Flight, typeof flightFields>(flightFields, { origin: "one", loads: flightLoads(entities) });
+
+const sortieColumns = (entities: EntitySet): readonly OurColumn[] =>
+  columnsOf<Sortie, typeof sortieFields>(sortieFields, { demand: sortieLoads(entities) });
 
 const readingColumns: readonly OurColumn[] = [
   column("depot", "Depot", "text", []),
@@ -169,7 +139,7 @@ const readingColumns: readonly OurColumn[] = [
     ["uncertainty", "sigma", "σ", "1 sigma", "1σ", "1 σ", "standard deviation", "std", "mass uncertainty"],
     { isNeeded: true },
   ),
-  note,
+  column("note", "Note", "text", flightFields.note.rows.synonyms),
 ];
 
 /** The id of the column with the time of day of an instant of ours. */

@@ -4,8 +4,15 @@
  */
 import type { Entity } from "../../entity/entities.ts";
 import { DAY_MS } from "../../ground/quantity.ts";
+import { missingCase } from "../../ground/missing-case.ts";
+import { type Flight, freshFlight } from "../../entity/flight.ts";
+import { type Sortie, freshSortie } from "../../entity/sortie.ts";
+import { type Field, type FieldTable, type NamedValue, type OwnOf, fieldsOf, openChoices } from "../../fields/field.ts";
+import { flightFields } from "../../fields/flight-fields.ts";
+import { sortieFields } from "../../fields/sortie-fields.ts";
+import type { Named } from "../../words/named.ts";
 import type { PlanContext } from "./plan-context.ts";
-import type { RowCells } from "./row-cells.ts";
+import type { Lookup, RowCells } from "./row-cells.ts";
 
 /** What a new row cannot do without. */
 const refuseGaps = (cells: RowCells, what: string, columns: readonly (readonly [string, string])[]): void => {
@@ -14,8 +21,68 @@ const refuseGaps = (cells: RowCells, what: string, columns: readonly (readonly [
     cells.fault(null, `The plan has no ${what} of this name or key, and a new one needs: ${lacking.join(", ")}.`);
 };
 
-const nameOf = (cells: RowCells, before: { readonly name: string } | null): string =>
-  cells.has("name") ? cells.text("name") : (before?.name ?? "");
+/** A field as its cell says; undefined: there is none, and nothing was said. */
+const readCell = <E>(
+  cells: RowCells,
+  { value: form, rows }: Field<E>,
+  before: unknown,
+  context: PlanContext,
+): unknown => {
+  if (rows === null) return before;
+  const { id } = rows;
+  if (form.kind === "choice")
+    return cells.choice(
+      id,
+      openChoices(form.choices).map((choice) => choice.id),
+      before as string,
+    );
+  if (!cells.has(id)) return before;
+  switch (form.kind) {
+    case "number":
+      return cells.figure(id);
+    case "instant":
+      return cells.instant(id);
+    case "named":
+      return cells.one(id, form.what, named(form.of, context))?.id;
+    case "text":
+    case "note":
+      return cells.text(id);
+    case "key":
+    case "own":
+      return before;
+    default:
+      return missingCase(form);
+  }
+};
+
+const named = (of: NamedValue["of"], { craft, depots, campaigns }: PlanContext): Lookup<Named> =>
+  ({ craft, depot: depots, campaign: campaigns })[of];
+
+/**
+ * The whole row: `made` as it is, every other field as its cell says, else as it was, else as a fresh row has it; what nobody
+ * sees stays. A list or a union must be among what is made.
+ */
+const rowOf = <E extends object, T extends FieldTable<E>>(
+  table: T & FieldTable<E>,
+  cells: RowCells,
+  context: PlanContext,
+  before: E | null,
+  fresh: Partial<E>,
+  made: Readonly<Record<OwnOf<T>, unknown>> & { readonly [P in keyof E]?: unknown },
+): unknown => ({
+  ...before,
+  ...Object.fromEntries(
+    fieldsOf<E>(table).flatMap(([property, field]) =>
+      property in made
+        ? []
+        : [[property, readCell(cells, field, (before ?? fresh)[property] ?? emptyOf(field), context)]],
+    ),
+  ),
+  ...made,
+});
+
+/** A name that nobody gave is refused as one, and not for its absence. */
+const emptyOf = <E>({ value: { kind } }: Field<E>): "" | undefined => (kind === "text" ? "" : undefined);
 
 /** A date that is not given keeps its distance from the one that is. */
 const beside = (before: number, other: number, otherBefore: number): number => before + other - otherBefore;
@@ -94,11 +161,10 @@ export const flightRow = (
   const key = before?.key ?? context.flights.fresh(cells);
   return {
     before,
-    value: {
+    value: rowOf<Flight, typeof flightFields>(flightFields, cells, context, before, freshFlight, {
       id: before?.id ?? `${context.planCaseId}.${key}`.slice(0, 64),
       planCaseId: context.planCaseId,
       key,
-      name: nameOf(cells, before),
       craftId: craft?.id,
       origin: ends.origin ?? undefined,
       depotId: ends.depotId ?? undefined,
@@ -106,10 +172,7 @@ export const flightRow = (
       arriveAt,
       berthDays: cells.has("berth") ? cells.figure("berth") : (before?.berthDays ?? craftClass?.berthDays ?? 0),
       loads: inOrderOf(loadsOf(cells, context, before, craft?.classId), before?.loads ?? []),
-      overflow: cells.choice("overflow", ["keep aboard", "vent"], before?.overflow ?? "keep aboard"),
-      status: cells.choice("status", ["planned", "firm", "cancelled"], (before?.status ?? "planned") as "planned"),
-      note: cells.has("note") ? cells.text("note") : (before?.note ?? ""),
-    },
+    }),
   };
 };
 
@@ -153,7 +216,7 @@ export const sortieRow = (
   const key = before?.key ?? context.sorties.fresh(cells);
   return {
     before,
-    value: {
+    value: rowOf<Sortie, typeof sortieFields>(sortieFields, cells, context, before, freshSortie, {
       id: before?.id ?? `${context.planCaseId}.${key}`.slice(0, 64),
       planCaseId: context.planCaseId,
       key,
@@ -164,12 +227,9 @@ export const sortieRow = (
       depotId: cells.has("depot")
         ? cells.one("depot", "depot", context.depots)?.id
         : (before?.depotId ?? onlyDepot?.id),
-      name: nameOf(cells, before),
       loadAt,
       returnAt: cells.has("returns") ? cells.instant("returns") : usual,
       demand: demandOf(cells, context, before),
-      status: cells.choice("status", ["planned", "cancelled"], (before?.status ?? "planned") as "planned"),
-      note: cells.has("note") ? cells.text("note") : (before?.note ?? ""),
-    },
+    }),
   };
 };

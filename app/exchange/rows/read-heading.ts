@@ -79,6 +79,7 @@ const unitFor = (
     case "share":
       return { unit: null, fits: percentWords.has(unit) };
     case "text":
+    case "number":
       return { unit: null, fits: false };
     default:
       return missingCase(column.quantity);

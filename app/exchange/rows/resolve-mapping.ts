@@ -242,7 +242,7 @@ export const resolveMapping = (
       return column !== undefined && quantities.includes(column.quantity) ? [index] : [];
     });
   const dates = datesOf(table, indexesOf(["instant"]), chosen, kept);
-  const decimals = decimalsOf(table, indexesOf(["mass", "span", "share"]), chosen, kept);
+  const decimals = decimalsOf(table, indexesOf(["mass", "span", "share", "number"]), chosen, kept);
   const missing = missingOf(meanings, columns);
   return {
     columns: meanings.map((meaning, index) => ({

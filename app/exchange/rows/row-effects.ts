@@ -3,75 +3,27 @@ import type { Entity, EntityKind, EntitySet } from "../../entity/entities.ts";
 import { byId } from "../../entity/entity-index.ts";
 import type { Reading } from "../../ledger/journal.ts";
 import { formatMass } from "../../format/mass.ts";
-import { formatDate, formatMinute } from "../../format/time.ts";
-import { DAY_MS } from "../../ground/quantity.ts";
+import { formatMinute } from "../../format/time.ts";
+import { saidBy } from "../../fields/differences.ts";
+import type { Flight } from "../../entity/flight.ts";
+import type { Sortie } from "../../entity/sortie.ts";
+import { type Held, type NameOf, fieldsOf as tableLines } from "../../fields/field.ts";
+import { flightFields } from "../../fields/flight-fields.ts";
+import { sortieFields } from "../../fields/sortie-fields.ts";
 import type { FieldChange, RowEffect } from "./rows-preview.ts";
 
 export type PlanRow = Entity<"flight"> | Entity<"sortie">;
 type Fields = ReadonlyMap<string, string>;
 
-const instantWords = (at: number): string => (at % DAY_MS === 0 ? formatDate(at) : formatMinute(at));
-const daysWords = (days: number): string => `${Number(days.toFixed(3))} ${days === 1 ? "day" : "days"}`;
+const namesIn =
+  (entities: EntitySet): NameOf =>
+  (kind, id) =>
+    byId<Entity<EntityKind>>(entities[kind]).get(id)?.["name" as "id"] ?? id;
 
-const nameIn = (
-  entities: EntitySet,
-  kind: "craft" | "depot" | "source" | "campaign" | "propellant",
-  id: string,
-): string => byId<Entity<EntityKind>>(entities[kind]).get(id)?.["name" as "id"] ?? id;
-
-const originName = (entities: EntitySet, origin: Entity<"flight">["origin"]): string =>
-  origin.kind === "source" ? nameIn(entities, "source", origin.sourceId) : nameIn(entities, "depot", origin.depotId);
-
-const flightFields = (row: Entity<"flight">, entities: EntitySet): Fields =>
-  new Map([
-    ["name", row.name],
-    ["tanker", nameIn(entities, "craft", row.craftId)],
-    ["from", originName(entities, row.origin)],
-    ["to", nameIn(entities, "depot", row.depotId)],
-    ["departs", instantWords(row.departAt)],
-    ["arrives", instantWords(row.arriveAt)],
-    ["time at the port", daysWords(row.berthDays)],
-    ...row.loads.map(
-      (load) =>
-        [
-          `${nameIn(entities, "propellant", load.propellantId).toLowerCase()} loaded`,
-          formatMass(load.loadedKg),
-        ] as const,
-    ),
-    ["overflow", row.overflow],
-    ["status", row.status],
-    ["note", row.note],
-  ]);
-
-const demandFields = (
-  demand: Entity<"sortie">["demand"],
-  entities: EntitySet,
-): readonly (readonly [string, string])[] => {
-  if (demand.kind !== "stated") return [["demand", demand.kind === "class" ? "as its class" : "by its profile"]];
-  return demand.lines.flatMap((line) => {
-    const name = nameIn(entities, "propellant", line.propellantId).toLowerCase();
-    return [
-      [`${name} loaded`, formatMass(line.loadKg)] as const,
-      [`${name} on return`, formatMass(line.returnKg)] as const,
-    ];
-  });
+const fieldsOf = (row: PlanRow, entities: EntitySet): Fields => {
+  const nameOf = namesIn(entities);
+  return new Map("arriveAt" in row ? saidBy(flightFields, row, nameOf) : saidBy(sortieFields, row, nameOf));
 };
-
-const sortieFields = (row: Entity<"sortie">, entities: EntitySet): Fields =>
-  new Map([
-    ["name", row.name],
-    ["campaign", nameIn(entities, "campaign", row.campaignId)],
-    ["lander", nameIn(entities, "craft", row.landerId)],
-    ["depot", nameIn(entities, "depot", row.depotId)],
-    ["loads", instantWords(row.loadAt)],
-    ["returns", instantWords(row.returnAt)],
-    ...demandFields(row.demand, entities),
-    ["status", row.status],
-    ["note", row.note],
-  ]);
-
-const fieldsOf = (row: PlanRow, entities: EntitySet): Fields =>
-  "arriveAt" in row ? flightFields(row, entities) : sortieFields(row, entities);
 
 /** A difference too small for the words is still one. */
 const changesOf = (before: Fields, after: Fields): readonly FieldChange[] => {
@@ -135,8 +87,14 @@ export const recordedFault = (before: PlanRow | null, after: PlanRow): string | 
     : `${before.name} has the status “${before.status}”: when it went and with what comes from the records. Reverse the record first, or leave the row out.`;
 };
 
-const whenItLeft = ["departAt", "craftId", "origin", "loads", "loadAt", "landerId", "demand", "status"];
-const whenItCame = [...whenItLeft, "arriveAt", "returnAt", "depotId"];
+const heldFields = (held: readonly Held[]): readonly string[] =>
+  [...tableLines<Flight>(flightFields), ...tableLines<Sortie>(sortieFields)].flatMap(([property, field]) =>
+    field.held !== null && held.includes(field.held) ? [property] : [],
+  );
+
+/** Where it goes may be changed by a table until it is there. */
+const whenItLeft = heldFields(["begun"]).filter((property) => property !== "depotId");
+const whenItCame = heldFields(["begun", "over"]);
 const fixedFields: Readonly<Record<string, readonly string[]>> = {
   departed: whenItLeft,
   arrived: whenItCame,

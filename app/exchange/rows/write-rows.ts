@@ -1,8 +1,13 @@
 /** Flights, sorties and readings as a table that {@link readRows} takes back without a change: CSV here, a workbook in main. */
 import { type CsvForm, csvText } from "../../format/csv-form.ts";
 import { guarded } from "../../format/neutralise.ts";
-import type { Entity, EntitySet } from "../../entity/entities.ts";
+import type { EntitySet } from "../../entity/entities.ts";
 import { byId } from "../../entity/entity-index.ts";
+import type { Flight } from "../../entity/flight.ts";
+import type { Sortie } from "../../entity/sortie.ts";
+import { type Field, type FieldTable, type OwnOf, fieldsOf } from "../../fields/field.ts";
+import { flightFields } from "../../fields/flight-fields.ts";
+import { sortieFields } from "../../fields/sortie-fields.ts";
 import type { Reading } from "../../ledger/journal.ts";
 import type { RowKind } from "../../ledger/column-mapping.ts";
 import { exportedColumns, exportedHeading, type OurColumn } from "./our-columns.ts";
@@ -40,51 +45,68 @@ type Handles = ReturnType<typeof handlesIn>;
 
 type CellOf = (column: OurColumn) => RowCell;
 
-const flightCells = (flight: Entity<"flight">, entities: EntitySet, handles: Handles): CellOf => {
-  const from = flight.origin.kind === "source" ? flight.origin.sourceId : flight.origin.depotId;
-  const craft = byId(entities.craft).get(flight.craftId);
-  const carried = byId(entities.craftClass).get(craft?.classId ?? "")?.propellants ?? [];
-  const cells: Readonly<Record<string, RowCell>> = {
-    key: flight.key,
-    name: flight.name,
-    craft: handles.craft.get(flight.craftId) ?? flight.craftId,
-    from: handles.places.get(from) ?? from,
-    to: handles.depot.get(flight.depotId) ?? flight.depotId,
-    departs: new Date(flight.departAt),
-    arrives: new Date(flight.arriveAt),
-    berth: flight.berthDays,
-    overflow: flight.overflow,
-    status: flight.status,
-    note: flight.note,
-  };
+/** A cell of a column that is not one field's: of a list, or of a union. */
+type OwnCell = (column: string) => RowCell;
+
+const plainCell = ({ value: form }: Field<never>, value: unknown, handles: Handles): RowCell => {
+  if (value === null) return null;
+  if (form.kind === "instant") return new Date(value as number);
+  return form.kind === "named" ? (handles[form.of].get(value as string) ?? (value as string)) : (value as RowCell);
+};
+
+/** The cells of a row: those of lists and unions by the column's id, as `own` has them. */
+const cellsBy = <E extends object, T extends FieldTable<E>>(
+  table: T & FieldTable<E>,
+  row: E,
+  handles: Handles,
+  own: Readonly<Record<OwnOf<T>, OwnCell>>,
+): CellOf => {
+  const lists = own as Readonly<Record<string, OwnCell>>;
+  const plain = new Map<string, RowCell>();
+  for (const [property, field] of fieldsOf<E>(table))
+    if (field.rows !== null) {
+      const cell = lists[property];
+      const { id } = field.rows;
+      plain.set(id, cell === undefined ? plainCell(field as Field<never>, row[property], handles) : cell(id));
+    }
+  const others = Object.values(lists);
   return ({ id }) => {
-    if (!id.startsWith("load.")) return cells[id] ?? null;
-    const propellantId = id.slice("load.".length);
-    const load = flight.loads.find((line) => line.propellantId === propellantId);
-    // An empty cell would mean the usual load of its class.
-    return load?.loadedKg ?? (carried.some((line) => line.propellantId === propellantId) ? 0 : null);
+    const found = plain.get(id);
+    if (found !== undefined) return found;
+    for (const cell of others) {
+      const inList = cell(id);
+      if (inList !== null) return inList;
+    }
+    return null;
   };
 };
 
-const sortieCells = (sortie: Entity<"sortie">, handles: Handles): CellOf => {
-  const cells: Readonly<Record<string, RowCell>> = {
-    key: sortie.key,
-    name: sortie.name,
-    campaign: handles.campaign.get(sortie.campaignId) ?? sortie.campaignId,
-    lander: handles.craft.get(sortie.landerId) ?? sortie.landerId,
-    depot: handles.depot.get(sortie.depotId) ?? sortie.depotId,
-    loads: new Date(sortie.loadAt),
-    returns: new Date(sortie.returnAt),
-    status: sortie.status,
-    note: sortie.note,
-  };
+const flightCells = (flight: Flight, entities: EntitySet, handles: Handles): CellOf => {
+  const { origin, loads } = flight;
+  const from = origin.kind === "source" ? origin.sourceId : origin.depotId;
+  const craft = byId(entities.craft).get(flight.craftId);
+  const carried = byId(entities.craftClass).get(craft?.classId ?? "")?.propellants ?? [];
+  return cellsBy<Flight, typeof flightFields>(flightFields, flight, handles, {
+    origin: (id) => (id === "from" ? (handles.places.get(from) ?? from) : null),
+    loads: (id) => {
+      if (!id.startsWith("load.")) return null;
+      const propellantId = id.slice("load.".length);
+      const load = loads.find((line) => line.propellantId === propellantId);
+      // An empty cell would mean the usual load of its class.
+      return load?.loadedKg ?? (carried.some((line) => line.propellantId === propellantId) ? 0 : null);
+    },
+  });
+};
+
+const sortieCells = (sortie: Sortie, handles: Handles): CellOf => {
   const lines = sortie.demand.kind === "stated" ? sortie.demand.lines : [];
-  return ({ id }) => {
-    const [part, propellantId] = id.split(/\.(.*)/s);
-    if (propellantId === undefined || propellantId === "") return cells[id] ?? null;
-    const line = lines.find((each) => each.propellantId === propellantId);
-    return (part === "load" ? line?.loadKg : line?.returnKg) ?? null;
-  };
+  return cellsBy<Sortie, typeof sortieFields>(sortieFields, sortie, handles, {
+    demand: (id) => {
+      const [part, propellantId] = id.split(/\.(.*)/s);
+      const line = lines.find((each) => each.propellantId === propellantId);
+      return (part === "load" ? line?.loadKg : line?.returnKg) ?? null;
+    },
+  });
 };
 
 const readingCells = (reading: Reading, entities: EntitySet): CellOf => {

@@ -41,6 +41,27 @@ it.each(["flights", "sorties"] as const)("%s that were taken out come back as th
   expect(plain(back.filter((row) => told.has((row as { key: string }).key)))).toEqual(plain(rows.filter(isTold)));
 });
 
+test("when a flight was lost and a sortie stood down is in no column, and stays", async () => {
+  const at = tarnEntities.flight[0]!.departAt;
+  const entities: EntitySet = {
+    ...tarnEntities,
+    flight: tarnEntities.flight.map((row) => ({ ...row, status: "lost" as const, lostAt: at })),
+    sortie: tarnEntities.sortie.map((row) => ({ ...row, status: "stood down" as const, stoodDownAt: at })),
+  };
+  for (const kind of ["flights", "sorties"] as const) {
+    const { preview, changes } = await take(kind, csvOf(kind, entities), { entities });
+    expect(preview).toMatchObject({ faultCount: 0, changedRows: 0, newRows: 0 });
+    expect(changes).toEqual([]);
+    const noted = csvOf(kind, entities)
+      .replaceAll(/,[^,\n]*$/gm, ",noted")
+      .replace(/noted/, "note");
+    const taken = await take(kind, noted, { entities });
+    const kept = taken.changes.map((change) => (change.op === "put" ? change.value : {}));
+    expect(kept).not.toEqual([]);
+    for (const row of kept) expect(row).toMatchObject(kind === "flights" ? { lostAt: at } : { stoodDownAt: at });
+  }
+});
+
 /** Loads in order of their propellant. */
 const inOrder = (row: unknown): unknown => {
   const { loads, ...rest } = row as { loads?: readonly { propellantId: string }[] };
