@@ -24,8 +24,8 @@ const EFFECTS = "SELECT line, entry_no, effect FROM edit_entry WHERE step_id = ?
 /** The rows of each statement as one JSON text, an array of arrays, row by row: a step may have a hundred thousand. */
 const textOf = function* (db: Connection, statements: readonly string[], key: number): Generator<string> {
   yield "[";
-  for (const [place, sql] of statements.entries()) {
-    yield place === 0 ? "[" : ",[";
+  for (const [index, sql] of statements.entries()) {
+    yield index === 0 ? "[" : ",[";
     let isFirst = true;
     for (const row of db.prepared(sql).raw().iterate(key)) {
       yield isFirst ? JSON.stringify(row) : `,${JSON.stringify(row)}`;

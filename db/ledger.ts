@@ -10,7 +10,7 @@ import { newestFaults } from "./digest-chain.ts";
 import { inspectLedgerFile } from "./file-header.ts";
 import { watchFile } from "./file-watch.ts";
 import { ledgerStore } from "./ledger-store.ts";
-import { keepOlderForm, migrate, newestVersion, readSteps } from "./migrate.ts";
+import { keepOlderForm, migrate, newestVersion, readMigrations } from "./migrate.ts";
 import { freeName, putNewFile } from "./new-file.ts";
 import { isLogOfAnother, logPath, readPendingLog } from "./pending-log.ts";
 import { copyInMemory } from "./read-only-copy.ts";
@@ -106,7 +106,7 @@ const openReadOnly = (path: string, readOnlyBecause: string): LedgerStore => {
 export const openLedger = (path: string): LedgerStore => withStorage(() => open(realPath(path)));
 
 const open = (path: string): LedgerStore => {
-  const steps = readSteps();
+  const steps = readMigrations();
   const version = inspectLedgerFile(path, newestVersion(steps));
   if (!isWritable(path) || !isWritable(dirname(path))) {
     const why = isWritable(path) ? "its folder may not be written" : "the file may not be written";
@@ -149,7 +149,7 @@ const damageOf = (db: Connection): string | null => {
 };
 
 const openToWrite = (path: string, version: number, lock: WriterLock): LedgerStore => {
-  const steps = readSteps();
+  const steps = readMigrations();
   let db: Connection | null = null;
   try {
     if (version < newestVersion(steps)) keepOlderForm(path, version);
@@ -191,7 +191,7 @@ const make = (path: string, fill: (db: Connection) => void): LedgerStore => {
   putNewFile(path, (draft) => {
     const db = connectionOver(new Sqlite(draft));
     try {
-      migrate(db, readSteps());
+      migrate(db, readMigrations());
       fill(db);
       db.sqlite.pragma("journal_mode = WAL");
     } finally {

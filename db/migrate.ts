@@ -18,7 +18,7 @@ export interface MigrationStep {
 const FOLDER = fileURLToPath(new URL("./migrations/", import.meta.url));
 
 /** Reads the steps of a folder, in order. Throws a plain error on a wrong or repeated number: a fault of the program. */
-export const readSteps = (folder: string = FOLDER): readonly MigrationStep[] => {
+export const readMigrations = (folder: string = FOLDER): readonly MigrationStep[] => {
   const files = readdirSync(folder)
     .filter((file) => file.endsWith(".sql"))
     .toSorted();

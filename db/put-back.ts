@@ -18,7 +18,7 @@ import { PlanningError } from "../app/ground/failure.ts";
 import { connect } from "./connection.ts";
 import { inspectLedgerFile } from "./file-header.ts";
 import { dropMark } from "./log-mark.ts";
-import { newestVersion, readSteps } from "./migrate.ts";
+import { newestVersion, readMigrations } from "./migrate.ts";
 import { freeName } from "./new-file.ts";
 import { logPath } from "./pending-log.ts";
 import { faultsIn, revisionIn } from "./read-only-copy.ts";
@@ -115,7 +115,7 @@ const replace = (copy: string, path: string, version: number, keepsAside: boolea
 export const putBack = (copy: string, path: string, keepsAside: boolean): void =>
   withStorage(() => {
     const place = existsSync(path) ? realpathSync(path) : resolve(path);
-    const version = inspectLedgerFile(copy, newestVersion(readSteps()));
+    const version = inspectLedgerFile(copy, newestVersion(readMigrations()));
     const [fault] = faultsIn(copy);
     if (fault !== undefined)
       throw new PlanningError(

@@ -8,7 +8,7 @@ import type { LedgerState } from "../app/copies/go-back.ts";
 import { type Connection, connect, connectionOver } from "./connection.ts";
 import { inspectLedgerFile } from "./file-header.ts";
 import { ledgerStore } from "./ledger-store.ts";
-import { migrate, newestVersion, readSteps } from "./migrate.ts";
+import { migrate, newestVersion, readMigrations } from "./migrate.ts";
 import { withStorage } from "./storage-failure.ts";
 
 /** In SQLite's header, 1 for a rollback journal, 2 for a write-ahead log: a copy in memory can only have the former. */
@@ -25,7 +25,7 @@ export const copyInMemory = (path: string, isReadOnly: boolean): Connection => {
 const hasPendingLog = (path: string): boolean => existsSync(`${path}-wal`) && statSync(`${path}-wal`).size > 0;
 
 const openUntouched = (path: string): Connection => {
-  const steps = readSteps();
+  const steps = readMigrations();
   const version = inspectLedgerFile(path, newestVersion(steps));
   if (hasPendingLog(path)) {
     if (version < newestVersion(steps))

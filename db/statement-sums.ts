@@ -82,8 +82,8 @@ export const readStatementSums = (db: Connection, edges: readonly number[]): rea
       (sum, account) => sum + account.balance - (between.get(account.no, lastAt, Number.MAX_SAFE_INTEGER) as number),
       0,
     );
-    return edges.slice(1).map((untilAt, place) => {
-      const fromAt = edges[place] ?? firstAt;
+    return edges.slice(1).map((untilAt, index) => {
+      const fromAt = edges[index] ?? firstAt;
       const [received, drawn] = flows.get(numbers, fromAt, untilAt) as [number, number];
       const twice = taken.reduce((sum, { at, grams }) => (at > fromAt && at <= untilAt ? sum + grams : sum), 0);
       const opening = openingGrams;

@@ -39,9 +39,9 @@ export const base64ToBytes = (text: string): Uint8Array<ArrayBuffer> => {
   let to = 0;
   for (let at = 0; at < text.length; at += 4) {
     let word = 0;
-    for (let place = 0; place < 4; place += 1) {
-      const isPad = at + place >= text.length - end;
-      const code = isPad ? 0 : (codeOf[text.charCodeAt(at + place)] ?? -1);
+    for (let index = 0; index < 4; index += 1) {
+      const isPad = at + index >= text.length - end;
+      const code = isPad ? 0 : (codeOf[text.charCodeAt(at + index)] ?? -1);
       if (code < 0) throw new Error("This is not base64: a letter does not belong there.");
       word = (word << 6) | code;
     }

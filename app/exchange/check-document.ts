@@ -47,11 +47,11 @@ const isZero = (lines: readonly (readonly [string, number])[]): boolean => {
   return [...totals.values()].every((grams) => grams === 0);
 };
 
-const refuseUnbalanced = (entry: JournalEntry, place: string): void => {
+const refuseUnbalanced = (entry: JournalEntry, index: string): void => {
   if (!isZero(sums(entry, 1, (posting) => posting.propellantId)))
     throw refused(
       `The entry ${entry.id} does not balance: each propellant's postings sum to 0 g.`,
-      `${place}.postings`,
+      `${index}.postings`,
     );
 };
 

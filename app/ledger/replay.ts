@@ -46,14 +46,14 @@ const isMoving = ({ kind, statedKg, sinceAt }: TankMovement): boolean =>
  * kg by which a level that was measured differs from what the run must set. At one instant the run lets in, then measures,
  * then draws; the books may have a draw before the level at its minute, or an inflow after it.
  */
-const outOfTurnKg = (movements: readonly TankMovement[], place: number): number => {
-  const at = movements[place]?.at;
+const outOfTurnKg = (movements: readonly TankMovement[], index: number): number => {
+  const at = movements[index]?.at;
   let kg = 0;
-  for (let n = place - 1; movements[n]?.at === at && n >= 0; n -= 1) {
+  for (let n = index - 1; movements[n]?.at === at && n >= 0; n -= 1) {
     const before = movements[n];
     if (before !== undefined && isMoving(before) && before.massKg < 0) kg -= before.massKg;
   }
-  for (let n = place + 1; movements[n]?.at === at && n < movements.length; n += 1) {
+  for (let n = index + 1; movements[n]?.at === at && n < movements.length; n += 1) {
     const after = movements[n];
     if (after !== undefined && isMoving(after) && after.massKg > 0) kg += after.massKg;
   }
@@ -61,14 +61,14 @@ const outOfTurnKg = (movements: readonly TankMovement[], place: number): number 
 };
 
 /** A movement of one tank, by its place among all of them, as the forecast replays it. */
-const recordsOf = (tank: Tank, movements: readonly TankMovement[], place: number): readonly ReplayedRecord[] => {
-  const movement = movements[place];
+const recordsOf = (tank: Tank, movements: readonly TankMovement[], index: number): readonly ReplayedRecord[] => {
+  const movement = movements[index];
   if (movement === undefined) return [];
   const { at, kind, massKg, statedKg } = movement;
   const base = { at, tankId: tank.id };
   if (statedKg !== null) {
     const order = kind === "opening" ? "first" : kind === "return" ? "in" : kind === "loading" ? "out" : "measured";
-    const kg = order === "measured" ? statedKg + outOfTurnKg(movements, place) : statedKg;
+    const kg = order === "measured" ? statedKg + outOfTurnKg(movements, index) : statedKg;
     return [{ ...base, what: "level", kg, order }];
   }
   if (!isMoving(movement)) return [];
@@ -99,7 +99,7 @@ export const replayOf = (
   const movements = Map.groupBy(books.tankMovements(fromAt - 1, asOfAt), (m) => m.tankId);
   const records = plan.tanks.flatMap((tank) => {
     const own = movements.get(tank.id) ?? [];
-    return [...own.flatMap((_, place) => recordsOf(tank, own, place)), ...flowsOf(tank, own)];
+    return [...own.flatMap((_, index) => recordsOf(tank, own, index)), ...flowsOf(tank, own)];
   });
   return { fromAt, records };
 };

@@ -34,10 +34,10 @@ export interface LossBook {
 type BookStore = Pick<LedgerBooks, "header" | "statementSums" | "tankMovements" | "lossBookings" | "readings">;
 
 const checkEdges = (edges: readonly number[]): void => {
-  edges.forEach((edge, place) => {
-    const before = edges[place - 1];
+  edges.forEach((edge, index) => {
+    const before = edges[index - 1];
     if (before !== undefined && !(edge > before)) {
-      throw new PlanningError("invalid input", "The edges of the months must rise.", `edges.${place}`);
+      throw new PlanningError("invalid input", "The edges of the months must rise.", `edges.${index}`);
     }
   });
 };
@@ -79,8 +79,8 @@ const comparisonsOf = (
   const readings = Map.groupBy(store.readings(), (reading) => reading.tankId);
   const depotTanks = entities.tank.filter((tank) => tank.ownerKind === "depot");
   const groups = [...Map.groupBy(depotTanks, (tank) => `${tank.ownerId} ${tank.propellantId}`).values()];
-  return edges.slice(1).flatMap((untilAt, place) => {
-    const fromAt = edges[place] ?? BEFORE_ALL;
+  return edges.slice(1).flatMap((untilAt, index) => {
+    const fromAt = edges[index] ?? BEFORE_ALL;
     return groups.flatMap((tanks): PeriodComparison[] => {
       const rows = tanks.flatMap((tank) => {
         const { movements, losses } = books.get(tank.id) ?? { movements: [], losses: lossesOf(entities, tank) };

@@ -84,10 +84,10 @@ interface Piece {
 /** Groups of places that are joined, directly or through others. */
 const joinedGroups = (count: number, joins: readonly (readonly [number, number])[]): ReadonlyMap<number, number[]> => {
   const parent = Array.from({ length: count }, (_, i) => i);
-  const rootOf = (place: number): number => {
-    let root = place;
+  const rootOf = (index: number): number => {
+    let root = index;
     while (parent[root] !== root) root = parent[root] ?? root;
-    parent[place] = root;
+    parent[index] = root;
     return root;
   };
   for (const [a, b] of joins) parent[rootOf(a)] = rootOf(b);
@@ -99,15 +99,15 @@ const joinedGroups = (count: number, joins: readonly (readonly [number, number])
 
 const subjectJoins = (pieces: readonly Piece[]) => {
   const byKey = new Map<string, number[]>();
-  pieces.forEach(({ subjects }, place) => {
-    for (const { key } of subjects) byKey.set(key, [...(byKey.get(key) ?? []), place]);
+  pieces.forEach(({ subjects }, index) => {
+    for (const { key } of subjects) byKey.set(key, [...(byKey.get(key) ?? []), index]);
   });
   // What one side alone speaks of is joined too: a flight's departure and arrival stand or fall together.
   return [...byKey.values()].flatMap((places) => places.slice(1).map((place) => [places[0] ?? place, place] as const));
 };
 
 const spanJoins = (pieces: readonly Piece[]) => {
-  const closings = pieces.flatMap((piece, place) => (piece.spans.length === 0 ? [] : [{ piece, place }]));
+  const closings = pieces.flatMap((piece, index) => (piece.spans.length === 0 ? [] : [{ piece, place: index }]));
   return closings.flatMap((a) =>
     closings
       .filter((b) => a.piece.isOurs && !b.piece.isOurs && overlap(a.piece.spans, b.piece.spans))
@@ -190,7 +190,7 @@ export const sortNews = ({ ours, theirs, ourNews, theirNews }: Comparison): Sort
   const conflicts: Conflict[] = [];
   const incoming: News[] = [];
   for (const places of groups.values()) {
-    const group = places.flatMap((place) => pieces[place] ?? []);
+    const group = places.flatMap((index) => pieces[index] ?? []);
     const [here, there] = [true, false].map((isOurs) =>
       inTime(group.filter((piece) => piece.isOurs === isOurs).map(({ news }) => news)),
     );

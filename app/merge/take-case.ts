@@ -45,19 +45,19 @@ export const takeCases = (
   freshId: (kind: string) => string,
 ): readonly Change[] => {
   const names = new Set(plan.planCase.map(({ name }) => name));
-  return caseIds.flatMap((fromId, place) => {
+  return caseIds.flatMap((fromId, index) => {
     const from = theirs.planCase.find(({ id }) => id === fromId);
     if (from === undefined)
       throw new PlanningError(
         "not found",
         `There is no plan case ${fromId} in the other ledger.`,
-        `takeCases.${place}`,
+        `takeCases.${index}`,
       );
     const name = freeName(from.name, names);
     names.add(name);
     const newId = freshId("plancase");
     const copied = copyCase(theirs, { fromId, newId, name }, freshId);
-    const position = 1 + place + Math.max(-1, ...plan.planCase.map((row) => row.position));
+    const position = 1 + index + Math.max(-1, ...plan.planCase.map((row) => row.position));
     const changes = copied.map((change): Change => {
       if (change.op === "put" && change.kind === "planCase") {
         const isFromHere = plan.planCase.some(({ id }) => id === fromId);

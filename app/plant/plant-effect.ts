@@ -82,8 +82,8 @@ export const plantEffect = (
     findings: after.findings
       .map((finding) => findingSentence(changed, finding))
       .filter((sentence) => !known.has(sentence)),
-    overlapping: flights.filter((flight, place) => {
-      const earlier = flights[place - 1];
+    overlapping: flights.filter((flight, index) => {
+      const earlier = flights[index - 1];
       return earlier !== undefined && flight.departAt < earlier.arriveAt + earlier.berthDays * DAY_MS;
     }).length,
     already: plan.flights.filter(

@@ -81,13 +81,13 @@ export const flightsFromPlant = (plan: PlanSnapshot, request: FlightsRequest): r
   return loadReadyInstants(output, plant.duty, loadKg)
     .map((departAt) => ({ departAt, arriveAt: departAt + Math.round(craftClass.tripDays * DAY_MS) }))
     .filter(({ departAt, arriveAt }) => departAt >= plan.asOfAt && arriveAt <= plan.horizonAt)
-    .map(({ departAt, arriveAt }, place) => {
+    .map(({ departAt, arriveAt }, index) => {
       const key = nextKey();
       return {
         id: `${key}.${plan.planCase.id}`.slice(0, 64),
         planCaseId: plan.planCase.id,
         key,
-        name: `${source.name} load ${place + 1}`.slice(0, 80),
+        name: `${source.name} load ${index + 1}`.slice(0, 80),
         craftId,
         origin: { kind: "source", sourceId: source.id },
         depotId,
@@ -152,14 +152,14 @@ export const inflowFromPlant = (plan: PlanSnapshot, source: Source, depotId: str
       untilAt: Math.min(untilAt, plan.horizonAt),
     }))
     .filter(({ fromAt, untilAt }) => untilAt > fromAt)
-    .map(({ fromAt, untilAt }, place): Entity<"flight"> => {
+    .map(({ fromAt, untilAt }, index): Entity<"flight"> => {
       const days = (untilAt - fromAt) / DAY_MS;
       const key = nextKey();
       return {
         id: `${key}.${plan.planCase.id}`.slice(0, 64),
         planCaseId: plan.planCase.id,
         key,
-        name: `${source.name} run ${place + 1}`.slice(0, 80),
+        name: `${source.name} run ${index + 1}`.slice(0, 80),
         craftId,
         origin: { kind: "source", sourceId: source.id },
         depotId,

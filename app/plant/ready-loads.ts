@@ -7,13 +7,13 @@ import type { PlantOutput } from "./water-plant.ts";
 export type DutyPeriod = WaterPlant["duty"][number];
 
 const checkDuty = (duty: readonly DutyPeriod[]): void => {
-  for (const [place, period] of duty.entries()) {
-    const before = duty[place - 1];
+  for (const [index, period] of duty.entries()) {
+    const before = duty[index - 1];
     if (!(period.untilAt > period.fromAt)) {
-      throw new PlanningError("invalid input", "A duty period ends before it begins.", `duty.${place}.untilAt`);
+      throw new PlanningError("invalid input", "A duty period ends before it begins.", `duty.${index}.untilAt`);
     }
     if (before !== undefined && period.fromAt < before.untilAt) {
-      throw new PlanningError("invalid input", "Duty periods overlap or are out of order.", `duty.${place}.fromAt`);
+      throw new PlanningError("invalid input", "Duty periods overlap or are out of order.", `duty.${index}.fromAt`);
     }
   }
 };

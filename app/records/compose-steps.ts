@@ -14,8 +14,8 @@ const stepsOf = (
   makes: readonly ((books: LedgerBooks, place: number) => Step)[],
 ): readonly Step[] =>
   store.rehearse((books) =>
-    makes.map((make, place) => {
-      const step = make(books, place);
+    makes.map((make, index) => {
+      const step = make(books, index);
       books.commit(step);
       return step;
     }),

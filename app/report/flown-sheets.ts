@@ -33,8 +33,8 @@ export const flownIn = ({ main, choices }: ReportContext): readonly Flown[] => {
 };
 
 /** The block with which a sheet begins, by its place among the sheets: where a link to it leads. */
-export const sheetId = (place: number): string => `sortie-${place + 1}-mass`;
+export const sheetId = (index: number): string => `sortie-${index + 1}-mass`;
 
 /** From a sortie to the block of its sheet; none where its load is stated or the period leaves it out. */
 export const sheetsBySortie = (context: ReportContext): ReadonlyMap<string, string> =>
-  new Map(flownIn(context).flatMap(({ sortieIds }, place) => sortieIds.map((id) => [id, sheetId(place)] as const)));
+  new Map(flownIn(context).flatMap(({ sortieIds }, index) => sortieIds.map((id) => [id, sheetId(index)] as const)));

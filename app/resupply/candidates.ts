@@ -150,9 +150,9 @@ export const makeCandidates = (problem: Problem): Candidates => {
   const flightOf = new Int32Array(windows * lanes.length * mostAtOnce).fill(-1);
   const isCandidate = new Uint8Array(compiled.flightIds.length);
   for (const { window, lane, copy, flight } of list) {
-    const place = places.get(flight.id) ?? -1;
-    flightOf[(window * lanes.length + lane) * mostAtOnce + copy] = place;
-    if (place >= 0) isCandidate[place] = 1;
+    const index = places.get(flight.id) ?? -1;
+    flightOf[(window * lanes.length + lane) * mostAtOnce + copy] = index;
+    if (index >= 0) isCandidate[index] = 1;
   }
   return { problem, windows, lanes: lanes.length, free, arrivesIn, flightOf, isCandidate, compiled, list, craft };
 };

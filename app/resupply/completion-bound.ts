@@ -110,12 +110,12 @@ export const relaxedProgramme = (
     balance(1, 0, (window) => shareLeft(relaxation, window));
   }
   for (let window = 0; window < windows; window += 1)
-    relaxation.groups.forEach((group, place) => {
+    relaxation.groups.forEach((group, index) => {
       for (const lane of group) {
         const column = columnOf.get(window * lanes + lane);
         if (column !== undefined) rows.put(column, 1);
       }
-      rows.end(-Infinity, relaxation.groupMost[window * relaxation.groups.length + place] ?? 0);
+      rows.end(-Infinity, relaxation.groupMost[window * relaxation.groups.length + index] ?? 0);
     });
   for (const limit of limits) {
     limit.cells.forEach((cell, n) => rows.put(columnOf.get(cell) ?? 0, limit.takes[n] ?? 0));
@@ -134,8 +134,8 @@ const cheapest = (
   reduced: (lane: number) => number,
 ): number => {
   let sum = 0;
-  relaxation.groups.forEach((group, place) => {
-    let room = relaxation.groupMost[window * relaxation.groups.length + place] ?? 0;
+  relaxation.groups.forEach((group, index) => {
+    let room = relaxation.groupMost[window * relaxation.groups.length + index] ?? 0;
     const offers = group
       .map((lane) => ({ price: reduced(lane), free: candidates.free[window * relaxation.lanes + lane] ?? 0 }))
       .filter(({ price, free }) => price < 0 && free > 0)

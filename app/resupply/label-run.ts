@@ -149,8 +149,8 @@ const undominated = (shelf: Shelf, width: number, length: number, scale: Float64
   const parent = new Int32Array(order.length);
   const move = new Uint16Array(order.length);
   let size = 0;
-  for (let place = 0; place < order.length; place += 1) {
-    const label = order[place] as number;
+  for (let index = 0; index < order.length; index += 1) {
+    const label = order[index] as number;
     const own = sum[label] as number;
     const at = size * width;
     // Written where it would come to lie; one that is dominated is written over.
@@ -224,30 +224,30 @@ export const runLabels = (
         let first = Math.imul(Math.round(spent * 1024), SPREAD[0]);
         let second = first;
         for (let part = 0; part < length; part += 1) {
-          const place = Math.floor((next[part] as number) / (cell * (scale[part] as number)));
-          first = Math.imul(first ^ place, SPREAD[0]);
-          second = Math.imul(second, SPREAD[1]) + place;
+          const index = Math.floor((next[part] as number) / (cell * (scale[part] as number)));
+          first = Math.imul(first ^ index, SPREAD[0]);
+          second = Math.imul(second, SPREAD[1]) + index;
         }
         // Two cells of one key are joined: that only weakens a proof, and costs a plan a label.
-        let place = cells.findOrPut(mixed(first), mixed(second), spent, shelf.count);
-        const isNew = place < 0;
+        let slot = cells.findOrPut(mixed(first), mixed(second), spent, shelf.count);
+        const isNew = slot < 0;
         if (isNew) {
           makeRoom(shelf, width);
-          place = shelf.count;
+          slot = shelf.count;
           shelf.count += 1;
         }
-        const isBetter = isNew || score < (shelf.score[place] as number);
+        const isBetter = isNew || score < (shelf.score[slot] as number);
         if (isProof && !isNew) {
           for (let part = 0; part < length; part += 1)
-            if ((next[part] as number) > (shelf.vectors[place * width + part] as number))
-              shelf.vectors[place * width + part] = next[part] as number;
+            if ((next[part] as number) > (shelf.vectors[slot * width + part] as number))
+              shelf.vectors[slot * width + part] = next[part] as number;
         } else if (isBetter)
-          for (let part = 0; part < length; part += 1) shelf.vectors[place * width + part] = next[part] as number;
+          for (let part = 0; part < length; part += 1) shelf.vectors[slot * width + part] = next[part] as number;
         if (!isBetter) continue;
-        shelf.cost[place] = spent;
-        shelf.score[place] = score;
-        shelf.parent[place] = label;
-        shelf.move[place] = n;
+        shelf.cost[slot] = spent;
+        shelf.score[slot] = score;
+        shelf.parent[slot] = label;
+        shelf.move[slot] = n;
       }
     }
     const kept = undominated(shelf, width, length, scale, beam);

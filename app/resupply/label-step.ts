@@ -130,8 +130,8 @@ export const makeLabelStep = (
       if (without === null) return null;
       without.forEach((massKg, part) => {
         for (let block = lost.length; block < blocks; block += 1) {
-          const place = block * start.length + part;
-          label[place] = Math.min(label[place] ?? 0, massKg);
+          const index = block * start.length + part;
+          label[index] = Math.min(label[index] ?? 0, massKg);
         }
       });
     }

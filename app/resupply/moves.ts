@@ -20,8 +20,8 @@ export const movesAt = (
   const { free, flightOf, lanes, problem } = candidates;
   const { mostAtOnce } = problem;
   let moves: readonly Move[] = [{ cost: 0, flights: [], lanes: [] }];
-  groups.forEach((group, place) => {
-    const roomAtAll = groupMost[window * groups.length + place] ?? 0;
+  groups.forEach((group, index) => {
+    const roomAtAll = groupMost[window * groups.length + index] ?? 0;
     const ofGroup = (move: Move): number => move.lanes.filter((lane) => group.includes(lane)).length;
     const ofClass = (move: Move): number =>
       move.lanes.filter((lane) => group.includes(lane) && problem.lanes[lane]?.planned === null).length;

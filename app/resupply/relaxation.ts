@@ -151,7 +151,7 @@ const groupsOf = (candidates: Candidates) => {
   });
   const groupMost = new Int32Array(windows * groups.length);
   for (let window = 0; window < windows; window += 1)
-    groups.forEach((group, place) => {
+    groups.forEach((group, index) => {
       let planned = 0;
       let ofClass = 0;
       for (const lane of group) {
@@ -159,8 +159,8 @@ const groupsOf = (candidates: Candidates) => {
         if (problem.lanes[lane]?.planned === null) ofClass = Math.max(ofClass, room);
         else planned += room;
       }
-      const ports = problem.resources.find(({ kind, ownerId }) => kind === "ports" && ownerId === depots[place]);
-      groupMost[window * groups.length + place] = Math.min(planned + ofClass, ports?.capacity ?? Infinity);
+      const ports = problem.resources.find(({ kind, ownerId }) => kind === "ports" && ownerId === depots[index]);
+      groupMost[window * groups.length + index] = Math.min(planned + ofClass, ports?.capacity ?? Infinity);
     });
   return { groups, groupMost };
 };
@@ -189,8 +189,8 @@ export const makeRelaxation = (candidates: Candidates, steps: Steps): Relaxation
   const courses = pools.map((pool) => poolCourse(candidates, steps.wantedKg, pool));
   let impossible: Relaxation["impossible"] = null;
 
-  pools.forEach((pool, place) => {
-    const course = courses[place];
+  pools.forEach((pool, index) => {
+    const course = courses[index];
     if (course === undefined) return;
     const groupPlace = groups.findIndex(
       (group) => problem.lanes[group[0] ?? -1]?.depotId === plan.poolKeys[pool]?.depotId,
@@ -211,7 +211,7 @@ export const makeRelaxation = (candidates: Candidates, steps: Steps): Relaxation
         let massKg = 0;
         for (let line = plan.flightLineStart[flight] ?? 0; line < (plan.flightLineStart[flight + 1] ?? 0); line += 1)
           if (plan.linePool[line] === pool) massKg += course.mostOf(line);
-        brings[(window * lanes + lane) * count + place] = massKg;
+        brings[(window * lanes + lane) * count + index] = massKg;
       }
     const draws = course.happenings.filter(({ kind }) => kind === "draw");
     for (let window = 0; window < windows; window += 1) {
@@ -243,7 +243,7 @@ export const makeRelaxation = (candidates: Candidates, steps: Steps): Relaxation
         }
         return sum;
       };
-      const cell = window * count + place;
+      const cell = window * count + index;
       top[cell] = Math.min(...seen.map(({ at, mostKg }) => mostKg + flowsAfter(at)));
       const rest = form.restLines[window] ?? [];
       looks[window]?.push(
@@ -306,10 +306,10 @@ export const makeRelaxation = (candidates: Candidates, steps: Steps): Relaxation
   // Weighted, without the looks: a start that overstates is still a start of a relaxation.
   const { start } = steps;
   if (start !== null)
-    pools.forEach((pool, place) => {
+    pools.forEach((pool, index) => {
       start.forEach((massKg, part) => {
         if (form.poolOf[0]?.[part] === pool)
-          relaxation.start[place] = (relaxation.start[place] ?? 0) + massKg * (weight[0]?.[part] ?? 0);
+          relaxation.start[index] = (relaxation.start[index] ?? 0) + massKg * (weight[0]?.[part] ?? 0);
       });
     });
   return relaxation;

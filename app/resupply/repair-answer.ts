@@ -40,7 +40,7 @@ export interface FlightMove {
 }
 
 /** What `resupply.take` and `resupply.takeHere` want to know of a way; the mishaps are in it. */
-export interface WayTaken {
+export interface RepairTaken {
   readonly added: readonly Entity<"flight">[];
   readonly craft: readonly Entity<"craft">[];
   readonly leftOutIds: readonly string[];
@@ -48,7 +48,7 @@ export interface WayTaken {
 }
 
 /** One way after which every sortie is held, confirmed by a forecast of its own. */
-export interface RepairWay {
+export interface FoundRepair {
   readonly moved: readonly FlightMove[];
   readonly added: readonly FlightChange[];
   /** Flights moved or added. */
@@ -56,7 +56,7 @@ export interface RepairWay {
   /** One change where none does not do; or further flights of which fewer, without moving any, are proved not to do. */
   readonly isProvedLeast: boolean;
   readonly sums: PlanSums;
-  readonly taken: WayTaken;
+  readonly taken: RepairTaken;
 }
 
 export interface RepairAnswer {
@@ -70,7 +70,7 @@ export interface RepairAnswer {
   /** Sorties that are not held without a repair. */
   readonly broken: readonly Unheld[];
   /** Fewest changes first; of as many, fewest further flights. */
-  readonly ways: readonly RepairWay[];
+  readonly ways: readonly FoundRepair[];
   /** With fewer changes no repair is possible at the instants that were looked at; 1 where no more is known. */
   readonly leastChanges: number;
   /** None: what no flight holds, and what would cure it. */

@@ -5,7 +5,7 @@ import type { PlanSnapshot } from "../entity/plan.ts";
 import { formatMinute } from "../format/time.ts";
 import { cureSentence, unheldSentence } from "./answer-words.ts";
 import { spanWords } from "./leave-by-words.ts";
-import type { FlightMove, RepairAnswer, RepairWay } from "./repair-answer.ts";
+import type { FlightMove, RepairAnswer, FoundRepair } from "./repair-answer.ts";
 import { nameIn } from "../words/named.ts";
 
 const moveWords = ({ flight, fromArriveAt }: FlightMove): string => {
@@ -17,9 +17,9 @@ const list = (words: readonly string[]): string =>
   words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1) ?? ""}`;
 
 /** "Move Drover 4 21 days earlier (departs 2031-09-01 09:00 UTC): every sortie is supplied again." */
-export const waySentence = (
+export const repairSentence = (
   { goal, leastChanges }: RepairAnswer,
-  { moved, added, changes, isProvedLeast }: RepairWay,
+  { moved, added, changes, isProvedLeast }: FoundRepair,
 ): string => {
   const parts = [
     moved.length === 0 ? null : `move ${list(moved.map(moveWords))}`,
@@ -61,7 +61,7 @@ const bareSentences = (plan: PlanSnapshot, answer: RepairAnswer): readonly strin
       : `${nameIn(plan.sorties, sortieId)} lacks ${formatMass(missingKg)} of ${nameIn(plan.propellants, propellantId).toLowerCase()}`,
   );
   const first = `Unrepaired, ${list(short)}.`;
-  if (standing === "repaired") return [first, ...ways.map((way) => waySentence(answer, way))];
+  if (standing === "repaired") return [first, ...ways.map((way) => repairSentence(answer, way))];
   return [
     first,
     isStopped ? "The search was stopped before a repair was found." : "No repair within the limits holds every sortie.",

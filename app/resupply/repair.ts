@@ -18,7 +18,7 @@ import { classesAsked, isReplaceable, makeProblem } from "./make-problem.ts";
 import { type MoveScene, moveFlights } from "./move-flights.ts";
 import { planResupply } from "./plan-resupply.ts";
 import { crewed, isHeld, lacking, purposes, splitChoice, sumsOf } from "./proposal.ts";
-import type { RepairAnswer, RepairAsked, RepairWay } from "./repair-answer.ts";
+import type { RepairAnswer, RepairAsked, FoundRepair } from "./repair-answer.ts";
 import { leastChanges } from "./repair-bound.ts";
 import { tripsOf } from "./room-to-move.ts";
 import { type Prepared, prepare, search } from "./search.ts";
@@ -44,8 +44,8 @@ const slipped = (flight: Entity<"flight">, days: number): Entity<"flight"> => ({
 const withMishaps = (plan: PlanSnapshot, { mishaps }: RepairAsked): PlanSnapshot => {
   const flights = [...plan.flights];
   for (const { flightId, ...what } of mishaps) {
-    const place = flights.findIndex(({ id }) => id === flightId);
-    const flight = flights[place];
+    const index = flights.findIndex(({ id }) => id === flightId);
+    const flight = flights[index];
     if (flight === undefined) throw new PlanningError("not found", `There is no flight ${flightId}.`, "mishaps");
     if (flight.status !== "planned" && flight.status !== "firm" && flight.status !== "departed")
       throw new PlanningError(
@@ -53,7 +53,7 @@ const withMishaps = (plan: PlanSnapshot, { mishaps }: RepairAsked): PlanSnapshot
         `${flight.name} is ${flight.status}: it can neither slip nor be lost any more.`,
         "mishaps",
       );
-    flights[place] = what.kind === "lost" ? { ...flight, status: "lost" } : slipped(flight, what.days);
+    flights[index] = what.kind === "lost" ? { ...flight, status: "lost" } : slipped(flight, what.days);
   }
   return { ...plan, flights };
 };
@@ -107,12 +107,12 @@ interface Further {
 }
 
 /** The way as it is told, or null where its own forecast does not hold everything. */
-const wayOf = (
+const repairOf = (
   scene: Scene,
   moves: ReadonlyMap<string, number>,
   further: Further,
   isProvedLeast: boolean,
-): RepairWay | null => {
+): FoundRepair | null => {
   const { plan, asked } = scene;
   const before = new Map(plan.flights.map((row) => [row.id, row]));
   const flights = plan.flights.map((row) => movedTo(row, moves.get(row.id)));
@@ -211,7 +211,7 @@ const adding = (scene: Scene, solve: SolveLinear): (Further & { readonly isProve
  * Fewer of the further flights, with planned ones moved: each left out in turn and, where one move makes up for it, for
  * good, for that changes no more than the further flights alone; only where none does, one of them for two moves.
  */
-const mixing = (scene: Scene, further: Further): RepairWay | null => {
+const mixing = (scene: Scene, further: Further): FoundRepair | null => {
   if (further.flights.length < 2) return null;
   let { flights } = further;
   let moved: ReadonlyMap<string, number> = new Map();
@@ -246,7 +246,7 @@ const mixing = (scene: Scene, further: Further): RepairWay | null => {
     moved = found.moves;
   }
   const hulls = new Set(flights.map(({ craftId }) => craftId));
-  return wayOf(scene, moved, { flights, craft: further.craft.filter(({ id }) => hulls.has(id)) }, false);
+  return repairOf(scene, moved, { flights, craft: further.craft.filter(({ id }) => hulls.has(id)) }, false);
 };
 
 /** Throws "refused" in words where the question cannot be asked. */
@@ -270,8 +270,8 @@ export const repair = (plan: PlanSnapshot, asked: RepairAsked, solve: SolveLinea
   const moves = moveFlights(moveScene);
   const further = adding(scene, solve);
   const found = [
-    moves === null ? null : wayOf(scene, moves, { flights: [], craft: [] }, false),
-    further === null ? null : wayOf(scene, new Map(), further, further.isProved),
+    moves === null ? null : repairOf(scene, moves, { flights: [], craft: [] }, false),
+    further === null ? null : repairOf(scene, new Map(), further, further.isProved),
     further === null ? null : mixing(scene, further),
   ].filter((way) => way !== null);
   if (found.length > 0) {

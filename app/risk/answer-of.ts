@@ -17,7 +17,7 @@ const DRAWN_BINS = 40;
 
 const BAND_SHARES: readonly number[] = [0.05, 0.1, 0.5, 0.9, 0.95];
 
-const countOf = (tally: Tally, place: number): number => tally.counts[place] as number;
+const countOf = (tally: Tally, index: number): number => tally.counts[index] as number;
 
 /** Bin 0 holds what is exactly 0; bin n what lies in (n − 1, n] hours. In days. */
 const daysAt = (bin: number, share: number): number => (bin === 0 ? 0 : (bin - 1 + share) / HOURS_A_DAY);
@@ -40,8 +40,8 @@ const extraKg = (model: RiskModel, tally: Tally, need: number): SortieRisk["extr
   const kgAt = (bin: number, share: number): number =>
     bin === 0 ? 0 : bin > MISSING_BINS ? Number.NaN : ((bin - 1 + share) / MISSING_BINS) * span;
   const found = quantilesOf(counts, [0.9, 0.95], kgAt);
-  const finite = (place: number) => {
-    const one = found?.[place] ?? null;
+  const finite = (index: number) => {
+    const one = found?.[index] ?? null;
     return one === null || Number.isNaN(one.high + one.value) ? null : one;
   };
   return { propellantId: model.plan.needPropellantIds[need] ?? "", for90: finite(0), for95: finite(1) };
@@ -54,7 +54,7 @@ const sortieRisk = (model: RiskModel, tally: Tally, sortie: number): SortieRisk 
   const [p50, p80, p90] = quantilesOf(delays, [0.5, 0.8, 0.9], daysAt) ?? [];
   const needs = Array.from(
     { length: (plan.sortieLineStart[sortie + 1] as number) - (plan.sortieLineStart[sortie] as number) },
-    (_, place) => (plan.sortieLineStart[sortie] as number) + place,
+    (_, index) => (plan.sortieLineStart[sortie] as number) + index,
   );
   const sortieId = plan.sortieIds[sortie] ?? "";
   return {
@@ -90,7 +90,7 @@ const bandOf = (model: RiskModel, tally: Tally, pool: number): Band => {
     const from = (pool * bandsAt.length + instant) * width;
     return quantilesOf(tally.levels.subarray(from, from + width), BAND_SHARES, kgAt);
   });
-  const curve = (place: number): number[] => columns.map((column) => column?.[place]?.value ?? 0);
+  const curve = (index: number): number[] => columns.map((column) => column?.[index]?.value ?? 0);
   return {
     depotId: key?.depotId ?? "",
     propellantId: key?.propellantId ?? "",
@@ -107,8 +107,8 @@ const poolRisk = (model: RiskModel, tally: Tally, pool: number): PoolRisk => {
   const key = model.plan.poolKeys[pool];
   const n = countOf(tally, COUNT.replications);
   const massOf = (kind: number) => {
-    const place = pool * MASSES + kind;
-    return meanOf(Number(tally.grams[place]) / 1000, Number(tally.squares[place]), n);
+    const index = pool * MASSES + kind;
+    return meanOf(Number(tally.grams[index]) / 1000, Number(tally.squares[index]), n);
   };
   return {
     depotId: key?.depotId ?? "",

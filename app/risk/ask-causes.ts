@@ -90,7 +90,7 @@ const flightIdsOf = (plan: PlanSnapshot): readonly string[] => plan.flights.filt
 
 const pairsOf = (dropOne: readonly Dropped[]): readonly (readonly [string, string])[] => {
   const worst = dropOne.slice(0, PAIRED_FLIGHTS).flatMap(({ flightIds }) => flightIds);
-  return worst.flatMap((a, place) => worst.slice(place + 1).map((b) => [a, b] as const));
+  return worst.flatMap((a, index) => worst.slice(index + 1).map((b) => [a, b] as const));
 };
 
 const byHarm = (dropped: readonly Dropped[]): readonly Dropped[] =>

@@ -156,11 +156,11 @@ export const leadRun = async (
         done: { count, unit: "runs" },
       });
     });
-    for (const [place, tally] of tallies.entries()) {
+    for (const [index, tally] of tallies.entries()) {
       // Only an unbroken row of blocks counts, so that it can be gone on with and replayed.
       if (tally === null) return answer("stopped");
       addTally(sum, tally);
-      block = (parts[place] as BlockRange).until;
+      block = (parts[index] as BlockRange).until;
     }
     leading.tell(() => ({
       share: block / last,

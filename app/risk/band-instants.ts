@@ -18,6 +18,6 @@ export const bandInstants = (plan: PlanSnapshot): readonly number[] => {
   // Of many, every second or third: a curve of more points than a screen has is no better.
   const stride = Math.ceil(planned.length / MAX_PLANNED);
   const even = Array.from({ length: EVEN + 1 }, (_, n) => asOfAt + Math.round(((horizonAt - asOfAt) * n) / EVEN));
-  const kept = planned.filter((_, place) => place % Math.max(1, stride) === 0);
+  const kept = planned.filter((_, index) => index % Math.max(1, stride) === 0);
   return [...new Set([...even, ...kept])].toSorted((a, b) => a - b);
 };

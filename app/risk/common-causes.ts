@@ -36,9 +36,9 @@ const allFrom = new Float64Array(SLIP_CLASSES);
 
 const sumFrom = (sums: Float64Array, column: Uint32Array, row: number): void => {
   let sum = 0;
-  for (let place = LOST_CLASS; place > 0; place -= 1) {
-    sum += column[row + place] as number;
-    sums[place] = sum;
+  for (let index = LOST_CLASS; index > 0; index -= 1) {
+    sum += column[row + index] as number;
+    sums[index] = sum;
   }
 };
 
@@ -78,12 +78,12 @@ export const commonCauses = (model: RiskModel, tally: Tally, sortie: number): re
     if ((model.plan.flightArriveAt[flight] as number) > loadAt) continue;
     found.push(ofFlight(model, tally, sortie, flight));
   }
-  const other = (what: CommonCause["what"], place: number): void => {
-    const bad = tally.badOthers[sortie * others + place] as number;
-    found.push(candidate(what, { bad, badN, all: tally.allOthers[place] as number, allN }));
+  const other = (what: CommonCause["what"], index: number): void => {
+    const bad = tally.badOthers[sortie * others + index] as number;
+    found.push(candidate(what, { bad, badN, all: tally.allOthers[index] as number, allN }));
   };
-  model.coolers.forEach(({ tank }, place) =>
-    other({ kind: "cooler failed", tankId: model.plan.tankIds[tank] ?? "" }, place),
+  model.coolers.forEach(({ tank }, index) =>
+    other({ kind: "cooler failed", tankId: model.plan.tankIds[tank] ?? "" }, index),
   );
   model.tanks.forEach(({ boilOff }, tank) => {
     if (boilOff.sigma > 0) other({ kind: "boil-off high", tankId: model.plan.tankIds[tank] ?? "" }, coolers + tank);

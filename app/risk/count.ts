@@ -92,12 +92,12 @@ export const createCounting = ({ model }: Replicator): Counting => {
 };
 
 // One function a kind of array: one for both would be slow for each.
-const add = (column: Float64Array, place: number, by: number): void => {
-  column[place] = (column[place] as number) + by;
+const add = (column: Float64Array, index: number, by: number): void => {
+  column[index] = (column[index] as number) + by;
 };
 
-const addWhole = (column: Uint32Array, place: number, by: number): void => {
-  column[place] = (column[place] as number) + by;
+const addWhole = (column: Uint32Array, index: number, by: number): void => {
+  column[index] = (column[index] as number) + by;
 };
 
 /** What a sortie lacked at its first try. */
@@ -165,18 +165,18 @@ const countMasses = (run: Run, counting: Counting): void => {
     const pool = plan.tankPool[tank] as number;
     if (pool >= 0) add(grams, pool * MASSES + MASS.boilOff, lostKg(run, tank));
   }
-  for (let place = 0; place < leftCount(run); place += 1) {
-    const line = run.leftLine[place] as number;
-    const left = run.leftKg[place] as number;
+  for (let index = 0; index < leftCount(run); index += 1) {
+    const line = run.leftLine[index] as number;
+    const left = run.leftKg[index] as number;
     const row = (plan.linePool[line] as number) * MASSES;
     add(grams, row + MASS.notTaken, left);
     if (counting.lineVents[line] === 1) add(grams, row + MASS.vented, left);
   }
-  for (let place = 0; place < grams.length; place += 1) {
-    const whole = Math.round((grams[place] as number) * 1000);
+  for (let index = 0; index < grams.length; index += 1) {
+    const whole = Math.round((grams[index] as number) * 1000);
     const kg = Math.round(whole / 1000);
-    add(counting.blockGrams, place, whole);
-    add(counting.blockSquares, place, kg * kg);
+    add(counting.blockGrams, index, whole);
+    add(counting.blockSquares, index, kg * kg);
   }
 };
 
@@ -206,8 +206,8 @@ const keepLevels = ({ model, bandKg }: Replicator, counting: Counting): void => 
   for (let pool = 0; pool < poolMaximumKg.length; pool += 1) {
     const maximum = poolMaximumKg[pool] as number;
     const from = pool * instants;
-    for (let place = from; place < from + instants; place += 1) {
-      const share = maximum > 0 ? (bandKg[place] as number) / maximum : 0;
+    for (let index = from; index < from + instants; index += 1) {
+      const share = maximum > 0 ? (bandKg[index] as number) / maximum : 0;
       keptBins[to] = share >= 1 ? LEVEL_BINS : Math.floor(share * LEVEL_BINS);
       to += 1;
     }
@@ -215,9 +215,9 @@ const keepLevels = ({ model, bandKg }: Replicator, counting: Counting): void => 
   counting.banded += 1;
 };
 
-const countCurve = (levels: Uint32Array, from: number, { keptBins, banded }: Counting, place: number): void => {
+const countCurve = (levels: Uint32Array, from: number, { keptBins, banded }: Counting, index: number): void => {
   const places = keptBins.length / KEPT;
-  for (let r = 0, at = place; r < banded; r += 1, at += places) addWhole(levels, from + (keptBins[at] as number), 1);
+  for (let r = 0, at = index; r < banded; r += 1, at += places) addWhole(levels, from + (keptBins[at] as number), 1);
 };
 
 /** Carries the bins that are kept into the tally. */
@@ -225,16 +225,16 @@ export const countLevels = (counting: Counting, tally: Tally): void => {
   const { keptBins, banded } = counting;
   if (banded === 0) return;
   const places = keptBins.length / KEPT;
-  for (let place = 0; place < places; place += 1) countCurve(tally.levels, place * (LEVEL_BINS + 1), counting, place);
+  for (let index = 0; index < places; index += 1) countCurve(tally.levels, index * (LEVEL_BINS + 1), counting, index);
   counting.banded = 0;
 };
 
 /** The class of a slip above 0. */
 const slipClassOf = (slipMs: number): number => {
   const days = slipMs / DAY_MS;
-  let place = 1;
-  while (place < SLIP_EDGES.length && days > (SLIP_EDGES[place] as number)) place += 1;
-  return place;
+  let index = 1;
+  while (index < SLIP_EDGES.length && days > (SLIP_EDGES[index] as number)) index += 1;
+  return index;
 };
 
 /** Finds the flights that are late or lost, and counts them; how many there are. One on time is nobody's reason. */
@@ -248,10 +248,10 @@ const countLate = ({ departures }: Replicator, counting: Counting, { allSlips, s
     const slip = slipMs[flight] as number;
     const isGone = isLost[flight] === 1 || slip === Infinity;
     if (!isGone && slip <= 0) continue;
-    const place = flight * SLIP_CLASSES + (isGone ? LOST_CLASS : slipClassOf(slip));
-    addWhole(allSlips, place, 1);
+    const index = flight * SLIP_CLASSES + (isGone ? LOST_CLASS : slipClassOf(slip));
+    addWhole(allSlips, index, 1);
     latePlace[late] = n;
-    lateClass[late] = place;
+    lateClass[late] = index;
     late += 1;
   }
   return late;
@@ -262,7 +262,7 @@ const countOthers = (replicator: Replicator, counting: Counting, others: Uint32A
   const { input, coolerFailed } = replicator;
   const coolers = coolerFailed.length;
   const tanks = counting.highFactor.length;
-  for (let place = 0; place < coolers; place += 1) addWhole(others, row + place, coolerFailed[place] as number);
+  for (let index = 0; index < coolers; index += 1) addWhole(others, row + index, coolerFailed[index] as number);
   for (let tank = 0; tank < tanks; tank += 1)
     if ((input.rateFactor[tank] as number) > (counting.highFactor[tank] as number))
       addWhole(others, row + coolers + tank, 1);
@@ -307,9 +307,9 @@ export const closeBlock = (counting: Counting, tally: Tally): void => {
   for (let need = 0; need < counting.blockEnough.length; need += 1)
     addWhole(tally.missing, need * (MISSING_BINS + 2), counting.blockEnough[need] as number);
   counting.blockEnough.fill(0);
-  for (let place = 0; place < counting.blockGrams.length; place += 1) {
-    tally.grams[place] = (tally.grams[place] as bigint) + BigInt(counting.blockGrams[place] as number);
-    tally.squares[place] = (tally.squares[place] as bigint) + BigInt(counting.blockSquares[place] as number);
+  for (let index = 0; index < counting.blockGrams.length; index += 1) {
+    tally.grams[index] = (tally.grams[index] as bigint) + BigInt(counting.blockGrams[index] as number);
+    tally.squares[index] = (tally.squares[index] as bigint) + BigInt(counting.blockSquares[index] as number);
   }
   counting.blockGrams.fill(0);
   counting.blockSquares.fill(0);

@@ -31,11 +31,11 @@ export interface DepartureRun {
 }
 
 /** Moves what stands at a place to the right until the order of departure holds again. */
-const sink = (run: DepartureRun, place: number, end: number): void => {
+const sink = (run: DepartureRun, index: number, end: number): void => {
   const { queue, at } = run;
-  const flight = queue[place] as number;
+  const flight = queue[index] as number;
   const departs = at[flight] as number;
-  let to = place;
+  let to = index;
   while (to + 1 < end && (at[queue[to + 1] as number] as number) < departs) {
     queue[to] = queue[to + 1] as number;
     to += 1;
@@ -43,10 +43,10 @@ const sink = (run: DepartureRun, place: number, end: number): void => {
   queue[to] = flight;
 };
 
-/** Delays a later flight, which stands somewhere behind `place`. */
-const delay = (run: DepartureRun, flight: number, until: number, place: number, end: number): void => {
+/** Delays a later flight, which stands somewhere behind `index`. */
+const delay = (run: DepartureRun, flight: number, until: number, index: number, end: number): void => {
   run.at[flight] = until;
-  for (let i = place + 1; i < end; i += 1)
+  for (let i = index + 1; i < end; i += 1)
     if (run.queue[i] === flight) {
       sink(run, i, end);
       return;
@@ -59,12 +59,12 @@ const settleClass = (plan: DeparturePlan, run: DepartureRun, from: number, end: 
     const flight = plan.order[i] as number;
     const departs = (plan.departAt[flight] as number) + (slipMs[flight] as number);
     at[flight] = departs;
-    let place = i;
-    while (place > from && (at[queue[place - 1] as number] as number) > departs) {
-      queue[place] = queue[place - 1] as number;
-      place -= 1;
+    let index = i;
+    while (index > from && (at[queue[index - 1] as number] as number) > departs) {
+      queue[index] = queue[index - 1] as number;
+      index -= 1;
     }
-    queue[place] = flight;
+    queue[index] = flight;
   }
   let groundedFrom = -Infinity;
   let groundedUntil = -Infinity;

@@ -84,9 +84,9 @@ const toWindows = (model: RiskModel, draws: Draws, sortie: number): void => {
   if (windows === null) return;
   const plannedAt = model.plan.sortieLoadAt[sortie] as number;
   const from = sortie * BLOCK;
-  for (let place = from; place < from + BLOCK; place += 1) {
-    const slip = draws.sortieSlipMs[place] as number;
-    if (slip > 0) draws.sortieSlipMs[place] = windowFrom(windows, plannedAt + slip) - plannedAt;
+  for (let index = from; index < from + BLOCK; index += 1) {
+    const slip = draws.sortieSlipMs[index] as number;
+    if (slip > 0) draws.sortieSlipMs[index] = windowFrom(windows, plannedAt + slip) - plannedAt;
   }
 };
 

@@ -66,8 +66,8 @@ export const quantilesOf = (
     for (; before + (counts[bin] as number) < k; bin += 1) before += counts[bin] as number;
     values.set(k, valueOf(bin, (k - before) / (counts[bin] as number)));
   }
-  const at = (place: number): number => values.get(kept[place] ?? 0) ?? Number.NaN;
-  return shares.map((_, place) => ({ low: at(3 * place), value: at(3 * place + 1), high: at(3 * place + 2) }));
+  const at = (index: number): number => values.get(kept[index] ?? 0) ?? Number.NaN;
+  return shares.map((_, index) => ({ low: at(3 * index), value: at(3 * index + 1), high: at(3 * index + 2) }));
 };
 
 /** Counts of equal bins drawn together to at most `most` bins that hold something; edges in the unit of `edgeOf`. */

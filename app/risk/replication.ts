@@ -92,9 +92,9 @@ const layTransfer = ({ model, draws, engine }: Replicator, r: number): void => {
 /** Fails and repairs the coolers of a replication. */
 const layCoolers = ({ model, input, coolerFailed }: Replicator, replication: number): void => {
   input.outages.count = 0;
-  for (let place = 0; place < model.coolers.length; place += 1) {
-    const cooler = model.coolers[place] as RiskModel["coolers"][number];
-    coolerFailed[place] = drawCooler(cooler, model.plan, input.outages, { seed: model.seed, replication }) ? 1 : 0;
+  for (let index = 0; index < model.coolers.length; index += 1) {
+    const cooler = model.coolers[index] as RiskModel["coolers"][number];
+    coolerFailed[index] = drawCooler(cooler, model.plan, input.outages, { seed: model.seed, replication }) ? 1 : 0;
   }
 };
 
@@ -105,12 +105,12 @@ const lay = (replicator: Replicator, block: number, r: number): void => {
   const { flightSlipMs, flightIsLost } = draws;
   const { slipMs, isLost } = departures;
   for (let flight = 0; flight < flights; flight += 1) {
-    const place = flight * BLOCK + r;
-    const lost = flightIsLost[place] as number;
-    slipMs[flight] = flightSlipMs[place] as number;
+    const index = flight * BLOCK + r;
+    const lost = flightIsLost[index] as number;
+    slipMs[flight] = flightSlipMs[index] as number;
     isLost[flight] = lost;
     // Asked for only where the flight is lost.
-    if (lost === 1) departures.standMs[flight] = draws.standMs[place] as number;
+    if (lost === 1) departures.standMs[flight] = draws.standMs[index] as number;
   }
   settleDepartures(model.departures, departures);
   for (let sortie = 0; sortie < model.sorties.length; sortie += 1)

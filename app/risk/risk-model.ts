@@ -88,8 +88,8 @@ const departurePlan = (plan: PlanSnapshot, compiled: CompiledPlan, isDropped: Ui
   const hullNext = new Int32Array(compiled.flightIds.length).fill(-1);
   const hullRoomMs = new Float64Array(compiled.flightIds.length);
   for (const flights of byHull.values())
-    flights.forEach((flight, place) => {
-      const next = flights[place + 1];
+    flights.forEach((flight, index) => {
+      const next = flights[index + 1];
       if (next === undefined) return;
       const endsAt = (compiled.flightArriveAt[flight] as number) + (compiled.flightBerthMs[flight] as number);
       hullNext[flight] = next;

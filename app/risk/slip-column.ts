@@ -79,10 +79,10 @@ const listed = (out: Float64Array, at: number, { kind, noneShare, list }: SlipSa
     let days: number;
     if (kind === "observed") days = list[Math.floor(u * list.length)] as number;
     else {
-      const place = u * (list.length - 1);
-      const before = Math.floor(place);
+      const position = u * (list.length - 1);
+      const before = Math.floor(position);
       const from = list[before] as number;
-      days = from + (place - before) * ((list[before + 1] as number) - from);
+      days = from + (position - before) * ((list[before + 1] as number) - from);
     }
     out[at + r] = (units[r] as number) < noneShare ? 0 : Math.round(days * DAY_MS);
   }

@@ -39,10 +39,10 @@ export const slipQuantile = (law: SlipLaw, u: number, leadDays: number): number 
       return sorted[Math.min(sorted.length - 1, Math.floor(u * sorted.length))] as number;
     }
     case "quantiles": {
-      const place = u * (law.days.length - 1);
-      const before = Math.min(law.days.length - 2, Math.floor(place));
+      const position = u * (law.days.length - 1);
+      const before = Math.min(law.days.length - 2, Math.floor(position));
       const from = law.days[before] as number;
-      return from + (place - before) * ((law.days[before + 1] as number) - from);
+      return from + (position - before) * ((law.days[before + 1] as number) - from);
     }
     default:
       return missingCase(law);

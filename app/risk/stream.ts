@@ -40,10 +40,10 @@ const WARM_UP = 12;
 
 const state = new Int32Array(4);
 
-/** Puts the generator at the beginning of a stream. `place` is the block, or whatever counts the parts of a stream. */
-export const seedStream = (seed: number, key: number, place: number): void => {
+/** Puts the generator at the beginning of a stream. `index` is the block, or whatever counts the parts of a stream. */
+export const seedStream = (seed: number, key: number, index: number): void => {
   const x = mix(key ^ mix(seed));
-  const y = mix((place + 0x9e37_79b9) | 0);
+  const y = mix((index + 0x9e37_79b9) | 0);
   let a = x;
   let b = y;
   let c = mix((x + y) | 0) ^ key;

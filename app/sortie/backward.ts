@@ -2,25 +2,25 @@
 import { missingCase } from "../ground/missing-case.ts";
 import { neededBefore } from "./aboard.ts";
 import type { CompiledSortie } from "./compile.ts";
-import { addTo, cacheRow, massAt, type Trace } from "./trace.ts";
+import { addTo, cacheRow, massAt, type StepMasses } from "./step-masses.ts";
 
 /** Takes the caches that wait in orbit back over a step: only a stay costs them anything. */
-const waitBackward = (sortie: CompiledSortie, trace: Trace, i: number): void => {
+const waitBackward = (sortie: CompiledSortie, masses: StepMasses, i: number): void => {
   const step = sortie.steps[i];
   sortie.caches.forEach((cache, q) => {
     if (i <= cache.leftAt || i >= cache.takenAt) return;
     const [here, after] = [cacheRow(sortie, q, i), cacheRow(sortie, q, i + 1)];
-    for (let p = 0; p < trace.n; p++) {
-      const mass = trace.cached[after + p] ?? 0;
-      trace.cached[here + p] =
+    for (let p = 0; p < masses.n; p++) {
+      const mass = masses.cached[after + p] ?? 0;
+      masses.cached[here + p] =
         step?.kind === "stay" ? neededBefore(mass, cache.k[p] ?? 0, cache.c[p] ?? 0, 0, step.days) : mass;
     }
   });
 };
 
-/** Fills the trace from the end state. Over a burn, m_before = m_after·e^exponent, split by the step's shares. */
-export const runBackward = (sortie: CompiledSortie, endStock: Float64Array, trace: Trace): void => {
-  const { n, stock, cached } = trace;
+/** Fills the masses from the end state. Over a burn, m_before = m_after·e^exponent, split by the step's shares. */
+export const runBackward = (sortie: CompiledSortie, endStock: Float64Array, masses: StepMasses): void => {
+  const { n, stock, cached } = masses;
   stock.set(endStock, sortie.steps.length * n);
   for (let i = sortie.steps.length - 1; i >= 0; i--) {
     const step = sortie.steps[i];
@@ -28,10 +28,10 @@ export const runBackward = (sortie: CompiledSortie, endStock: Float64Array, trac
     const here = i * n;
     const after = here + n;
     stock.copyWithin(here, after, after + n);
-    waitBackward(sortie, trace, i);
+    waitBackward(sortie, masses, i);
     switch (step.kind) {
       case "burn": {
-        const burned = massAt(sortie, trace, i + 1) * Math.expm1(sortie.exponents[i] ?? 0);
+        const burned = massAt(sortie, masses, i + 1) * Math.expm1(sortie.exponents[i] ?? 0);
         for (let p = 0; p < n; p++) addTo(stock, here + p, burned * (step.shares[p] ?? 0));
         break;
       }

@@ -4,7 +4,7 @@ import type { ProfileStep } from "../entity/profile.ts";
 import { refuse } from "./refusal.ts";
 import type { Solution } from "./solve.ts";
 import { stageField } from "./stage.ts";
-import { cacheRow } from "./trace.ts";
+import { cacheRow } from "./step-masses.ts";
 
 export interface VolumeCheck {
   readonly kind: "tank volume" | "cache volume";
@@ -46,22 +46,22 @@ export const checkVolume = (
   solution: Solution,
   propellants: readonly Pick<Propellant, "id" | "densityKgPerM3">[],
 ): VolumeCheck[] => {
-  const { compiled, trace } = solution;
+  const { compiled, masses } = solution;
   const attached = attachedVolumes(steps);
   return compiled.propellantIds.flatMap((propellantId, p): VolumeCheck[] => {
     const s = compiled.poolStages[p] ?? 0;
     const stage = compiled.stages[s];
-    const place = stage?.tanks.findIndex((own) => own.propellantId === propellantId) ?? -1;
-    const tank = stage?.tanks[place];
+    const index = stage?.tanks.findIndex((own) => own.propellantId === propellantId) ?? -1;
+    const tank = stage?.tanks[index];
     if (!stage || !tank) return [];
     const density =
       propellants.find(({ id }) => id === propellantId)?.densityKgPerM3 ??
-      refuse(`the density of ${propellantId} is not known`, `${stageField(s)}.tanks.${String(place)}.propellantId`);
+      refuse(`the density of ${propellantId} is not known`, `${stageField(s)}.tanks.${String(index)}.propellantId`);
     const kgPerM3 = density * (1 - tank.ullagePercent / 100);
     let worst: VolumeCheck | null = null;
     for (let state = 0; state <= steps.length; state++) {
       const capacityKg = (tank.volumeM3 + (s === 0 ? (attached[state]?.get(propellantId) ?? 0) : 0)) * kgPerM3;
-      const neededKg = trace.stock[state * trace.n + p] ?? 0;
+      const neededKg = masses.stock[state * masses.n + p] ?? 0;
       if (worst && neededKg / capacityKg <= worst.neededKg / worst.capacityKg) continue;
       worst = {
         kind: "tank volume",
@@ -76,7 +76,7 @@ export const checkVolume = (
     }
     const caches = compiled.caches.flatMap((cache, q): VolumeCheck[] => {
       if (!cache.holds[p]) return [];
-      const neededKg = trace.cached[cacheRow(compiled, q, cache.leftAt + 1) + p] ?? 0;
+      const neededKg = masses.cached[cacheRow(compiled, q, cache.leftAt + 1) + p] ?? 0;
       const capacityKg = (cache.volumeM3[p] ?? 0) * kgPerM3;
       return [
         {

@@ -3,15 +3,15 @@ import { missingCase } from "../ground/missing-case.ts";
 import { PlanningError } from "../ground/failure.ts";
 import { levelAfter } from "../storage/level.ts";
 import type { CompiledSortie } from "./compile.ts";
-import { addTo, cacheRow, sumRow, type Trace } from "./trace.ts";
+import { addTo, cacheRow, sumRow, type StepMasses } from "./step-masses.ts";
 
 /** The forward run must meet the end state to this share of the load. */
 export const CLOSURE_LIMIT = 1e-9;
 
-/** Propellant aboard at the end of a sortie that leaves with the trace's load and leaves the trace's caches, kg. */
-export const runForward = (sortie: CompiledSortie, trace: Trace): Float64Array => {
-  const { n } = trace;
-  const stock = trace.stock.slice(0, n);
+/** Propellant aboard at the end of a sortie that leaves with its load and leaves its caches, kg. */
+export const runForward = (sortie: CompiledSortie, masses: StepMasses): Float64Array => {
+  const { n } = masses;
+  const stock = masses.stock.slice(0, n);
   const caches = sortie.caches.map(() => new Float64Array(n));
   sortie.steps.forEach((step, i) => {
     switch (step.kind) {
@@ -37,7 +37,7 @@ export const runForward = (sortie: CompiledSortie, trace: Trace): Float64Array =
         break;
       case "leave": {
         const from = cacheRow(sortie, step.cache, i + 1);
-        const put = trace.cached.slice(from, from + n);
+        const put = masses.cached.slice(from, from + n);
         caches[step.cache] = put;
         for (let p = 0; p < n; p++) addTo(stock, p, -(put[p] ?? 0));
         break;
@@ -56,13 +56,13 @@ export const runForward = (sortie: CompiledSortie, trace: Trace): Float64Array =
  * The largest difference between the forward run's end and the end state, as a share of the propellant's load.
  * Throws "defect" above {@link CLOSURE_LIMIT}: then the two passes disagree and no number of the sheet may be trusted.
  */
-export const provenClosure = (sortie: CompiledSortie, trace: Trace): number => {
-  const flown = runForward(sortie, trace);
-  const end = sortie.steps.length * trace.n;
+export const provenClosure = (sortie: CompiledSortie, masses: StepMasses): number => {
+  const flown = runForward(sortie, masses);
+  const end = sortie.steps.length * masses.n;
   let worst = 0;
-  for (let p = 0; p < trace.n; p++) {
-    const difference = Math.abs((flown[p] ?? 0) - (trace.stock[end + p] ?? 0));
-    worst = Math.max(worst, difference / Math.max(trace.stock[p] ?? 0, 1e-3));
+  for (let p = 0; p < masses.n; p++) {
+    const difference = Math.abs((flown[p] ?? 0) - (masses.stock[end + p] ?? 0));
+    worst = Math.max(worst, difference / Math.max(masses.stock[p] ?? 0, 1e-3));
   }
   if (!(worst <= CLOSURE_LIMIT))
     throw new PlanningError(

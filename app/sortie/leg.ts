@@ -10,7 +10,7 @@ import { burnSeconds } from "./rocket-equation.ts";
 import type { Solution } from "./solve.ts";
 import { byPropellant } from "./pools.ts";
 import { enginesOf, stagesOf } from "./stage.ts";
-import { cacheRow, massAt } from "./trace.ts";
+import { cacheRow, massAt } from "./step-masses.ts";
 
 /** Lists run over the propellants in the order of the sheet's lines, all stages added up. Masses in kg. */
 export interface Leg {
@@ -55,13 +55,13 @@ const ispOf = (lander: Lander, step: ProfileStep, i: number, flown: Flown | null
 
 /** What a cache lost while it waited over step i, kg by pool. */
 const lostInCaches = (solution: Solution, i: number): number[] => {
-  const { compiled, trace } = solution;
+  const { compiled, masses } = solution;
   const lost = compiled.propellantIds.map(() => 0);
   compiled.caches.forEach((cache, q) => {
     if (i <= cache.leftAt || i >= cache.takenAt) return;
     const [here, after] = [cacheRow(compiled, q, i), cacheRow(compiled, q, i + 1)];
-    for (let p = 0; p < trace.n; p++)
-      lost[p] = (lost[p] ?? 0) + (trace.cached[here + p] ?? 0) - (trace.cached[after + p] ?? 0);
+    for (let p = 0; p < masses.n; p++)
+      lost[p] = (lost[p] ?? 0) + (masses.cached[here + p] ?? 0) - (masses.cached[after + p] ?? 0);
   });
   return lost;
 };
@@ -69,11 +69,11 @@ const lostInCaches = (solution: Solution, i: number): number[] => {
 type Lines = ReturnType<typeof byPropellant>;
 
 const legOf = (lander: Lander, step: ProfileStep, i: number, solution: Solution, lines: Lines): Leg => {
-  const { compiled, trace, flown } = solution;
-  const { n } = trace;
+  const { compiled, masses, flown } = solution;
+  const { n } = masses;
   const sumUp = (ofPool: (p: number) => number): number[] =>
     lines.map(({ pools }) => pools.reduce((sum, p) => sum + ofPool(p), 0));
-  const row = (state: number): number[] => sumUp((p) => trace.stock[state * n + p] ?? 0);
+  const row = (state: number): number[] => sumUp((p) => masses.stock[state * n + p] ?? 0);
   const [stockBeforeKg, stockAfterKg] = [row(i), row(i + 1)];
   const used = difference(stockBeforeKg, stockAfterKg);
   const none = used.map(() => 0);
@@ -83,7 +83,7 @@ const legOf = (lander: Lander, step: ProfileStep, i: number, solution: Solution,
   const inCaches = sumUp((p) => cachesLost[p] ?? 0);
   const consumedKg = plan?.kind === "stay" ? sumUp((p) => (plan.draw[p] ?? 0) * plan.days) : none;
   const ispS = ispOf(lander, step, i, flown[i] ?? null);
-  const [massBeforeKg, massAfterKg] = [massAt(compiled, trace, i), massAt(compiled, trace, i + 1)];
+  const [massBeforeKg, massAfterKg] = [massAt(compiled, masses, i), massAt(compiled, masses, i + 1)];
   const isEngine = step.kind === "burn";
   const engines = isEngine ? enginesOf(lander, step, i) : null;
   const lit = isEngine && engines ? enginesLit(engines, step) : 0;

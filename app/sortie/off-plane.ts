@@ -11,7 +11,7 @@ import type { Lander } from "../entity/lander.ts";
 import { type Landing, lowOrbitOf, planeAtLanding, type SurfaceStay } from "./landing.ts";
 import type { BurnStep, ProfileStep } from "../entity/profile.ts";
 import type { Solution } from "./solve.ts";
-import { massAt } from "./trace.ts";
+import { massAt } from "./step-masses.ts";
 import { burnIsp } from "./compile.ts";
 import { enginesOf } from "./stage.ts";
 
@@ -34,13 +34,13 @@ export const phaseOf = (
   solution: Solution,
   extraMPerS: number,
 ): PoweredPhase => {
-  const { compiled, trace, flown } = solution;
+  const { compiled, masses, flown } = solution;
   const engines = enginesOf(lander, step, i);
   const ispS = flown[i]?.ispS ?? burnIsp(engines, step.throttle);
   const withMargin = (compiled.exponents[i] ?? 0) * ispS * STANDARD_GRAVITY;
   const thrustN = engines.thrustN * enginesLit(engines, step) * step.throttle;
   return {
-    accelerationMPerS2: thrustN / massAt(compiled, trace, i),
+    accelerationMPerS2: thrustN / massAt(compiled, masses, i),
     ispS,
     deltaVMPerS: withMargin / (1 + step.marginPercent / 100) - extraMPerS,
   };

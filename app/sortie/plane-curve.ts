@@ -55,14 +55,14 @@ const withStay = (
     return { ...step, days: own > 0 ? (step.days * days) / own : i === indexes[0] ? days : 0 };
   });
 
-const loadOf = ({ compiled, trace }: Solution): number =>
-  compiled.propellantIds.reduce((sum, _, p) => sum + (trace.stock[p] ?? 0), 0);
+const loadOf = ({ compiled, masses }: Solution): number =>
+  compiled.propellantIds.reduce((sum, _, p) => sum + (masses.stock[p] ?? 0), 0);
 
 /** What the load takes on the ground; null where a propellant that is loaded has no figure. */
-const launchedOf = ({ compiled, trace }: Solution, perKg: ReadonlyMap<string, number>): number | null => {
+const launchedOf = ({ compiled, masses }: Solution, perKg: ReadonlyMap<string, number>): number | null => {
   let sum = 0;
   for (const [p, id] of compiled.propellantIds.entries()) {
-    const loadKg = trace.stock[p] ?? 0;
+    const loadKg = masses.stock[p] ?? 0;
     if (loadKg <= 0) continue;
     const ratio = perKg.get(id);
     if (ratio === undefined) return null;

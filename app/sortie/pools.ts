@@ -16,18 +16,18 @@ export const poolsOf = (stages: readonly Stage[]): Pools => {
   const ids: string[] = [];
   const owners: number[] = [];
   const places = stages.map(({ name, tanks }, s) => {
-    const place = new Map<string, number>();
+    const indexOf = new Map<string, number>();
     tanks.forEach(({ propellantId }, i) => {
-      if (place.has(propellantId))
+      if (indexOf.has(propellantId))
         refuse(
           `${stageWords(name)} has two tanks of ${propellantId}; add their volumes up in one`,
           `${stageField(s)}.tanks.${String(i)}`,
         );
-      place.set(propellantId, ids.length);
+      indexOf.set(propellantId, ids.length);
       ids.push(propellantId);
       owners.push(s);
     });
-    return place;
+    return indexOf;
   });
   const at = (stage: number, propellantId: string, field: string): number =>
     places[stage]?.get(propellantId) ??

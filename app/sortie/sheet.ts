@@ -63,15 +63,15 @@ const lineOf = (
   { id, pools }: { readonly id: string; readonly pools: readonly number[] },
   p: number,
 ): SheetLine => {
-  const { compiled, trace } = solution;
+  const { compiled, masses } = solution;
   const sumUp = (values: Float64Array, from: number, which = pools): number =>
     which.reduce((total, q) => total + (values[from + q] ?? 0), 0);
   const home = pools.filter((q) => compiled.stages[compiled.poolStages[q] ?? 0]?.partsAt === null);
   const sum = (value: (leg: Leg) => number): number => legs.reduce((total, leg) => total + value(leg), 0);
   return {
     propellantId: id,
-    loadKg: sumUp(trace.stock, 0),
-    returnKg: sumUp(trace.stock, compiled.steps.length * trace.n),
+    loadKg: sumUp(masses.stock, 0),
+    returnKg: sumUp(masses.stock, compiled.steps.length * masses.n),
     residualKg: sumUp(compiled.residual, 0, home),
     reserveKg: sumUp(solution.reserve, 0, home),
     allowanceKg: sumUp(solution.allowance, 0, home),

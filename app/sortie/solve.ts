@@ -13,11 +13,11 @@ import type { BurnStep, Mission, Profile } from "../entity/profile.ts";
 import { refuse, stepLabel } from "./refusal.ts";
 import { enginesOf } from "./stage.ts";
 import { burnedKg, fuelShare, massRatio, oxidiserShare } from "./rocket-equation.ts";
-import { emptyTrace, massAt, type Trace } from "./trace.ts";
+import { emptyStepMasses, massAt, type StepMasses } from "./step-masses.ts";
 
 export interface Solution {
   readonly compiled: CompiledSortie;
-  readonly trace: Trace;
+  readonly masses: StepMasses;
   /** By step; null where nothing was integrated. */
   readonly flown: readonly (Flown | null)[];
   /** By pool, kg: reserve and mixture allowance within the end state. */
@@ -44,11 +44,11 @@ export const mixtureAllowance = (burnedKg: number, ratio: number, spreadPercent:
   ];
 };
 
-const burnedByEngines = (sortie: CompiledSortie, trace: Trace, stage: number): number => {
+const burnedByEngines = (sortie: CompiledSortie, masses: StepMasses, stage: number): number => {
   let sum = 0;
   sortie.steps.forEach((step, i) => {
     if (step.kind === "burn" && step.isMain && step.stage === stage)
-      sum += massAt(sortie, trace, i + 1) * Math.expm1(sortie.exponents[i] ?? 0);
+      sum += massAt(sortie, masses, i + 1) * Math.expm1(sortie.exponents[i] ?? 0);
   });
   return sum;
 };
@@ -60,7 +60,7 @@ interface Held {
 }
 
 /** The reserve of the profile, held in the lander's own stage, by the masses of the last pass. */
-const holdReserve = (rule: Profile["reserve"], sortie: CompiledSortie, trace: Trace, { reserve }: Held): void => {
+const holdReserve = (rule: Profile["reserve"], sortie: CompiledSortie, masses: StepMasses, { reserve }: Held): void => {
   const [own] = sortie.stages;
   if (rule.kind === "mass") {
     for (const line of rule.lines) {
@@ -72,32 +72,32 @@ const holdReserve = (rule: Profile["reserve"], sortie: CompiledSortie, trace: Tr
     return;
   }
   if (rule.kind === "percent of load") {
-    for (let p = 0; p < trace.n; p++)
-      if (sortie.poolStages[p] === 0) reserve[p] = (rule.percent / 100) * (trace.stock[p] ?? 0);
+    for (let p = 0; p < masses.n; p++)
+      if (sortie.poolStages[p] === 0) reserve[p] = (rule.percent / 100) * (masses.stock[p] ?? 0);
     return;
   }
   const { engines, oxidiser, fuel } = own ?? {};
   if (!engines || oxidiser == null || fuel == null) return;
   // A lander that is dropped at the end still had it aboard before.
   const end = own?.partsAt ?? sortie.steps.length;
-  const empty = massAt(sortie, trace, end) - (reserve[oxidiser] ?? 0) - (reserve[fuel] ?? 0);
+  const empty = massAt(sortie, masses, end) - (reserve[oxidiser] ?? 0) - (reserve[fuel] ?? 0);
   const burned = burnedKg(empty, rule.mPerS, engines.ispFullS);
   reserve[oxidiser] = burned * oxidiserShare(engines.mixtureRatio);
   reserve[fuel] = burned * fuelShare(engines.mixtureRatio);
 };
 
 /** Mixture allowance of each stage with engines, and the reserves of the further stages, by the masses of the last pass. */
-const holdStages = (sortie: CompiledSortie, trace: Trace, { reserve, allowance }: Held): void => {
+const holdStages = (sortie: CompiledSortie, masses: StepMasses, { reserve, allowance }: Held): void => {
   sortie.stages.forEach(({ engines, oxidiser, fuel, reservePercent }, s) => {
     if (engines && oxidiser !== null && fuel !== null) {
-      const burned = burnedByEngines(sortie, trace, s);
+      const burned = burnedByEngines(sortie, masses, s);
       const extra = mixtureAllowance(burned, engines.mixtureRatio, engines.mixtureSpreadPercent);
       allowance[oxidiser] = extra[0];
       allowance[fuel] = extra[1];
     }
     if (s === 0) return;
-    for (let p = 0; p < trace.n; p++)
-      if (sortie.poolStages[p] === s) reserve[p] = (reservePercent / 100) * (trace.stock[p] ?? 0);
+    for (let p = 0; p < masses.n; p++)
+      if (sortie.poolStages[p] === s) reserve[p] = (reservePercent / 100) * (masses.stock[p] ?? 0);
   });
 };
 
@@ -113,19 +113,19 @@ const leaveHeld = (sortie: CompiledSortie, { reserve, allowance }: Held, end: Fl
 };
 
 /** Passes until end state and load agree; refuses a reserve that feeds on itself. */
-const settle = (profile: Pick<Profile, "reserve">, sortie: CompiledSortie, trace: Trace): Held => {
-  const held: Held = { reserve: new Float64Array(trace.n), allowance: new Float64Array(trace.n) };
+const settle = (profile: Pick<Profile, "reserve">, sortie: CompiledSortie, masses: StepMasses): Held => {
+  const held: Held = { reserve: new Float64Array(masses.n), allowance: new Float64Array(masses.n) };
   const end = sortie.residual.slice();
   let before = -1;
   for (let pass = 0; pass < MAX_PASSES; pass++) {
     leaveHeld(sortie, held, end);
-    runBackward(sortie, end, trace);
-    const start = massAt(sortie, trace, 0);
+    runBackward(sortie, end, masses);
+    const start = massAt(sortie, masses, 0);
     if (!Number.isFinite(start) || start > 1e12) break;
     if (Math.abs(start - before) <= SETTLED * start) return held;
     before = start;
-    holdStages(sortie, trace, held);
-    holdReserve(profile.reserve, sortie, trace, held);
+    holdStages(sortie, masses, held);
+    holdReserve(profile.reserve, sortie, masses, held);
   }
   throw new PlanningError(
     "refused",
@@ -193,7 +193,7 @@ const fly = (
  */
 export const solve = (lander: Lander, profile: Pick<Profile, "steps" | "reserve">, mission: Mission): Solution => {
   const compiled = compileSortie(lander, profile, mission);
-  const trace = emptyTrace(compiled);
+  const masses = emptyStepMasses(compiled);
   const flown: (Flown | null)[] = profile.steps.map(() => null);
   const computed = profile.steps.flatMap((step, i) =>
     step.kind === "burn" && isIntegrated(step.deltaV) ? [{ step, i }] : [],
@@ -204,26 +204,26 @@ export const solve = (lander: Lander, profile: Pick<Profile, "steps" | "reserve"
   };
   for (const { step, i } of computed)
     useDeltaV(step, i, FIRST_GUESS_MPERS, burnIsp(enginesOf(lander, step, i), step.throttle));
-  let held = settle(profile, compiled, trace);
+  let held = settle(profile, compiled, masses);
   for (let flight = 0; computed.length > 0; flight++) {
     if (flight >= MAX_FLIGHTS)
       refuse("the computed burns do not settle: thrust is too near to the least that can fly them", "steps");
     let change = 0;
     for (const { step, i } of computed) {
-      const now = fly(lander, step, i, massAt(compiled, trace, i), flown[i] ?? null, false);
+      const now = fly(lander, step, i, massAt(compiled, masses, i), flown[i] ?? null, false);
       if (!now) continue;
       change = Math.max(change, Math.abs(now.deltaVMPerS - (flown[i]?.deltaVMPerS ?? 0)));
       flown[i] = now;
       useDeltaV(step, i, now.deltaVMPerS, now.ispS);
     }
-    held = settle(profile, compiled, trace);
+    held = settle(profile, compiled, masses);
     if (change <= SETTLED_MPERS) break;
   }
   // Only the flight that is shown is sampled.
   for (const { step, i } of computed) {
-    const shown = fly(lander, step, i, massAt(compiled, trace, i), flown[i] ?? null, true);
+    const shown = fly(lander, step, i, massAt(compiled, masses, i), flown[i] ?? null, true);
     const used = flown[i];
     if (shown && used) flown[i] = { ...used, samples: shown.samples };
   }
-  return { compiled, trace, flown, ...held, closure: provenClosure(compiled, trace) };
+  return { compiled, masses, flown, ...held, closure: provenClosure(compiled, masses) };
 };

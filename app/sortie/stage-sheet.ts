@@ -38,7 +38,7 @@ export const engineBurns = (legs: readonly Leg[], stage: string | null = null): 
 /** One sheet a stage, the lander's own first. */
 export const stageSheets = (
   steps: readonly ProfileStep[],
-  { compiled, trace, reserve, allowance }: Solution,
+  { compiled, masses, reserve, allowance }: Solution,
   legs: readonly Leg[],
 ): readonly StageSheet[] =>
   compiled.stages.map(({ name, dryKg, engines, partsAt }, s): StageSheet => {
@@ -48,7 +48,7 @@ export const stageSheets = (
         ? [
             {
               propellantId,
-              loadKg: trace.stock[p] ?? 0,
+              loadKg: masses.stock[p] ?? 0,
               leftKg: (compiled.residual[p] ?? 0) + (reserve[p] ?? 0) + (allowance[p] ?? 0),
             },
           ]

@@ -20,11 +20,11 @@ export const balanceDuring = (base: HeatBalance, seasons: readonly HeatSeason[])
     (factor, season) => (season.kind === "environment" ? factor * season.factor : factor),
     base.environmentFactor,
   ),
-  coolers: base.coolers.map((cooler, place) => ({
+  coolers: base.coolers.map((cooler, index) => ({
     ...cooler,
     isRunning:
       cooler.isRunning &&
-      !seasons.some((season) => season.kind === "cooler outage" && (season.cooler ?? place) === place),
+      !seasons.some((season) => season.kind === "cooler outage" && (season.cooler ?? index) === index),
   })),
 });
 
@@ -38,15 +38,15 @@ export const seasonPeriods = (
   seasons: readonly HeatSeason[],
   of: Pick<LossPeriod, "tankId" | "planCaseId"> & { readonly idStem: string },
 ): readonly LossPeriod[] => {
-  for (const [place, season] of seasons.entries()) {
+  for (const [index, season] of seasons.entries()) {
     if (!(season.untilAt > season.fromAt)) {
-      throw new PlanningError("invalid input", `"${season.reason}" ends before it begins.`, `seasons.${place}.untilAt`);
+      throw new PlanningError("invalid input", `"${season.reason}" ends before it begins.`, `seasons.${index}.untilAt`);
     }
   }
   const edges = [...new Set(seasons.flatMap((season) => [season.fromAt, season.untilAt]))].sort((a, b) => a - b);
   const periods: LossPeriod[] = [];
-  for (const [place, fromAt] of edges.entries()) {
-    const untilAt = edges[place + 1];
+  for (const [index, fromAt] of edges.entries()) {
+    const untilAt = edges[index + 1];
     if (untilAt === undefined) break;
     const holding = seasons.filter((season) => season.fromAt <= fromAt && season.untilAt >= untilAt);
     if (holding.length === 0) continue;

@@ -96,12 +96,12 @@ const risksOf = (
   const kept = new Set(moved.riskInputs.map(({ id }) => id));
   const gone = plan.riskInputs.filter(({ id, planCaseId }) => planCaseId === plan.planCase.id && !kept.has(id));
   const places = plan.riskInputs.filter(({ planCaseId }) => planCaseId === plan.planCase.id).map(({ id }) => id);
-  let place = -1;
+  let index = -1;
   const without = copied.filter((change) => {
     if (change.op !== "put" || change.kind !== "riskInput") return true;
-    place += 1;
+    index += 1;
     // Copies stand in the order of the rows that they are of.
-    return !gone.some(({ id }) => id === places[place]);
+    return !gone.some(({ id }) => id === places[index]);
   });
   const known = new Set(plan.riskInputs.map(({ id }) => id));
   const added = moved.riskInputs

@@ -43,7 +43,7 @@ export type ValuesAsked = Readonly<z.infer<typeof valuesAsked>>;
 const named = z.string().min(1).max(80);
 const values = valuesAsked;
 
-/** What is varied. Each further quantity is one more member here, and one more entry in `varied.ts`. */
+/** What is varied. Each further quantity is one more member here, and the compiler leads to `resolve.ts`. */
 export const inputAsked = z.discriminatedUnion("quantity", [
   /** Factor on the loss rates of a depot's tank (of every one), at all times, outages included. */
   z.strictObject({ quantity: z.literal("loss factor"), tank: named.optional(), values }),

@@ -16,14 +16,14 @@ export const rankInputs = ({ columns, inputs, rows }: StudyResult, design: strin
       'A ranking needs points of its own: plan the study with the design {"kind": "what matters", "base": 1024}.',
     );
   const outcomes = columns.slice(inputs);
-  const place = outcomes.findIndex(({ name }) => name.toLowerCase() === of.toLowerCase());
-  const column = outcomes[place];
+  const index = outcomes.findIndex(({ name }) => name.toLowerCase() === of.toLowerCase());
+  const column = outcomes[index];
   if (column === undefined)
     throw new PlanningError(
       "not found",
       `The study has no outcome ${of}. It has: ${outcomes.map(({ name }) => name).join(", ")}.`,
     );
-  const values = rows.map((row) => row[inputs + place]);
+  const values = rows.map((row) => row[inputs + index]);
   const odd = values.find((value) => typeof value !== "number");
   if (odd !== undefined)
     throw new PlanningError(

@@ -62,23 +62,23 @@ export const varied = (plan: PlanSnapshot, input: InputAsked, field: string, loo
   }
 };
 
-/** The order in which inputs are laid over a plan, whatever the order in which they are asked. */
-const ORDER: readonly InputAsked["quantity"][] = [
-  "cooler outage",
-  "loss factor",
-  "loss rate",
-  "tank size",
-  "reserve",
-  "payload",
-  "transit",
-  "cadence",
-  "flight delay",
-  "flights left out",
-  "cargo",
-  "sortie cadence",
-  "reliability",
-  "slip",
-];
+/** The turn in which inputs are laid over a plan, whatever the order in which they are asked. */
+const TURN: Readonly<Record<InputAsked["quantity"], number>> = {
+  "cooler outage": 0,
+  "loss factor": 1,
+  "loss rate": 2,
+  "tank size": 3,
+  reserve: 4,
+  payload: 5,
+  transit: 6,
+  cadence: 7,
+  "flight delay": 8,
+  "flights left out": 9,
+  cargo: 10,
+  "sortie cadence": 11,
+  reliability: 12,
+  slip: 13,
+};
 
 const sayLimits = (row: Varied, value: number): string =>
   `${row.words} cannot be ${value}${row.unit === "" ? "" : ` ${row.unit}`}. ${row.whyLimits}`;
@@ -145,11 +145,11 @@ export const resolveInputs = (plan: PlanSnapshot, asked: StudyAsked): readonly V
   });
 };
 
-/** Places of the inputs in the order in which they are laid over the plan. */
+/** Indices of the inputs in the order in which they are laid over the plan. */
 export const layingOrder = (asked: StudyAsked): readonly number[] =>
   asked.inputs
     .map((_, n) => n)
     .toSorted((a, b) => {
-      const place = (n: number): number => ORDER.indexOf((asked.inputs[n] as InputAsked).quantity);
-      return place(a) - place(b) || a - b;
+      const turn = (n: number): number => TURN[(asked.inputs[n] as InputAsked).quantity];
+      return turn(a) - turn(b) || a - b;
     });

@@ -50,7 +50,7 @@ export const gridValues = ({ asked }: Pick<StudyAnswer, "asked">, input: number)
   const values = asked.inputs[input]?.values;
   if (asked.design.kind !== "grid" || values === undefined) return null;
   const count = gridCount(values, "", "");
-  return Array.from({ length: count }, (_, place) => gridValue(values, place, count));
+  return Array.from({ length: count }, (_, index) => gridValue(values, index, count));
 };
 
 /** Places on the grid of a point, by input. */

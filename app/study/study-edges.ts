@@ -17,12 +17,12 @@ export const findEdges = (
   working: Working,
 ): readonly EdgeAnswer[] => {
   const ahead = plan.sorties.filter(({ status, loadAt }) => status === "planned" && loadAt <= plan.horizonAt);
-  return ahead.map(({ id }, place) => {
+  return ahead.map(({ id }, index) => {
     if (working.shouldStop()) throw stopped();
     working.tell({
-      share: place / ahead.length,
+      share: index / ahead.length,
       words: "Looking for the edges",
-      done: { count: place, unit: "sorties" },
+      done: { count: index, unit: "sorties" },
     });
     return findEdge(plan, { input, sortie: id, tolerance });
   });

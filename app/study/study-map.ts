@@ -38,9 +38,9 @@ const refuse = (message: string): never => {
 /** The map of a grid over two inputs of which the supply was asked. Throws "refused" for any other study. */
 export const studyMap = ({ name, planCase, columns, inputs, today, rows }: StudyResult): StudyMap => {
   if (inputs !== 2) refuse(`A map has two inputs; this study has ${inputs}.`);
-  const place = columns.findIndex((column) => column.name === "supplied");
+  const index = columns.findIndex((column) => column.name === "supplied");
   const count = columns.findIndex((column) => column.name === "sorties");
-  if (place < 0) refuse('A map shows how the sorties are supplied: ask {"kind": "supply"} in the study.');
+  if (index < 0) refuse('A map shows how the sorties are supplied: ask {"kind": "supply"} in the study.');
   const axis = (n: number): MapAxis => ({
     words: columns[n]?.name ?? "",
     unit: columns[n]?.unit ?? "",
@@ -50,7 +50,7 @@ export const studyMap = ({ name, planCase, columns, inputs, today, rows }: Study
   const [across, up] = [axis(0), axis(1)];
   if (across.values.length * up.values.length !== rows.length)
     refuse("A map is drawn from a grid, in which every value meets every other; this study has another design.");
-  const at = new Map(rows.map((row) => [`${String(row[0])} ${String(row[1])}`, Number(row[place])]));
+  const at = new Map(rows.map((row) => [`${String(row[0])} ${String(row[1])}`, Number(row[index])]));
   return {
     name,
     planCase,

@@ -14,7 +14,7 @@ export const rowsIn = ({ cells, width }: StudyTable): number => (width === 0 ? 0
 
 /** Words in an order that hangs on nothing but themselves: the same rows are the same bytes, however they were cut. */
 const placesOf = (words: Iterable<string>): ReadonlyMap<string, number> =>
-  new Map([...new Set(words)].toSorted().map((word, place) => [word, place]));
+  new Map([...new Set(words)].toSorted().map((word, index) => [word, index]));
 
 /** Packs rows of equal length. */
 export const packRows = (rows: readonly (readonly Cell[])[], width: number): StudyTable => {
@@ -46,9 +46,9 @@ export const joinTables = (tables: readonly StudyTable[], width: number): StudyT
   for (const table of tables) {
     cells.set(table.cells, at);
     for (const column of table.wordColumns)
-      for (let place = column; place < table.cells.length; place += width) {
-        const word = table.words[table.cells[place] ?? Number.NaN];
-        if (word !== undefined) cells[at + place] = places.get(word) ?? Number.NaN;
+      for (let index = column; index < table.cells.length; index += width) {
+        const word = table.words[table.cells[index] ?? Number.NaN];
+        if (word !== undefined) cells[at + index] = places.get(word) ?? Number.NaN;
       }
     at += table.cells.length;
   }

@@ -70,12 +70,12 @@ export const gridCount = (values: ValuesAsked, what: string, field: string): num
   return values.count ?? USUAL_COUNT;
 };
 
-/** Value `place` of `of` on a grid. */
-export const gridValue = (values: ValuesAsked, place: number, of: number): number => {
-  if (values.kind === "list") return values.list[place] ?? 0;
-  if (values.kind !== "range") return valueAt(values, (place + 0.5) / of);
+/** Value `index` of `of` on a grid. */
+export const gridValue = (values: ValuesAsked, index: number, of: number): number => {
+  if (values.kind === "list") return values.list[index] ?? 0;
+  if (values.kind !== "range") return valueAt(values, (index + 0.5) / of);
   // Both ends exactly, and nothing summed up.
-  return place === of - 1 ? values.to : values.from + ((values.to - values.from) * place) / Math.max(1, of - 1);
+  return index === of - 1 ? values.to : values.from + ((values.to - values.from) * index) / Math.max(1, of - 1);
 };
 
 /** The least and the greatest value that can come, as far as there is one. */

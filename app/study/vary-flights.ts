@@ -167,7 +167,7 @@ export const cadence = (plan: PlanSnapshot, asked: Of<"cadence">, field: string,
       `${row.name} has ${order.length === 1 ? "one flight" : "no flights"} left to place (firm ones stay): a cadence changes nothing.`,
       field,
     );
-  const place = new Map(order.map(({ id }, n) => [id, n]));
+  const indexOf = new Map(order.map(({ id }, n) => [id, n]));
   const firstAt = order[0]?.departAt ?? 0;
   return {
     words: `cadence of ${row.name}`,
@@ -178,8 +178,8 @@ export const cadence = (plan: PlanSnapshot, asked: Of<"cadence">, field: string,
     whyLimits: "From one departure to the next it is a quarter of a day to 1000 days.",
     writes: [`cadence ${row.id}`],
     change: (of, value) =>
-      withFlights(of, new Set(place.keys()), (one) => {
-        const departAt = firstAt + Math.round((place.get(one.id) ?? 0) * value * DAY_MS);
+      withFlights(of, new Set(indexOf.keys()), (one) => {
+        const departAt = firstAt + Math.round((indexOf.get(one.id) ?? 0) * value * DAY_MS);
         return { ...one, departAt, arriveAt: departAt + (one.arriveAt - one.departAt) };
       }),
     asked: (of, now, value) => withAsked(of, now, row.id, value),

@@ -47,7 +47,7 @@ export const cargo = (plan: PlanSnapshot, asked: Of<"cargo">, field: string): Va
 export const sortieCadence = (plan: PlanSnapshot, _asked: Of<"sortie cadence">, field: string): Varied => {
   const order = toLoad(plan);
   if (order.length < 2) idle("Fewer than two sorties are still to load: a cadence changes nothing.", field);
-  const place = new Map(order.map(({ id }, n) => [id, n]));
+  const indexOf = new Map(order.map(({ id }, n) => [id, n]));
   const firstAt = order[0]?.loadAt ?? 0;
   return {
     words: "sortie cadence",
@@ -59,12 +59,12 @@ export const sortieCadence = (plan: PlanSnapshot, _asked: Of<"sortie cadence">, 
     writes: ["sortie cadence"],
     change: (of, value) => {
       const sorties = of.sorties.map((row) => {
-        const n = place.get(row.id);
+        const n = indexOf.get(row.id);
         if (n === undefined) return row;
         const loadAt = firstAt + Math.round(n * value * DAY_MS);
         return { ...row, loadAt, returnAt: loadAt + (row.returnAt - row.loadAt) };
       });
-      const moved = sorties.filter(({ id }) => place.has(id));
+      const moved = sorties.filter(({ id }) => indexOf.has(id));
       const isOut = moved.some(({ loadAt }) => loadAt > of.horizonAt);
       return withRoom(
         of,

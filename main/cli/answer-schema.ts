@@ -69,8 +69,8 @@ export const answerShape = (command: string): readonly string[] => {
   const whole = referred(node);
   const forms = (whole.anyOf ?? [whole]).map(referred);
   const shapes = forms.map(({ properties, items }) => properties ?? referred(items ?? {}).properties ?? {});
-  return shapes.flatMap((properties, place) => [
-    ...(place === 0 ? [] : ["  or"]),
+  return shapes.flatMap((properties, index) => [
+    ...(index === 0 ? [] : ["  or"]),
     ...Object.entries(properties)
       .filter(([name]) => !name.endsWith("Iso"))
       .map(([name, each]) => {

@@ -78,11 +78,11 @@ export const placeOf = (
 };
 
 /** An argument that commander has made sure of. */
-export const argument = (given: readonly string[], place: number): string => given[place] ?? "";
+export const argument = (given: readonly string[], index: number): string => given[index] ?? "";
 
-/** The path of the ledger, the argument at a place. Throws "invalid input" for "-": a ledger is a file that stays. */
-export const ledgerPath = (given: readonly string[], place = 0): string => {
-  const text = argument(given, place);
+/** The path of the ledger, the argument at an index. Throws "invalid input" for "-": a ledger is a file that stays. */
+export const ledgerPath = (given: readonly string[], index = 0): string => {
+  const text = argument(given, index);
   if (text === STREAM)
     throw new PlanningError(
       "invalid input",

@@ -22,11 +22,11 @@ export const namedNumbers = (
     .map((part) => part.trim())
     .filter((part) => part !== "")
     .map((part) => {
-      const place = part.lastIndexOf("=");
-      const wanted = part.slice(0, place).trim();
+      const equalsAt = part.lastIndexOf("=");
+      const wanted = part.slice(0, equalsAt).trim();
       const words = `${option} is a ${what}, = and a number: ${example}.`;
-      const value = typedNumber(part.slice(place + 1), unit, option, words);
-      if (place < 1 || value < 0) throw new PlanningError("invalid input", words, option);
+      const value = typedNumber(part.slice(equalsAt + 1), unit, option, words);
+      if (equalsAt < 1 || value < 0) throw new PlanningError("invalid input", words, option);
       const found = among.find(({ id, name }) => id === wanted || name.toLowerCase() === wanted.toLowerCase());
       if (found === undefined) throw new PlanningError("not found", `There is no ${what} "${wanted}".`, option);
       return { id: found.id, value };

@@ -37,11 +37,11 @@ const mishapsOf = (plan: PlanSnapshot, options: Options): RepairAsked["mishaps"]
     flightId: flightNamed(plan, wanted, "--if-lost"),
   })),
   ...parts(options, "ifLate").map((part) => {
-    const place = part.lastIndexOf("=");
-    const days = Number(part.slice(place + 1));
-    if (place < 1 || part.slice(place + 1).trim() === "" || !(days >= 0 && days <= 3650))
+    const equalsAt = part.lastIndexOf("=");
+    const days = Number(part.slice(equalsAt + 1));
+    if (equalsAt < 1 || part.slice(equalsAt + 1).trim() === "" || !(days >= 0 && days <= 3650))
       throw new PlanningError("invalid input", "--if-late is a flight, = and days: Drover 4=12.", "--if-late");
-    return { kind: "slips" as const, flightId: flightNamed(plan, part.slice(0, place).trim(), "--if-late"), days };
+    return { kind: "slips" as const, flightId: flightNamed(plan, part.slice(0, equalsAt).trim(), "--if-late"), days };
   }),
 ];
 

@@ -75,7 +75,7 @@ export const pointPath = (folder: string, at: number, name: string): string => {
 export const surplusDays = (days: readonly string[]): readonly string[] => {
   const sorted = days.toSorted();
   const older = sorted.slice(0, Math.max(0, sorted.length - DAYS_KEPT));
-  return older.filter((day, place) => older[place - 1]?.slice(0, 7) === day.slice(0, 7));
+  return older.filter((day, index) => older[index - 1]?.slice(0, 7) === day.slice(0, 7));
 };
 
 /** Takes the days' copies away that are too many. */

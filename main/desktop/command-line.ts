@@ -17,9 +17,9 @@ export const commandWords = (argv: readonly string[], isPackaged: boolean): read
   const isCommand = (word: string | undefined): boolean =>
     word !== undefined && (word === FORMER || COMMAND_NAMES.has(word));
   const first = isPackaged || isCommand(argv[1]) ? 1 : 2;
-  const place = argv.findIndex((word, index) => index >= first && !word.startsWith("-"));
-  if (!isCommand(argv[place])) return null;
-  return argv.slice(argv[place] === FORMER ? place + 1 : place);
+  const wordIndex = argv.findIndex((word, index) => index >= first && !word.startsWith("-"));
+  if (!isCommand(argv[wordIndex])) return null;
+  return argv.slice(argv[wordIndex] === FORMER ? wordIndex + 1 : wordIndex);
 };
 
 /** `program`: the built command line; `node`: where one is named (`service-node.ts`), it runs there. Answers the exit status. */

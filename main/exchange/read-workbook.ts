@@ -16,10 +16,10 @@ export const readWorkbook = async (bytes: Buffer): Promise<readonly WorkbookShee
   const unpacked = await unpackWorkbook(bytes);
   try {
     const sheets = await readSheets(unpacked.content, { trim: false });
-    return sheets.map(({ sheet, data }, place) => ({
+    return sheets.map(({ sheet, data }, sheetIndex) => ({
       name: sheet,
-      isHidden: unpacked.isHidden[place] ?? false,
-      hiddenRows: unpacked.hiddenRows[place] ?? 0,
+      isHidden: unpacked.isHidden[sheetIndex] ?? false,
+      hiddenRows: unpacked.hiddenRows[sheetIndex] ?? 0,
       lines: (data as readonly (readonly SourceCell[])[]).map((cells, index) => ({ line: index + 1, cells })),
     }));
   } catch (error) {

@@ -21,8 +21,8 @@ export const rowsToWorkbook = async ({ headings, rows }: RowsTable, sheet: strin
   const head = headings.map((value) => ({ value, type: String, fontWeight: "bold" }));
   const data = [head, ...rows.map((row) => row.map(cellOf))];
   // A date and time with room at both sides: less, and some programs show ####.
-  const dateWidth = (place: number): number => (rows.some((row) => row[place] instanceof Date) ? 18 : 12);
-  const columns = headings.map((heading, place) => ({ width: Math.max(dateWidth(place), heading.length + 4) }));
+  const dateWidth = (index: number): number => (rows.some((row) => row[index] instanceof Date) ? 18 : 12);
+  const columns = headings.map((heading, index) => ({ width: Math.max(dateWidth(index), heading.length + 4) }));
   // The library's cell type is wider than ours; ours is a part of it.
   return await writeXlsxFile([{ sheet, data, columns, stickyRowsCount: 1 }] as never).toBuffer();
 };

@@ -56,12 +56,12 @@ const setSheet = (xml: string, { table }: SheetSetup, { title, paper }: Workbook
 };
 
 const definedNames = (sheets: readonly SheetSetup[]): string => {
-  const names = sheets.flatMap(({ name, table }, place) => {
+  const names = sheets.flatMap(({ name, table }, index) => {
     if (table === null) return [];
     const all = `${quoted(name)}!$A$1:$${columnName(table.columns)}$${table.rows}`;
     return [
-      `<definedName name="_xlnm._FilterDatabase" localSheetId="${place}" hidden="1">${all}</definedName>`,
-      `<definedName name="_xlnm.Print_Titles" localSheetId="${place}">${quoted(name)}!$1:$1</definedName>`,
+      `<definedName name="_xlnm._FilterDatabase" localSheetId="${index}" hidden="1">${all}</definedName>`,
+      `<definedName name="_xlnm.Print_Titles" localSheetId="${index}">${quoted(name)}!$1:$1</definedName>`,
     ];
   });
   return names.length === 0 ? "" : `<definedNames>${names.toSorted().join("")}</definedNames>`;
@@ -88,8 +88,8 @@ export const setUpWorkbook = (workbook: Uint8Array, setup: WorkbookSetup): Buffe
     if (file === undefined) throw new Error(`the workbook that was just written has no ${path}`);
     files[path] = strToU8(by(strFromU8(file)));
   };
-  setup.sheets.forEach((sheet, place) => {
-    change(`xl/worksheets/sheet${place + 1}.xml`, (xml) => setSheet(xml, sheet, setup));
+  setup.sheets.forEach((sheet, index) => {
+    change(`xl/worksheets/sheet${index + 1}.xml`, (xml) => setSheet(xml, sheet, setup));
   });
   change("xl/workbook.xml", (xml) =>
     replaceOnce(xml, /<definedNames\/>|<\/sheets>(?!<definedNames)/, (tag) =>

@@ -15,8 +15,8 @@ type Verdict = Extract<Block, { readonly kind: "verdict" }>;
 
 /** Draws them one after the other; words that lead up to a chart, a table or a list stand on its page. */
 export const drawBlocks = (page: Page, blocks: readonly Block[]): void => {
-  for (const [place, block] of blocks.entries()) {
-    if (isLead(block)) keepTogether(page, leadHeight(page, blocks.slice(place)));
+  for (const [index, block] of blocks.entries()) {
+    if (isLead(block)) keepTogether(page, leadHeight(page, blocks.slice(index)));
     drawBlock(page, block);
   }
 };
@@ -196,9 +196,9 @@ const drawItems = (page: Page, items: readonly Item[], gap: number): void => {
   const list = doc.struct("L");
   root.add(list);
   const lastFrom = items.length - LAST_ITEMS;
-  for (const [place, item] of items.entries()) {
-    if (place > 0 && place === lastFrom) {
-      const last = heightOfItems(page, items.slice(place), gap);
+  for (const [index, item] of items.entries()) {
+    if (index > 0 && index === lastFrom) {
+      const last = heightOfItems(page, items.slice(index), gap);
       if (last <= doc.page.height * LAST_ITEMS_SHARE) keepTogether(page, last);
     }
     drawItem(page, list, item);

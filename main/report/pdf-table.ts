@@ -55,7 +55,7 @@ const prepare = (page: Page, table: Table): Prepared => {
     tag: "TH",
     scope: "Column",
   }));
-  const rows = table.rows.map((row, place): Row => {
+  const rows = table.rows.map((row, rowIndex): Row => {
     const cells = row.map((cell, index): PlacedCell => ({
       text: forFont(cellForPeople(cell, massUnit)),
       to: cell.kind === "text" && cell.to !== undefined && page.targets.has(cell.to) ? cell.to : null,
@@ -63,7 +63,7 @@ const prepare = (page: Page, table: Table): Prepared => {
       tag: index === 0 && cell.kind === "text" && cell.text !== "" ? "TH" : "TD",
       scope: "Row",
     }));
-    const mark = table.marks?.find((each) => each.row === place)?.as ?? null;
+    const mark = table.marks?.find((each) => each.row === rowIndex)?.as ?? null;
     return { cells, mark, height: rowHeight(page, places, cells, mark !== null) };
   });
   doc.font("regular").fontSize(8.5);
@@ -181,13 +181,13 @@ const drawRules = ({ doc, left, width }: Page, top: number, { height, mark, isHe
     .stroke(paperColours.hairline);
 };
 
-const drawCell = ({ doc }: Page, place: Place, top: number, { text, to }: PlacedCell, isBold: boolean): void => {
+const drawCell = ({ doc }: Page, index: Place, top: number, { text, to }: PlacedCell, isBold: boolean): void => {
   doc
     .font(isBold ? "bold" : "regular")
     .fontSize(SIZE)
     .fillColor(paperColours.text);
-  const x = place.x + place.padStart;
-  doc.text(text, x, top + PAD, { width: textWidth(place), align: place.align, underline: to !== null });
+  const x = index.x + index.padStart;
+  doc.text(text, x, top + PAD, { width: textWidth(index), align: index.align, underline: to !== null });
 };
 
 /** The head of a table on a page that goes on with it: seen, and passed over when the table is read aloud. */

@@ -33,11 +33,11 @@ const DATE_WIDTH = 18;
 const [MIN_WIDTH, MAX_WIDTH] = [9, 48];
 
 /** As wide as its longest, with room for the arrow of the filter. */
-const widthOf = (table: Table, place: number, unit: ReportMassUnit): number => {
-  const column = table.columns[place];
+const widthOf = (table: Table, index: number, unit: ReportMassUnit): number => {
+  const column = table.columns[index];
   const heading = (column === undefined ? 0 : plainHeading(column, unit).length) + 4;
   const cells = table.rows.map((row) => {
-    const cell = row[place];
+    const cell = row[index];
     if (cell?.kind === "instant") return DATE_WIDTH;
     return cell?.kind === "text" ? cell.text.length + 2 : MIN_WIDTH;
   });
@@ -56,7 +56,7 @@ export const reportToXlsx = async (report: ReportModel): Promise<Buffer> => {
     ...tables.map((table) => ({
       sheet: sheetName(table.id),
       data: tableRows(table, report.massUnit),
-      columns: table.columns.map((_, place) => ({ width: widthOf(table, place, report.massUnit) })),
+      columns: table.columns.map((_, index) => ({ width: widthOf(table, index, report.massUnit) })),
       stickyRowsCount: 1,
     })),
   ];

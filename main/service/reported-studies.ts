@@ -33,5 +33,5 @@ export const reportedStudies = (
   sectionIds === null || sectionIds.includes(STUDIES_ID)
     ? listedStudies(store)
         .filter((study) => study.planCaseId === planCaseId)
-        .map((study, place) => (place < STUDIES_SHOWN ? read(store, study) : { study, answer: null, cannot: null }))
+        .map((study, index) => (index < STUDIES_SHOWN ? read(store, study) : { study, answer: null, cannot: null }))
     : [];

@@ -139,7 +139,7 @@ export const CopiesDialog = ({ close }: DialogProps) => {
             <RadioList
               label="Copies, the latest first"
               value={chosen}
-              ways={copies.map((copy) => ({ id: copy.id, name: copyTitle(copy), words: wordsOf(copy) }))}
+              options={copies.map((copy) => ({ id: copy.id, name: copyTitle(copy), words: wordsOf(copy) }))}
               onChoose={setChosen}
             />
           </div>

@@ -14,7 +14,7 @@ import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { Dialog } from "../widgets/dialog.tsx";
 import { dayColumn } from "../widgets/instant-column.ts";
 import { massColumn } from "../widgets/mass-column.ts";
-import { type PlantRequest, type PlantWay, pairTankers, plantChanges } from "./plant-request.ts";
+import { type PlantRequest, type PlantDelivery, pairTankers, plantChanges } from "./plant-request.ts";
 import { nameIn } from "../../app/words/named.ts";
 
 type Flight = Entity<"flight">;
@@ -41,7 +41,12 @@ const columnsFor = (plan: PlanSnapshot, flights: readonly Flight[]): readonly Co
   ];
 };
 
-const effectWords = (plan: PlanSnapshot, effect: PlantEffect, depot: Entity<"depot">, way: PlantWay): string[] => {
+const effectWords = (
+  plan: PlanSnapshot,
+  effect: PlantEffect,
+  depot: Entity<"depot">,
+  delivery: PlantDelivery,
+): string[] => {
   const nameOf = (id: string): string => plan.propellants.find((row) => row.id === id)?.name.toLowerCase() ?? id;
   const brought = effect.brought.map(({ propellantId, loadedKg, takenKg }) => {
     const all = formatMass(loadedKg);
@@ -53,12 +58,12 @@ const effectWords = (plan: PlanSnapshot, effect: PlantEffect, depot: Entity<"dep
     ...(effect.sorties.length === 0
       ? ["No sortie changes its status."]
       : effect.sorties.map(({ name, before, after }) => `${name} goes from ${before} to ${after}.`)),
-    ...(way === "line"
+    ...(delivery === "line"
       ? [
           `The line is a craft of a class of its own. While a run lasts it is connected at one of ${depot.name}'s ${depot.ports === 1 ? "ports (it has one)" : `${depot.ports} ports`} for tankers; if it is plumbed in beside them, give the depot one port more.`,
         ]
       : []),
-    ...(way === "flights" && effect.overlapping > 0
+    ...(delivery === "flights" && effect.overlapping > 0
       ? [
           `${effect.overlapping} of them ${effect.overlapping === 1 ? "leaves" : "leave"} before the previous one ends: one hull cannot fly all of them, so give some to another.`,
         ]
@@ -107,11 +112,14 @@ const PlantFlights = ({ current, plants, source, onSource, close }: PlantFlights
   const session = useSession();
   const { plan } = current;
   const tankers = pairTankers(plan);
-  const [way, setWay] = useState<PlantWay>("flights");
+  const [delivery, setDelivery] = useState<PlantDelivery>("flights");
   const [craftId, setCraft] = useState(tankers[0]?.id ?? null);
   const [depotId, setDepot] = useState(plan.depots[0]?.id ?? "");
   const [fault, setFault] = useState<string | null>(null);
-  const asked: PlantRequest = useMemo(() => ({ source, way, craftId, depotId }), [source, way, craftId, depotId]);
+  const asked: PlantRequest = useMemo(
+    () => ({ source, delivery, craftId, depotId }),
+    [source, delivery, craftId, depotId],
+  );
   const changes = useMemo(() => plantChanges(plan, asked), [plan, asked]);
   const effect = useMemo(
     () => (typeof changes === "string" ? null : plantEffect(current, source.id, changes)),
@@ -122,14 +130,14 @@ const PlantFlights = ({ current, plants, source, onSource, close }: PlantFlights
   const make = async (): Promise<boolean> => {
     if (typeof changes === "string") return false;
     const label =
-      way === "line" ? `Feed ${depot?.name ?? ""} from ${source.name}` : `Flights of the loads of ${source.name}`;
+      delivery === "line" ? `Feed ${depot?.name ?? ""} from ${source.name}` : `Flights of the loads of ${source.name}`;
     const reply = await session.edit(label.slice(0, 120), [...changes]);
     if (!reply.ok) setFault(reply.failure.message);
     else session.announce(`${countWords("flight", effect?.flights.length ?? 0)} added.`);
     return reply.ok;
   };
   const count = effect?.flights.length ?? 0;
-  const confirm = way === "line" ? "Make the line" : `Make ${countWords("flight", count)}`;
+  const confirm = delivery === "line" ? "Make the line" : `Make ${countWords("flight", count)}`;
   return (
     <Dialog
       title={TITLE}
@@ -150,14 +158,14 @@ const PlantFlights = ({ current, plants, source, onSource, close }: PlantFlights
           />
           <ChoiceField
             label="Brought by"
-            value={way}
+            value={delivery}
             choices={[
               { id: "flights", name: "tanker flights", note: "one for each full load, when it is ready" },
               { id: "line", name: "a direct line", note: "flows while the plant is on duty" },
             ]}
-            onCommit={setWay}
+            onCommit={setDelivery}
           />
-          {way === "flights" && (
+          {delivery === "flights" && (
             <ChoiceField
               label="Tanker"
               value={craftId}
@@ -175,12 +183,12 @@ const PlantFlights = ({ current, plants, source, onSource, close }: PlantFlights
         <ul className="loss-messages" aria-live="polite">
           {effect !== null &&
             depot !== undefined &&
-            effectWords(plan, effect, depot, way).map((sentence) => <li key={sentence}>{sentence}</li>)}
+            effectWords(plan, effect, depot, delivery).map((sentence) => <li key={sentence}>{sentence}</li>)}
         </ul>
       </div>
       {effect !== null && (
         <DataTable
-          caption={way === "line" ? "Runs of the line" : "Flights to be made"}
+          caption={delivery === "line" ? "Runs of the line" : "Flights to be made"}
           columns={columns}
           rows={effect.flights}
           rowId={({ id }) => id}

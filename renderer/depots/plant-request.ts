@@ -4,11 +4,11 @@ import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Change, Entity } from "../../app/entity/entities.ts";
 import { flightsFromPlant, inflowFromPlant } from "../../app/plant/plant-plan.ts";
 
-export type PlantWay = "flights" | "line";
+export type PlantDelivery = "flights" | "line";
 
 export interface PlantRequest {
   readonly source: Entity<"source">;
-  readonly way: PlantWay;
+  readonly delivery: PlantDelivery;
   /** null: no tanker of the plan carries both hydrogen and oxygen. */
   readonly craftId: string | null;
   readonly depotId: string;
@@ -36,7 +36,7 @@ export const pairTankers = (plan: PlanSnapshot): readonly Entity<"craft">[] => {
 /** The changes, or why there are none in words. */
 export const plantChanges = (plan: PlanSnapshot, request: PlantRequest): readonly Change[] | string => {
   try {
-    if (request.way === "line") return inflowFromPlant(plan, request.source, request.depotId);
+    if (request.delivery === "line") return inflowFromPlant(plan, request.source, request.depotId);
     if (request.craftId === null) return "No tanker of this plan carries both hydrogen and oxygen: add one first.";
     const flights = flightsFromPlant(plan, { ...request, craftId: request.craftId });
     if (flights.length === 0) return "No full load is ready in time to arrive before the end of the plan.";

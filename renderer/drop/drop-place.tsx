@@ -4,16 +4,16 @@ import { useEffect, useRef, useState } from "react";
 import type { HeldFile } from "../../app/contract/bridge.ts";
 import type { Session } from "../state/session.ts";
 import { useSession } from "../state/use-session.ts";
-import { WayDialog } from "./way-dialog.tsx";
-import { type Way, hoverWords, whatToDo } from "./what-to-do.ts";
+import { DropDialog } from "./drop-dialog.tsx";
+import { type DropChoice, hoverWords, whatToDo } from "./what-to-do.ts";
 import "./drop.css";
 
 const hasFiles = (event: DragEvent): boolean => event.dataTransfer?.types.includes("Files") ?? false;
 
-/** Goes one way with a held file. */
-export const takeFile = (session: Session, way: Way, file: HeldFile): void => {
+/** Does what was chosen with a held file. */
+export const takeFile = (session: Session, choice: DropChoice, file: HeldFile): void => {
   const { host } = session.client;
-  switch (way) {
+  switch (choice) {
     case "open":
       void session.open(() => host.openLedger(file.token));
       return;
@@ -27,13 +27,13 @@ export const takeFile = (session: Session, way: Way, file: HeldFile): void => {
       session.openDialog("file.import.rows", { file });
       return;
     default:
-      return missingCase(way);
+      return missingCase(choice);
   }
 };
 
 interface Asked {
   readonly file: HeldFile;
-  readonly ways: readonly Way[];
+  readonly choices: readonly DropChoice[];
 }
 
 const take = async (session: Session, files: readonly File[], ask: (asked: Asked) => void): Promise<void> => {
@@ -57,9 +57,9 @@ const take = async (session: Session, files: readonly File[], ask: (asked: Asked
     session.fail(reply.failure);
     return;
   }
-  const [only, ...others] = found.ways;
+  const [only, ...others] = found.choices;
   if (only !== undefined && others.length === 0) takeFile(session, only, reply.value);
-  else ask({ file: reply.value, ways: found.ways });
+  else ask({ file: reply.value, choices: found.choices });
 };
 
 export const DropPlace = () => {
@@ -121,10 +121,10 @@ export const DropPlace = () => {
         </output>
       )}
       {asked !== null && (
-        <WayDialog
+        <DropDialog
           file={asked.file}
-          ways={asked.ways}
-          onGo={(way) => takeFile(session, way, asked.file)}
+          choices={asked.choices}
+          onGo={(choice) => takeFile(session, choice, asked.file)}
           onClose={() => setAsked(null)}
         />
       )}

@@ -1,19 +1,19 @@
-/** What a dropped file leads to, given what is open: a way at once, a choice of ways, or words why not. */
+/** What a dropped file leads to, given what is open: one thing at once, a choice of several, or words why not. */
 import { missingCase } from "../../app/ground/missing-case.ts";
 import { type DroppedWhat, droppedWords, whatIsDropped } from "../../app/contract/dropped-file.ts";
 import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 
 /** open: the ledger itself; import: a new ledger of a document; merge: its records into the open one; rows: into its plan. */
-export type Way = "open" | "import" | "merge" | "rows";
+export type DropChoice = "open" | "import" | "merge" | "rows";
 
 export type WhatToDo =
-  | { readonly kind: "ways"; readonly ways: readonly Way[] }
+  | { readonly kind: "choices"; readonly choices: readonly DropChoice[] }
   | { readonly kind: "refused"; readonly words: string };
 
 const refused = (words: string): WhatToDo => ({ kind: "refused", words });
 
-const waysOf = (what: DroppedWhat, canWrite: boolean): readonly Way[] => {
-  const merge: readonly Way[] = canWrite ? ["merge"] : [];
+const choicesOf = (what: DroppedWhat, canWrite: boolean): readonly DropChoice[] => {
+  const merge: readonly DropChoice[] = canWrite ? ["merge"] : [];
   switch (what) {
     case "ledger":
       return ["open", ...merge];
@@ -42,7 +42,7 @@ export const whatToDo = (names: readonly string[], ledger: LedgerInfo | null): W
     );
   if (what === "rows" && ledger?.planCases.length === 0)
     return refused(`${name} has rows for a plan, and this ledger has no plan case yet. Make one first.`);
-  return { kind: "ways", ways: waysOf(what, canWrite) };
+  return { kind: "choices", choices: choicesOf(what, canWrite) };
 };
 
 /** What is said while a file is held over the window: its name is not known yet, its type perhaps. */

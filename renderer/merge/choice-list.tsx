@@ -1,6 +1,6 @@
-/** The ways out of a conflict, one of which is chosen. */
+/** What can be made of a conflict: one is chosen. */
 import type { Choice } from "../../app/merge/merge-choices.ts";
-import { RadioList, type RadioWay } from "../widgets/radio-list.tsx";
+import { RadioList, type RadioOption } from "../widgets/radio-list.tsx";
 
 interface ChoiceListProps {
   readonly value: Choice | null;
@@ -9,7 +9,7 @@ interface ChoiceListProps {
   readonly onChoose: (choice: Choice) => void;
 }
 
-const ways: readonly RadioWay<Choice>[] = [
+const options: readonly RadioOption<Choice>[] = [
   { id: "keep ours", name: "Keep ours", words: "Nothing of this comes in." },
   { id: "take theirs", name: "Take theirs", words: "Ours is reversed, never deleted." },
 ];
@@ -18,7 +18,7 @@ export const ChoiceList = ({ value, bothWords, onChoose }: ChoiceListProps) => (
   <RadioList
     label="What stands"
     value={value}
-    ways={bothWords === null ? ways : [...ways, { id: "keep both", name: "Keep both", words: bothWords }]}
+    options={bothWords === null ? options : [...options, { id: "keep both", name: "Keep both", words: bothWords }]}
     onChoose={onChoose}
   />
 );

@@ -8,7 +8,7 @@ import { SideCard } from "./side-card.tsx";
 
 interface ConflictPanelProps {
   readonly conflict: ConflictView;
-  readonly place: number;
+  readonly index: number;
   readonly count: number;
   readonly openCount: number;
   readonly choice: Choice | null;
@@ -18,23 +18,23 @@ interface ConflictPanelProps {
 }
 
 export const ConflictPanel = (props: ConflictPanelProps) => {
-  const { conflict, place, count, openCount, choice, onStep } = props;
+  const { conflict, index, count, openCount, choice, onStep } = props;
   return (
     <section className="merge-conflict" aria-labelledby="merge-conflict-title">
       <header className="merge-conflict-head">
         <h2 id="merge-conflict-title" aria-live="polite">
-          Conflict {place + 1} of {count}: {conflict.about}
+          Conflict {index + 1} of {count}: {conflict.about}
         </h2>
         <div className="merge-steps">
-          <Button unable={place === 0 ? "It is the first conflict." : null} onPress={() => onStep(-1)}>
+          <Button unable={index === 0 ? "It is the first conflict." : null} onPress={() => onStep(-1)}>
             Previous
           </Button>
           <Button
             look={choice === null ? "plain" : "primary"}
-            unable={choice === null && place + 1 >= count ? "Choose one of the two first." : null}
+            unable={choice === null && index + 1 >= count ? "Choose one of the two first." : null}
             onPress={() => onStep(1)}
           >
-            {place + 1 < count ? "Next" : "To the summary"}
+            {index + 1 < count ? "Next" : "To the summary"}
           </Button>
         </div>
       </header>

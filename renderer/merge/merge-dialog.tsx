@@ -12,11 +12,11 @@ import "./merge.css";
 
 export const MergeDialog = ({ request, close }: DialogProps) => {
   const merge = useMerge(request.file ?? null);
-  const [place, setPlace] = useState(0);
+  const [index, setIndex] = useState(0);
   const { view, file, choices } = merge;
   const conflicts = view?.conflicts ?? [];
   const openCount = conflicts.filter(({ id }) => !choices.has(id)).length;
-  const conflict = conflicts[place];
+  const conflict = conflicts[index];
   const isSummary = view !== null && conflict === undefined;
   const canTake =
     isSummary && openCount === 0 && !merge.isReading && view.outcome.blocked.length === 0 && !view.outcome.isNothing;
@@ -39,7 +39,7 @@ export const MergeDialog = ({ request, close }: DialogProps) => {
         <Button
           look={file === null ? "primary" : "plain"}
           onPress={() => {
-            setPlace(0);
+            setIndex(0);
             void merge.pick();
           }}
         >
@@ -51,15 +51,15 @@ export const MergeDialog = ({ request, close }: DialogProps) => {
         <ConflictPanel
           key={conflict.id}
           conflict={conflict}
-          place={place}
+          index={index}
           count={conflicts.length}
           openCount={openCount}
           choice={choices.get(conflict.id) ?? null}
           onChoose={(choice) => merge.decide(conflict.id, choice)}
-          onStep={(by) => setPlace(place + by)}
+          onStep={(by) => setIndex(index + by)}
           onKeepRest={() => {
             merge.decideAll("keep ours");
-            setPlace(conflicts.length);
+            setIndex(conflicts.length);
           }}
         />
       )}
@@ -73,7 +73,7 @@ export const MergeDialog = ({ request, close }: DialogProps) => {
               <Button
                 look="link"
                 onPress={() =>
-                  setPlace(
+                  setIndex(
                     Math.max(
                       0,
                       conflicts.findIndex(({ id }) => openCount === 0 || !choices.has(id)),

@@ -60,7 +60,7 @@ interface MergeSummaryProps {
 
 export const MergeSummary = ({ view, takeCases, onChooseCase }: MergeSummaryProps) => {
   const { outcome, cases } = view;
-  const rows = view.incoming.map((record, place) => ({ ...record, id: `${place}` }));
+  const rows = view.incoming.map((record, index) => ({ ...record, id: `${index}` }));
   return (
     <>
       {outcome.blocked.length > 0 && (

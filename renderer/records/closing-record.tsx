@@ -130,8 +130,8 @@ const ClosingForm = ({ request, close, current }: DialogProps & { readonly curre
   const filled = tanks.filter(({ id }) => rowOf(id).massKg !== null);
   /** The fault of this tank's level; of all together, at the first. */
   const placed = (faultOf: (field: string) => string | null, tankId: string, index: number): string | null => {
-    const place = filled.findIndex(({ id }) => id === tankId);
-    if (place >= 0 && faultOf(`measured.${place}`) !== null) return faultOf(`measured.${place}`);
+    const filledIndex = filled.findIndex(({ id }) => id === tankId);
+    if (filledIndex >= 0 && faultOf(`measured.${filledIndex}`) !== null) return faultOf(`measured.${filledIndex}`);
     const isOfOne = filled.some((_tank, other) => faultOf(`measured.${other}`) !== null);
     return index === 0 && !isOfOne ? faultOf("measured") : null;
   };

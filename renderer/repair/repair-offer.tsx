@@ -6,7 +6,7 @@ import { findPlan } from "../state/use-resupply.ts";
 import { useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
-import { RepairWays } from "./repair-ways.tsx";
+import { FoundRepairs } from "./found-repairs.tsx";
 import { repairAskedBy } from "./repair-asked.ts";
 import "./repair.css";
 
@@ -26,7 +26,7 @@ export const RepairOffer = ({ plan }: { plan: PlanSnapshot }) => {
     <section className="repair" aria-label="Repair">
       <h3 className="repair-heading">What would supply it</h3>
       {run !== null && <RunLine run={run} words="Looking for the least change" />}
-      {value !== null && isCurrent && <RepairWays plan={plan} answer={value} most={MAX_WAYS} />}
+      {value !== null && isCurrent && <FoundRepairs plan={plan} answer={value} most={MAX_WAYS} />}
       <p>
         <Button
           look="link"

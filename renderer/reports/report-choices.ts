@@ -19,17 +19,17 @@ export type OwnChoices = Omit<AskedChoices, "planCaseId" | "compareId" | "sectio
 
 /** All sections in the chosen order; one that a later version brings stands last. */
 export const orderedSections = (order: readonly string[]): readonly string[] => [
-  ...order.filter((id, place) => allSectionIds.includes(id) && order.indexOf(id) === place),
+  ...order.filter((id, index) => allSectionIds.includes(id) && order.indexOf(id) === index),
   ...allSectionIds.filter((id) => !order.includes(id)),
 ];
 
 /** The order with one section a place further up (−1) or down (1); as it is at either end. */
 export const withMoved = (order: readonly string[], id: string, by: -1 | 1): readonly string[] => {
   const next = [...orderedSections(order)];
-  const place = next.indexOf(id);
-  const other = next[place + by];
-  if (place < 0 || other === undefined) return next;
-  [next[place], next[place + by]] = [other, id];
+  const index = next.indexOf(id);
+  const other = next[index + by];
+  if (index < 0 || other === undefined) return next;
+  [next[index], next[index + by]] = [other, id];
   return next;
 };
 
@@ -120,7 +120,7 @@ export const askedChoices = (
   if (planCaseId === null) return null;
   const sections = orderedSections(order).filter((id) => !leftOut.includes(id));
   const isUsual =
-    sections.length === allSectionIds.length && sections.every((id, place) => id === allSectionIds[place]);
+    sections.length === allSectionIds.length && sections.every((id, index) => id === allSectionIds[index]);
   return { ...own, planCaseId, compareId: compareCaseId, sectionIds: isUsual ? null : sections };
 };
 

@@ -3,7 +3,7 @@ import { useCallback, useEffect, useMemo, useState } from "react";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
-import { ChoicesColumn } from "./choices-column.tsx";
+import { ChoicesPanel } from "./choices-panel.tsx";
 import { ReportBar } from "./report-bar.tsx";
 import { IssueList } from "./issue-list.tsx";
 import { type Layout, Pages } from "./paper/pages.tsx";
@@ -64,7 +64,7 @@ const Reports = ({ planCaseId }: { planCaseId: string }) => {
   return (
     <div className="report-view">
       <aside className="report-side" aria-label="What the report holds">
-        <ChoicesColumn firsts={firsts} />
+        <ChoicesPanel firsts={firsts} />
         <IssueList />
       </aside>
       <section className="report-sheets" aria-label="The report">

@@ -15,26 +15,26 @@ const USUAL_DAYS = 14;
 const MOST = 200;
 
 export const Blackouts = ({ plan, blackouts, onChange }: BlackoutsProps) => {
-  const put = (place: number, change: Partial<ResupplyAsked["blackouts"][number]>): void =>
-    onChange(blackouts.map((row, n) => (n === place ? { ...row, ...change } : row)));
+  const put = (index: number, change: Partial<ResupplyAsked["blackouts"][number]>): void =>
+    onChange(blackouts.map((row, n) => (n === index ? { ...row, ...change } : row)));
   return (
     <>
-      {blackouts.map(({ fromAt, untilAt }, place) => (
+      {blackouts.map(({ fromAt, untilAt }, index) => (
         // eslint-disable-next-line react/no-array-index-key -- the rows have no other name
-        <div key={place} className="resupply-blackout">
+        <div key={index} className="resupply-blackout">
           <InstantField
             label="No arrivals from"
             value={fromAt}
             latestAt={untilAt}
-            onCommit={(at) => put(place, { fromAt: at })}
+            onCommit={(at) => put(index, { fromAt: at })}
           />
           <InstantField
             label="until"
             value={untilAt}
             earliestAt={fromAt}
-            onCommit={(at) => put(place, { untilAt: at })}
+            onCommit={(at) => put(index, { untilAt: at })}
           />
-          <Button look="link" onPress={() => onChange(blackouts.filter((_, n) => n !== place))}>
+          <Button look="link" onPress={() => onChange(blackouts.filter((_, n) => n !== index))}>
             Remove
           </Button>
         </div>

@@ -9,7 +9,7 @@ import { ChoiceField } from "../widgets/choice-field.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
 import { repairAskedBy } from "../repair/repair-asked.ts";
-import { RepairWays } from "../repair/repair-ways.tsx";
+import { FoundRepairs } from "../repair/found-repairs.tsx";
 import { nameIn } from "../../app/words/named.ts";
 
 type Mishap = RepairAsked["mishaps"][number];
@@ -90,7 +90,7 @@ export const MishapPanel = ({ plan }: { plan: PlanSnapshot }) => {
               held.
             </p>
           )}
-          {isCurrent && <RepairWays plan={plan} answer={value} most={MAX_WAYS} isSupposed={known !== null} />}
+          {isCurrent && <FoundRepairs plan={plan} answer={value} most={MAX_WAYS} isSupposed={known !== null} />}
         </div>
       )}
       {known !== null && (

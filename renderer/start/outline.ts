@@ -72,7 +72,7 @@ export const outlineFaults = (outline: Outline): OutlineFaults => {
       if (fillKg !== null && (row[field] ?? 0) > fillKg) faults[`${at}.${field}`] = "More than the tank holds.";
     if ((row.returnedKg ?? 0) > (row.neededKg ?? Infinity))
       faults[`${at}.returnedKg`] = "More than was aboard at the start.";
-    if (outline.propellants.some((other, place) => place < index && other.what.name === row.what.name))
+    if (outline.propellants.some((other, otherIndex) => otherIndex < index && other.what.name === row.what.name))
       faults[`${at}.what`] = "Chosen twice.";
     if (row.broughtKg.every((kg) => (kg ?? 0) === 0)) faults[`${at}.broughtKg.0`] = "No tanker brings any.";
   });

@@ -7,7 +7,7 @@ import { formatInstant } from "../format/instant.ts";
 import type { MassUnit } from "../format/mass.ts";
 import { formatSigned } from "../format/number.ts";
 import { repairAskedBy } from "../repair/repair-asked.ts";
-import { RepairWays } from "../repair/repair-ways.tsx";
+import { FoundRepairs } from "../repair/found-repairs.tsx";
 import { useResupplyChoices } from "../state/resupply-choices.ts";
 import { findPlan } from "../state/use-resupply.ts";
 import { useQuestion } from "../state/use-question.ts";
@@ -220,7 +220,7 @@ const Cures = ({ plan, sortieId, name, choice }: CuresProps) => {
           empty="Nothing that can be tried: no other date, profile, flight or order."
         />
       )}
-      {repaired?.standing === "none" && <RepairWays plan={plan} answer={repaired} most={0} />}
+      {repaired?.standing === "none" && <FoundRepairs plan={plan} answer={repaired} most={0} />}
       <p>
         <Button
           look="link"

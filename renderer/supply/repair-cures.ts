@@ -2,13 +2,13 @@
 import type { Change } from "../../app/entity/entities.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { proposedPlan } from "../../app/resupply/proposed-plan.ts";
-import type { RepairAnswer, RepairWay } from "../../app/resupply/repair-answer.ts";
-import { waySentence } from "../../app/resupply/repair-words.ts";
+import type { RepairAnswer, FoundRepair } from "../../app/resupply/repair-answer.ts";
+import { repairSentence } from "../../app/resupply/repair-words.ts";
 import type { Cure, Outlook } from "../../app/supply/cures/cure.ts";
 import { fareOf, outlookOf } from "../../app/supply/cures/outlook.ts";
 
 /** The plan as a way leaves it. */
-const repairedPlan = (plan: PlanSnapshot, { taken }: RepairWay): PlanSnapshot => {
+const repairedPlan = (plan: PlanSnapshot, { taken }: FoundRepair): PlanSnapshot => {
   const times = new Map(taken.moved.map((row) => [row.flightId, row]));
   const flights = plan.flights.map((row) => {
     const to = times.get(row.id);
@@ -17,7 +17,7 @@ const repairedPlan = (plan: PlanSnapshot, { taken }: RepairWay): PlanSnapshot =>
   return proposedPlan({ ...plan, flights }, taken);
 };
 
-const changesOf = (plan: PlanSnapshot, way: RepairWay): readonly Change[] => {
+const changesOf = (plan: PlanSnapshot, way: FoundRepair): readonly Change[] => {
   const { taken } = way;
   const moved = new Set(taken.moved.map(({ flightId }) => flightId));
   return [
@@ -49,7 +49,7 @@ export const repairCures = (
     return {
       id: `repair ${String(n)}`,
       kind: way.added.length > 0 ? "one more flight" : "move",
-      words: waySentence(answer, way),
+      words: repairSentence(answer, way),
       changes: changesOf(plan, way),
       isCured: outlook.sorties.some((row) => row.sortieId === sortieId && row.outcome === "flies"),
       betterIds: others.filter(({ by }) => by > 0).map(({ id }) => id),

@@ -102,13 +102,13 @@ export const LawFields = ({ uncertainty, isReadOnly, faultOf, onCommit }: LawFie
   const values = law as unknown as Readonly<Record<string, number>>;
   return (
     <>
-      {fields.map(({ property, scale = 1, ...field }, place) => (
+      {fields.map(({ property, scale = 1, ...field }, index) => (
         <NumberField
           key={property}
           {...field}
           value={clean((values[property] ?? 0) * scale)}
           isReadOnly={isReadOnly}
-          fault={faultOf(property) ?? (place === 0 ? rest : null)}
+          fault={faultOf(property) ?? (index === 0 ? rest : null)}
           onCommit={(value) => put({ [property]: clean(value / scale) })}
         />
       ))}

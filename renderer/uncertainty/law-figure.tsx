@@ -25,12 +25,12 @@ export const LawFigure = ({ uncertainty }: { uncertainty: Uncertainty }) => {
             height={HEIGHT * noneShare}
           />
         )}
-        {bars.map((share, place) => (
+        {bars.map((share, index) => (
           <rect
             // eslint-disable-next-line react/no-array-index-key -- a bar is its place
-            key={place}
+            key={index}
             className="risk-law-bar"
-            x={left + place * step}
+            x={left + index * step}
             y={HEIGHT * (1 - share)}
             width={Math.max(0.5, step - 0.5)}
             height={HEIGHT * share}

@@ -33,8 +33,8 @@ const fromQuantiles = (
   unit: string,
   noneShare: number,
 ): LawShape => {
-  const values = Array.from({ length: POINTS }, (_, place) =>
-    quantile(((place + 0.5) / POINTS) * DRAWN + (1 - DRAWN) / (isFromZero ? Infinity : 2)),
+  const values = Array.from({ length: POINTS }, (_, index) =>
+    quantile(((index + 0.5) / POINTS) * DRAWN + (1 - DRAWN) / (isFromZero ? Infinity : 2)),
   );
   const low = isFromZero ? 0 : Math.min(...values);
   const high = Math.max(...values);
@@ -67,7 +67,7 @@ const lossShape = (successes: number, losses: number): LawShape => {
   const bound = Math.min(1, mean + 8 * Math.sqrt((mean * (1 - mean)) / (trials + 3)));
   const likeliest = trials === 0 ? 0.5 : losses / trials;
   const top = likeliest > 0 && likeliest < 1 ? logDensity(likeliest) : 0;
-  const steps = Array.from({ length: GRID }, (_, place) => Math.exp(logDensity(((place + 0.5) / GRID) * bound) - top));
+  const steps = Array.from({ length: GRID }, (_, index) => Math.exp(logDensity(((index + 0.5) / GRID) * bound) - top));
   const all = steps.reduce((sum, step) => sum + step, 0);
   let end = 0;
   for (let sum = 0; sum < DRAWN * all && end < GRID; end += 1) sum += steps[end] ?? 0;

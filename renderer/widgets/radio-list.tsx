@@ -1,8 +1,8 @@
-/** A few ways of which one is chosen, each with words on what it means: for a choice that is the whole question. */
+/** A few options of which one is chosen, each with words on what it means: for a choice that is the whole question. */
 import { Radio, RadioGroup } from "react-aria-components";
 import "./radio-list.css";
 
-export interface RadioWay<T extends string> {
+export interface RadioOption<T extends string> {
   readonly id: T;
   readonly name: string;
   readonly words: string;
@@ -12,21 +12,21 @@ interface RadioListProps<T extends string> {
   readonly label: string;
   /** null: none is chosen yet. */
   readonly value: T | null;
-  readonly ways: readonly RadioWay<T>[];
+  readonly options: readonly RadioOption<T>[];
   readonly onChoose: (id: T) => void;
 }
 
-export const RadioList = <T extends string>({ label, value, ways, onChoose }: RadioListProps<T>) => (
+export const RadioList = <T extends string>({ label, value, options, onChoose }: RadioListProps<T>) => (
   <RadioGroup
     className="radio-list"
     aria-label={label}
     value={value}
     onChange={(chosen) => {
-      const way = ways.find(({ id }) => id === chosen);
-      if (way !== undefined) onChoose(way.id);
+      const option = options.find(({ id }) => id === chosen);
+      if (option !== undefined) onChoose(option.id);
     }}
   >
-    {ways.map(({ id, name, words }) => (
+    {options.map(({ id, name, words }) => (
       <Radio key={id} value={id} className="radio-choice">
         <span className="radio-mark" aria-hidden="true" />
         <span>

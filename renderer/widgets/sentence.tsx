@@ -6,14 +6,14 @@ const DATE = /(\d{4}-\d\d-\d\d(?: \d\d:\d\d(?: UTC)?)?)/u;
 
 export const Sentence = ({ words }: { words: string }) =>
   // Split at what is caught, every second part is a date.
-  words.split(DATE).map((part, place) =>
-    place % 2 === 1 ? (
+  words.split(DATE).map((part, index) =>
+    index % 2 === 1 ? (
       // eslint-disable-next-line react/no-array-index-key -- parts of one text, which are made anew with it
-      <span key={place} className="whole-date">
+      <span key={index} className="whole-date">
         {part}
       </span>
     ) : (
       // eslint-disable-next-line react/no-array-index-key -- as above
-      <Fragment key={place}>{part}</Fragment>
+      <Fragment key={index}>{part}</Fragment>
     ),
   );

@@ -13,6 +13,8 @@ export interface PromiseOfCompiler {
   /** Each must have a fault that names the new member. */
   readonly pointsAt: readonly string[];
   readonly names: RegExp;
+  /** So many faults in each; absent: one. */
+  readonly times?: number;
   /** Tried apart from the others, whose faults would stand before its own. */
   readonly isApart?: true;
 }
@@ -114,5 +116,14 @@ export const promisesOfCompiler: readonly PromiseOfCompiler[] = [
       "renderer/uncertainty/fresh-law.ts",
     ],
     names: /new quantity/,
+  },
+  {
+    sentence: "the compiler leads to `resolve.ts`, twice: to the change and to its turn among the others",
+    file: "app/study/question.ts",
+    after: 'export const inputAsked = z.discriminatedUnion("quantity", [\n',
+    member: '  z.strictObject({ quantity: z.literal("new input"), values }),\n',
+    pointsAt: ["app/study/resolve.ts"],
+    names: /"new input"/,
+    times: 2,
   },
 ];

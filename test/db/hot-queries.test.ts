@@ -6,10 +6,10 @@ import { LAST_RECORD } from "../../db/ledger-store.ts";
 import { LAST_MOVEMENTS, LAST_STATING, POSTED_AFTER } from "../../db/levels.ts";
 import { LOWEST_FROM } from "../../db/overdraft.ts";
 import { connectionOver } from "../../db/connection.ts";
-import { migrate, readSteps } from "../../db/migrate.ts";
+import { migrate, readMigrations } from "../../db/migrate.ts";
 
 const db = connectionOver(new Sqlite(":memory:"));
-migrate(db, readSteps());
+migrate(db, readMigrations());
 
 const planOf = (sql: string): string =>
   (db.sqlite.prepare(`EXPLAIN QUERY PLAN ${sql.replaceAll(/\?|@\w+/g, "1")}`).all() as { detail: string }[])

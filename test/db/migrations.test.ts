@@ -14,12 +14,12 @@ import { documentText } from "../../app/exchange/ledger-document.ts";
 import { entityColumns, tables } from "../../db/columns.ts";
 import { connectionOver } from "../../db/connection.ts";
 import { createLedger, openLedger } from "../../db/ledger.ts";
-import { backupPath, migrate, newestVersion, readSteps } from "../../db/migrate.ts";
+import { backupPath, migrate, newestVersion, readMigrations } from "../../db/migrate.ts";
 import { temporaryFolder } from "../app/records/hand-ledger.ts";
 
 const folder = temporaryFolder();
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
-const steps = readSteps();
+const steps = readMigrations();
 
 const fresh = () => {
   const db = connectionOver(new Sqlite(":memory:"));
@@ -43,8 +43,8 @@ test("no shipped step was edited", () => {
 
 test("steps are numbered in tens, rising", () => {
   expect(steps.map(({ version }) => version % 10)).toEqual(steps.map(() => 0));
-  expect(() => readSteps(here("wrong-steps/unnumbered"))).toThrow(/NNNN-what\.sql/);
-  expect(() => readSteps(here("wrong-steps/repeated"))).toThrow(/repeats a number/);
+  expect(() => readMigrations(here("wrong-steps/unnumbered"))).toThrow(/NNNN-what\.sql/);
+  expect(() => readMigrations(here("wrong-steps/repeated"))).toThrow(/repeats a number/);
 });
 
 test.each(entityKinds)("every property of a %s has its column, in the order of its schema", (kind) => {

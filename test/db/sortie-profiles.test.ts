@@ -8,7 +8,7 @@ import { heronCached, heronLander } from "../../app/demo/heron.ts";
 import type { Change } from "../../app/entity/entities.ts";
 import { connectionOver } from "../../db/connection.ts";
 import { createLedger, openLedger } from "../../db/ledger.ts";
-import { migrate, readSteps } from "../../db/migrate.ts";
+import { migrate, readMigrations } from "../../db/migrate.ts";
 
 let folder = "";
 beforeEach(() => {
@@ -52,7 +52,7 @@ const since = { turnaroundDays: 0, costPerFlight: null, costUnit: "", hardwareKg
 test("a file of form 10 is brought forward with its rows, and an edit made before can be undone and redone", () => {
   const path = join(folder, "old.coldstock");
   const raw = new Sqlite(path);
-  migrate(connectionOver(raw), readSteps().slice(0, 1));
+  migrate(connectionOver(raw), readMigrations().slice(0, 1));
   raw.exec(`INSERT INTO ledger VALUES (1, 'Old', 0, NULL, 2)`);
   raw.prepare("INSERT INTO craft_class VALUES ('heron', 'Heron', 'lander', '[]', 8, 0, ?)").run(heronClass.note);
   raw.exec(`INSERT INTO craft VALUES ('one', 'heron', 'One', '')`);
@@ -63,7 +63,7 @@ test("a file of form 10 is brought forward with its rows, and an edit made befor
   raw.close();
 
   const store = openLedger(path);
-  expect(store.header().schemaVersion).toBe(readSteps().at(-1)?.version);
+  expect(store.header().schemaVersion).toBe(readMigrations().at(-1)?.version);
   expect(store.entities().craftClass).toEqual([{ ...heronClass, ...since, lander: null }]);
   expect(store.entities().craft).toMatchObject([{ id: "one", engineChanges: [] }]);
   store.undo("b", 2);

@@ -36,9 +36,9 @@ export const rowFaults = <K extends EntityKind>(kind: K, row: Entity<K>, plan: E
   return dangling.length > 0 ? dangling : rules[kind].flatMap((rule) => rule(row, plan));
 };
 
-const refuse = (fault: Fault | undefined, place: string): void => {
+const refuse = (fault: Fault | undefined, index: string): void => {
   if (fault === undefined) return;
-  const field = fault.property === null ? place : `${place}.${fault.property}`;
+  const field = fault.property === null ? index : `${index}.${fault.property}`;
   throw new PlanningError("refused", fault.message, field);
 };
 

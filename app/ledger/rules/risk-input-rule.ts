@@ -12,7 +12,7 @@ const slipFaults = (law: SlipLaw): readonly Fault[] => {
       ...need(law.modeDays <= law.highDays, `${LAW}.highDays`, "The greatest slip cannot be below the likeliest."),
     ];
   if (law.kind !== "quantiles") return [];
-  const fallsAt = law.days.findIndex((days, place) => place > 0 && days < (law.days[place - 1] as number));
+  const fallsAt = law.days.findIndex((days, index) => index > 0 && days < (law.days[index - 1] as number));
   return need(fallsAt < 0, `${LAW}.days.${fallsAt}`, "Quantiles rise from the least to the greatest.");
 };
 

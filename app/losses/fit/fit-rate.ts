@@ -73,8 +73,8 @@ export const fitRate = (request: FitRequest): FitResult => {
     const half = spread * Math.sqrt(Math.max(0, variance));
     return { low: value - half, high: value + half };
   };
-  const intervalAt = (value: number, place: number | null): Interval | null =>
-    place === null ? null : interval(value, covariance.get(place, place));
+  const intervalAt = (value: number, index: number | null): Interval | null =>
+    index === null ? null : interval(value, covariance.get(index, index));
 
   const meanLevelKg = levelsOf(runs).reduce((sum, level) => sum + level, 0) / used.length;
   const lossKgPerDay = kPerDay * meanLevelKg + cKgPerDay;

@@ -77,8 +77,8 @@ const checkReading = (reading: Reading, holdsKg: number): void => {
 };
 
 const checkDuplicates = (readings: readonly Reading[]): void => {
-  for (const [place, reading] of readings.entries()) {
-    if (reading.at === readings[place + 1]?.at) {
+  for (const [index, reading] of readings.entries()) {
+    if (reading.at === readings[index + 1]?.at) {
       refuse(`There are two readings at ${formatMinute(reading.at)}; leave one out or withdraw it.`, reading.id);
     }
   }
@@ -143,7 +143,7 @@ export const observe = (request: FitRequest): Observations => {
   const refusal = tooFew(request.fitted, counted.size, groups.length);
   if (refusal !== null) throw new PlanningError("refused", refusal, "readings");
   const messages: string[] = [];
-  if (readings.some((reading, place) => reading !== used[place]))
+  if (readings.some((reading, index) => reading !== used[index]))
     messages.push("The readings were not in order of time; they have been put in order.");
   return {
     stretches: groups.map((group) => stretchOf(group, request.transfers)),

@@ -41,9 +41,9 @@ export const thinQr = (columns: readonly Float64Array[]): ThinQr => {
     scales.push(scale);
     for (const later of rest.slice(k + 1)) add(later, v, -scale * dot(v, later, k), k);
   }
-  const q = columns.map((column, place) => {
+  const q = columns.map((column, index) => {
     const unit = new Float64Array(column.length);
-    unit[place] = 1;
+    unit[index] = 1;
     for (let k = p - 1; k >= 0; k--) {
       const v = rest[k] as Float64Array;
       add(unit, v, -(scales[k] as number) * dot(v, unit, k), k);

@@ -104,8 +104,8 @@ const verdictTable = (reports: readonly FinishedReport[], standings: readonly St
     wordColumn("Verdict", 1),
     wordColumn("Why", 4),
   ],
-  rows: reports.map(({ report }, place) => {
-    const verdict = standings[place]?.verdict ?? null;
+  rows: reports.map(({ report }, index) => {
+    const verdict = standings[index]?.verdict ?? null;
     return [
       text(issueWord(report)),
       instant(report.issuedAt),

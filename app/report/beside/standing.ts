@@ -51,7 +51,7 @@ const placesOf = <K extends string>(
     ([key, [title, unit]]) =>
       [key, columns.findIndex((column) => column.title === title && column.unit === unit)] as const,
   );
-  return found.some(([, place]) => place < 0) ? null : (Object.fromEntries(found) as Record<K, number>);
+  return found.some(([, index]) => index < 0) ? null : (Object.fromEntries(found) as Record<K, number>);
 };
 
 const textIn = (cell: Cell | undefined): string => (cell?.kind === "text" ? cell.text : "");

@@ -60,8 +60,8 @@ const tableToHtml = (table: Table, report: ReportModel): string =>
     )
     .join("")}</tr></thead><tbody role="rowgroup">${table.rows
     .map(
-      (row, place) =>
-        `<tr role="row"${markOf(table, place)}>${row.map((cell, index) => cellToHtml(cell, index, table, report)).join("")}</tr>`,
+      (row, rowIndex) =>
+        `<tr role="row"${markOf(table, rowIndex)}>${row.map((cell, index) => cellToHtml(cell, index, table, report)).join("")}</tr>`,
     )
     .join("")}</tbody></table>`;
 

@@ -31,8 +31,8 @@ export const campaignChart = (context: ReportContext): readonly Block[] => {
   const strips = pools.map((pool) => stripOf(context, pool, { title: pool.name, name: "" }));
   const left = poolsOf(context).length - pools.length;
   const short = main.supply.sorties.filter(isShort).map(({ name }) => name);
-  const words = pools.map(({ name }, place) => {
-    const strip = strips[place];
+  const words = pools.map(({ name }, index) => {
+    const strip = strips[index];
     return strip === undefined ? "" : stripWords(name, strip);
   });
   return [

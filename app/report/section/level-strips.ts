@@ -87,10 +87,10 @@ export const stripOf = (
 const bandOf = ({ risk, choices }: ReportContext, depotId: string, propellantId: string): readonly BandPoint[] => {
   const band = risk?.answer.bands.find((each) => each.depotId === depotId && each.propellantId === propellantId);
   if (band === undefined) return [];
-  return band.at.flatMap((at, place): readonly BandPoint[] =>
+  return band.at.flatMap((at, index): readonly BandPoint[] =>
     at < choices.fromAt || at > choices.untilAt
       ? []
-      : [{ at, lowKg: band.p5[place] ?? 0, highKg: band.p95[place] ?? 0 }],
+      : [{ at, lowKg: band.p5[index] ?? 0, highKg: band.p95[index] ?? 0 }],
   );
 };
 

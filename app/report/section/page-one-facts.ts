@@ -41,7 +41,7 @@ const restsOn = (context: ReportContext): string => {
       .reduce<(typeof readings)[number] | null>((best, row) => (best === null || row.at >= best.at ? row : best), null),
   );
   const read = last.filter((row) => row !== null);
-  const unread = tanks.filter((_, place) => last[place] === null).map(({ name }) => name);
+  const unread = tanks.filter((_, index) => last[index] === null).map(({ name }) => name);
   const days = read.map(({ at }) => formatDate(at)).toSorted();
   const when = days[0] === days.at(-1) ? days[0] : `of ${days[0]} to ${days.at(-1)}`;
   const gauges = listed(

@@ -30,8 +30,8 @@ export const supplyBlocks = (context: ReportContext): readonly Block[] => {
   const { supply, view } = context.main;
   const sheets = sheetsBySortie(context);
   const rows = supply.sorties.flatMap((sortie) =>
-    sortie.lines.map((line, place): readonly Cell[] => [
-      linked(sortie.name, place === 0 ? (sheets.get(sortie.sortieId) ?? null) : null),
+    sortie.lines.map((line, index): readonly Cell[] => [
+      linked(sortie.name, index === 0 ? (sheets.get(sortie.sortieId) ?? null) : null),
       instant(sortie.plannedAt),
       text(propellantName(view.plan, line.propellantId)),
       mass(line.availableKg),

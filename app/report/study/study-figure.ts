@@ -45,8 +45,8 @@ const runsOf = (map: StudyMap, row: number): string => {
   const { values } = map.across;
   const unit = asShown(map.across);
   const parts: { from: number; to: number; count: number }[] = [];
-  values.forEach((value, place) => {
-    const count = map.supplied[place]?.[row] ?? 0;
+  values.forEach((value, index) => {
+    const count = map.supplied[index]?.[row] ?? 0;
     const last = parts.at(-1);
     if (last?.count === count) last.to = value;
     else parts.push({ from: value, to: value, count });

@@ -30,9 +30,9 @@ const oneOf = <T extends string>(options: Options, name: string, flag: string, c
 /** "H2 [t]=hydrogen t" → the column hydrogen, in t; "Remark=" → left out. */
 const choiceOf = (text: string, targets: readonly ColumnTarget[], headings: readonly string[]): ColumnChoice => {
   const refused = (message: string) => new PlanningError("invalid input", message, "--map");
-  const place = text.lastIndexOf("=");
-  if (place < 0) throw refused(`“${text}” has no “=”. Write --map "their heading=our column".`);
-  const [heading, ours] = [text.slice(0, place).trim(), text.slice(place + 1).trim()];
+  const equalsAt = text.lastIndexOf("=");
+  if (equalsAt < 0) throw refused(`“${text}” has no “=”. Write --map "their heading=our column".`);
+  const [heading, ours] = [text.slice(0, equalsAt).trim(), text.slice(equalsAt + 1).trim()];
   if (!headings.includes(heading))
     throw refused(`The file has no column “${heading}”. It has: ${headings.join(", ")}.`);
   if (ours === "") return { heading, to: null, unit: null };

@@ -59,7 +59,7 @@ export const storageCommand = {
       return tankStorage(tank, fluid, view.plan.lossPeriods, levels.get(tank.id) ?? 0, at, relief);
     });
     const title = `${ledger.fileName}, plan case ${planCase.name}, ${formatMinute(at)}`;
-    const parts = storages.map((storage, place) => storageText(tanks[place]?.name ?? storage.tankId, storage));
+    const parts = storages.map((storage, index) => storageText(tanks[index]?.name ?? storage.tankId, storage));
     return {
       holds: true,
       json: { ledger: ledger.path, planCaseId: planCase.id, at, tanks: storages },

@@ -49,11 +49,11 @@ export const inlineRunner = (find: FindWork = workOf): WorkRunner => ({
       onDone?: (done: unknown, place: number) => void,
     ): Promise<readonly unknown[]> => {
       const answers: unknown[] = [];
-      for (const [place, part] of parts.entries()) {
+      for (const [index, part] of parts.entries()) {
         // eslint-disable-next-line no-await-in-loop -- one thread: one after the other
         const done = stop.aborted ? null : await runPart(() => work.compute(base, asked, part, quiet));
         answers.push(done);
-        if (done !== null) onDone?.(done, place);
+        if (done !== null) onDone?.(done, index);
       }
       return answers;
     };

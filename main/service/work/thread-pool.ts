@@ -82,7 +82,7 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
   const makeWay = (): void => {
     const left = Math.max(0, availableParallelism() - 1 - running("interactive").length);
     const isAlone = running("interactive").length === 0;
-    for (const [place, seat] of running("batch").entries()) seat.thread.pause(!isAlone && place >= left);
+    for (const [index, seat] of running("batch").entries()) seat.thread.pause(!isAlone && index >= left);
     for (const seat of seats) if (seat.job?.lane !== "batch") seat.thread.pause(false);
   };
 
@@ -147,8 +147,8 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
   };
 
   const lose = (seat: Seat, why: NodeJS.ErrnoException | null): void => {
-    const place = seats.indexOf(seat);
-    if (place >= 0) seats.splice(place, 1);
+    const index = seats.indexOf(seat);
+    if (index >= 0) seats.splice(index, 1);
     const { job } = seat;
     seat.job = null;
     if (job !== null) {
@@ -165,9 +165,9 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
   const stop = (job: Job): void => {
     job.isStopped = true;
     const line = waiting[job.lane];
-    const place = line.indexOf(job);
-    if (place >= 0) {
-      line.splice(place, 1);
+    const index = line.indexOf(job);
+    if (index >= 0) {
+      line.splice(index, 1);
       job.reject(abortError());
       return;
     }
@@ -216,9 +216,9 @@ export const threadPool = (workerFile: string, isWarm: boolean, find: FindWork =
       if (signal.aborted) throw abortError();
       const threads = task.lane === "batch" ? mostBatch : Math.min(mostBatch, availableParallelism());
       const runParts = (parts: readonly unknown[], onDone?: (done: unknown, place: number) => void) =>
-        inTurn(parts, threads, async (part, place) => {
+        inTurn(parts, threads, async (part, index) => {
           const done = await runPart(() => runOne({ ...task, part, tell: () => undefined }, signal));
-          if (done !== null) onDone?.(done, place);
+          if (done !== null) onDone?.(done, index);
           return done;
         });
       const leading = {
@@ -247,11 +247,11 @@ const inTurn = async <P>(
   let begun = 0;
   const strand = async (): Promise<void> => {
     while (begun < parts.length) {
-      const place = begun;
+      const index = begun;
       begun += 1;
       try {
         // eslint-disable-next-line no-await-in-loop -- a strand does one after the other
-        answers[place] = await act(parts[place] as P, place);
+        answers[index] = await act(parts[index] as P, index);
       } catch (error) {
         // One that fails fails all: nothing more is begun.
         begun = parts.length;

@@ -83,12 +83,12 @@ export const addStep = (
   kind: ProfileStep["kind"],
   lander: Lander,
 ): StepList => {
-  const place = Math.min(steps.length, at + 1);
+  const index = Math.min(steps.length, at + 1);
   const cache = named(steps);
   const added = fresh(kind, lander, cache);
-  const after = steps.slice(place);
+  const after = steps.slice(index);
   const end = kind === "leave cache" ? [fresh("take up cache", lander, cache)] : [];
-  return { steps: [...steps.slice(0, place), added, ...after, ...end], at: place };
+  return { steps: [...steps.slice(0, index), added, ...after, ...end], at: index };
 };
 
 /** Removes a step; a cache with its other end. */
@@ -105,11 +105,11 @@ export const removeStep = (steps: readonly ProfileStep[], at: number): StepList 
 
 /** Moves a step to another place in the list. */
 export const moveStep = (steps: readonly ProfileStep[], from: number, to: number): StepList => {
-  const place = Math.max(0, Math.min(steps.length - 1, to));
+  const index = Math.max(0, Math.min(steps.length - 1, to));
   const moved = steps[from];
-  if (moved === undefined || place === from) return { steps, at: from };
+  if (moved === undefined || index === from) return { steps, at: from };
   const others = steps.filter((_, i) => i !== from);
-  return { steps: [...others.slice(0, place), moved, ...others.slice(place)], at: place };
+  return { steps: [...others.slice(0, index), moved, ...others.slice(index)], at: index };
 };
 
 /** Changes one step. Renaming a cache renames it at its other end. */

@@ -43,8 +43,8 @@ export const StepList = (props: StepListProps) => {
     onReorder: ({ keys, target }) => {
       const from = Number([...keys][0]);
       const onto = Number(target.key);
-      const place = target.dropPosition === "before" ? onto : onto + 1;
-      move(from, place > from ? place - 1 : place);
+      const index = target.dropPosition === "before" ? onto : onto + 1;
+      move(from, index > from ? index - 1 : index);
     },
   });
   const onKeyDown = (event: KeyboardEvent): void => {

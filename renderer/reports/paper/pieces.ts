@@ -70,9 +70,9 @@ const ofTable = (table: Table, { massUnit }: ReportModel): readonly Piece[] => {
   const { id: tableId, caption, columns } = table;
   const shares = columnShares(table, massUnit);
   const names = columns.map((column) => breakableHeading(column, massUnit));
-  const rows = table.rows.map((row, place): Piece => {
+  const rows = table.rows.map((row, index): Piece => {
     const cells = row.map((cell) => cellForPeople(cell, massUnit));
-    const mark = table.marks?.find((each) => each.row === place)?.as ?? null;
+    const mark = table.marks?.find((each) => each.row === index)?.as ?? null;
     return { kind: "row", tableId, columns, shares, cells, mark };
   });
   return [{ kind: "head", tableId, caption, columns, shares, names }, ...rows];

@@ -6,7 +6,7 @@ import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
 import { countWords } from "../../names/entity-words.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
-import type { CellRefusal, CellWrite, Sheet, WriteWay, Written } from "../../widgets/data-table/sheet.ts";
+import type { CellRefusal, CellWrite, Sheet, WrittenBy, Written } from "../../widgets/data-table/sheet.ts";
 import { flightCells, flightColumnOf, newFlight, takenForFlights } from "./flight-cells.ts";
 import { newSortie, sortieCells, sortieColumnOf, takenForSorties } from "./sortie-cells.ts";
 import { type SheetRules, type WrittenCells, writeCells } from "./write-cells.ts";
@@ -24,7 +24,7 @@ const nameOfChange = (change: Change | undefined): string =>
   change?.op === "put" ? ((change.value as Partial<Named>).name ?? "") : "";
 
 /** "Change departure of Drover 3", "Paste 12 cells of 4 flights". */
-const labelOf = (kind: "flight" | "sortie", way: WriteWay, what: string, written: WrittenCells<Named>): string => {
+const labelOf = (kind: "flight" | "sortie", by: WrittenBy, what: string, written: WrittenCells<Named>): string => {
   const [first] = written.changes;
   const count = `${written.cellCount} ${written.cellCount === 1 ? "cell" : "cells"}`;
   const words = {
@@ -32,7 +32,7 @@ const labelOf = (kind: "flight" | "sortie", way: WriteWay, what: string, written
     pasted: `Paste ${count} of ${countWords(kind, written.changes.length)}`,
     filled: `Fill ${count} of ${countWords(kind, written.changes.length)}`,
   };
-  return words[way].slice(0, MAX_LABEL);
+  return words[by].slice(0, MAX_LABEL);
 };
 
 /** What the service refused, at the cell where it lies. */
@@ -62,22 +62,22 @@ const usePlanSheet = <K extends "flight" | "sortie">(kind: K, { rules, taken }: 
   const session = useSession();
   const closed = useApp((state) => state.ledger?.readOnlyBecause ?? null);
   const isTrial = useApp((state) => state.trial !== null);
-  const write = (cells: readonly CellWrite[], way: WriteWay, words: string): Written => {
+  const write = (cells: readonly CellWrite[], by: WrittenBy, words: string): Written => {
     const plan = session.store.get().current?.plan;
     if (plan === undefined) return { now: [], later: NOTHING };
     const own = rules(plan);
     const written = writeCells(plan, own, cells);
     if (written.refusals.length > 0) return { now: written.refusals, later: NOTHING };
-    const label = labelOf(kind, way, own.cells.get(cells[0]?.columnId ?? "")?.words ?? "", written);
+    const label = labelOf(kind, by, own.cells.get(cells[0]?.columnId ?? "")?.words ?? "", written);
     const send = async (): Promise<readonly CellRefusal[]> => {
       const reply = await session.edit(label, written.changes);
       if (!reply.ok) return [refusalOf(reply.failure, written.changes, own.columnOf)];
       const notes = [
-        ...(way === "typed" ? [] : [`${label}.`]),
+        ...(by === "typed" ? [] : [`${label}.`]),
         ...(written.added.length === 0
           ? []
           : [`${countWords(kind, written.added.length)} added.`, taken(plan, written.given)]),
-        ...(way === "pasted" ? [words] : []),
+        ...(by === "pasted" ? [words] : []),
         ...written.doubles.map((name) => `More than one ${kind} is called “${name}” now. Are they two?`),
       ].filter((note) => note !== "");
       if (notes.length > 0) session.tell(written.doubles.length > 0 ? "warning" : "information", notes.join(" "));

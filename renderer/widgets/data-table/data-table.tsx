@@ -9,7 +9,7 @@ import { useVirtualizer } from "@tanstack/react-virtual";
 import { Button } from "../button.tsx";
 import { useCopyText } from "../copying.ts";
 import { CellField } from "./cell-field.tsx";
-import { ColumnChoice } from "./column-choice.tsx";
+import { ShownColumns } from "./shown-columns.tsx";
 import { type Column, cellText } from "./column.ts";
 import { tableText } from "./copy-text.ts";
 import { type GridPlace, placeAfter } from "./grid-keys.ts";
@@ -141,9 +141,9 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
     });
   };
 
-  const pasteAt = (text: string, place: GridPlace): void => {
+  const pasteAt = (text: string, index: GridPlace): void => {
     order.hold();
-    sheet.paste(text, { row: Math.max(0, place.row), column: place.column });
+    sheet.paste(text, { row: Math.max(0, index.row), column: index.column });
   };
   const focusCell = (): void =>
     grid.current?.querySelector<HTMLElement>(`[data-place="${at.row}:${at.column}"]`)?.focus();
@@ -233,7 +233,7 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
           </Button>
         )}
         {props.keep !== undefined && (
-          <ColumnChoice caption={caption} columns={props.columns} hidden={hiddenIds} onChange={setHidden} />
+          <ShownColumns caption={caption} columns={props.columns} hidden={hiddenIds} onChange={setHidden} />
         )}
         <HiddenColumnSign hidden={hidden} scroller={scroller} />
         {sorted.length > 0 && (
@@ -336,23 +336,23 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
                     onSelect?.(row.original);
                   }}
                 >
-                  {columns.map((column, place) => {
-                    const Cell = place === 0 ? "th" : "td";
-                    const isStop = tabStop.row === index && tabStop.column === place;
+                  {columns.map((column, columnIndex) => {
+                    const Cell = columnIndex === 0 ? "th" : "td";
+                    const isStop = tabStop.row === index && tabStop.column === columnIndex;
                     const writing = sheet.open;
                     const isOpenCell = writing !== null && writing.rowId === row.id && writing.columnId === column.id;
                     return (
                       <Cell
                         key={column.id}
-                        role={place === 0 ? "rowheader" : "gridcell"}
-                        {...(place === 0 ? { scope: "row" } : {})}
-                        data-place={`${index}:${place}`}
+                        role={columnIndex === 0 ? "rowheader" : "gridcell"}
+                        {...(columnIndex === 0 ? { scope: "row" } : {})}
+                        data-place={`${index}:${columnIndex}`}
                         tabIndex={isStop ? 0 : -1}
-                        onFocus={() => setAt({ row: index, column: place })}
+                        onFocus={() => setAt({ row: index, column: columnIndex })}
                         onDoubleClick={() => {
-                          if (props.sheet !== undefined && !isOpenCell) openCell({ row: index, column: place });
+                          if (props.sheet !== undefined && !isOpenCell) openCell({ row: index, column: columnIndex });
                         }}
-                        data-block={isInBlock(index, place) || undefined}
+                        data-block={isInBlock(index, columnIndex) || undefined}
                         data-refused={sheet.isRefused(row.id, column.id) || undefined}
                         data-writing={isOpenCell || undefined}
                         className={column.isNumber === true ? "cell-number figures" : "cell"}

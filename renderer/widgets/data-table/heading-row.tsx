@@ -16,16 +16,16 @@ const sortMarks = { asc: "▴", desc: "▾" } as const;
 
 export const HeadingRow = <R extends RowData>({ columns, table, tabStop, onPlace }: HeadingRowProps<R>) => (
   <tr aria-rowindex={1}>
-    {columns.map((column, place) => {
+    {columns.map((column, index) => {
       const model = table.getColumn(column.id);
       const order = model?.getIsSorted() ?? false;
       return (
         <th
           key={column.id}
           scope="col"
-          data-place={`-1:${place}`}
-          tabIndex={tabStop.row < 0 && tabStop.column === place ? 0 : -1}
-          onFocus={() => onPlace({ row: -1, column: place })}
+          data-place={`-1:${index}`}
+          tabIndex={tabStop.row < 0 && tabStop.column === index ? 0 : -1}
+          onFocus={() => onPlace({ row: -1, column: index })}
           aria-sort={order === false ? "none" : sortWords[order]}
           className={`heading${column.isNumber === true ? " cell-number" : ""}${column.isWide === true ? " cell-wide" : ""}`}
         >

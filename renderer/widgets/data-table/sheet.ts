@@ -21,7 +21,7 @@ export interface CellRefusal {
   readonly reason: string;
 }
 
-export type WriteWay = "typed" | "pasted" | "filled";
+export type WrittenBy = "typed" | "pasted" | "filled";
 
 /** What became of cells at once, and what the service says of them later. Where one is refused none is written. */
 export interface Written {
@@ -31,7 +31,7 @@ export interface Written {
 
 /** Where a table takes what is written into it. */
 export interface Sheet {
-  readonly write: (cells: readonly CellWrite[], way: WriteWay, words: string) => Written;
+  readonly write: (cells: readonly CellWrite[], by: WrittenBy, words: string) => Written;
   /** Why nothing can be written; null: it can. */
   readonly closed: string | null;
   /** Whether pasted lines beyond the last become new rows. */
@@ -85,8 +85,8 @@ export const pastedCells = <R>(block: readonly (readonly string[])[], target: Pa
   const leftOut = new Set<string>();
   const cells = lines.flatMap((line, offset) => {
     const row = rows[at.row + offset];
-    return line.flatMap((raw, place): readonly CellWrite[] => {
-      const column = places[place];
+    return line.flatMap((raw, index): readonly CellWrite[] => {
+      const column = places[index];
       if (column === undefined) return [];
       const text = raw.trim();
       if (row === undefined ? text === "" : isSame(column, row.original, text)) return [];

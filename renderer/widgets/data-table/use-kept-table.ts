@@ -16,7 +16,7 @@ export const useKeptTable = <R extends RowData>(
   const [hidden, setHidden] = useState<readonly string[]>(kept?.hidden ?? []);
   const hiddenIds = useMemo(() => new Set(hidden), [hidden]);
   const columns = useMemo(
-    () => (hiddenIds.size === 0 ? all : all.filter(({ id }, place) => place === 0 || !hiddenIds.has(id))),
+    () => (hiddenIds.size === 0 ? all : all.filter(({ id }, index) => index === 0 || !hiddenIds.has(id))),
     [all, hiddenIds],
   );
   // A column that is not there any more sorts nothing.

@@ -3,7 +3,7 @@ import { useRef, useState } from "react";
 import { type Column, headingText } from "./column.ts";
 import { blockOf } from "./block.ts";
 import type { GridPlace } from "./grid-keys.ts";
-import { type CellRefusal, type CellWrite, type Sheet, type WriteWay, filledCells, pastedCells } from "./sheet.ts";
+import { type CellRefusal, type CellWrite, type Sheet, type WrittenBy, filledCells, pastedCells } from "./sheet.ts";
 
 /** The cell in which is typed. */
 export interface OpenCell {
@@ -40,9 +40,9 @@ export const useSheet = <R>({ sheet, columns, rows }: SheetOptions<R>) => {
   const whereOf = (row: SheetRow<R>, column: Column<R>): string => `${nameOfRow(row)}, ${column.heading}`;
 
   /** Whether all was taken, as far as is known at once. */
-  const send = (cells: readonly CellWrite[], way: WriteWay, words: string): boolean => {
+  const send = (cells: readonly CellWrite[], by: WrittenBy, words: string): boolean => {
     if (sheet === undefined || cells.length === 0) return true;
-    const { now, later } = sheet.write(cells, way, words);
+    const { now, later } = sheet.write(cells, by, words);
     writes.current += 1;
     const turn = writes.current;
     setRefusals(now);

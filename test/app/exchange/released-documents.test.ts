@@ -6,7 +6,7 @@ import { expect, test } from "vitest";
 import { DOCUMENT_FORM } from "../../../app/exchange/document-form.ts";
 import { documentText, parseDocument } from "../../../app/exchange/ledger-document.ts";
 import { loadDocument } from "../../../db/ledger.ts";
-import { newestVersion, readSteps } from "../../../db/migrate.ts";
+import { newestVersion, readMigrations } from "../../../db/migrate.ts";
 import { temporaryFolder } from "../records/hand-ledger.ts";
 
 const folder = temporaryFolder();
@@ -14,7 +14,7 @@ const KEPT = fileURLToPath(new URL("./released/", import.meta.url));
 const kept = readdirSync(KEPT).filter((file) => file.endsWith(".json"));
 
 test("the form that a document names is that of the newest migration step, and a document of it is kept", () => {
-  expect(DOCUMENT_FORM).toBe(newestVersion(readSteps()));
+  expect(DOCUMENT_FORM).toBe(newestVersion(readMigrations()));
   // To keep one: the text that test/db/released/keep.ts wrote beside its file, under this name. Never renewed.
   expect(kept).toContain(`form-${DOCUMENT_FORM}.json`);
 });

@@ -12,7 +12,7 @@ import { recordReverse, recordWithdrawal } from "../../../app/records/record-rev
 import type { Recorder } from "../../../app/records/recorder.ts";
 import { connectionOver } from "../../../db/connection.ts";
 import { ledgerStore } from "../../../db/ledger-store.ts";
-import { migrate, readSteps } from "../../../db/migrate.ts";
+import { migrate, readMigrations } from "../../../db/migrate.ts";
 import { writeDocument } from "../../../db/write-document.ts";
 import { day, handLedger } from "../records/hand-ledger.ts";
 
@@ -31,7 +31,7 @@ let made = 0;
 /** The ledger's own store, over a database in memory: no disk to wait for. */
 const storeInMemory = (document: LedgerDocument): LedgerStore => {
   const db = connectionOver(new Sqlite(":memory:"));
-  migrate(db, readSteps());
+  migrate(db, readMigrations());
   writeDocument(db, document);
   return ledgerStore(db, { path: "in memory", readOnlyBecause: null, onClose: () => undefined });
 };

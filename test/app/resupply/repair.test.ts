@@ -8,7 +8,7 @@ import { type ResupplyAsked, usualAsked } from "../../../app/resupply/asked.ts";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { isReplaceable, makeProblem } from "../../../app/resupply/make-problem.ts";
 import { isHeld } from "../../../app/resupply/proposal.ts";
-import type { RepairAnswer, RepairAsked, WayTaken } from "../../../app/resupply/repair-answer.ts";
+import type { RepairAnswer, RepairAsked, RepairTaken } from "../../../app/resupply/repair-answer.ts";
 import { repairSentences } from "../../../app/resupply/repair-words.ts";
 import { repair } from "../../../app/resupply/repair.ts";
 import { prepare } from "../../../app/resupply/search.ts";
@@ -33,7 +33,7 @@ const ask = (plan: PlanSnapshot, mishaps: RepairAsked["mishaps"] = []): RepairAn
   repair(plan, { ...usual, mishaps }, solve, quiet);
 
 /** The plan that a person gets who takes a way. */
-const taken = (plan: PlanSnapshot, { added, craft, leftOutIds, moved }: WayTaken): PlanSnapshot => {
+const taken = (plan: PlanSnapshot, { added, craft, leftOutIds, moved }: RepairTaken): PlanSnapshot => {
   const times = new Map(moved.map((row) => [row.flightId, row]));
   return {
     ...plan,

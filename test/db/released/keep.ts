@@ -7,9 +7,9 @@ import { packRows } from "../../../app/study/study-table.ts";
 import { recordReading } from "../../../app/records/record-reading.ts";
 import { recordWithdrawal } from "../../../app/records/record-reverse.ts";
 import { loadDocument } from "../../../db/ledger.ts";
-import { newestVersion, readSteps } from "../../../db/migrate.ts";
+import { newestVersion, readMigrations } from "../../../db/migrate.ts";
 
-const form = newestVersion(readSteps());
+const form = newestVersion(readMigrations());
 const path = fileURLToPath(new URL(`./form-${form}.coldstock`, import.meta.url));
 rmSync(path, { force: true });
 const store = loadDocument(path, demoTarn());

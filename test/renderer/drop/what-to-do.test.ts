@@ -26,7 +26,7 @@ it.each([
   ["north.json", open, ["import", "merge"]],
   ["north.json", readOnly, ["import"]],
   ["flights.csv", open, ["rows"]],
-] as const)("%s", (name, ledger, ways) => expect(whatToDo([name], ledger)).toEqual({ kind: "ways", ways }));
+] as const)("%s", (name, ledger, choices) => expect(whatToDo([name], ledger)).toEqual({ kind: "choices", choices }));
 
 it.each([
   [["report.pdf"], open, /report\.pdf cannot be taken here\. Drop a ledger/],

@@ -1,7 +1,7 @@
 /** The masses of a sortie by propellant and step, in flat arrays that both passes fill. */
 import type { CompiledSortie } from "./compile.ts";
 
-export interface Trace {
+export interface StepMasses {
   /** Number of propellants. */
   readonly n: number;
   /** Aboard before each step, and at the end: [step·n + propellant], kg. */
@@ -10,7 +10,7 @@ export interface Trace {
   readonly cached: Float64Array;
 }
 
-export const emptyTrace = (sortie: CompiledSortie): Trace => {
+export const emptyStepMasses = (sortie: CompiledSortie): StepMasses => {
   const n = sortie.propellantIds.length;
   const states = sortie.steps.length + 1;
   return { n, stock: new Float64Array(states * n), cached: new Float64Array(states * n * sortie.caches.length) };
@@ -33,5 +33,5 @@ export const addTo = (row: Float64Array, index: number, value: number): void => 
 };
 
 /** The craft's whole mass before a step (or, with the number of steps, at the end), kg. */
-export const massAt = (sortie: CompiledSortie, trace: Trace, step: number): number =>
-  (sortie.hardware[step] ?? 0) + sumRow(trace.stock, step * trace.n, trace.n);
+export const massAt = (sortie: CompiledSortie, masses: StepMasses, step: number): number =>
+  (sortie.hardware[step] ?? 0) + sumRow(masses.stock, step * masses.n, masses.n);

@@ -1,14 +1,14 @@
 /** A repair in words: what is short, each way to cure it with a button that takes it, or what is in the way. */
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import { cureSentence, unheldSentence } from "../../app/resupply/answer-words.ts";
-import type { RepairAnswer, RepairWay } from "../../app/resupply/repair-answer.ts";
-import { goneSentence, waySentence } from "../../app/resupply/repair-words.ts";
+import type { RepairAnswer, FoundRepair } from "../../app/resupply/repair-answer.ts";
+import { goneSentence, repairSentence } from "../../app/resupply/repair-words.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { READ_ONLY } from "../widgets/unable.ts";
 import "./repair.css";
 
-interface RepairWaysProps {
+interface FoundRepairsProps {
   readonly plan: PlanSnapshot;
   readonly answer: RepairAnswer;
   /** So many ways are shown at most. */
@@ -17,7 +17,7 @@ interface RepairWaysProps {
   readonly isSupposed?: boolean;
 }
 
-const TakeWay = ({ plan, way }: { plan: PlanSnapshot; way: RepairWay }) => {
+const TakeRepair = ({ plan, way }: { plan: PlanSnapshot; way: FoundRepair }) => {
   const session = useSession();
   const isReadOnly = useApp((state) => state.ledger?.readOnlyBecause !== null);
   const take = async (): Promise<void> => {
@@ -43,7 +43,7 @@ const TakeWay = ({ plan, way }: { plan: PlanSnapshot; way: RepairWay }) => {
   );
 };
 
-export const RepairWays = ({ plan, answer, most, isSupposed = false }: RepairWaysProps) => {
+export const FoundRepairs = ({ plan, answer, most, isSupposed = false }: FoundRepairsProps) => {
   const { standing, ways, unheld, cures, isStopped } = answer;
   const gone = goneSentence(plan, answer);
   if (standing === "holds") return <p>{gone === null ? "" : `${gone} `}Every sortie is held: nothing need change.</p>;
@@ -68,11 +68,11 @@ export const RepairWays = ({ plan, answer, most, isSupposed = false }: RepairWay
     <ul className="sentence-list repair-ways">
       {gone !== null && <li>{gone}</li>}
       {ways.slice(0, most).map((way) => {
-        const sentence = waySentence(answer, way);
+        const sentence = repairSentence(answer, way);
         return (
           <li key={sentence}>
             <span>{sentence}</span>
-            {!isSupposed && <TakeWay plan={plan} way={way} />}
+            {!isSupposed && <TakeRepair plan={plan} way={way} />}
           </li>
         );
       })}

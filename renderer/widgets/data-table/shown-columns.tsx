@@ -2,7 +2,7 @@
 import { Button as AriaButton, ListBox, ListBoxItem, DialogTrigger, Popover } from "react-aria-components";
 import { type Column, headingText } from "./column.ts";
 
-interface ColumnChoiceProps<R> {
+interface ShownColumnsProps<R> {
   readonly caption: string;
   readonly columns: readonly Column<R>[];
   readonly hidden: ReadonlySet<string>;
@@ -10,7 +10,7 @@ interface ColumnChoiceProps<R> {
 }
 
 /** The first column names the rows and always stays. */
-export const ColumnChoice = <R,>({ caption, columns, hidden, onChange }: ColumnChoiceProps<R>) => {
+export const ShownColumns = <R,>({ caption, columns, hidden, onChange }: ShownColumnsProps<R>) => {
   const choosable = columns.slice(1);
   const gone = choosable.filter(({ id }) => hidden.has(id)).length;
   return (
@@ -33,7 +33,7 @@ export const ColumnChoice = <R,>({ caption, columns, hidden, onChange }: ColumnC
           {choosable.map((column) => (
             <ListBoxItem key={column.id} id={column.id} textValue={headingText(column)} className="choice-item">
               {({ isSelected }) => (
-                <span className="column-choice">
+                <span className="shown-column">
                   <span className="column-tick" aria-hidden="true">
                     {isSelected ? "✓" : ""}
                   </span>

@@ -37,7 +37,7 @@ const Mover = ({ title, by, isAtEnd, onMove }: MoverProps) => (
   </button>
 );
 
-export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> }) => {
+export const ChoicesPanel = ({ firsts }: { firsts: ReadonlyMap<string, number> }) => {
   const { choices, issueNumber } = useShown();
   const plan = useApp((state) => state.current?.plan ?? null);
   const { fromAt, untilAt, massUnit, paper, leftOut, order, csv, departureWindows, leaveBy } = choices;
@@ -52,7 +52,7 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
           <p className="form-advice">For the next report; issue {issueNumber} stays as it was issued.</p>
         )}
         <ol className="section-list">
-          {sections.map((id, place) => {
+          {sections.map((id, index) => {
             const title = sectionKinds.find((kind) => kind.id === id)?.title ?? id;
             const page = firsts.get(id);
             return (
@@ -65,8 +65,8 @@ export const ChoicesColumn = ({ firsts }: { firsts: ReadonlyMap<string, number> 
                     <span className="unseen">{title} begins on </span>p. {page}
                   </button>
                 )}
-                <Mover title={title} by={-1} isAtEnd={place === 0} onMove={() => move(id, -1)} />
-                <Mover title={title} by={1} isAtEnd={place === sections.length - 1} onMove={() => move(id, 1)} />
+                <Mover title={title} by={-1} isAtEnd={index === 0} onMove={() => move(id, -1)} />
+                <Mover title={title} by={1} isAtEnd={index === sections.length - 1} onMove={() => move(id, 1)} />
               </li>
             );
           })}
