@@ -90,7 +90,7 @@ const coolerWords = (law: CoolerLaw): string =>
 const levelWords = (law: LevelLaw): string => {
   if (law.kind === "none") return "known exactly";
   return law.kind === "mass"
-    ? `normal, σ ${short(law.sigmaKg)} kg`
+    ? `normal, σ ${short(law.sigmaKg)}${NARROW_SPACE}kg`
     : `normal, σ ${shareWords(law.sigma)} of maximum fill`;
 };
 

@@ -1,6 +1,6 @@
 /** A check of the sheet as a sentence for a person. */
 import { formatMass } from "../format/mass.ts";
-import { formatNumber, formatPercent } from "../format/number.ts";
+import { formatNumber, formatPercent, withUnit } from "../format/number.ts";
 import { missingCase } from "../ground/missing-case.ts";
 import type { SheetCheck } from "./checks.ts";
 
@@ -45,8 +45,8 @@ const sentenceOf = (check: SheetCheck, nameOf: (propellantId: string) => string)
         : `${ignitions(check.used)} a sortie of ${String(check.rated)} rated`;
     case "burn time":
       return check.rated === null
-        ? `${formatNumber(check.used)} s of burn a sortie; the engine has no rating`
-        : `${formatNumber(check.used)} s of burn a sortie of ${formatNumber(check.rated)} s rated`;
+        ? `${withUnit(formatNumber(check.used), "s")} of burn a sortie; the engine has no rating`
+        : `${withUnit(formatNumber(check.used), "s")} of burn a sortie of ${withUnit(formatNumber(check.rated), "s")} rated`;
     case "surface stay": {
       const days = (value: number): string => `${formatNumber(value, 1)} days`;
       const lies =

@@ -45,7 +45,7 @@ const classColumns = (plan: PlanSnapshot): readonly Column<CraftClass>[] => [
     isNumber: true,
     value: ({ id }) => plan.craft.filter(({ classId }) => classId === id).length,
   },
-  { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
+  { id: "note", heading: "Note", isSentence: true, value: ({ note }) => note },
 ];
 
 const serialColumns = (plan: PlanSnapshot): readonly Column<Craft>[] => {
@@ -66,7 +66,7 @@ const serialColumns = (plan: PlanSnapshot): readonly Column<Craft>[] => {
       isNumber: true,
       value: ({ id }) => plan.sorties.filter(({ landerId }) => landerId === id).length || null,
     },
-    { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
+    { id: "note", heading: "Note", isSentence: true, value: ({ note }) => note },
   ];
 };
 

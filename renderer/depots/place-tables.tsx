@@ -31,13 +31,13 @@ const depotColumns = (plan: PlanSnapshot): readonly Column<Depot>[] => [
     // The last of a list may be over.
     return at === Infinity ? null : at;
   }),
-  { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
+  { id: "note", heading: "Note", isSentence: true, value: ({ note }) => note },
 ];
 
 const sourceColumns: readonly Column<Source>[] = [
   { id: "name", heading: "Source", value: ({ name }) => name },
   { id: "kind", heading: "Kind", value: ({ kind }) => (kind === "ground" ? "ground" : "production plant") },
-  { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
+  { id: "note", heading: "Note", isSentence: true, value: ({ note }) => note },
 ];
 
 const propellantColumns: readonly Column<Propellant>[] = [

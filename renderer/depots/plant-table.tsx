@@ -49,7 +49,6 @@ const columnsFor = (plan: PlanSnapshot): readonly Column<Row>[] => [
   {
     ...figure("duty", "Operating", "days", ({ source }) => dutyDays(source.plant.duty, plan.horizonAt)),
     text: ({ source }) => formatNumber(dutyDays(source.plant.duty, plan.horizonAt), 0),
-    isWide: true,
   },
 ];
 

@@ -63,10 +63,9 @@ const columnsFor = (plan: PlanSnapshot, rows: readonly Tank[], unit: MassUnit): 
     },
     {
       id: "empty",
-      heading: "Days to reserve",
+      heading: "To reserve",
       unit: "days",
       isNumber: true,
-      isWide: true,
       value: (tank) => emptyIn(tank) ?? Infinity,
       text: (tank) => {
         const days = emptyIn(tank);

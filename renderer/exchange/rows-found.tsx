@@ -7,7 +7,7 @@ import { DataTable } from "../widgets/data-table/data-table.tsx";
 const faultColumns: readonly Column<RowFault>[] = [
   { id: "line", heading: "Line", isNumber: true, value: ({ line }) => line },
   { id: "column", heading: "Column", value: ({ column }) => column ?? "the row" },
-  { id: "reason", heading: "What is wrong", isWide: true, value: ({ reason }) => reason },
+  { id: "reason", heading: "What is wrong", isSentence: true, value: ({ reason }) => reason },
 ];
 
 const fieldsText = ({ fields }: RowEffect): string =>

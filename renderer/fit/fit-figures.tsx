@@ -3,10 +3,10 @@ import type { Interval } from "../../app/losses/fit/fit-result.ts";
 import type { TankFit } from "../../app/losses/fit/fit-tank.ts";
 import { percentFromK } from "../../app/storage/rate-units.ts";
 import { formatMass } from "../format/mass.ts";
-import { formatNumber } from "../format/number.ts";
+import { formatNumber, formatPercent } from "../format/number.ts";
 
 const between = (interval: Interval | null, show: (value: number) => string): string =>
-  interval === null ? "held" : `95 %: ${show(interval.low)} to ${show(interval.high)}`;
+  interval === null ? "held" : `${formatPercent(95, 0)}: ${show(interval.low)} to ${show(interval.high)}`;
 
 /** k may come out below 0; then it is told as a gain. */
 const percent = (k: number): string => formatNumber(percentFromK(k, 1), 4);

@@ -23,7 +23,7 @@ const columns: readonly Column<EditRecord>[] = [
   { id: "state", heading: "Status", value: ({ state }) => stateWords[state] },
   { id: "author", heading: "By", value: ({ author }) => author },
   { id: "count", heading: "Changes", isNumber: true, value: ({ changes }) => changes.length },
-  { id: "reason", heading: "Why", isWide: true, value: ({ reason }) => reason },
+  { id: "reason", heading: "Why", isSentence: true, value: ({ reason }) => reason },
 ];
 
 const useHistory = (): readonly EditRecord[] => {

@@ -25,7 +25,6 @@ const columnsFor = (plan: PlanSnapshot): readonly Column<JournalSum>[] => {
       heading: "Sum",
       unit: "kg",
       isNumber: true,
-      isWide: true,
       value: ({ grams }) => toKg(grams),
       text: ({ grams }) => formatSigned(toKg(grams), 3),
     },

@@ -41,12 +41,14 @@ export const Books = memo(function Books({ asked, depotId, propellantId, names, 
   return (
     <>
       <ViewPart>
-        <ChoiceField
-          label="Loss by month"
-          value={reading}
-          choices={bookReadings.map((id) => ({ id, name: id }))}
-          onCommit={(id) => setReading(bookReadings.find((each) => each === id) ?? reading)}
-        />
+        <div className="loss-reading">
+          <ChoiceField
+            label="Loss by month"
+            value={reading}
+            choices={bookReadings.map((id) => ({ id, name: id }))}
+            onCommit={(id) => setReading(bookReadings.find((each) => each === id) ?? reading)}
+          />
+        </div>
         <StatementTable
           caption={`Loss statement, ${reading}: ${names}`}
           advice={bookReadingAdvice[reading]}

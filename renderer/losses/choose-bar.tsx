@@ -1,6 +1,7 @@
 /** Which depot, propellant, tank and months the Losses view shows. */
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Tank } from "../../app/entity/tank.ts";
+import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
 import type { MonthsChoice } from "./months-choice.ts";
@@ -14,11 +15,12 @@ interface ChooseBarProps {
   readonly months: MonthsChoice;
   readonly onTank: (tank: Tank) => void;
   readonly onMonths: (months: MonthsChoice) => void;
+  readonly onPrint: () => void;
 }
 
 const unique = (ids: readonly string[]): readonly string[] => [...new Set(ids)];
 
-export const ChooseBar = ({ plan, tanks, tank, months, onTank, onMonths }: ChooseBarProps) => {
+export const ChooseBar = ({ plan, tanks, tank, months, onTank, onMonths, onPrint }: ChooseBarProps) => {
   const depots = unique(tanks.map(({ ownerId }) => ownerId));
   const here = tanks.filter(({ ownerId }) => ownerId === tank.ownerId);
   const held = unique(here.map(({ propellantId }) => propellantId));
@@ -80,6 +82,9 @@ export const ChooseBar = ({ plan, tanks, tank, months, onTank, onMonths }: Choos
         earliestAt={months.fromAt + 1}
         onCommit={(untilAt) => onMonths({ ...months, untilAt })}
       />
+      <p className="loss-ways">
+        <Button onPress={onPrint}>Print…</Button>
+      </p>
     </div>
   );
 };

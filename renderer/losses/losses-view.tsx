@@ -2,7 +2,6 @@
 import { useMemo, useState } from "react";
 import { PlanningError } from "../../app/ground/failure.ts";
 import { useAction } from "../actions/use-actions.ts";
-import { Button } from "../widgets/button.tsx";
 import { formatDate } from "../format/instant.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { useApp, useSession } from "../state/use-session.ts";
@@ -90,10 +89,8 @@ const Losses = ({ current }: { current: CaseForecast }) => {
               months={months}
               onTank={({ id }) => setTank(id)}
               onMonths={setMonths}
+              onPrint={print}
             />
-            <p className="loss-ways">
-              <Button onPress={print}>Print…</Button>
-            </p>
             {typeof edges === "string" && (
               <p className="form-fault" role="alert">
                 {edges}

@@ -5,7 +5,7 @@ import type { PlanCase } from "../../app/entity/plan-case.ts";
 import type { CaseFigures } from "../../app/supply/case-figures.ts";
 import { formatInstant } from "../format/instant.ts";
 import type { MassUnit } from "../format/mass.ts";
-import { formatSigned } from "../format/number.ts";
+import { formatSigned, withUnit } from "../format/number.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { type Column, cellText } from "../widgets/data-table/column.ts";
@@ -40,7 +40,7 @@ const worstColumn = (propellantNames: ReadonlyMap<string, string>): Column<Row> 
     const { worst } = figures;
     if (worst === null) return "";
     const propellant = propellantNames.get(worst.propellantId)?.toLowerCase() ?? worst.propellantId;
-    return `${formatSigned(worst.marginPercent, 1)} % ${propellant}, ${worst.sortieName}`;
+    return `${withUnit(formatSigned(worst.marginPercent, 1), "%")} ${propellant}, ${worst.sortieName}`;
   },
 });
 

@@ -45,7 +45,7 @@ const caseColumns = (
     value: ({ horizonAt }) => horizonAt,
     text: ({ horizonAt }) => formatInstant(horizonAt),
   },
-  { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
+  { id: "note", heading: "Note", isSentence: true, value: ({ note }) => note },
 ];
 
 const campaignColumns: readonly Column<Campaign>[] = [

@@ -46,7 +46,7 @@ const differenceColumns: readonly Column<Difference>[] = [
   { id: "name", heading: "What", value: ({ name }) => name },
   { id: "kind", heading: "Kind", value: ({ kind }) => (kind === "planCase" ? "plan case" : kind) },
   { id: "change", heading: "Is", value: ({ change }) => change },
-  { id: "words", heading: "How", isWide: true, value: ({ words }) => words },
+  { id: "words", heading: "How", isSentence: true, value: ({ words }) => words },
 ];
 
 export const Comparison = ({ current, compare }: { current: CaseForecast; compare: CaseForecast }) => {

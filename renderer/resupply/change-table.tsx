@@ -83,7 +83,7 @@ const columnsFor = (
         ]
       : []),
     { id: "loads", heading: "Loaded", value: (row) => loadWords(plan, row, unit) },
-    { id: "why", heading: "Why", isWide: true, value: (row) => purposeWords(plan, row) },
+    { id: "why", heading: "Why", isSentence: true, value: (row) => purposeWords(plan, row) },
   ];
 };
 

@@ -41,7 +41,7 @@ const columnsFor = (plan: PlanSnapshot): readonly Column<LeaveBy>[] => [
     text: (row) => (row.latestAt === null ? "no limit" : formatNumber(spareDays(row), 1)),
   },
   instantColumn("earliest", "Not before", ({ earliestAt }) => earliestAt),
-  { id: "why", heading: "Why", isWide: true, value: (row) => leaveByReason(plan, row) },
+  { id: "why", heading: "Why", isSentence: true, value: (row) => leaveByReason(plan, row) },
 ];
 
 export const LeaveByPanel = ({ plan }: { plan: PlanSnapshot }) => {

@@ -27,7 +27,7 @@ const notes = [
 ];
 
 const driverColumns: readonly Column<NamedDriver>[] = [
-  { id: "name", heading: "Input", value: ({ name }) => name, isWide: true },
+  { id: "name", heading: "Input", value: ({ name }) => name },
   {
     id: "certain",
     heading: "Exactly as planned",

@@ -1,7 +1,7 @@
 /** What is asked: seed, number of runs or error; start and stop, and what the shown answer rests on. */
 import type { RiskAnswer } from "../../app/risk/answer.ts";
 import { runsWords } from "../../app/risk/answer-words.ts";
-import { formatNumber } from "../format/number.ts";
+import { formatNumber, formatPercent } from "../format/number.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
@@ -66,7 +66,7 @@ export const RunBar = ({ answer, isCurrent, run, start }: ShownRisk) => {
             Run {formatNumber(runs)}
           </Button>
           <Button unable={run === null ? null : "A run is under way; stop it first."} onPress={() => start(error)}>
-            Run until ± {formatNumber(error * 100, 2)} %
+            Run until ±{formatPercent(error * 100, 2)}
           </Button>
         </div>
       </div>

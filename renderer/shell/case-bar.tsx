@@ -37,8 +37,8 @@ export const CaseBar = ({ title }: { title: string }) => {
         ?
       </button>
       <PlanStanding />
-      <div className="case-choices">
-        <span className="case-word" aria-hidden="true">
+      <div className="case-choices" data-compares={compareCaseId !== null || undefined}>
+        <span className="case-word case-word-first" aria-hidden="true">
           Plan case
         </span>
         <ChoiceField

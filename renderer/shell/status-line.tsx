@@ -61,7 +61,7 @@ const UndoRedo = () => {
     return (
       <button
         type="button"
-        className="status-button"
+        className="status-button status-undo"
         aria-disabled={!isEnabled || undefined}
         title={actions.reasonOf(id) ?? undefined}
         onClick={() => actions.run(id)}

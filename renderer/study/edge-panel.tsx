@@ -53,7 +53,7 @@ export const EdgePanel = ({ planCaseId, asked, names }: EdgePanelProps) => {
         value: (row) => edgeOf(row),
         text: (row) => String(edgeOf(row) === null ? "–" : Number((edgeOf(row) ?? 0).toPrecision(6))),
       },
-      { id: "words", heading: "In words", isWide: true, value: edgeText },
+      { id: "words", heading: "In words", isSentence: true, value: edgeText },
     ],
     [],
   );

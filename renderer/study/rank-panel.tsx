@@ -35,7 +35,7 @@ const share = (value: number): string => formatNumber(value, 3);
 type RankRow = ColumnRanking["inputs"][number];
 
 const columnsFor = (names: readonly string[]): readonly Column<RankRow>[] => [
-  { id: "input", heading: "Input", value: ({ input }) => names[input] ?? "", isWide: true },
+  { id: "input", heading: "Input", value: ({ input }) => names[input] ?? "" },
   {
     id: "total",
     heading: "With others",

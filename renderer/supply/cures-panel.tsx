@@ -19,6 +19,7 @@ import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { massColumn } from "../widgets/mass-column.ts";
 import { Notice } from "../widgets/notice.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
+import { Sentence } from "../widgets/sentence.tsx";
 import { StatusMark } from "../widgets/status-mark.tsx";
 import { ViewPart } from "../widgets/view-sheet.tsx";
 import { freshChanges } from "./fresh-changes.ts";
@@ -65,12 +66,13 @@ const columnsFor = (
     {
       id: "cure",
       heading: "What is done",
+      isSentence: true,
       value: ({ words }) => words,
       show: ({ words, caution }) => (
-        <span className="cure-words">
-          {words}
+        <>
+          <Sentence words={words} />
           {caution !== null && <em className="cure-caution"> {caution}</em>}
-        </span>
+        </>
       ),
     },
     {
@@ -89,9 +91,9 @@ const columnsFor = (
     {
       id: "others",
       heading: "Other sorties",
+      isSentence: true,
       value: ({ worseIds, newBreaks }) => worseIds.length + newBreaks.length,
       text: (cure) => othersWords(plan, cure),
-      show: (cure) => <span className="cure-words">{othersWords(plan, cure)}</span>,
     },
     {
       id: "flights",
@@ -111,7 +113,6 @@ const columnsFor = (
     {
       id: "take",
       heading: take === null ? "Read-only" : "Take",
-      isWide: true,
       value: () => null,
       show: (cure) =>
         take === null ? undefined : (

@@ -128,7 +128,7 @@ const ProposalNote = () => {
   const { proposal } = useCompared();
   if (proposal === null) return null;
   return (
-    <p className="timeline-band-note">
+    <p className="timeline-proposal-note">
       Dashed blocks and dotted levels: the resupply proposal.{" "}
       <Button look="link" onPress={() => session.show("resupply")}>
         Go to the proposal
@@ -224,17 +224,23 @@ const TimelineTools = () => {
           <Button look="quiet" aria-label="Zoom out" onPress={() => set(zoomAbout(shown, middle, 1 / ZOOM, whole))}>
             −
           </Button>
-          <Button
-            look="quiet"
-            unable={timeWindow === null ? "Everything is shown." : null}
-            onPress={() => store.set({ timeWindow: null })}
-          >
-            Fit all
-          </Button>
+          <span className="timeline-tool-fit">
+            <Button
+              look="quiet"
+              unable={timeWindow === null ? "Everything is shown." : null}
+              onPress={() => store.set({ timeWindow: null })}
+            >
+              Fit all
+            </Button>
+          </span>
         </>
       )}
       <span className="timeline-tools-gap" />
-      {!isTable && shownDepot !== undefined && !areAllDepots && <ChartButton depotId={shownDepot.id} />}
+      {!isTable && shownDepot !== undefined && !areAllDepots && (
+        <span className="timeline-tool-copy">
+          <ChartButton depotId={shownDepot.id} />
+        </span>
+      )}
       <Button
         look="quiet"
         aria-expanded={isFilterOpen || isFiltering(filter)}
@@ -242,12 +248,14 @@ const TimelineTools = () => {
       >
         Filter
       </Button>
-      <Button look="quiet" onPress={() => actions.run("plan.addFlight")}>
-        Add flight…
-      </Button>
-      <Button look="quiet" onPress={() => actions.run("plan.addSortie")}>
-        Add sortie…
-      </Button>
+      <span className="timeline-tool-add">
+        <Button look="quiet" onPress={() => actions.run("plan.addFlight")}>
+          Add flight…
+        </Button>
+        <Button look="quiet" onPress={() => actions.run("plan.addSortie")}>
+          Add sortie…
+        </Button>
+      </span>
       <Button onPress={() => store.set({ isTimelineTable: !isTable })}>{isTable ? "Chart" : "Table"}</Button>
     </section>
   );

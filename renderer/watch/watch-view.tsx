@@ -14,10 +14,8 @@ import { LookBackLine } from "../widgets/look-back.tsx";
 import { Notice } from "../widgets/notice.tsx";
 import { Progress } from "../widgets/progress.tsx";
 import { RunLine } from "../widgets/run-line.tsx";
-import { Sentence } from "../widgets/sentence.tsx";
 import { ViewPart, ViewSheet } from "../widgets/view-sheet.tsx";
 import { daysOffWords, placeOf } from "./watch-rows.ts";
-import "./watch.css";
 
 const COMING = "Working out latest departures";
 
@@ -42,13 +40,8 @@ const columnsFor = (asOfAt: number, show: (item: WatchItem) => void): readonly C
   {
     id: "sentence",
     heading: "Why",
-    isWide: true,
+    isSentence: true,
     value: ({ sentence }) => sentence,
-    show: ({ sentence }) => (
-      <span className="watch-words">
-        <Sentence words={sentence} />
-      </span>
-    ),
   },
   {
     id: "show",

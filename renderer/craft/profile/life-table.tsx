@@ -5,7 +5,7 @@ import { lifeOfPlan } from "../../../app/sortie/plan-life.ts";
 import { neededEngines } from "../../../app/sortie/engine-words.ts";
 import type { LifeRow } from "../../../app/sortie/life.ts";
 import { formatDate } from "../../../app/format/time.ts";
-import { formatNumber } from "../../format/number.ts";
+import { formatNumber, withUnit } from "../../format/number.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import type { Column } from "../../widgets/data-table/column.ts";
 import { DataTable } from "../../widgets/data-table/data-table.tsx";
@@ -72,7 +72,7 @@ export const LifeTable = ({ current, craftClass }: LifeTableProps) => {
   const rated = craftClass.lander?.engines;
   const rating = [
     rated?.ratedIgnitions == null ? "" : `${formatNumber(rated.ratedIgnitions)} ignitions`,
-    rated?.ratedBurnSeconds == null ? "" : `${formatNumber(rated.ratedBurnSeconds)} s`,
+    rated?.ratedBurnSeconds == null ? "" : withUnit(formatNumber(rated.ratedBurnSeconds), "s"),
   ].filter((part) => part !== "");
   return (
     <DataTable

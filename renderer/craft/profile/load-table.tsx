@@ -31,7 +31,6 @@ const columnsOf = (sheet: SortieSheet, propellants: readonly Propellant[]): Colu
       heading: "Propellant",
       value: (line) => propellantOf(line)?.name ?? line.propellantId,
       show: (line) => <PropellantMark propellant={propellantOf(line)} />,
-      isWide: true,
     },
     ...masses
       .filter(([field]) => sheet.lines.some((line) => line[field] > 0))

@@ -3,7 +3,7 @@ import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { ProfileStep } from "../../../app/entity/profile.ts";
 import { transferBurnMPerS } from "../../../app/sortie/transfer-burn.ts";
 import { formatMass, formatMassChange } from "../../format/mass.ts";
-import { formatNumber, withUnit } from "../../format/number.ts";
+import { formatNumber, formatPercent, withUnit } from "../../format/number.ts";
 
 export const stepKindWords: { readonly [K in ProfileStep["kind"]]: string } = {
   burn: "Burn",
@@ -27,7 +27,7 @@ const burnWords = (step: Extract<ProfileStep, { kind: "burn" }>): string => {
         ? `${speed(transferBurnMPerS(deltaV))} computed`
         : "integrated";
   const allowance = deltaV.allowanceMPerS > 0 ? `, +${speed(deltaV.allowanceMPerS)}` : "";
-  return `${base}${allowance}${marginPercent > 0 ? `, +${formatNumber(marginPercent)} %` : ""}`;
+  return `${base}${allowance}${marginPercent > 0 ? `, +${formatPercent(marginPercent, 0)}` : ""}`;
 };
 
 const loadWords = (step: Extract<ProfileStep, { kind: "load change" }>): string => {
@@ -47,7 +47,7 @@ export const stepSummary = (step: ProfileStep): string => {
     case "thruster burn":
       return step.amount.kind === "delta-v" ? speed(step.amount.mPerS) : formatMass(step.amount.massKg);
     case "stay":
-      return `${formatNumber(step.days, step.days % 1 === 0 ? 0 : 1)} ${step.days === 1 ? "day" : "days"}, ${formatNumber(step.powerKw, 1)} kW`;
+      return `${formatNumber(step.days, step.days % 1 === 0 ? 0 : 1)} ${step.days === 1 ? "day" : "days"}, ${withUnit(formatNumber(step.powerKw, 1), "kW")}`;
     case "load change":
       return loadWords(step);
     case "jettison":

@@ -12,6 +12,7 @@ import { createControl } from "./control.ts";
 import { type FocusPlace, ItemLayer } from "./item-layer.tsx";
 import { ItemMenu, type MenuAsked } from "./item-menu.tsx";
 import { OverviewBrush } from "./overview-brush.tsx";
+import { useFirstSight } from "./use-first-sight.ts";
 import { useItemKeys } from "./use-item-keys.ts";
 import { levelChart, usePaper, wholeChart } from "./use-paper.ts";
 import { useSize } from "./use-size.ts";
@@ -38,6 +39,7 @@ export const TimelineChart = ({ depotId, axis }: TimelineChartProps) => {
   const stage = useStage(control?.painter ?? null, size, depotId, axis);
   useLayoutEffect(() => control?.show(stage), [control, stage]);
   useEffect(() => control?.listen(), [control]);
+  useFirstSight(control?.scroller ?? null, stage, size.height, selection !== null);
   useLayoutEffect(markRendering);
   usePaper(stage);
 

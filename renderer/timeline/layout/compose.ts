@@ -60,7 +60,7 @@ const grid = (model: TimelineModel, place: Place, frame: ViewFrame): readonly Gr
   const names: Shape[] = place.lanes.map((lane) => ({
     kind: "text",
     x: 12,
-    y: lane.top + 8 + (lane.kind === "sorties" ? 9 : lane.kind === "ports" ? 5 : 10),
+    y: lane.top + place.lanePad + (lane.kind === "sorties" ? 9 : lane.kind === "ports" ? 5 : 10),
     text: fitted(lane.title, place.left - 20, (text) => frame.measure(text, 13, true)),
     ink: "ink",
     size: 13,

@@ -13,10 +13,22 @@ export const HEAD = { overview: 38, axis: 38 } as const;
 export const FLIGHT_ROW = 20;
 export const SORTIE_ROW = 40;
 export const PORT_ROW = 10;
-const LANE_PAD = 8;
 const LANE_GAP = 1;
-const LEAST_CHART = 104;
 const CHART_PAD = 14;
+
+/** Blank above and below a lane's rows, and the least height of a chart, pixels. */
+interface Spacing {
+  readonly lanePad: number;
+  readonly leastChart: number;
+}
+
+const USUAL: Spacing = { lanePad: 8, leastChart: 104 };
+/** Great magnification leaves little height: lanes draw together, so that sorties and a level are seen at once. */
+const CLOSE: Spacing = { lanePad: 4, leastChart: 84 };
+const LOW = 280;
+
+/** Whether a timeline of this height, pixels, is drawn close. */
+export const isLow = (height: number): boolean => height < LOW;
 
 export interface Lane {
   readonly id: string;
@@ -41,6 +53,8 @@ export interface Place {
   readonly left: number;
   readonly right: number;
   readonly lanes: readonly Lane[];
+  /** Blank above and below the rows of each lane. */
+  readonly lanePad: number;
   readonly charts: readonly ChartPlace[];
   /** Lane and row of each flight; top of the bar's row. */
   readonly flightTop: ReadonlyMap<string, number>;
@@ -66,14 +80,15 @@ const grouped = <T>(rows: readonly T[], key: (row: T) => string): ReadonlyMap<st
 
 /** `height` is what there is to fill; the place is higher if the lanes need more. */
 export const placeTimeline = (model: TimelineModel, width: number, height: number): Place => {
+  const { lanePad, leastChart } = isLow(height) ? CLOSE : USUAL;
   const lanes: Lane[] = [];
   const flightTop = new Map<string, number>();
   const sortieTop = new Map<string, number>();
   let top = 0;
   const lane = (id: string, kind: Lane["kind"], title: string, inner: number): number => {
-    const start = top + LANE_PAD;
-    lanes.push({ id, kind, title, top, height: inner + 2 * LANE_PAD });
-    top += inner + 2 * LANE_PAD + LANE_GAP;
+    const start = top + lanePad;
+    lanes.push({ id, kind, title, top, height: inner + 2 * lanePad });
+    top += inner + 2 * lanePad + LANE_GAP;
     return start;
   };
 
@@ -116,7 +131,7 @@ export const placeTimeline = (model: TimelineModel, width: number, height: numbe
   lane("ports", "ports", model.depot.ports === 1 ? "Port" : "Ports", portRows * PORT_ROW);
 
   const count = model.levels.length;
-  const room = count === 0 ? 0 : Math.max(LEAST_CHART, Math.floor((height - top) / count));
+  const room = count === 0 ? 0 : Math.max(leastChart, Math.floor((height - top) / count));
   const charts = model.levels.map((source, index) => {
     const chartTop = top + index * room;
     const plot = {
@@ -133,9 +148,21 @@ export const placeTimeline = (model: TimelineModel, width: number, height: numbe
     left: GUTTER.left,
     right: width - GUTTER.right,
     lanes,
+    lanePad,
     charts,
     flightTop,
     sortieTop,
     portRows,
   };
+};
+
+/**
+ * How far a low timeline is scrolled when it is first seen: as far as it takes to have the first level in sight, but no
+ * further than the last lane of sorties. Pixels.
+ */
+export const firstSight = (place: Place, height: number): number => {
+  const level = place.charts[0];
+  const sorties = place.lanes.findLast((lane) => lane.kind === "sorties");
+  if (level === undefined || sorties === undefined) return 0;
+  return Math.max(0, Math.min(level.top + level.height - height, sorties.top));
 };

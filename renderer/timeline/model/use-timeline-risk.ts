@@ -1,6 +1,6 @@
 /** The bands of the risk for the level charts of the timeline. */
 import { useMemo } from "react";
-import { formatNumber } from "../../format/number.ts";
+import { formatNumber, formatPercent } from "../../format/number.ts";
 import { useApp } from "../../state/use-session.ts";
 import { useRisk } from "../../state/use-risk.ts";
 import type { ModelRisk } from "./timeline-model.ts";
@@ -13,7 +13,7 @@ export const useTimelineRisk = (): ModelRisk | null => {
   return useMemo(() => {
     if (!isWanted || answer === null || answer.bands.length === 0) return null;
     const { count, assumed } = answer.inputs;
-    const note = `bands: 5 to 95 % and 10 to 90 % of ${formatNumber(answer.bandReplications)} runs, dashes: their median; ${formatNumber(assumed)} of ${formatNumber(count)} inputs assumed${isCurrent ? "" : "; of the plan as it was"}`;
+    const note = `bands: 5 to ${formatPercent(95, 0)} and 10 to ${formatPercent(90, 0)} of ${formatNumber(answer.bandReplications)} runs, dashes: their median; ${formatNumber(assumed)} of ${formatNumber(count)} inputs assumed${isCurrent ? "" : "; of the plan as it was"}`;
     return { bands: answer.bands, isOld: !isCurrent, note };
   }, [isWanted, answer, isCurrent]);
 };

@@ -28,6 +28,8 @@ export interface Column<R> {
   readonly title?: (row: R) => string | undefined;
   /** Takes what room is left. */
   readonly isWide?: boolean;
+  /** A sentence: takes what room is left, and the lines that it needs (in a long table one, for its rows are of one height). */
+  readonly isSentence?: boolean;
   /** Absent: it is worked out, and nobody writes it. */
   readonly edit?: CellEdit<R>;
 }

@@ -9,6 +9,7 @@ import { useVirtualizer } from "@tanstack/react-virtual";
 import { Button } from "../button.tsx";
 import { useCopyText } from "../copying.ts";
 import { CellField } from "./cell-field.tsx";
+import { CellWords, cellClass, takesRoom } from "./cell-words.tsx";
 import { ShownColumns } from "./shown-columns.tsx";
 import { type Column, cellText } from "./column.ts";
 import { tableText } from "./copy-text.ts";
@@ -269,7 +270,7 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
         {/* eslint-disable-next-line jsx-a11y/no-noninteractive-element-interactions -- a grid takes keys */}
         <table
           ref={grid}
-          className={columns.some(({ isWide }) => isWide === true) ? "table-wide" : ""}
+          className={columns.some(takesRoom) ? "table-wide" : ""}
           // eslint-disable-next-line jsx-a11y/no-noninteractive-element-to-interactive-role -- the grid pattern on a real table
           role={detail === undefined ? "grid" : "treegrid"}
           aria-labelledby={captionId}
@@ -355,13 +356,13 @@ export const DataTable = <R extends RowData>(props: DataTableProps<R>) => {
                         data-block={isInBlock(index, columnIndex) || undefined}
                         data-refused={sheet.isRefused(row.id, column.id) || undefined}
                         data-writing={isOpenCell || undefined}
-                        className={column.isNumber === true ? "cell-number figures" : "cell"}
+                        className={cellClass(column, isLong)}
                         title={
                           column.title?.(row.original) ??
                           (column.isNumber === true ? undefined : cellText(column, row.original))
                         }
                       >
-                        {column.show?.(row.original) ?? cellText(column, row.original)}
+                        {column.show?.(row.original) ?? <CellWords column={column} row={row.original} />}
                         {isOpenCell && (
                           <CellField
                             label={`${column.heading}, ${cellText(columns[0] ?? column, row.original)}`}

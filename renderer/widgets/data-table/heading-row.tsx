@@ -1,5 +1,6 @@
 /** The headings of a table: each sorts by its column, up, down and back. */
 import type { RowData } from "@tanstack/react-table";
+import { takesRoom } from "./cell-words.tsx";
 import type { Column } from "./column.ts";
 import type { GridPlace } from "./grid-keys.ts";
 import type { useSortedTable } from "./sorted-rows.ts";
@@ -27,7 +28,7 @@ export const HeadingRow = <R extends RowData>({ columns, table, tabStop, onPlace
           tabIndex={tabStop.row < 0 && tabStop.column === index ? 0 : -1}
           onFocus={() => onPlace({ row: -1, column: index })}
           aria-sort={order === false ? "none" : sortWords[order]}
-          className={`heading${column.isNumber === true ? " cell-number" : ""}${column.isWide === true ? " cell-wide" : ""}`}
+          className={`heading${column.isNumber === true ? " cell-number" : ""}${takesRoom(column) ? " cell-wide" : ""}`}
         >
           <button type="button" tabIndex={-1} className="heading-button" onClick={() => model?.toggleSorting()}>
             <span className="heading-name">{column.heading}</span>

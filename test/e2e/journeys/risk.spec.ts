@@ -96,10 +96,10 @@ test("a slip is stated, the plan run, stopped and run to an error; an edit greys
   await expect(page.getByText(/\d.±.\d/u).first()).toBeVisible();
   await picture(page, host, "supply");
   await planner.choose("view.timeline");
-  await expect(page.getByText(/Risk bands: 5 to 95 %/)).toBeVisible();
+  await expect(page.getByText(/Risk bands: 5 to 95\s%/)).toBeVisible();
   await picture(page, host, "bands");
   await planner.choose("view.bands");
-  await expect(page.getByText(/Risk bands: 5 to 95 %/)).toBeHidden();
+  await expect(page.getByText(/Risk bands: 5 to 95\s%/)).toBeHidden();
   await planner.choose("view.cases");
   await page.getByRole("button", { name: /compared with/i }).click();
   await page.getByRole("option", { name: /One more Packhorse/ }).click();

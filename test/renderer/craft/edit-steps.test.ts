@@ -64,14 +64,14 @@ test("a step says in a line what it does", () => {
   expect(steps.map(stepSummary)).toEqual([
     "5\u202fm/s",
     "740\u202fm/s",
-    "1 day, 3.0 kW",
-    "2\u202f076\u202fm/s, +5 %",
+    "1 day, 3.0\u202fkW",
+    "2\u202f076\u202fm/s, +5\u202f%",
     "cargo off",
-    "12 days, 4.0 kW",
+    "12 days, 4.0\u202fkW",
     "cargo aboard",
-    "1\u202f874\u202fm/s, +5 %",
+    "1\u202f874\u202fm/s, +5\u202f%",
     "850\u202fm/s",
-    "1 day, 3.0 kW",
+    "1 day, 3.0\u202fkW",
     "45\u202fm/s",
   ]);
 });
