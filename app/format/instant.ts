@@ -1,6 +1,6 @@
 /** Instants as ISO dates in UTC; the weekday is for the tooltip. */
 import { DAY_MS } from "../ground/quantity.ts";
-import { MINUS, NARROW_SPACE, formatNumber } from "./number.ts";
+import { MINUS, NARROW_SPACE, formatNumber, withUnit } from "./number.ts";
 
 const weekdays = ["Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"] as const;
 
@@ -30,7 +30,7 @@ export const formatSpan = (ms: number): string => {
   if (size < 3_600_000) return `${sign}${Math.round(size / 60_000)}${NARROW_SPACE}min`;
   if (size < DAY_MS) return `${sign}${trim(size / 3_600_000)}${NARROW_SPACE}h`;
   const text = trim(size / DAY_MS);
-  return `${sign}${text}${NARROW_SPACE}${text === "1" ? "day" : "days"}`;
+  return withUnit(`${sign}${text}`, text === "1" ? "day" : "days");
 };
 
 const trim = (value: number): string => formatNumber(value, 1).replace(/\.0$/, "");

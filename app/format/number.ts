@@ -25,5 +25,9 @@ export const formatSigned = (value: number, decimals = 0): string => {
 export const formatPercent = (value: number, decimals = 1): string =>
   `${formatNumber(value, decimals)}${NARROW_SPACE}%`;
 
-/** A number and its unit with a thin space between. */
-export const withUnit = (text: string, unit: string): string => `${text}${NARROW_SPACE}${unit}`;
+/** Of full width, and no line may break there. */
+const WHOLE_SPACE = "\u00a0";
+
+/** A number and its unit with a thin space between; before a word ("days") a whole one. */
+export const withUnit = (text: string, unit: string): string =>
+  `${text}${/^(?:day$|[a-z]{4})/.test(unit) ? WHOLE_SPACE : NARROW_SPACE}${unit}`;

@@ -43,7 +43,7 @@ export const BuiltInList = () => {
     void fetchNotices().then(setLoaded);
   };
   return (
-    <details onToggle={(event) => event.currentTarget.open && open()}>
+    <details className="built-in" onToggle={(event) => event.currentTarget.open && open()}>
       <summary>Whose work is built in, and under which licence</summary>
       {loaded === "asking" && <p>Reading the list…</p>}
       {loaded === "failed" && <p>The list could not be read. Close this and open it again.</p>}

@@ -7,7 +7,8 @@ const faint: ReadonlySet<Ink> = new Set<Ink>(["hairline", "rule"]);
 /** Where the system forces its own few colours, the charts keep to them; textures and shapes still tell things apart. */
 const forced = (ink: Ink): string => {
   if (grounds.has(ink)) return "Canvas";
-  if (faint.has(ink)) return "GrayText";
+  // Rules stay behind what they are for; the system's grey may be as loud as its ink.
+  if (faint.has(ink)) return `color-mix(in srgb, CanvasText ${ink === "rule" ? "18%" : "40%"}, Canvas)`;
   return ink === "accent" ? "Highlight" : "CanvasText";
 };
 
@@ -51,6 +52,7 @@ export const readChartTheme = (within: HTMLElement): Theme => {
   const isForced = matchMedia("(forced-colors: active)").matches;
   const probe = document.createElement("span");
   probe.hidden = true;
+  probe.style.setProperty("forced-color-adjust", "none");
   within.append(probe);
   const style = getComputedStyle(probe);
   const colours = Object.fromEntries(

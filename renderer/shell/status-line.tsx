@@ -87,7 +87,7 @@ const UnitChoice = () => {
   return (
     <button
       type="button"
-      className="status-button"
+      className="status-button status-unit"
       title={`Then: ${unitWords[next]}`}
       onClick={() => session.chooseUnit(next)}
     >

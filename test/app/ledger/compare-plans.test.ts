@@ -33,18 +33,18 @@ it("a flight moved, one gone, one new, a sortie moved: in order of time", () => 
     sorties: [before.sorties[0]!, { ...before.sorties[1]!, loadAt: day(109), returnAt: day(123) }],
   });
   expect(told(after)).toEqual([
-    "Wagon 1 moved: departs 2031-01-15 instead of 2031-01-11, 4\u202fdays later",
+    "Wagon 1 moved: departs 2031-01-15 instead of 2031-01-11, 4\u00a0days later",
     "Wagon 2 changed: loads 9.00\u202ft oxygen instead of 3.00\u202ft hydrogen, 12.00\u202ft oxygen",
     "Wagon 3 removed: not here; there on 2031-03-04",
     "Wagon 9 added: only here, on 2031-04-01",
-    "Sortie 2 moved: loads 2031-04-20 instead of 2031-04-21, 1\u202fday earlier",
+    "Sortie 2 moved: loads 2031-04-20 instead of 2031-04-21, 1\u00a0day earlier",
   ]);
 });
 
 it("the policy and the end of the forecast count", () =>
   expect(told(smallPlan({ planCase: { ...before.planCase, shortPolicy: "wait", horizonAt: day(230) } }))).toEqual([
     "Baseline changed: a short sortie waits",
-    "Baseline changed: the forecast ends 2031-08-19 instead of 2031-07-20, 30\u202fdays later",
+    "Baseline changed: the forecast ends 2031-08-19 instead of 2031-07-20, 30\u00a0days later",
   ]));
 
 it("sorties are paired by their keys, also one that only one case has", () => {

@@ -59,10 +59,10 @@ describe("the curve over the lift-off day", () => {
     const some = planeCurve(leaky, profileFor(3), nothingAboard, steps, new Map([[first ?? "", 2]]));
     expect(some?.own.launchedKg).toBeNull();
     expect(planeSentence({ offPlane: null }, curve!)).toMatch(
-      /less propellant loaded on the ground by .* at the nearest stay that suits the orbit, 13\.66\u202fdays; least .* of all at a stay of 0/,
+      /less propellant loaded on the ground by .* at the nearest stay that suits the orbit, 13\.66\u00a0days; least .* of all at a stay of 0/,
     );
     expect(planeSentence({ offPlane: null }, some!)).toMatch(
-      /^against the profile's stay of 3\.00\u202fdays: less load by .* least load of all at a stay of 0/,
+      /^against the profile's stay of 3\.00\u00a0days: less load by .* least load of all at a stay of 0/,
     );
   });
 

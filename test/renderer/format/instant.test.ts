@@ -20,11 +20,11 @@ describe("instants", () => {
 describe("spans", () => {
   const day = 86_400_000;
   it("are days, hours or minutes by their size", () => {
-    expect(formatSpan(6 * day)).toBe("6\u202fdays");
-    expect(formatSpan(day)).toBe("1\u202fday");
-    expect(formatSpan(4.5 * day)).toBe("4.5\u202fdays");
+    expect(formatSpan(6 * day)).toBe("6\u00a0days");
+    expect(formatSpan(day)).toBe("1\u00a0day");
+    expect(formatSpan(4.5 * day)).toBe("4.5\u00a0days");
     expect(formatSpan(3 * 3_600_000)).toBe("3\u202fh");
     expect(formatSpan(20 * 60_000)).toBe("20\u202fmin");
   });
-  it("have a true minus", () => expect(formatSpan(-2 * day)).toBe("−2\u202fdays"));
+  it("have a true minus", () => expect(formatSpan(-2 * day)).toBe("−2\u00a0days"));
 });

@@ -35,7 +35,7 @@ const about = (id: string) =>
 it("a flight says what it brings, how far it can slip, and what hinges on it", () =>
   expect(about("flight-1")).toEqual([
     "Brings 3.00\u202ft of hydrogen and 12.00\u202ft of oxygen on 2031-01-21.",
-    "It can slip by 6\u202fdays at most, to 2031-01-17.",
+    "It can slip by 6\u00a0days at most, to 2031-01-17.",
     "Sortie 1 hinges on it.",
   ]));
 
@@ -94,7 +94,7 @@ it("a short sortie says what is missing, when it could load, what it hinges on, 
     "Oxygen: \u2212600\u202fkg (\u22123.0\u202f%), so it dips into the reserve.",
     "Earliest loading if only this sortie moves: 2031-03-17.",
     "It hinges on Wagon 1.",
-    "Wagon 2 (03-02) can slip by 6.5\u202fdays at most.",
+    "Wagon 2 (03-02) can slip by 6.5\u00a0days at most.",
   ]));
 
 it("the tightest slack is the least number; without a number there is none", () => {
