@@ -29,4 +29,3 @@ export const editInput = z.strictObject({
     .max(60)
     .optional(),
 });
-export type EditInput = Readonly<z.infer<typeof editInput>>;

@@ -54,4 +54,3 @@ export const hostInputs = {
 
 export type HostMethod = keyof typeof hostInputs;
 export type HostInput<M extends HostMethod> = z.infer<(typeof hostInputs)[M]>;
-export const hostMethods = Object.keys(hostInputs) as readonly HostMethod[];

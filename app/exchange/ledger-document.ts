@@ -20,6 +20,7 @@ const entities = z.strictObject(
   },
 );
 
+/** What is read; its description as a schema is published (`ledger-document.schema.json`, which a test makes). */
 export const ledgerDocument = z.strictObject({
   format: z.literal("coldstock-ledger"),
   version: z.literal(1),
@@ -33,15 +34,6 @@ export const ledgerDocument = z.strictObject({
   readings: z.array(reading),
   /** A document of before there were issues names none. */
   reportIssues: z.array(keptIssue).default([]),
-});
-
-/** The published description of the format. */
-export const ledgerDocumentSchema = (): object => ({
-  $id: "urn:coldstock:ledger-document:1",
-  title: "Coldstock ledger, version 1",
-  description:
-    "Masses in kg (postings: whole grams), instants in integer milliseconds UTC since 1970. For each propellant, an entry's postings sum to 0.",
-  ...z.toJSONSchema(ledgerDocument, { target: "draft-2020-12", io: "input" }),
 });
 
 /** The most text that is read, characters. */

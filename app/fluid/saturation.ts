@@ -1,4 +1,4 @@
-/** Properties of a cryogen on its saturation line, by pressure or by temperature. */
+/** Properties of a cryogen on its saturation line, by pressure. */
 import { PlanningError } from "../ground/failure.ts";
 import { type CubicSpline, cubicSpline } from "./cubic-spline.ts";
 import { type Fluid, fluidName } from "./fluid.ts";
@@ -24,18 +24,13 @@ export const HIGHEST_PRESSURE_KPA = 800;
 /** Standard atmosphere, kPa: the pressure at which a tank is described unless something else is said. */
 export const STANDARD_PRESSURE_KPA = 101.325;
 
-/**
- * What interpolation may add to the tables' own error: relative for temperature, densities and heat of vaporisation, in
- * kJ/kg for the inner energies. It is the error found at every second state when it is left out, so at twice the spacing.
- */
-export const INTERPOLATION_BOUND = { relative: 1e-4, energyKJPerKg: 0.01 } as const;
-
 export interface SaturationLine {
   atPressure(pressureKPa: number): SaturationState;
 }
 
 /**
  * Splines over ln p. The vapour density is interpolated as its logarithm, being nearly a power of the pressure.
+ * Interpolation adds at most 1e-4 of temperature, densities and heat of vaporisation, and 0.01 kJ/kg of inner energy.
  * Takes any rising choice of rows, so that a test can leave some out.
  */
 export const saturationLine = (rows: readonly SaturationRow[]): SaturationLine => {
@@ -98,19 +93,6 @@ const pressureWhere = (fluid: Fluid, property: (state: SaturationState) => numbe
     else low = middle;
   }
   return Math.exp(low);
-};
-
-/** The saturated state at a temperature in K. Throws "invalid input" where the tables do not reach. */
-export const saturationAtTemperature = (fluid: Fluid, temperatureK: number): SaturationState => {
-  const pressureKPa = pressureWhere(fluid, (state) => state.temperatureK, temperatureK);
-  if (pressureKPa === null) {
-    throw new PlanningError(
-      "invalid input",
-      `The tables of ${fluidName[fluid]} do not hold a saturated state at ${temperatureK} K.`,
-      "temperatureK",
-    );
-  }
-  return lines[fluid].atPressure(pressureKPa);
 };
 
 /** The pressure at which the saturated liquid has the given density, kPa; null outside the tables. */

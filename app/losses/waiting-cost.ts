@@ -1,4 +1,4 @@
-/** What a cooler outage, or a month of waiting, costs: kilograms, and flights to bring them. */
+/** What waiting costs: kilograms, and flights to bring them. What an outage costs: `plan-outage.ts`. */
 import { levelAfter, lossOver } from "../storage/level.ts";
 import type { LossRate } from "../storage/loss-rate.ts";
 import { PlanningError } from "../ground/failure.ts";
@@ -31,27 +31,4 @@ export const waitingCost = (
     levelAfterKg: levelAfter(levelKg, rate.kPerDay, rate.cKgPerDay, days),
     flights: flightsFor(lostKg, deliveredPerFlightKg),
   };
-};
-
-export interface OutageCost {
-  /** With the outage, and without it. */
-  readonly during: WaitingCost;
-  readonly otherwise: WaitingCost;
-  /** What the outage alone costs. */
-  readonly extraKg: number;
-  readonly extraFlights: number | null;
-}
-
-/** What an outage of `days` costs beyond what would have been lost anyway. */
-export const outageCost = (
-  levelKg: number,
-  otherwise: LossRate,
-  during: LossRate,
-  days: number,
-  deliveredPerFlightKg: number | null,
-): OutageCost => {
-  const withOutage = waitingCost(levelKg, during, days, deliveredPerFlightKg);
-  const without = waitingCost(levelKg, otherwise, days, deliveredPerFlightKg);
-  const extraKg = withOutage.lostKg - without.lostKg;
-  return { during: withOutage, otherwise: without, extraKg, extraFlights: flightsFor(extraKg, deliveredPerFlightKg) };
 };

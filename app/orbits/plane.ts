@@ -1,24 +1,9 @@
-/** Turning orbit planes: the angle between two, and what a turn costs alone or together with a change of speed. */
+/** Turning orbit planes: what a turn costs alone or together with a change of speed. */
 
 const RAD = Math.PI / 180;
 
 /** sin²(x/2) of an angle in degrees: keeps its digits where 1 − cos loses them. */
 const halfSineSquared = (deg: number): number => Math.sin((deg * RAD) / 2) ** 2;
-
-/**
- * The angle between two planes, degrees 0…180, from inclinations and the difference of their nodes: the spherical law of
- * cosines in the form that keeps small angles.
- */
-export const planeAngleDeg = (
-  inclinationDeg: number,
-  otherInclinationDeg: number,
-  nodeDifferenceDeg: number,
-): number => {
-  const squared =
-    halfSineSquared(inclinationDeg - otherInclinationDeg) +
-    Math.sin(inclinationDeg * RAD) * Math.sin(otherInclinationDeg * RAD) * halfSineSquared(nodeDifferenceDeg);
-  return (2 * Math.asin(Math.min(1, Math.sqrt(squared)))) / RAD;
-};
 
 /** Δv of one burn that changes speed and turns the plane, m/s: the third side of the triangle of the two speeds. */
 export const turningBurnMPerS = (beforeMPerS: number, afterMPerS: number, turnDeg: number): number =>

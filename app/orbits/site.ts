@@ -1,5 +1,4 @@
 /** A landing site against an orbit's plane: how far off it lies while the Moon turns below the orbit, and when least. */
-import { MOON_RADIUS_M, MOON_TURN_DEG_PER_DAY } from "./moon.ts";
 import { type Heights, nodeOverGroundDegPerDay } from "./orbit.ts";
 
 const RAD = Math.PI / 180;
@@ -15,9 +14,6 @@ export interface GroundPlane {
   readonly inclinationDeg: number;
   readonly nodeDeg: number;
 }
-
-/** Kilometres of ground to a degree of arc. */
-export const KM_PER_DEG = (MOON_RADIUS_M * RAD) / 1000;
 
 /**
  * How far a place lies off a plane, degrees −90…90: the arc to the nearest point of the ground track, positive on the
@@ -55,37 +51,3 @@ export const planeAfter = (plane: GroundPlane, heights: Heights, days: number): 
   ...plane,
   nodeDeg: plane.nodeDeg + nodeOverGroundDegPerDay(heights, plane.inclinationDeg) * days,
 });
-
-/** Days until the plane lies over the ground as before: a turn of the Moon against the node. */
-export const daysToReturn = (heights: Heights, inclinationDeg: number): number =>
-  360 / Math.abs(nodeOverGroundDegPerDay(heights, inclinationDeg));
-
-/** How fast a site at rest moves with the Moon's turning, m/s: what a lift-off to the east is given. */
-export const groundSpeedMPerS = (latitudeDeg: number): number =>
-  (MOON_TURN_DEG_PER_DAY * RAD * MOON_RADIUS_M * Math.cos(latitudeDeg * RAD)) / 86_400;
-
-/**
- * The passes within a span: days after the plane given at which the site lies least off it, each with what is left, in
- * order. Where the orbit passes over the site it is zero; there are two passes to a turn, one going north and one south.
- */
-export const passes = (
-  site: Place,
-  plane: GroundPlane,
-  heights: Heights,
-  withinDays: number,
-): readonly { readonly day: number; readonly offDeg: number }[] => {
-  const rate = nodeOverGroundDegPerDay(heights, plane.inclinationDeg);
-  const turn = 360 / Math.abs(rate);
-  const found = (["north", "south"] as const).flatMap((goes) => {
-    const apart = nodeOver(site, plane.inclinationDeg, goes) - plane.nodeDeg;
-    const first = (((apart / rate) % turn) + turn) % turn;
-    const days: number[] = [];
-    // A pass at the start itself counts, though rounding may have put it a turn later.
-    for (let day = first > turn - 1e-9 ? first - turn : first; day <= withinDays; day += turn)
-      days.push(Math.max(0, day));
-    return days;
-  });
-  const sorted = found.sort((a, b) => a - b);
-  const apart = sorted.filter((day, i) => i === 0 || day - (sorted[i - 1] ?? 0) > 1e-6);
-  return apart.map((day) => ({ day, offDeg: Math.abs(offPlaneDeg(site, planeAfter(plane, heights, day))) }));
-};

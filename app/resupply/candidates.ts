@@ -165,13 +165,3 @@ export const chosenFlights = (candidates: Candidates, choice: Choice): readonly 
   candidates.list
     .filter(({ window, lane, copy }) => copy < (choice[window * candidates.lanes + lane] ?? 0))
     .map(({ flight }) => flight);
-
-/** The plan with the kept and the chosen flights alone, as a person would get it. */
-export const chosenPlan = (candidates: Candidates, choice: Choice): PlanSnapshot => {
-  const { plan } = candidates.problem;
-  return {
-    ...plan,
-    craft: candidates.craft,
-    flights: [...plan.flights, ...chosenFlights(candidates, choice)],
-  };
-};

@@ -20,8 +20,6 @@ export const createKernel = (job: RiskJob): RiskKernel => {
 /** Blocks whose levels and circumstances are counted: those of the first 20,480 replications, whoever runs them. */
 export const BANDED_BLOCKS = BAND_REPLICATIONS / BLOCK;
 
-export const emptyTally = ({ replicator }: RiskKernel): Tally => createTally(tallyShape(replicator.model));
-
 /** The tally of a part that begins with a block: without room for levels and circumstances where none are counted. */
 export const tallyFor = ({ replicator }: RiskKernel, from: number): Tally =>
   createTally(tallyShape(replicator.model), from < BANDED_BLOCKS);

@@ -1,4 +1,4 @@
-/** A law of slips as numbers: its quantile, mean and variance. Days beyond the plan, never below 0. */
+/** A law of slips as numbers: its quantiles. Days beyond the plan, never below 0. */
 import { missingCase } from "../ground/missing-case.ts";
 import type { SlipLaw } from "../entity/risk-input.ts";
 import { normalQuantile } from "./normal.ts";
@@ -53,28 +53,4 @@ export const slipQuantile = (law: SlipLaw, u: number, leadDays: number): number 
 export const quantileOfAll = (law: SlipLaw, p: number, leadDays: number): number => {
   const none = noneShareOf(law);
   return p <= none ? 0 : slipQuantile(law, (p - none) / (1 - none), leadDays);
-};
-
-/** The mean slip, days, of all cases. */
-export const slipMean = (law: SlipLaw, leadDays: number): number => {
-  const slipping = 1 - noneShareOf(law);
-  switch (law.kind) {
-    case "none":
-      return 0;
-    case "by lead time":
-    case "exponential":
-      return slipping * exponentialMean(law, leadDays);
-    case "log-normal":
-      return slipping * law.meanDays;
-    case "triangular":
-      return (slipping * (law.lowDays + law.modeDays + law.highDays)) / 3;
-    case "observed":
-      return law.days.reduce((sum, days) => sum + days, 0) / law.days.length;
-    case "quantiles": {
-      const ends = ((law.days[0] as number) + (law.days.at(-1) as number)) / 2;
-      return (slipping * (law.days.reduce((sum, days) => sum + days, 0) - ends)) / (law.days.length - 1);
-    }
-    default:
-      return missingCase(law);
-  }
 };

@@ -7,10 +7,6 @@ const SECONDS_PER_DAY = 86_400;
 export const boiledKgPerDay = (heatW: number, vaporisationKJPerKg: number): number =>
   (heatW * SECONDS_PER_DAY) / (vaporisationKJPerKg * 1000);
 
-/** The heat in W that boils `kgPerDay`. */
-export const heatForBoiled = (kgPerDay: number, vaporisationKJPerKg: number): number =>
-  (kgPerDay * vaporisationKJPerKg * 1000) / SECONDS_PER_DAY;
-
 /** Q_net = max(0, E·Q_in − P): a cooler that lifts more than comes in does not make liquid. W */
 export const netHeatW = (environmentFactor: number, heatInW: number, liftW: number): number =>
   Math.max(0, environmentFactor * heatInW - liftW);

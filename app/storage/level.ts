@@ -57,14 +57,6 @@ export const daysToLevel = (massKg: number, kPerDay: number, netKgPerDay: number
 export const daysToEmpty = (massKg: number, kPerDay: number, netKgPerDay: number): number | null =>
   netKgPerDay > 0 ? daysToLevel(massKg, kPerDay, netKgPerDay, 0) : null;
 
-/** ∫ level dt over `days`, kg·day, with the stop at 0. */
-export const levelIntegral = (massKg: number, kPerDay: number, netKgPerDay: number, days: number): number => {
-  const empty = daysToEmpty(massKg, kPerDay, netKgPerDay);
-  const span = empty !== null && empty < days ? empty : days;
-  const x = kPerDay * span;
-  return span * (massKg * phi1(x) - netKgPerDay * span * phi2(x));
-};
-
 /**
  * Mass lost over `days`, kg: ∫(k·m + c) dt while there is something, and all that flows in while the tank is empty.
  * `fKgPerDay` ≥ 0. Equals level before + inflow − level after.
@@ -81,15 +73,4 @@ export const lossOver = (
   const x = kPerDay * span;
   const integral = span * (massKg * phi1(x) - (cKgPerDay - fKgPerDay) * span * phi2(x));
   return kPerDay * integral + cKgPerDay * span + fKgPerDay * (days - span);
-};
-
-/** Lowest and highest level over `days`: the level runs one way, so they stand at the ends. kg */
-export const levelRange = (
-  massKg: number,
-  kPerDay: number,
-  netKgPerDay: number,
-  days: number,
-): { readonly lowestKg: number; readonly highestKg: number } => {
-  const end = levelAfter(massKg, kPerDay, netKgPerDay, days);
-  return { lowestKg: Math.min(massKg, end), highestKg: Math.max(massKg, end) };
 };

@@ -177,11 +177,3 @@ export function* neededFlights(plan: PlanSnapshot, tanker: Entity<"craftClass">)
     ...totals(found.plan),
   };
 }
-
-/** Runs a search to its end. */
-export const runToEnd = <T>(search: Generator<void, T>): T => {
-  for (;;) {
-    const step = search.next();
-    if (step.done === true) return step.value;
-  }
-};

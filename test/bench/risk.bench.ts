@@ -31,7 +31,7 @@ const inTurns = (runs: readonly (() => void)[], replications: number): readonly 
 };
 
 const measure = (bundle: Bundled): readonly BenchFigure[] => {
-  const { compile, createEngine, createKernel, emptyTally, runBlocks, tallyFor, bandInstants } = bundle;
+  const { compile, createEngine, createKernel, runBlocks, tallyFor, bandInstants } = bundle;
   const plan = riskCampaign();
   const jobOf = (stated: readonly Uncertainty[], bandsAt: readonly number[]): RiskJob => ({
     plan: withInputs(plan, stated),
@@ -51,7 +51,7 @@ const measure = (bundle: Bundled): readonly BenchFigure[] => {
   const banded = createKernel(jobOf(drawn, bandInstants(plan)));
   // Blocks beyond the banded ones: what most of a long run is.
   const plainFrom = 320;
-  const tallies = { plain: tallyFor(kernel, plainFrom), busy: tallyFor(busy, plainFrom), banded: emptyTally(banded) };
+  const tallies = { plain: tallyFor(kernel, plainFrom), busy: tallyFor(busy, plainFrom), banded: tallyFor(banded, 0) };
   const n = BLOCKS * 64;
   const [yard = 0, plain = 0, all = 0, bands = 0, once = 0] = inTurns(
     [
@@ -84,7 +84,7 @@ const measure = (bundle: Bundled): readonly BenchFigure[] => {
   globalThis.gc?.();
   const before = process.memoryUsage.rss();
   const million = createKernel(jobOf(drawn, bandInstants(plan)));
-  const counted = emptyTally(million);
+  const counted = tallyFor(million, 0);
   // The first 20,480 with bands, as in any run; the others are counted alike, only fewer of them.
   runBlocks(million, counted, 0, 320);
   runBlocks(million, counted, 320, 15_625);

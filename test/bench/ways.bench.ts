@@ -9,8 +9,9 @@ import { planView } from "../../app/ledger/plan-view.ts";
 import { demandOf } from "../../app/sortie/demand.ts";
 import { sortieSheet } from "../../app/sortie/sheet.ts";
 import { planWithDemand } from "../../app/ways/campaign-plan.ts";
-import { runToEnd, neededFlights } from "../../app/ways/needed-flights.ts";
+import { neededFlights } from "../../app/ways/needed-flights.ts";
 import { loadDocument } from "../../db/ledger.ts";
+import { runToEnd } from "../app/ways/run-to-end.ts";
 import { type Bench, medianOf } from "./bench.ts";
 import { campaign, REFERENCE } from "./reference-campaign.ts";
 

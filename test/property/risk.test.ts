@@ -7,7 +7,7 @@ import { createEngine } from "../../app/forecast/propagate.ts";
 import { lostKg, massKg } from "../../app/forecast/read-run.ts";
 import { createReplicator, drawFor, replicate } from "../../app/risk/replication.ts";
 import { riskModel } from "../../app/risk/risk-model.ts";
-import { createKernel, emptyTally, runBlocks } from "../../app/risk/run-blocks.ts";
+import { createKernel, runBlocks, tallyFor } from "../../app/risk/run-blocks.ts";
 import { addTally } from "../../app/risk/tally.ts";
 import { bytesOf, jobOf, withInputs } from "../app/risk/kernel-plan.ts";
 import { day } from "../app/forecast/small-plan.ts";
@@ -72,16 +72,16 @@ test("with everything uncertain, any cut of the blocks, by any kernels, added in
       (random, cuts, order) => {
         const job = jobOf(withInputs(random, uncertain), { seed: 11, bandsAt: instants });
         const kernel = createKernel(job);
-        const whole = emptyTally(kernel);
+        const whole = tallyFor(kernel, 0);
         runBlocks(kernel, whole, 0, 8);
         const edges = [0, ...cuts.toSorted((a, b) => a - b), 8];
         const parts = edges.slice(1).map((until, n) => {
           const own = createKernel(job);
-          const tally = emptyTally(own);
+          const tally = tallyFor(own, 0);
           runBlocks(own, tally, edges[n] ?? 0, until);
           return { tally, place: order.next().value ?? 0 };
         });
-        const sum = emptyTally(kernel);
+        const sum = tallyFor(kernel, 0);
         for (const { tally } of parts.toSorted((a, b) => a.place - b.place)) addTally(sum, tally);
         expect(bytesOf(sum)).toBe(bytesOf(whole));
       },

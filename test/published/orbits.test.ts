@@ -1,12 +1,12 @@
 /**
  * Burns between orbits against worked examples.
- * D. A. Vallado, "Fundamentals of Astrodynamics and Applications": examples 6-1, 6-2, 6-4, 6-6 and table 6-3, values as
+ * D. A. Vallado, "Fundamentals of Astrodynamics and Applications": examples 6-1, 6-2, 6-4 and table 6-3, values as
  * quoted by the tests of the book's own companion code (μ 398600.4418 km³/s², R 6378.137 km).
  * H. D. Curtis, "Orbital Mechanics for Engineering Students": the transfer from 480 × 800 km to 16 000 km, from memory
  * (μ 398 600 km³/s², R 6378 km).
  */
 import { expect, it } from "vitest";
-import { planeAngleDeg, planeChangeMPerS, turningBurnMPerS } from "../../app/orbits/plane.ts";
+import { planeChangeMPerS, turningBurnMPerS } from "../../app/orbits/plane.ts";
 import { circularSpeedAt, periodS, speedAt } from "../../app/orbits/speed.ts";
 import { bestTransfer, planeChangeAloneMPerS } from "../../app/orbits/transfer.ts";
 
@@ -40,10 +40,6 @@ it("Vallado 6-2: by way of 503 873 km to 376 310 km, burn by burn and in time", 
 
 it("Vallado 6-4: 15 degrees at 5.892311 km/s take 1.538202 km/s", () => {
   expect(planeChangeMPerS(5892.311, 15)).toBeCloseTo(1538.2018, 3);
-});
-
-it("Vallado 6-6: from 55 to 40 degrees with the node 45 degrees on takes 3.615925 km/s", () => {
-  expect(planeChangeMPerS(5892.311, planeAngleDeg(55, 40, 45))).toBeCloseTo(3615.9245, 3);
 });
 
 it("Vallado table 6-3: 10 degrees to the geostationary radius are best split 0.91734 to 9.08266", () => {

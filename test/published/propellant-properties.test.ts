@@ -1,14 +1,13 @@
 /**
- * Saturation properties against the published reference equations of state (status E: solved from them), a point of the
- * NIST Chemistry WebBook (P: text seen), and the handbook densities of storables (M: from memory, 1–2 %).
+ * Saturation properties against the published reference equations of state (status E: solved from them) and a point of the
+ * NIST Chemistry WebBook (P: text seen; its molar mass of oxygen, 31.9988 g/mol).
  * Equations: Leachman and others, JPCRD 38 (2009) 721, doi 10.1063/1.3160306; Stewart, Jacobsen, Wagner, JPCRD 20 (1991)
  * 917; Setzmann, Wagner, JPCRD 20 (1991) 1061.
  */
 import { describe, expect, test } from "vitest";
 import { boiledKgPerDay } from "../../app/storage/boil-off.ts";
-import { type Fluid, molarMass } from "../../app/fluid/fluid.ts";
-import { liquids } from "../../app/storage/liquid.ts";
-import { saturationAtPressure, saturationAtTemperature } from "../../app/fluid/saturation.ts";
+import type { Fluid } from "../../app/fluid/fluid.ts";
+import { saturationAtPressure } from "../../app/fluid/saturation.ts";
 
 /** Fluid, p kPa, T K, ρ liquid, ρ vapour, h_fg kJ/kg, u_v−u_l, u_l−u_l(101.325 kPa). */
 const states: readonly [Fluid, number, number, number, number, number, number, number][] = [
@@ -35,15 +34,13 @@ describe("reference equations of state (E), 1e-3", () => {
     expect(off(state.vaporisationKJPerKg, heat)).toBeLessThan(1e-3);
     expect(off(state.vapourEnergyKJPerKg - state.liquidEnergyKJPerKg, energyStep)).toBeLessThan(1e-3);
     expect(Math.abs(state.liquidEnergyKJPerKg - liquidEnergy)).toBeLessThanOrEqual(liquidEnergy * 1e-3 + 1e-9);
-    expect(off(saturationAtTemperature(fluid, t).pressureKPa, p)).toBeLessThan(1e-3);
   });
 
   test.each([
-    ["H2", 2.01588, 0.193693],
-    ["O2", 31.9988, 0.405527],
-    ["CH4", 16.0428, 0.169137],
-  ] as const)("%s: molar mass and kg a day boiled per watt", (fluid, mass, perWatt) => {
-    expect(molarMass[fluid]).toBe(mass);
+    ["H2", 0.193693],
+    ["O2", 0.405527],
+    ["CH4", 0.169137],
+  ] as const)("%s: kg a day boiled per watt", (fluid, perWatt) => {
     expect(off(boiledKgPerDay(1, saturationAtPressure(fluid, 101.325).vaporisationKJPerKg), perWatt)).toBeLessThan(
       1e-5,
     );
@@ -63,31 +60,11 @@ test("oxygen at 20 kPa, NIST Chemistry WebBook (P), 1e-3", () => {
   expect(off(state.temperatureK, 77.1)).toBeLessThan(1e-3);
   expect(off(state.liquidKgPerM3, 1204.1)).toBeLessThan(1e-3);
   expect(off(state.vapourKgPerM3, 1.0081)).toBeLessThan(1e-3);
-  expect(off(state.vaporisationKJPerKg, (2.216 + 4.9756) / (molarMass.O2 / 1000))).toBeLessThan(1e-3);
+  expect(off(state.vaporisationKJPerKg, (2.216 + 4.9756) / (31.9988 / 1000))).toBeLessThan(1e-3);
 });
 
 test("hydrogen's heat of vaporisation has its maximum below the boiling point (E)", () => {
   const heatAt = (p: number): number => saturationAtPressure("H2", p).vaporisationKJPerKg;
   expect(heatAt(30)).toBeGreaterThan(heatAt(101.325));
   expect(heatAt(30)).toBeGreaterThan(heatAt(20));
-});
-
-test.each([
-  ["N2O4", 1443],
-  ["MMH", 878],
-  ["N2H4", 1008],
-  ["RP-1", 810],
-])("density of %s within 2 % of the figure from memory (M)", (symbol, density) => {
-  const liquid = liquids.find((each) => each.symbol === symbol)!;
-  expect(off(liquid.densityKgPerM3, density)).toBeLessThan(0.02);
-  expect(liquid.status).toBe("from memory, 1–2 %");
-});
-
-test("the plain data of the cryogens is what the tables give", () => {
-  for (const liquid of liquids) {
-    if (liquid.fluid === null) continue;
-    const state = saturationAtPressure(liquid.fluid, 101.325);
-    expect(off(liquid.densityKgPerM3, state.liquidKgPerM3)).toBeLessThan(1e-5);
-    expect(off(liquid.vaporisationKJPerKg!, state.vaporisationKJPerKg)).toBeLessThan(1e-5);
-  }
 });

@@ -6,7 +6,7 @@ import { afterAll, expect, test } from "vitest";
 import { demoTarn } from "../../../app/demo/tarn.ts";
 import { planView } from "../../../app/ledger/plan-view.ts";
 import { answerOf } from "../../../app/risk/answer-of.ts";
-import { createKernel, emptyTally, runBlocks } from "../../../app/risk/run-blocks.ts";
+import { createKernel, runBlocks, tallyFor } from "../../../app/risk/run-blocks.ts";
 import { loadDocument } from "../../../db/ledger.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "coldstock-tarn-risk-"));
@@ -17,7 +17,7 @@ test("Tarn's baseline hardly ever flies all its sorties; both cures are likelier
   const answerFor = (planCaseId: string) => {
     const { plan, readings } = planView(store, planCaseId);
     const kernel = createKernel({ plan, readings, seed: 1, bandsAt: [], variant: {} });
-    const tally = emptyTally(kernel);
+    const tally = tallyFor(kernel, 0);
     runBlocks(kernel, tally, 0, 32);
     const identity = { seed: 1, inputHash: "", kernelVersion: 1 };
     return answerOf(kernel.replicator.model, tally, identity, "number reached");

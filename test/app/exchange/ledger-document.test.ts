@@ -5,16 +5,26 @@ import { fileURLToPath } from "node:url";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { assert, constantFrom, integer, json, oneof, property, string } from "fast-check";
 import { expect, test } from "vitest";
+import { z } from "zod";
 import { PlanningError } from "../../../app/ground/failure.ts";
 import { demoBeck } from "../../../app/demo/beck.ts";
 import { demoTarn } from "../../../app/demo/tarn.ts";
-import { documentText, ledgerDocumentSchema, parseDocument } from "../../../app/exchange/ledger-document.ts";
+import { documentText, ledgerDocument, parseDocument } from "../../../app/exchange/ledger-document.ts";
 import { recordReading } from "../../../app/records/record-reading.ts";
 import { recordWithdrawal } from "../../../app/records/record-reverse.ts";
 import { loadDocument } from "../../../db/ledger.ts";
 import { day, handLedger, recorder, temporaryFolder } from "../records/hand-ledger.ts";
 import { runs } from "../../suite/runs.ts";
 import { describedSchema, undescribed } from "./described-schema.ts";
+
+/** The published description of the format. */
+const ledgerDocumentSchema = (): object => ({
+  $id: "urn:coldstock:ledger-document:1",
+  title: "Coldstock ledger, version 1",
+  description:
+    "Masses in kg (postings: whole grams), instants in integer milliseconds UTC since 1970. For each propellant, an entry's postings sum to 0.",
+  ...z.toJSONSchema(ledgerDocument, { target: "draft-2020-12", io: "input" }),
+});
 
 const folder = temporaryFolder();
 const SCHEMA = fileURLToPath(new URL("../../../app/exchange/ledger-document.schema.json", import.meta.url));

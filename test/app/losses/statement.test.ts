@@ -5,7 +5,7 @@ import { calendarMonthEdges, missionMonthEdges, monthLabel } from "../../../app/
 import { compareLoss, modelledLoss } from "../../../app/losses/predicted.ts";
 import { composeStatements, imbalance } from "../../../app/losses/statement.ts";
 import type { StatementSums } from "../../../app/ledger/statement-sums.ts";
-import { outageCost, waitingCost } from "../../../app/losses/waiting-cost.ts";
+import { waitingCost } from "../../../app/losses/waiting-cost.ts";
 
 const DAY = 86_400_000;
 const at = (text: string): number => Date.parse(text);
@@ -153,11 +153,11 @@ describe("what waiting costs", () => {
     expect(cost.levelAfterKg + cost.lostKg).toBeCloseTo(40_000, 9);
   });
 
-  test("an outage costs what it adds; never more than the tank holds", () => {
-    const cost = outageCost(1000, { kPerDay: 0, cKgPerDay: 2 }, { kPerDay: 0, cKgPerDay: 12 }, 10, null);
-    expect(cost.extraKg).toBeCloseTo(100, 9);
-    expect(cost.extraFlights).toBeNull();
-    expect(outageCost(50, { kPerDay: 0, cKgPerDay: 0 }, { kPerDay: 0, cKgPerDay: 12 }, 10, 25).extraFlights).toBe(2);
+  test("never costs more than the tank holds; where nothing is delivered, no flights", () => {
+    const cost = waitingCost(50, { kPerDay: 0, cKgPerDay: 12 }, 10, 25);
+    expect(cost.lostKg).toBeCloseTo(50, 9);
+    expect(cost.flights).toBeCloseTo(2, 9);
+    expect(waitingCost(1000, { kPerDay: 0, cKgPerDay: 2 }, 10, null)).toMatchObject({ lostKg: 20, flights: null });
     expect(() => waitingCost(1, { kPerDay: 0, cKgPerDay: 0 }, -1, null)).toThrow(/below 0 days/);
   });
 });

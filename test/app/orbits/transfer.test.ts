@@ -1,7 +1,6 @@
 /** Transfers between orbits: what must hold for every pair, and limits known without them. */
 import * as fc from "fast-check";
 import { expect, it } from "vitest";
-import { planeAngleDeg } from "../../../app/orbits/plane.ts";
 import { heights, nodeDriftDegPerDay, revolutionDays } from "../../../app/orbits/orbit.ts";
 import { bestTransfer } from "../../../app/orbits/transfer.ts";
 
@@ -54,30 +53,6 @@ it("to a circle very far away it tends to the escape speed over the circular spe
   const v = Math.sqrt(MU / 1.8374e6);
   const transfer = bestTransfer(MU, circle(1.8374e6), circle(1e14));
   expect(transfer.departureMPerS / v).toBeCloseTo(Math.SQRT2 - 1, 6);
-});
-
-it("the angle between planes is that between their normals, also where they nearly agree", () => {
-  const RAD = Math.PI / 180;
-  const normal = (i: number, node: number) => [
-    Math.sin(i * RAD) * Math.sin(node * RAD),
-    -Math.sin(i * RAD) * Math.cos(node * RAD),
-    Math.cos(i * RAD),
-  ];
-  fc.assert(
-    fc.property(
-      fc.double({ min: 0, max: 180, noNaN: true }),
-      fc.double({ min: 0, max: 180, noNaN: true }),
-      fc.double({ min: 0, max: 360, noNaN: true }),
-      (i, j, node) => {
-        const [a, b] = [normal(i, 0), normal(j, node)] as [number[], number[]];
-        const at = (list: number[], k: number): number => list[k % 3] ?? 0;
-        const cross = [0, 1, 2].map((k) => at(a, k + 1) * at(b, k + 2) - at(a, k + 2) * at(b, k + 1));
-        const dot = a.reduce((sum, x, k) => sum + x * at(b, k), 0);
-        const byVectors = Math.atan2(Math.hypot(...cross), dot) / RAD;
-        expect(Math.abs(planeAngleDeg(i, j, node) - byVectors)).toBeLessThan(1e-6);
-      },
-    ),
-  );
 });
 
 it("100 km round the Moon takes 1.9632 h", () => {

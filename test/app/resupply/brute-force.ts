@@ -1,11 +1,18 @@
 /** Every choice of flights, by the engine alone: what a search is compared with. */
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { compile } from "../../../app/forecast/compile.ts";
 import { MASS, TANK_WIDTH } from "../../../app/forecast/layout.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
 import { STATUS } from "../../../app/forecast/run.ts";
 import type { Run } from "../../../app/forecast/run-state.ts";
-import { type Candidates, type Choice, chosenPlan } from "../../../app/resupply/candidates.ts";
+import { type Candidates, type Choice, chosenFlights } from "../../../app/resupply/candidates.ts";
 import type { Problem, Resource } from "../../../app/resupply/problem.ts";
+
+/** The plan with the kept and the chosen flights alone, as a person would get it. */
+const chosenPlan = (candidates: Candidates, choice: Choice): PlanSnapshot => {
+  const { plan } = candidates.problem;
+  return { ...plan, craft: candidates.craft, flights: [...plan.flights, ...chosenFlights(candidates, choice)] };
+};
 
 /** Whether every sortie of a run is held. */
 export const isHeld = (problem: Problem, run: Run): boolean => {

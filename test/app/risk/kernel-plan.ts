@@ -2,7 +2,7 @@
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { type Uncertainty, quantities } from "../../../app/entity/risk-input.ts";
 import type { RiskJob, RiskVariant } from "../../../app/risk/risk-job.ts";
-import { createKernel, emptyTally, runBlocks } from "../../../app/risk/run-blocks.ts";
+import { createKernel, runBlocks, tallyFor } from "../../../app/risk/run-blocks.ts";
 import { answerOf } from "../../../app/risk/answer-of.ts";
 import type { Tally } from "../../../app/risk/tally.ts";
 
@@ -40,14 +40,14 @@ export const jobOf = (plan: PlanSnapshot, { seed = 1, bandsAt = [], variant = {}
 /** A tally of the first so many blocks of 64. */
 export const tallyOf = (job: RiskJob, blocks: number): Tally => {
   const kernel = createKernel(job);
-  const tally = emptyTally(kernel);
+  const tally = tallyFor(kernel, 0);
   runBlocks(kernel, tally, 0, blocks);
   return tally;
 };
 
 export const answerFor = (job: RiskJob, blocks: number) => {
   const kernel = createKernel(job);
-  const tally = emptyTally(kernel);
+  const tally = tallyFor(kernel, 0);
   runBlocks(kernel, tally, 0, blocks);
   return answerOf(
     kernel.replicator.model,

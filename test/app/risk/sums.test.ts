@@ -4,7 +4,7 @@ import { differenceOf, driverOf, droppedOf, joinTables } from "../../../app/risk
 import { createReplicator, drawFor, replicate } from "../../../app/risk/replication.ts";
 import { riskModel } from "../../../app/risk/risk-model.ts";
 import type { RiskJob } from "../../../app/risk/risk-job.ts";
-import { createKernel, emptyTally, outcomesOf, runBlocks } from "../../../app/risk/run-blocks.ts";
+import { createKernel, outcomesOf, runBlocks, tallyFor } from "../../../app/risk/run-blocks.ts";
 import { BLOCK } from "../../../app/risk/stream.ts";
 import { addTally } from "../../../app/risk/tally.ts";
 import { campaign } from "../../bench/reference-campaign.ts";
@@ -47,10 +47,10 @@ const whole = bytesOf(tallyOf(busyJob(), BLOCKS));
 
 describe("the same bytes", () => {
   test.each([2, 7])("from %i parts that take blocks in turn, added backwards", (parts) => {
-    const sum = emptyTally(createKernel(busyJob()));
+    const sum = tallyFor(createKernel(busyJob()), 0);
     const tallies = Array.from({ length: parts }, (_, part) => {
       const kernel = createKernel(busyJob());
-      const tally = emptyTally(kernel);
+      const tally = tallyFor(kernel, 0);
       for (let block = part; block < BLOCKS; block += parts) runBlocks(kernel, tally, block, block + 1);
       return tally;
     });
@@ -60,12 +60,12 @@ describe("the same bytes", () => {
 
   test("when it was stopped and gone on with, by another kernel", () => {
     const first = createKernel(busyJob());
-    const sum = emptyTally(first);
+    const sum = tallyFor(first, 0);
     let asked = 0;
     const stoppedAt = runBlocks(first, sum, 0, BLOCKS, () => (asked += 1) > 9);
     expect(stoppedAt).toBe(9);
     const second = createKernel(busyJob());
-    const rest = emptyTally(second);
+    const rest = tallyFor(second, 0);
     runBlocks(second, rest, stoppedAt, BLOCKS);
     addTally(sum, rest);
     expect(bytesOf(sum)).toBe(whole);

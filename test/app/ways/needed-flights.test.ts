@@ -7,7 +7,7 @@ import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import { createEngine } from "../../../app/forecast/propagate.ts";
 import type { Entity } from "../../../app/entity/entities.ts";
 import { planWithDemand } from "../../../app/ways/campaign-plan.ts";
-import { runToEnd, neededFlights } from "../../../app/ways/needed-flights.ts";
+import { neededFlights } from "../../../app/ways/needed-flights.ts";
 import { spareFlights } from "../../../app/ways/spare-flights.ts";
 import { portConflicts } from "../../../app/supply/port-conflicts.ts";
 import {
@@ -23,6 +23,7 @@ import {
   tank,
 } from "../forecast/small-plan.ts";
 import { runs } from "../../suite/runs.ts";
+import { runToEnd } from "./run-to-end.ts";
 
 const roomy = [depot("tarn", { ports: 99 })];
 const tankerOf = (plan: PlanSnapshot): Entity<"craftClass"> => plan.craftClasses.find(({ id }) => id === "packhorse")!;

@@ -3,7 +3,7 @@ import { expect, test } from "@playwright/test";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { hostMethods } from "../../../app/contract/host-input.ts";
+import { hostInputs } from "../../../app/contract/host-input.ts";
 import { openScreen, type Screen } from "../equipment/screen.ts";
 import { dragFiles } from "../harness/drag-file.ts";
 import { type DesktopPlanner, startOnDesktop } from "../harness/desktop-start.ts";
@@ -78,7 +78,7 @@ test("item 20: the bridge has three parts and cannot be changed", async () => {
     };
   });
   expect(bridge.keys.toSorted()).toEqual(["call", "host", "on"]);
-  expect(bridge.host.toSorted()).toEqual([...hostMethods, "kind", "platform"].toSorted());
+  expect(bridge.host.toSorted()).toEqual([...Object.keys(hostInputs), "kind", "platform"].toSorted());
   expect(bridge.isFrozen).toBe(true);
 });
 

@@ -1,7 +1,6 @@
 /** A bridge over one small plan in memory: answers what the session asks, refuses when told to. */
 import type { Bridge, BridgeEventName, BridgeEvents } from "../../../app/contract/bridge.ts";
-import { CONTRACT_VERSION } from "../../../app/contract/contract.ts";
-import type { EditInput } from "../../../app/contract/edit.ts";
+import { CONTRACT_VERSION, type Input } from "../../../app/contract/contract.ts";
 import type { Failure, Reply } from "../../../app/ground/failure.ts";
 import type { LedgerInfo } from "../../../app/ledger/ledger-view.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
@@ -56,7 +55,7 @@ export const fakeBridge = (): FakeBridge => {
       case "plan.view":
         return { ...smallView(plan), revision };
       case "plan.edit": {
-        const { label, changes } = input as EditInput;
+        const { label, changes } = input as Input<"plan.edit">;
         plan = applyChanges(plan, changes);
         revision += 1;
         undoLabel = label;
