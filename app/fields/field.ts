@@ -167,8 +167,17 @@ export const saidOf = <E>({ label, rows }: Field<E>): string => rows?.said ?? sm
 export const openChoices = <V extends string>(choices: readonly FieldChoice<V>[]): readonly FieldChoice<V>[] =>
   choices.filter(({ only }) => only === undefined);
 
-/** Where a table's lines stand in rows, whatever they are of. */
-type Places = Readonly<Record<string, Pick<Field<never>, "rows"> | null>>;
+/** The choices that a form offers: all but those that a record alone states, and the present one. */
+export const choicesInForm = <V extends string>(
+  choices: readonly FieldChoice<V>[],
+  now: V,
+): readonly FieldChoice<V>[] => choices.filter(({ id, only }) => id === now || only !== "record");
+
+/** Where a table's lines stand in rows and in the sheet, whatever they are of. */
+type Places = Readonly<Record<string, Pick<Field<never>, "rows" | "sheet"> | null>>;
 
 /** The column of rows that a property has; null: it has none. */
 export const rowsColumnOf = (table: Places, property: string): string | null => table[property]?.rows?.id ?? null;
+
+/** The column of the table that a property has; null: it has none. */
+export const sheetColumnOf = (table: Places, property: string): string | null => table[property]?.sheet?.id ?? null;

@@ -14,6 +14,8 @@ interface Bound<E, V> {
   readonly edit: Editing<E>;
   readonly field: FieldOf<E, V>;
   readonly label: string;
+  /** What is changed; the label in small letters where it is not given. */
+  readonly words?: string;
   readonly origin?: string | null;
 }
 
@@ -41,7 +43,15 @@ export const nameDoubt = (
   return `Another is called “${same.name}” already. Are they two?`;
 };
 
-export const EditText = <E,>({ edit, field, label, most = 80, others, ...rest }: EditTextProps<E>) => (
+export const EditText = <E,>({
+  edit,
+  field,
+  label,
+  words = wordsOf(label),
+  most = 80,
+  others,
+  ...rest
+}: EditTextProps<E>) => (
   <TextField
     {...rest}
     label={label}
@@ -52,17 +62,17 @@ export const EditText = <E,>({ edit, field, label, most = 80, others, ...rest }:
     value={edit.value[field] as string}
     isReadOnly={edit.isReadOnly}
     fault={edit.faultOf(field)}
-    onCommit={(text) => edit.change(patch<E>(field, text), wordsOf(label))}
+    onCommit={(text) => edit.change(patch<E>(field, text), words)}
   />
 );
 
-export const EditNote = <E,>({ edit, field, label }: Bound<E, string>) => (
+export const EditNote = <E,>({ edit, field, label, words = wordsOf(label) }: Bound<E, string>) => (
   <NoteField
     label={label}
     value={edit.value[field] as string}
     isReadOnly={edit.isReadOnly}
     fault={edit.faultOf(field)}
-    onCommit={(text) => edit.change(patch<E>(field, text), wordsOf(label))}
+    onCommit={(text) => edit.change(patch<E>(field, text), words)}
   />
 );
 
@@ -77,32 +87,49 @@ interface EditNumberProps<E> extends Bound<E, number | null> {
   readonly emptyWords?: string;
 }
 
-export const EditNumber = <E,>({ edit, field, label, emptyWords, ...rest }: EditNumberProps<E>) => (
+export const EditNumber = <E,>({
+  edit,
+  field,
+  label,
+  words = wordsOf(label),
+  emptyWords,
+  ...rest
+}: EditNumberProps<E>) => (
   <NumberField
     {...rest}
     label={label}
     value={edit.value[field] as number | null}
     isReadOnly={edit.isReadOnly}
     fault={edit.faultOf(field)}
-    onCommit={(value) => edit.change(patch<E>(field, value), wordsOf(label))}
+    onCommit={(value) => edit.change(patch<E>(field, value), words)}
     {...(emptyWords === undefined
       ? {}
-      : { placeholder: emptyWords, onClear: () => edit.change(patch<E>(field, null), wordsOf(label)) })}
+      : { placeholder: emptyWords, onClear: () => edit.change(patch<E>(field, null), words) })}
   />
 );
 
 interface EditInstantProps<E>
-  extends Bound<E, number | null>, Pick<InstantFieldProps, "emptyWords" | "earliestAt" | "latestAt"> {}
+  extends Bound<E, number | null>, Pick<InstantFieldProps, "emptyWords" | "earliestAt" | "latestAt"> {
+  /** What changes along with it. */
+  readonly along?: (at: number) => Partial<E>;
+}
 
-export const EditInstant = <E,>({ edit, field, label, ...rest }: EditInstantProps<E>) => (
+export const EditInstant = <E,>({
+  edit,
+  field,
+  label,
+  words = wordsOf(label),
+  along,
+  ...rest
+}: EditInstantProps<E>) => (
   <InstantField
     {...rest}
     label={label}
     value={edit.value[field] as number | null}
     isReadOnly={edit.isReadOnly}
     fault={edit.faultOf(field)}
-    onCommit={(at) => edit.change(patch<E>(field, at), wordsOf(label))}
-    {...(rest.emptyWords === undefined ? {} : { onClear: () => edit.change(patch<E>(field, null), wordsOf(label)) })}
+    onCommit={(at) => edit.change({ ...patch<E>(field, at), ...along?.(at) }, words)}
+    {...(rest.emptyWords === undefined ? {} : { onClear: () => edit.change(patch<E>(field, null), words) })}
   />
 );
 
@@ -112,7 +139,15 @@ interface EditChoiceProps<E> extends Bound<E, string> {
   readonly along?: (id: string) => Partial<E>;
 }
 
-export const EditChoice = <E,>({ edit, field, label, choices, along, origin }: EditChoiceProps<E>) => (
+export const EditChoice = <E,>({
+  edit,
+  field,
+  label,
+  words = wordsOf(label),
+  choices,
+  along,
+  origin,
+}: EditChoiceProps<E>) => (
   <ChoiceField
     label={label}
     choices={choices}
@@ -120,7 +155,7 @@ export const EditChoice = <E,>({ edit, field, label, choices, along, origin }: E
     value={edit.value[field] as string}
     isReadOnly={edit.isReadOnly}
     fault={edit.faultOf(field)}
-    onCommit={(id) => edit.change({ ...patch<E>(field, id), ...along?.(id) }, wordsOf(label))}
+    onCommit={(id) => edit.change({ ...patch<E>(field, id), ...along?.(id) }, words)}
   />
 );
 

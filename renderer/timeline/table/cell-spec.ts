@@ -72,10 +72,12 @@ interface NumberOptions<E> {
   /** In the unit of the range. */
   readonly get: (row: E) => number | null;
   readonly set: (row: E, value: number) => E;
+  /** What an empty cell makes of the row; absent: it may not be empty. */
+  readonly clear?: (row: E) => E;
   readonly fixed: (row: E) => string | null;
 }
 
-export const numberCell = <E>({ heading, words, range, get, set, fixed }: NumberOptions<E>): CellSpec<E> => ({
+export const numberCell = <E>({ heading, words, range, get, set, clear, fixed }: NumberOptions<E>): CellSpec<E> => ({
   heading,
   words,
   draft: (row) => {
@@ -84,6 +86,7 @@ export const numberCell = <E>({ heading, words, range, get, set, fixed }: Number
   },
   fixed,
   put: (row, text) => {
+    if (clear !== undefined && text === "") return { ok: true, value: clear(row) };
     const read = readNumber(text, range);
     return read.ok ? { ok: true, value: set(row, read.value) } : no(read.fault);
   },

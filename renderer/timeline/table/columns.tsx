@@ -2,7 +2,8 @@
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
-import { formatInstant, formatWithWeekday } from "../../format/instant.ts";
+import { flightFields } from "../../../app/fields/flight-fields.ts";
+import { sortieFields } from "../../../app/fields/sortie-fields.ts";
 import { type MassUnit, unitOf } from "../../format/mass.ts";
 import { formatNumber } from "../../format/number.ts";
 import type { Column } from "../../widgets/data-table/column.ts";
@@ -11,18 +12,11 @@ import { StatusMark } from "../../widgets/status-mark.tsx";
 import { berthEndAt } from "../model/timeline-model.ts";
 import { supplyWords } from "../words/item-words.ts";
 import type { CellSpec } from "./cell-spec.ts";
+import { fieldColumns, instantColumn } from "./field-columns.ts";
 import { flightCells, loadColumnId } from "./flight-cells.ts";
 import { sortieCells } from "./sortie-cells.ts";
 import type { LevelRow } from "./level-rows.ts";
 import type { SortieRow } from "./sortie-rows.ts";
-
-const instant = <R,>(id: string, heading: string, at: (row: R) => number): Column<R> => ({
-  id,
-  heading,
-  value: at,
-  text: (row) => formatInstant(at(row)),
-  title: (row) => formatWithWeekday(at(row)),
-});
 
 /** Whether loads are in t: one unit for all their columns, so that a block can be read across. */
 export const areLoadsInTons = (flights: readonly Flight[], unit: MassUnit): boolean =>
@@ -32,9 +26,6 @@ const placeName = (plan: PlanSnapshot, { origin }: Flight): string =>
   origin.kind === "source"
     ? (plan.sources.find(({ id }) => id === origin.sourceId)?.name ?? "")
     : (plan.depots.find(({ id }) => id === origin.depotId)?.name ?? "");
-
-const named = (rows: readonly { readonly id: string; readonly name: string }[], id: string): string =>
-  rows.find((row) => row.id === id)?.name ?? "";
 
 /** Columns whose cells are written: each with how. */
 const written = <R, E>(
@@ -56,37 +47,34 @@ const written = <R, E>(
     };
   });
 
+/** What a planner looks for first; the other fields follow. */
+const FLIGHT_FIRST = ["name", "status", "departAt", "arriveAt", "berthDays", "loads"] as const;
+const SORTIE_FIRST = ["name", "status", "loadAt", "returnAt", "landerId"] as const;
+
 export const flightColumns = (
   plan: PlanSnapshot,
   flights: readonly Flight[],
   unit: MassUnit,
 ): readonly Column<Flight>[] => {
   const isTons = areLoadsInTons(flights, unit);
-  const columns: readonly Column<Flight>[] = [
-    { id: "name", heading: "Flight", value: (flight) => flight.name },
-    { id: "status", heading: "Status", value: (flight) => flight.status },
-    instant("depart", "Departs", (flight) => flight.departAt),
-    instant("arrive", "Arrives", (flight) => flight.arriveAt),
+  const columns = fieldColumns<Flight, Flight, typeof flightFields>(
+    plan,
+    flightFields,
+    FLIGHT_FIRST,
+    (flight) => flight,
     {
-      id: "berth",
-      heading: "At the port",
-      unit: "days",
-      isNumber: true,
-      value: (flight) => flight.berthDays,
-      text: (flight) => formatNumber(flight.berthDays, 1),
+      origin: [{ id: "from", heading: flightFields.origin.label, value: (flight) => placeName(plan, flight) }],
+      loads: plan.propellants.map(({ id, name }) =>
+        massColumn(flights, isTons ? "t" : "kg", {
+          id: loadColumnId(id),
+          heading: name,
+          massKg: (flight) => flight.loads.find(({ propellantId }) => propellantId === id)?.loadedKg ?? null,
+        }),
+      ),
     },
-    instant("leave", "Leaves the port", berthEndAt),
-    ...plan.propellants.map(({ id, name }) =>
-      massColumn(flights, isTons ? "t" : "kg", {
-        id: loadColumnId(id),
-        heading: name,
-        massKg: (flight) => flight.loads.find(({ propellantId }) => propellantId === id)?.loadedKg ?? null,
-      }),
-    ),
-    { id: "craft", heading: "Tanker", value: (flight) => named(plan.craft, flight.craftId) },
-    { id: "from", heading: "From", value: (flight) => placeName(plan, flight) },
-    { id: "to", heading: "To", value: (flight) => named(plan.depots, flight.depotId), isWide: true },
-  ];
+  ).flatMap((column) =>
+    column.id === "berth" ? [column, instantColumn("leave", "Leaves the port", berthEndAt)] : [column],
+  );
   return written(columns, flightCells(plan, isTons), (flight) => flight);
 };
 
@@ -103,31 +91,33 @@ const supplyCell = (row: SortieRow, words: string) =>
     </span>
   );
 
-export const sortieColumns = (plan: PlanSnapshot, unit: MassUnit): readonly Column<SortieRow>[] =>
-  written<SortieRow, Sortie>(
-    [
-      { id: "name", heading: "Sortie", value: (row) => row.sortie.name },
-      {
-        id: "supply",
-        heading: "Supply",
-        value: (row) => supplyText(plan, row, unit),
-        show: (row) => supplyCell(row, supplyText(plan, row, unit)),
-      },
-      { id: "outcome", heading: "In the forecast", value: (row) => row.supply?.outcome ?? "" },
-      { id: "status", heading: "Status", value: (row) => row.sortie.status },
-      instant("load", "Loads", (row) => row.sortie.loadAt),
-      instant("return", "Returns", (row) => row.sortie.returnAt),
-      { id: "lander", heading: "Lander", value: (row) => row.lander },
-      { id: "campaign", heading: "Campaign", value: (row) => named(plan.campaigns, row.sortie.campaignId) },
-      { id: "depot", heading: "Depot", value: (row) => named(plan.depots, row.sortie.depotId), isWide: true },
-    ],
-    sortieCells(plan),
-    (row) => row.sortie,
+const supplyColumns = (plan: PlanSnapshot, unit: MassUnit): readonly Column<SortieRow>[] => [
+  {
+    id: "supply",
+    heading: "Supply",
+    value: (row) => supplyText(plan, row, unit),
+    show: (row) => supplyCell(row, supplyText(plan, row, unit)),
+  },
+  { id: "outcome", heading: "In the forecast", value: (row) => row.supply?.outcome ?? "" },
+];
+
+export const sortieColumns = (plan: PlanSnapshot, unit: MassUnit): readonly Column<SortieRow>[] => {
+  const fields = fieldColumns<SortieRow, Sortie, typeof sortieFields>(
+    plan,
+    sortieFields,
+    SORTIE_FIRST,
+    ({ sortie }) => sortie,
+    { demand: [] },
   );
+  const columns = fields.flatMap((column) =>
+    column.id === "name" ? [column, ...supplyColumns(plan, unit)] : [column],
+  );
+  return written<SortieRow, Sortie>(columns, sortieCells(plan), ({ sortie }) => sortie);
+};
 
 export const levelColumns = (rows: readonly LevelRow[], unit: MassUnit): readonly Column<LevelRow>[] => {
   return [
-    instant("at", "Instant", (row) => row.at),
+    instantColumn("at", "Instant", (row) => row.at),
     { id: "what", heading: "What", value: (row) => row.what, isWide: true },
     massColumn(rows, unit, { id: "before", heading: "Before", massKg: (row) => row.beforeKg }),
     massColumn(rows, unit, { id: "after", heading: "After", massKg: (row) => row.afterKg }),

@@ -1,15 +1,14 @@
-/** Which cells of the table of flights are written, and what each makes of the flight: the same as its form. */
-import type { Flight } from "../../../app/entity/flight.ts";
+/** What the table of flights has beside its plain fields: origin and loads, and the new flight of a pasted line. */
+import { type Flight, freshFlight } from "../../../app/entity/flight.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import { sheetColumnOf } from "../../../app/fields/field.ts";
+import { flightFields } from "../../../app/fields/flight-fields.ts";
 import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { usualLoads } from "../../forms/fresh.ts";
 import { nextName } from "../../names/new-id.ts";
 import type { NewRow } from "./write-cells.ts";
-import { type CellSpec, choiceCell, instantCell, numberCell, textCell } from "./cell-spec.ts";
-
-const statuses = ["planned", "firm", "cancelled"].map((id) => ({ id, name: id }));
-
-const BY_RECORD = "It has happened: its records say so. Reverse the record in the journal to change it.";
+import { type CellSpec, choiceCell, numberCell } from "./cell-spec.ts";
+import { BY_RECORD, fieldCells } from "./field-cells.ts";
 
 const isRecorded = ({ status }: Flight): boolean => status === "departed" || status === "arrived" || status === "lost";
 const begun = (flight: Flight): string | null => (isRecorded(flight) ? BY_RECORD : null);
@@ -63,110 +62,34 @@ const loadCell = (
   };
 };
 
-/** By the column's id, in the order in which they are to be written: a departure moves the arrival along. */
-export const flightCells = (plan: PlanSnapshot, isTons: boolean): ReadonlyMap<string, CellSpec<Flight>> => {
-  const tankers = plan.craft.filter(
-    ({ classId }) => plan.craftClasses.find(({ id }) => id === classId)?.role === "tanker",
+const originCell = (plan: PlanSnapshot): CellSpec<Flight> =>
+  choiceCell({
+    heading: flightFields.origin.label,
+    words: flightFields.origin.words,
+    what: "source or depot",
+    choices: [...plan.sources, ...plan.depots],
+    get: ({ origin }) => (origin.kind === "source" ? origin.sourceId : origin.depotId),
+    set: (flight, id) => ({
+      ...flight,
+      origin: plan.sources.some((source) => source.id === id)
+        ? { kind: "source", sourceId: id }
+        : { kind: "depot", depotId: id },
+    }),
+    fixed: begun,
+  });
+
+/** By the column's id, in the order in which they are to be written. */
+export const flightCells = (plan: PlanSnapshot, isTons: boolean): ReadonlyMap<string, CellSpec<Flight>> =>
+  fieldCells<Flight, typeof flightFields>(
+    plan,
+    flightFields,
+    ["name", "status"],
+    { begun, over },
+    {
+      origin: [["from", originCell(plan)]],
+      loads: plan.propellants.map((row) => [loadColumnId(row.id), loadCell(plan, row, isTons)]),
+    },
   );
-  const cells: readonly (readonly [string, CellSpec<Flight>])[] = [
-    [
-      "name",
-      textCell({
-        heading: "Flight",
-        words: "name",
-        most: 80,
-        get: ({ name }) => name,
-        set: (flight, name) => ({ ...flight, name }),
-      }),
-    ],
-    [
-      "status",
-      choiceCell({
-        heading: "Status",
-        words: "status",
-        what: "status",
-        choices: statuses,
-        get: ({ status }) => status,
-        set: (flight, status) => ({ ...flight, status: status as Flight["status"] }),
-        fixed: begun,
-      }),
-    ],
-    [
-      "craft",
-      choiceCell({
-        heading: "Tanker",
-        words: "tanker",
-        what: "tanker",
-        choices: tankers,
-        get: ({ craftId }) => craftId,
-        set: (flight, craftId) => ({ ...flight, craftId }),
-        fixed: begun,
-      }),
-    ],
-    [
-      "from",
-      choiceCell({
-        heading: "From",
-        words: "origin",
-        what: "source or depot",
-        choices: [...plan.sources, ...plan.depots],
-        get: ({ origin }) => (origin.kind === "source" ? origin.sourceId : origin.depotId),
-        set: (flight, id) => ({
-          ...flight,
-          origin: plan.sources.some((source) => source.id === id)
-            ? { kind: "source", sourceId: id }
-            : { kind: "depot", depotId: id },
-        }),
-        fixed: begun,
-      }),
-    ],
-    [
-      "to",
-      choiceCell({
-        heading: "To",
-        words: "destination",
-        what: "depot",
-        choices: plan.depots,
-        get: ({ depotId }) => depotId,
-        set: (flight, depotId) => ({ ...flight, depotId }),
-        fixed: begun,
-      }),
-    ],
-    [
-      "depart",
-      instantCell({
-        heading: "Departs",
-        words: "departure",
-        get: ({ departAt }) => departAt,
-        set: (flight, departAt) => ({ ...flight, departAt, arriveAt: flight.arriveAt + departAt - flight.departAt }),
-        fixed: begun,
-      }),
-    ],
-    [
-      "arrive",
-      instantCell({
-        heading: "Arrives",
-        words: "arrival",
-        get: ({ arriveAt }) => arriveAt,
-        set: (flight, arriveAt) => ({ ...flight, arriveAt }),
-        fixed: over,
-      }),
-    ],
-    [
-      "berth",
-      numberCell({
-        heading: "At the port",
-        words: "time at the port",
-        range: { min: 0, max: 2000, unit: "days" },
-        get: ({ berthDays }) => berthDays,
-        set: (flight, berthDays) => ({ ...flight, berthDays }),
-        fixed: () => null,
-      }),
-    ],
-    ...plan.propellants.map((row) => [loadColumnId(row.id), loadCell(plan, row, isTons)] as const),
-  ];
-  return new Map(cells);
-};
 
 /** The cell of a property of a flight in which the service found a fault; null: it has none. */
 export const flightColumnOf = (property: string, flight: Flight): string | null => {
@@ -175,17 +98,7 @@ export const flightColumnOf = (property: string, flight: Flight): string | null 
     const load = flight.loads[Number(index)];
     return load === undefined ? null : loadColumnId(load.propellantId);
   }
-  const columns: Readonly<Record<string, string>> = {
-    name: "name",
-    status: "status",
-    craftId: "craft",
-    origin: "from",
-    depotId: "to",
-    departAt: "depart",
-    arriveAt: "arrive",
-    berthDays: "berth",
-  };
-  return columns[field] ?? null;
+  return sheetColumnOf(flightFields, field);
 };
 
 /**
@@ -208,15 +121,14 @@ export const newFlight = (
   const names = new Set(plan.flights.map(({ name }) => name));
   const fresh: Flight = {
     ...above,
+    ...freshFlight,
+    overflow: above.overflow,
     name: nextName(above.name, names),
     craftId,
     departAt: 0,
     arriveAt: tripMs,
     berthDays: craftClass?.berthDays ?? above.berthDays,
     loads: usualLoads(craftClass),
-    status: "planned",
-    note: "",
-    lostAt: null,
   };
   const isArrivalAlone = !given.has("depart");
   return {

@@ -1,119 +1,25 @@
-/** Which cells of the table of sorties are written, and what each makes of the sortie: the same as its form. */
+/** What the table of sorties has beside its fields: which are fixed by a record, and the new sortie of a pasted line. */
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
-import type { Sortie } from "../../../app/entity/sortie.ts";
+import { type Sortie, freshSortie } from "../../../app/entity/sortie.ts";
+import { sheetColumnOf } from "../../../app/fields/field.ts";
+import { sortieFields } from "../../../app/fields/sortie-fields.ts";
 import { DAY_MS } from "../../../app/ground/quantity.ts";
 import { nextName } from "../../names/new-id.ts";
 import type { NewRow } from "./write-cells.ts";
-import { type CellSpec, choiceCell, instantCell, textCell } from "./cell-spec.ts";
-
-const statuses = ["planned", "cancelled"].map((id) => ({ id, name: id }));
-
-const BY_RECORD = "It has happened: its records say so. Reverse the record in the journal to change it.";
+import type { CellSpec } from "./cell-spec.ts";
+import { BY_RECORD, fieldCells } from "./field-cells.ts";
 
 const begun = ({ status }: Sortie): string | null =>
   status === "departed" || status === "flown" || status === "stood down" ? BY_RECORD : null;
 const over = ({ status }: Sortie): string | null => (status === "flown" || status === "stood down" ? BY_RECORD : null);
 
-/** By the column's id, in the order in which they are to be written: a loading moves the return along. */
-export const sortieCells = (plan: PlanSnapshot): ReadonlyMap<string, CellSpec<Sortie>> => {
-  const landers = plan.craft.filter(
-    ({ classId }) => plan.craftClasses.find(({ id }) => id === classId)?.role === "lander",
-  );
-  const cells: readonly (readonly [string, CellSpec<Sortie>])[] = [
-    [
-      "name",
-      textCell({
-        heading: "Sortie",
-        words: "name",
-        most: 80,
-        get: ({ name }) => name,
-        set: (sortie, name) => ({ ...sortie, name }),
-      }),
-    ],
-    [
-      "status",
-      choiceCell({
-        heading: "Status",
-        words: "status",
-        what: "status",
-        choices: statuses,
-        get: ({ status }) => status,
-        set: (sortie, status) => ({ ...sortie, status: status as Sortie["status"] }),
-        fixed: begun,
-      }),
-    ],
-    [
-      "lander",
-      choiceCell({
-        heading: "Lander",
-        words: "lander",
-        what: "lander",
-        choices: landers,
-        get: ({ landerId }) => landerId,
-        set: (sortie, landerId) => ({ ...sortie, landerId }),
-        fixed: begun,
-      }),
-    ],
-    [
-      "campaign",
-      choiceCell({
-        heading: "Campaign",
-        words: "campaign",
-        what: "campaign",
-        choices: plan.campaigns,
-        get: ({ campaignId }) => campaignId,
-        set: (sortie, campaignId) => ({ ...sortie, campaignId }),
-        fixed: () => null,
-      }),
-    ],
-    [
-      "depot",
-      choiceCell({
-        heading: "Depot",
-        words: "depot",
-        what: "depot",
-        choices: plan.depots,
-        get: ({ depotId }) => depotId,
-        set: (sortie, depotId) => ({ ...sortie, depotId }),
-        fixed: begun,
-      }),
-    ],
-    [
-      "load",
-      instantCell({
-        heading: "Loads",
-        words: "loading",
-        get: ({ loadAt }) => loadAt,
-        set: (sortie, loadAt) => ({ ...sortie, loadAt, returnAt: sortie.returnAt + loadAt - sortie.loadAt }),
-        fixed: begun,
-      }),
-    ],
-    [
-      "return",
-      instantCell({
-        heading: "Returns",
-        words: "return",
-        get: ({ returnAt }) => returnAt,
-        set: (sortie, returnAt) => ({ ...sortie, returnAt }),
-        fixed: over,
-      }),
-    ],
-  ];
-  return new Map(cells);
-};
-
-const columns: Readonly<Record<string, string>> = {
-  name: "name",
-  status: "status",
-  landerId: "lander",
-  campaignId: "campaign",
-  depotId: "depot",
-  loadAt: "load",
-  returnAt: "return",
-};
+/** By the column's id, in the order in which they are to be written. */
+export const sortieCells = (plan: PlanSnapshot): ReadonlyMap<string, CellSpec<Sortie>> =>
+  fieldCells<Sortie, typeof sortieFields>(plan, sortieFields, ["name", "status"], { begun, over }, { demand: [] });
 
 /** The cell of a property of a sortie in which the service found a fault; null: it has none. */
-export const sortieColumnOf = (property: string): string | null => columns[property.split(".")[0] ?? ""] ?? null;
+export const sortieColumnOf = (property: string): string | null =>
+  sheetColumnOf(sortieFields, property.split(".")[0] ?? "");
 
 /**
  * A sortie that a pasted line below the last one makes: campaign, lander and depot as of the sortie above, time away and
@@ -136,14 +42,12 @@ export const newSortie = (
     ok: true,
     value: {
       ...above,
+      ...freshSortie,
       name: nextName(above.name, names),
       landerId,
       loadAt: 0,
       returnAt: Math.round((craftClass?.tripDays ?? 0) * DAY_MS),
       demand: { kind: "class" },
-      status: "planned",
-      note: "",
-      stoodDownAt: null,
     },
     finish: (sortie) => sortie,
   };
