@@ -22,7 +22,7 @@ const look = async (folder: string, further: readonly string[] = []): Promise<Lo
   };
 };
 
-/** The program without its tests. */
+/** The program without its tests, by settings that lie in the folder. */
 const lookAtProgram = async (folder: string, config: string): Promise<Look> => {
   const { files, faults } = await look(folder, ["--config", config, "--include", "files,exports,types"]);
   return { files, faults: faults.map((fault) => `${fault} (by tests alone)`) };
