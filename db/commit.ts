@@ -85,9 +85,9 @@ const refuseReadTank = (db: Connection, changes: readonly Change[], before: Enti
 
 /**
  * Writes the step and answers with the plan after it; the plan before it unchanged if the step changes nothing (then
- * nothing is kept either).
+ * nothing is kept either). `mayOverdraw`: of a rehearsal, that a tank may hold less than nothing in the midst of it.
  */
-export const commitStep = (db: Connection, before: EntitySet, step: Step): EntitySet => {
+export const commitStep = (db: Connection, before: EntitySet, step: Step, mayOverdraw = false): EntitySet => {
   const changes = settleChanges(step.changes.map(canonical));
   const after = applyChanges(before, changes);
   checkPlan(after, changes, before);
@@ -98,7 +98,8 @@ export const commitStep = (db: Connection, before: EntitySet, step: Step): Entit
     for (const { kind, id, after: image } of rows) writeImage(db, digest, kind, id, image);
     const takenBack = step.reversedEntryIds.map((id) => readEntry(db, id));
     const effects = writeEntries(db, step, after);
-    refuseOverdraft(db, [...takenBack, ...step.entries], (id) => findEntity(after, "tank", id)?.name ?? id);
+    if (!mayOverdraw)
+      refuseOverdraft(db, [...takenBack, ...step.entries], (id) => findEntity(after, "tank", id)?.name ?? id);
     const tankIds = new Set(after.tank.map(({ id }) => id));
     const others = [...readingChanges(db, step, tankIds), ...settingChanges(db, step)].filter(isEffective);
     for (const { kind, id, before: image, after: next } of others)

@@ -106,9 +106,12 @@ const markTurned = (db: Connection, stepId: number, state: "done" | "undone", ha
 export const undoStep = (db: Connection, hand: Hand): void => {
   const step = nextStep(db, LAST_DONE);
   if (step === undefined) throw new PlanningError("refused", "There is nothing to undo.");
-  for (const { entryNo, effect } of readEffects(db, step.id).toReversed())
+  const effects = readEffects(db, step.id);
+  for (const { entryNo, effect } of effects.toReversed())
     if (effect === "written") takeBack(db, entryNo, hand, `undo: ${step.label}`);
-    else writeAgain(db, entryNo, hand);
+  // In the order of their first writing: of one instant, a level was read upon what had been written before it.
+  const again = effects.flatMap(({ entryNo, effect }) => (effect === "taken back" ? [entryNo] : []));
+  for (const entryNo of again.toSorted((a, b) => a - b)) writeAgain(db, entryNo, hand);
   turnRows(db, readChanges(db, step.id).toReversed(), "after", step.label);
   markTurned(db, step.id, "undone", hand);
 };

@@ -3,7 +3,7 @@ import { PlanningError } from "../app/ground/failure.ts";
 import type { Entity, EntityKind, EntitySet } from "../app/entity/entities.ts";
 import { entityKinds } from "../app/entity/entities.ts";
 import { byId, findEntity } from "../app/entity/entity-index.ts";
-import type { LedgerHeader } from "../app/ledger/books.ts";
+import type { LedgerHeader, Step } from "../app/ledger/books.ts";
 import type { LedgerStore } from "../app/contract/store.ts";
 import { keepColumnMapping, readColumnMappings } from "./column-mappings.ts";
 import { findBooks, readBooks } from "./books.ts";
@@ -188,11 +188,13 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     statementSums: (edges) => withStorage(() => readStatementSums(db, edges)),
     lossBookings: (afterAt) => withStorage(() => readLossBookings(db, afterAt)),
     journal: (filter) => withStorage(() => readPage(db, filter)),
-    rehearse: (act) => {
+    rehearse: (act, mayOverdraw = false) => {
       refuseReadOnly();
       const before = plan.read();
+      const commit = (step: Step): void =>
+        withStorage(() => plan.replace(commitStep(db, plan.read(), step, mayOverdraw)));
       try {
-        return withStorage(() => rehearsed(db, () => act(store)));
+        return withStorage(() => rehearsed(db, () => act(mayOverdraw ? { ...store, commit } : store)));
       } finally {
         plan.replace(before);
       }

@@ -20,6 +20,7 @@ import { mergeChoices } from "../merge/merge-choices.ts";
 import type { MergeView } from "../merge/merge-view.ts";
 import { adoptInput, fitInput, lossBookInput } from "../losses/losses-input.ts";
 import { type NeededOfWay, waysAsked } from "../ways/ways-question.ts";
+import type { RecordedAs } from "../records/recorded-as.ts";
 import { recordInputs, recordNames } from "../records/record-input.ts";
 import type { RiskAnswer, RiskCauses, RiskDifference } from "../risk/answer.ts";
 import { causesAsked } from "../risk/ask-causes.ts";
@@ -225,6 +226,11 @@ export const contract = {
     "Reverse an entry or withdraw a reading, and record what really happened, as one step",
     recordInputs["record.correct"],
     gives<LedgerInfo>(),
+  ),
+  "record.recorded": query(
+    "A record of a flight or sortie as it was stated, from its entries: what putting it right begins with",
+    z.strictObject({ entryId: id, planCaseId: id.nullable() }),
+    gives<RecordedAs>(),
   ),
   "record.preview": query(
     "What a record would write, without writing it; in place of a wrong one, if one is named",

@@ -107,8 +107,11 @@ export interface LedgerBooks {
   /** Loss that readings and closings booked at depots after an instant (exclusive), to the end of the books. */
   lossBookings(afterAt: number): readonly LossBooking[];
   journal(filter: JournalFilter): JournalPage;
-  /** Does something to the ledger to see what comes of it, and takes all of it back again. */
-  rehearse<T>(act: (books: LedgerBooks) => T): T;
+  /**
+   * Does something to the ledger to see what comes of it, and takes all of it back again. `mayOverdraw`: what is tried may
+   * leave a tank below empty on the way, as where a record is taken out before the right one takes its place.
+   */
+  rehearse<T>(act: (books: LedgerBooks) => T, mayOverdraw?: boolean): T;
   /** Writes a step whole or not at all. Checks references and the rules that the schema carries. */
   commit(step: Step): void;
   /** When flights were first planned to depart, by key, as far as the edit history goes back. */

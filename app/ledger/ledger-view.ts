@@ -62,6 +62,22 @@ export interface RecordPreview {
   readonly entries: readonly JournalEntry[];
   /** Entries that would be taken back because the record comes before them. */
   readonly reversedEntryIds: readonly string[];
+  /** Of a correction: those entries themselves, and what it does to the levels. */
+  readonly correction: Correction | null;
+}
+
+/** What putting a record right takes back, and the levels before and after. */
+export interface Correction {
+  readonly reversed: readonly JournalEntry[];
+  readonly levels: readonly LevelChange[];
+}
+
+/** Level of a tank at the end of an instant by the books and the loss model, kg, as it stands and with a step that is looked at. */
+export interface LevelChange {
+  readonly tankId: string;
+  readonly at: number;
+  readonly beforeKg: number;
+  readonly afterKg: number;
 }
 
 /** One step of the edit history, without what it changed. */

@@ -12,22 +12,29 @@ const MAX_LABEL = 120;
 const stepsOf = (
   store: LedgerBooks,
   makes: readonly ((books: LedgerBooks, place: number) => Step)[],
+  mayOverdraw: boolean,
 ): readonly Step[] =>
-  store.rehearse((books) =>
-    makes.map((make, index) => {
-      const step = make(books, index);
-      books.commit(step);
-      return step;
-    }),
+  store.rehearse(
+    (books) =>
+      makes.map((make, index) => {
+        const step = make(books, index);
+        books.commit(step);
+        return step;
+      }),
+    mayOverdraw,
   );
 
-/** One step that does what all do, one after the other. `label`: what undo is called; left out: what each is called. */
+/**
+ * One step that does what all do, one after the other. `label`: what undo is called; left out: what each is called.
+ * `mayOverdraw`: a tank may be below empty between one and the next; the whole is still refused if it leaves one so.
+ */
 export const composeSteps = (
   store: LedgerBooks,
   makes: readonly ((books: LedgerBooks, place: number) => Step)[],
   label?: string,
+  mayOverdraw = false,
 ): Step => {
-  const steps = stepsOf(store, makes);
+  const steps = stepsOf(store, makes, mayOverdraw);
   const [first] = steps;
   if (first === undefined) throw new Error("a step of no records");
   const entries = new Map<string, JournalEntry>();

@@ -5,6 +5,7 @@ import { PlanningError } from "../ground/failure.ts";
 import { farAhead } from "../ledger/impossible-reading.ts";
 import type { LedgerBooks, Step } from "../ledger/books.ts";
 import { composeSteps } from "./compose-steps.ts";
+import { levelChanges } from "./level-change.ts";
 import { recordArrival } from "./record-arrival.ts";
 import { type Wrong, recordCorrection } from "./record-correct.ts";
 import { recordClosing } from "./record-closing.ts";
@@ -86,9 +87,13 @@ export const previewRecord = <N extends RecordName>(
   wrong?: Wrong,
 ): RecordPreview => {
   const make: Make<N> = recordSteps[record];
-  const { label, entries, reversedEntryIds } =
-    wrong === undefined
-      ? make(store, input, recorder)
-      : recordCorrection(store, { wrong, reason: "" }, (books) => make(books, input, recorder), recorder);
-  return { label, entries, reversedEntryIds };
+  if (wrong === undefined) {
+    const { label, entries, reversedEntryIds } = make(store, input, recorder);
+    return { label, entries, reversedEntryIds, correction: null };
+  }
+  const right = (books: LedgerBooks, own: Recorder): Step => make(books, input, own);
+  const step = recordCorrection(store, { wrong, reason: "" }, right, recorder);
+  const { label, entries, reversedEntryIds } = step;
+  const reversed = reversedEntryIds.map((id) => store.entry(id));
+  return { label, entries, reversedEntryIds, correction: { reversed, levels: levelChanges(store, step, reversed) } };
 };

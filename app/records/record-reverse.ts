@@ -9,6 +9,7 @@ import type { EntryKind, JournalEntry } from "../ledger/journal.ts";
 import type { Step } from "../ledger/books.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
 import { entriesOf } from "../ledger/entries-of.ts";
+import { refuseLaterRecord } from "./later-record.ts";
 import { withRestatement } from "./restate.ts";
 import { flightEverywhere, sortieEverywhere } from "./subject.ts";
 
@@ -23,8 +24,13 @@ const sortieStatus: { readonly [K in EntryKind]?: readonly [after: Sortie["statu
   return: ["flown", "departed"],
 };
 
-const refuseLaterRecord = (name: string, status: string) => {
-  throw new PlanningError("refused", `${name} is ${status} by a later record. Reverse that first.`, "entryId");
+/** Throws "refused", with the way out, where a later record of the flight or sortie rests on an entry. */
+export const refuseOverruled = (entities: EntitySet, { kind, subjectKey }: JournalEntry): void => {
+  const flight = flightStatus[kind];
+  const sortie = sortieStatus[kind];
+  const rows = flight === undefined ? (sortie === undefined ? [] : entities.sortie) : entities.flight;
+  const after = (flight ?? sortie)?.[0];
+  for (const row of rows) if (row.key === subjectKey && row.status !== after) refuseLaterRecord(row);
 };
 
 const statusChanges = (entities: EntitySet, entry: JournalEntry): Change[] => {
@@ -32,16 +38,9 @@ const statusChanges = (entities: EntitySet, entry: JournalEntry): Change[] => {
   const flight = flightStatus[kind];
   const sortie = sortieStatus[kind];
   if (subjectKey === null) return [];
-  if (flight !== undefined)
-    return flightEverywhere(entities, subjectKey, (row) => {
-      if (row.status !== flight[0]) refuseLaterRecord(row.name, row.status);
-      return { ...row, status: flight[1] };
-    });
-  if (sortie !== undefined)
-    return sortieEverywhere(entities, subjectKey, (row) => {
-      if (row.status !== sortie[0]) refuseLaterRecord(row.name, row.status);
-      return { ...row, status: sortie[1] };
-    });
+  refuseOverruled(entities, entry);
+  if (flight !== undefined) return flightEverywhere(entities, subjectKey, (row) => ({ ...row, status: flight[1] }));
+  if (sortie !== undefined) return sortieEverywhere(entities, subjectKey, (row) => ({ ...row, status: sortie[1] }));
   return [];
 };
 

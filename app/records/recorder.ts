@@ -8,6 +8,11 @@ export interface Recorder {
   readonly recordedAt: number;
   /** A new id at each call, unique in the ledger. */
   readonly newId: () => string;
+  /**
+   * Of a record that takes the place of a wrong one: entries that were written after the wrong one and state a level. What is
+   * drawn at the very instant of one of these was drawn before its gauge was read. Absent: what is drawn comes after a gauge.
+   */
+  readonly inFrontOf?: ReadonlySet<string>;
 }
 
 /** The ledger as far as records read it. */

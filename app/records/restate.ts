@@ -155,8 +155,47 @@ const burnedMore = (entry: JournalEntry, tank: Tank, grams: number): JournalEntr
 const flowsIn = (entry: JournalEntry, tankId: string): boolean =>
   entry.kind !== "opening" && entry.kind !== "reading" && entry.kind !== "closing" && gramsOn(entry, tankId) > 0;
 
-/** The entry that states a tank's level next after a change. What flows in at the very instant of a gauge is in what it read. */
-const nextStating = (books: RecordBooks, changed: Changed, change: JournalEntry, tankId: string) => {
+/** Entries in force that state a tank's level at an instant, in the order in which they were written. */
+const statingAt = (books: RecordBooks, changed: Changed, at: number, tankId: string): readonly JournalEntry[] => {
+  const removed = new Set(changed.removed.map(({ id }) => id));
+  return books
+    .nextStatingEntries(tankId, at - 1)
+    .filter((entry) => entry.at === at && entry.kind !== "opening" && !removed.has(entry.id));
+};
+
+/** Of these entries, those that were written after one that goes, at its very instant: they were booked upon it. */
+const bookedUpon = (
+  books: RecordBooks,
+  stating: readonly JournalEntry[],
+  gone: JournalEntry,
+  tankId: string,
+): readonly JournalEntry[] => {
+  if (stating.length === 0) return [];
+  const made = books.tankMovements(gone.at - 1, gone.at).filter((m) => m.tankId === tankId);
+  const placeOf = (entry: JournalEntry): number =>
+    made.findLastIndex((m) => m.kind === entry.kind && toGrams(m.massKg) === gramsOn(entry, tankId));
+  const place = placeOf(gone);
+  const own = made[place];
+  return own === undefined || isStating(own) ? [] : stating.filter((entry) => placeOf(entry) > place);
+};
+
+/**
+ * The entry that states a tank's level next after a change. What flows in at the very instant of a gauge is in what it read;
+ * what is drawn there comes after it, but where the gauge was read upon it.
+ */
+const nextStating = (
+  books: RecordBooks,
+  changed: Changed,
+  change: JournalEntry,
+  tankId: string,
+  inFrontOf: ReadonlySet<string>,
+) => {
+  const ofInstant = flowsIn(change, tankId) ? [] : statingAt(books, changed, change.at, tankId);
+  const upon = changed.removed.includes(change)
+    ? bookedUpon(books, ofInstant, change, tankId)
+    : ofInstant.filter(({ id }) => inFrontOf.has(id));
+  const last = upon.at(-1);
+  if (last !== undefined) return last;
   const isStatedAnew = changed.added.some(
     (entry) => entry.at === change.at && tanksOf(entry).includes(tankId) && states(entry, { id: tankId }, changed),
   );
@@ -168,11 +207,11 @@ const nextStating = (books: RecordBooks, changed: Changed, change: JournalEntry,
 };
 
 /** The entries that state a level after what the draft changes, each with the tanks concerned. */
-const concerned = (books: RecordBooks, changed: Changed) => {
+const concerned = (books: RecordBooks, changed: Changed, inFrontOf: ReadonlySet<string>) => {
   const found = new Map<string, { readonly entry: JournalEntry; readonly tankIds: Set<string> }>();
   for (const change of [...changed.added, ...changed.removed])
     for (const tankId of tanksOf(change)) {
-      const next = nextStating(books, changed, change, tankId);
+      const next = nextStating(books, changed, change, tankId, inFrontOf);
       if (next === undefined) continue;
       const known = found.get(next.id) ?? { entry: next, tankIds: new Set<string>() };
       known.tankIds.add(tankId);
@@ -295,7 +334,7 @@ export const withRestatement = (books: RecordBooks, asked: RecordDraft, recorder
     added: [...added, ...stays.map(({ is }) => is.entry)],
     removed: [...removed, ...stays.map(({ was }) => was)],
   };
-  const later = concerned(books, changed).flatMap(({ entry, tankIds }) => {
+  const later = concerned(books, changed, recorder.inFrontOf ?? new Set()).flatMap(({ entry, tankIds }) => {
     let { postings } = entry;
     let back: JournalEntry | null = null;
     for (const tankId of tankIds) {

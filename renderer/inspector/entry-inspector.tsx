@@ -7,6 +7,7 @@ import { formatMass } from "../format/mass.ts";
 import { tankName } from "../names/entity-words.ts";
 import { entryTitle } from "../names/account-words.ts";
 import { PostingList } from "../entries/posting-list.tsx";
+import { CorrectRecordDialog, isRecordOfSubject } from "../records/correct-record.tsx";
 import { EntryDialog, isCorrectable } from "../records/entry-record.tsx";
 import { ReverseDialog } from "../entries/take-back-dialogs.tsx";
 import { useApp, useSession } from "../state/use-session.ts";
@@ -77,13 +78,18 @@ export const EntryInspector = ({ entryId, plan }: { entryId: string; plan: PlanS
       </FormSection>
       {!isReadOnly && entry.kind !== "reversal" && (
         <footer className="inspector-foot">
-          {isCorrectable(entry) && <Button onPress={() => setCorrecting(true)}>Correct…</Button>}
+          {(isCorrectable(entry) || isRecordOfSubject(entry)) && (
+            <Button onPress={() => setCorrecting(true)}>Correct…</Button>
+          )}
           <Button look="danger" onPress={() => setReversing(true)}>
             Reverse entry…
           </Button>
         </footer>
       )}
-      {isCorrecting && (
+      {isCorrecting && isRecordOfSubject(entry) && (
+        <CorrectRecordDialog entryId={entry.id} close={() => setCorrecting(false)} />
+      )}
+      {isCorrecting && isCorrectable(entry) && (
         <EntryDialog
           request={{ action: "record.entry", subject: null, at: null }}
           wrong={entry}

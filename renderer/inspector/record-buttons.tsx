@@ -1,6 +1,10 @@
 /** What may be recorded of the thing selected, as its state allows. */
+import { useState } from "react";
 import type { ActionId } from "../../app/contract/actions.ts";
 import type { Entity, EntityKind } from "../../app/entity/entities.ts";
+import type { EntryKind } from "../../app/ledger/journal.ts";
+import { wholeJournal } from "../journal/journal-filter.ts";
+import { CorrectRecordDialog } from "../records/correct-record.tsx";
 import { useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 
@@ -30,16 +34,66 @@ export const offersFor = (kind: EntityKind, status: string | undefined): readonl
   return [];
 };
 
+/** The record that made a flight or sortie what it is, by its status: its kind, and what it is called. */
+const madeBy: {
+  readonly [K in EntityKind]?: { readonly [status: string]: readonly [kind: EntryKind, noun: string] };
+} = {
+  flight: {
+    departed: ["departure", "departure"],
+    arrived: ["arrival", "arrival"],
+    lost: ["loss of flight", "loss"],
+  },
+  sortie: { departed: ["loading", "loading"], flown: ["return", "return"] },
+};
+
+interface CorrectButtonProps {
+  readonly subjectKey: string;
+  readonly kind: EntryKind;
+  readonly noun: string;
+}
+
+/** More than any one flight or sortie has. */
+const MAX_ENTRIES = 1000;
+
+/** What happened without moving any mass has no entry: its status is all that there is of it. */
+const NO_ENTRY = "It moved no mass, so there is no journal entry to correct. Change its status and dates in the form.";
+
+/** Opens the form of the record that stands in the journal; says so where none does. */
+const CorrectButton = ({ subjectKey, kind, noun }: CorrectButtonProps) => {
+  const session = useSession();
+  const [entryId, setEntryId] = useState<string | null>(null);
+  const open = async (): Promise<void> => {
+    const page = await session.ask("journal.page", { ...wholeJournal, subjectKey, limit: MAX_ENTRIES });
+    if (page === null) return;
+    const gone = new Set(page.entries.map(({ reversesId }) => reversesId));
+    const entry = page.entries.find((row) => row.kind === kind && !gone.has(row.id));
+    if (entry !== undefined) setEntryId(entry.id);
+    else session.fail({ code: "not found", message: NO_ENTRY, field: null });
+  };
+  return (
+    <>
+      <Button onPress={() => void open()}>Correct its {noun}…</Button>
+      {entryId !== null && <CorrectRecordDialog entryId={entryId} close={() => setEntryId(null)} />}
+    </>
+  );
+};
+
 export const RecordButtons = <K extends EntityKind>({ kind, row }: { kind: K; row: Entity<K> }) => {
   const session = useSession();
-  const status = (row as { readonly status?: string }).status;
-  return offersFor(kind, status).map(([action, label], index) => (
-    <Button
-      key={action}
-      look={index === 0 ? "primary" : "plain"}
-      onPress={() => session.openDialog(action, { subject: { kind, id: row.id } })}
-    >
-      {label}
-    </Button>
-  ));
+  const { status, key } = row as { readonly status?: string; readonly key?: string };
+  const made = madeBy[kind]?.[status ?? ""];
+  return (
+    <>
+      {offersFor(kind, status).map(([action, label], index) => (
+        <Button
+          key={action}
+          look={index === 0 ? "primary" : "plain"}
+          onPress={() => session.openDialog(action, { subject: { kind, id: row.id } })}
+        >
+          {label}
+        </Button>
+      ))}
+      {made !== undefined && key !== undefined && <CorrectButton subjectKey={key} kind={made[0]} noun={made[1]} />}
+    </>
+  );
 };

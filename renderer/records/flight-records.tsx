@@ -1,19 +1,25 @@
 /** A flight departed, arrived, or was lost. */
 import { useState } from "react";
 import type { Flight } from "../../app/entity/flight.ts";
+import type { SubjectRecord } from "../../app/records/recorded-as.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
 import { flightsFor } from "./choose-subject.ts";
 import { useEarlierArrivals } from "./earlier-arrivals.tsx";
 import { EarlierRecord } from "./earlier-record.tsx";
+import { type Correcting, useCorrecting } from "./correcting.tsx";
 import { arrivalInput, departureInput } from "./flight-inputs.ts";
 import { PropellantLines, TankLines } from "./mass-lines.tsx";
 import { arrivalPrefill, departurePrefill } from "./prefill.ts";
+import { recordedArrival, recordedDeparture, stretched } from "./recorded-prefill.ts";
 import { RecordDialog } from "./record-dialog.tsx";
 import { type SubjectRecordProps, subjectRecord } from "./subject-record.tsx";
 
-type FlightRecordProps = SubjectRecordProps<Flight>;
+interface FlightRecordProps<N extends SubjectRecord> extends SubjectRecordProps<Flight> {
+  /** The record that is put right here; absent: a new one. */
+  readonly correcting?: Correcting<N>;
+}
 
 const flightRecord = subjectRecord<Flight>({
   kind: "flight",
@@ -25,18 +31,29 @@ const flightRecord = subjectRecord<Flight>({
 const forecastOf = (current: CaseForecast, flight: Flight) =>
   current.forecast.flights.find(({ flightId }) => flightId === flight.id);
 
-const Departure = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
-  const [note, setNote] = useState("");
-  const [entered, setEntered] = useState(() => departurePrefill(current.plan, flight, forecastOf(current, flight)));
+export const DepartureForm = (props: FlightRecordProps<"record.departure">) => {
+  const { row: flight, current, chooser, close, correcting } = props;
+  const recorded = correcting?.input;
+  const [note, setNote] = useState(recorded?.note ?? "");
+  const [entered, setEntered] = useState(() =>
+    recorded === undefined
+      ? departurePrefill(current.plan, flight, forecastOf(current, flight))
+      : recordedDeparture(current.plan, flight, recorded),
+  );
   const put = (patch: Partial<typeof entered>): void => setEntered((before) => ({ ...before, ...patch }));
   const origin = flight.origin.kind === "depot" ? flight.origin.depotId : null;
   const earlier = useEarlierArrivals(current, origin, entered.at, flight.id);
   const input = { ...departureInput(flight, entered, note), ...earlier.input };
+  const { title, confirm, wrong, why } = useCorrecting(correcting, flight.name, {
+    title: `${flight.name} departed`,
+    confirm: "Record departure",
+  });
   return (
     <RecordDialog
-      title={`${flight.name} departed`}
-      confirm="Record departure"
+      title={title}
+      confirm={confirm}
       record="record.departure"
+      {...wrong}
       input={input}
       plan={current.plan}
       fields={["at", "loads", "drawn"]}
@@ -64,18 +81,28 @@ const Departure = ({ row: flight, current, chooser, close }: FlightRecordProps) 
             />
           )}
           <NoteField label="Note" value={note} onCommit={setNote} />
+          {why}
         </>
       )}
     </RecordDialog>
   );
 };
 
-const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
+export const ArrivalForm = (props: FlightRecordProps<"record.arrival">) => {
+  const { row: flight, current, chooser, close, correcting } = props;
   const { plan } = current;
-  const [entered, setEntered] = useState(() => arrivalPrefill(plan, flight, forecastOf(current, flight)));
-  const [note, setNote] = useState("");
+  const recorded = correcting?.input;
+  const [entered, setEntered] = useState(() =>
+    recorded === undefined
+      ? arrivalPrefill(plan, flight, forecastOf(current, flight))
+      : recordedArrival(plan, flight, recorded),
+  );
+  const [note, setNote] = useState(recorded?.note ?? "");
   const put = (patch: Partial<typeof entered>): void => setEntered((before) => ({ ...before, ...patch }));
-  const hasLeft = flight.status === "departed";
+  // Of a new record the forecast's course is kept; one that was recorded is moved with its beginning and end.
+  const putSpan = (span: { readonly sinceAt?: number; readonly at?: number }): void =>
+    recorded === undefined ? put(span) : setEntered((before) => stretched(before, span));
+  const hasLeft = flight.status === "departed" || recorded !== undefined;
   const [left, setLeft] = useState(() => departurePrefill(plan, flight, forecastOf(current, flight)));
   const [isWithDeparture, setWithDeparture] = useState(false);
   const departAt = hasLeft ? flight.departAt : left.at;
@@ -83,11 +110,16 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
     ...arrivalInput(flight, entered, note),
     ...(hasLeft || !isWithDeparture ? {} : { departure: departureInput(flight, left, "") }),
   };
+  const { title, confirm, wrong, why } = useCorrecting(correcting, flight.name, {
+    title: `${flight.name} arrived`,
+    confirm: "Record arrival",
+  });
   return (
     <RecordDialog
-      title={`${flight.name} arrived`}
-      confirm="Record arrival"
+      title={title}
+      confirm={confirm}
       record="record.arrival"
+      {...wrong}
       input={input}
       plan={plan}
       fields={["at", "sinceAt", "taken", "handoverLoss", "leftAboard", "vented"]}
@@ -119,7 +151,7 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
               value={entered.sinceAt}
               earliestAt={departAt}
               fault={faultOf("sinceAt")}
-              onCommit={(sinceAt) => put({ sinceAt })}
+              onCommit={(sinceAt) => putSpan({ sinceAt })}
             />
           )}
           <InstantField
@@ -127,7 +159,7 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
             value={entered.at}
             earliestAt={entered.sinceAt ?? departAt}
             fault={faultOf("at")}
-            onCommit={(at) => put({ at })}
+            onCommit={(at) => putSpan({ at })}
           />
           <TankLines
             title="Received"
@@ -158,24 +190,33 @@ const Arrival = ({ row: flight, current, chooser, close }: FlightRecordProps) =>
             fault={faultOf("vented")}
           />
           <p className="form-advice">
-            The amounts begin as the forecast has them. What is left of the load is booked as lost in flight.
+            The amounts begin as {recorded === undefined ? "the forecast has them" : "they were recorded"}. What is left
+            of the load is booked as lost in flight.
             {entered.sinceAt !== null && " A metered handover is recorded by its end and flows at its rate until then."}
           </p>
           <NoteField label="Note" value={note} onCommit={setNote} />
+          {why}
         </>
       )}
     </RecordDialog>
   );
 };
 
-const Loss = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
-  const [at, setAt] = useState(Math.max(flight.departAt, current.plan.asOfAt));
-  const [note, setNote] = useState("");
+export const LossForm = (props: FlightRecordProps<"record.loss">) => {
+  const { row: flight, current, chooser, close, correcting } = props;
+  const recorded = correcting?.input;
+  const [at, setAt] = useState(recorded?.at ?? Math.max(flight.departAt, current.plan.asOfAt));
+  const [note, setNote] = useState(recorded?.note ?? "");
+  const { title, confirm, wrong, why } = useCorrecting(correcting, flight.name, {
+    title: `${flight.name} was lost`,
+    confirm: "Record its loss",
+  });
   return (
     <RecordDialog
-      title={`${flight.name} was lost`}
-      confirm="Record its loss"
+      title={title}
+      confirm={confirm}
       record="record.loss"
+      {...wrong}
       input={{ flightId: flight.id, at, note }}
       plan={current.plan}
       fields={["at"]}
@@ -187,6 +228,7 @@ const Loss = ({ row: flight, current, chooser, close }: FlightRecordProps) => {
           {chooser}
           <InstantField label="Lost" value={at} fault={faultOf("at")} onCommit={setAt} />
           <NoteField label="Note" value={note} onCommit={setNote} />
+          {why}
         </>
       )}
     </RecordDialog>
@@ -197,17 +239,17 @@ export const DepartureDialog = flightRecord({
   record: "record.departure",
   title: "Flight departed",
   none: "No flight of this plan case is waiting to depart.",
-  Form: Departure,
+  Form: DepartureForm,
 });
 export const ArrivalDialog = flightRecord({
   record: "record.arrival",
   title: "Flight arrived",
   none: "No flight of this plan case is planned or under way.",
-  Form: Arrival,
+  Form: ArrivalForm,
 });
 export const LossDialog = flightRecord({
   record: "record.loss",
   title: "Flight lost",
   none: "No flight is planned or under way.",
-  Form: Loss,
+  Form: LossForm,
 });

@@ -10,6 +10,7 @@ import { PostingList } from "../entries/posting-list.tsx";
 import { useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { FormSection } from "../widgets/form-row.tsx";
+import { CorrectionPreview } from "./correction-preview.tsx";
 import { usePreview } from "./use-preview.ts";
 import { firstOf } from "../widgets/unable.ts";
 import "./records.css";
@@ -37,6 +38,9 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
   const { record, input, plan, fields } = props;
   const session = useSession();
   const { preview, failure: seen } = usePreview(record, input, props.wrong?.what);
+  // A form that puts a record right begins with what was recorded.
+  const [recorded] = useState(() => JSON.stringify(input));
+  const correctedId = props.wrong?.what.kind === "entry" ? props.wrong.what.id : null;
   const [refusal, setRefusal] = useState<Failure | null>(null);
   const failure = seen ?? refusal;
   const isWritten = useRef(false);
@@ -62,6 +66,10 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
       width="wide"
       confirm={props.confirm}
       unable={firstOf(
+        [
+          correctedId !== null && JSON.stringify(input) === recorded,
+          "It stands so in the journal: nothing is changed yet.",
+        ],
         [props.wrong?.reason.trim() === "", "Say why: the reason stands in the journal."],
         [input === null, "Something is missing in the fields above."],
         [seen !== null, "It cannot be recorded so; the preview says why."],
@@ -81,14 +89,20 @@ export const RecordDialog = <N extends RecordName>(props: RecordDialogProps<N>) 
             {preview === null && (
               <p className="form-advice">{seen === null ? "Fill in what happened." : "Nothing, as it stands."}</p>
             )}
-            {preview?.entries.length === 0 && <p className="form-advice">No effect on the books.</p>}
-            {preview?.entries.map((entry) => (
-              <div key={entry.id}>
-                <p className="record-entry">{entryTitle(plan, entry)}</p>
-                <PostingList postings={entry.postings} plan={plan} />
-              </div>
-            ))}
-            {props.wrong !== undefined && (
+            {preview !== null && correctedId !== null && (
+              <CorrectionPreview preview={preview} wrongId={correctedId} plan={plan} />
+            )}
+            {correctedId === null && preview?.entries.length === 0 && (
+              <p className="form-advice">No effect on the books.</p>
+            )}
+            {correctedId === null &&
+              preview?.entries.map((entry) => (
+                <div key={entry.id}>
+                  <p className="record-entry">{entryTitle(plan, entry)}</p>
+                  <PostingList postings={entry.postings} plan={plan} />
+                </div>
+              ))}
+            {props.wrong !== undefined && correctedId === null && (
               <p className="form-advice">The wrong one is reversed in the same step; both stay in the journal.</p>
             )}
             {props.wrong === undefined && preview !== null && preview.reversedEntryIds.length > 0 && (

@@ -1,18 +1,24 @@
 /** A lander was loaded and left; a lander came home. */
 import { useState } from "react";
 import type { Sortie } from "../../app/entity/sortie.ts";
+import type { SubjectRecord } from "../../app/records/recorded-as.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { NoteField } from "../widgets/note-field.tsx";
 import { sortiesFor } from "./choose-subject.ts";
+import { type Correcting, useCorrecting } from "./correcting.tsx";
 import { useEarlierArrivals } from "./earlier-arrivals.tsx";
 import { EarlierRecord } from "./earlier-record.tsx";
 import { PropellantLines, TankLines, moved } from "./mass-lines.tsx";
 import { type LoadingPrefill, loadingPrefill, returnPrefill } from "./prefill.ts";
+import { recordedLoading, recordedReturn } from "./recorded-prefill.ts";
 import { RecordDialog } from "./record-dialog.tsx";
 import { type SubjectRecordProps, subjectRecord } from "./subject-record.tsx";
 
-type SortieRecordProps = SubjectRecordProps<Sortie>;
+interface SortieRecordProps<N extends SubjectRecord> extends SubjectRecordProps<Sortie> {
+  /** The record that is put right here; absent: a new one. */
+  readonly correcting?: Correcting<N>;
+}
 
 const sortieRecord = subjectRecord<Sortie>({
   kind: "sortie",
@@ -32,18 +38,29 @@ const loadingInput = (sortie: Sortie, entered: LoadingPrefill, note: string) => 
   note,
 });
 
-const Loading = ({ row: sortie, current, chooser, close }: SortieRecordProps) => {
+export const LoadingForm = (props: SortieRecordProps<"record.loading">) => {
+  const { row: sortie, current, chooser, close, correcting } = props;
   const { plan } = current;
-  const [entered, setEntered] = useState(() => loadingPrefill(plan, sortie, forecastOf(current, sortie)));
-  const [note, setNote] = useState("");
+  const recorded = correcting?.input;
+  const [entered, setEntered] = useState(() =>
+    recorded === undefined
+      ? loadingPrefill(plan, sortie, forecastOf(current, sortie))
+      : recordedLoading(plan, sortie, recorded),
+  );
+  const [note, setNote] = useState(recorded?.note ?? "");
   const put = (patch: Partial<typeof entered>): void => setEntered((before) => ({ ...before, ...patch }));
   const earlier = useEarlierArrivals(current, sortie.depotId, entered.at, sortie.id);
   const input = { ...loadingInput(sortie, entered, note), ...earlier.input };
+  const { title, confirm, wrong, why } = useCorrecting(correcting, sortie.name, {
+    title: `${sortie.name} loaded and left`,
+    confirm: "Record loading",
+  });
   return (
     <RecordDialog
-      title={`${sortie.name} loaded and left`}
-      confirm="Record loading"
+      title={title}
+      confirm={confirm}
       record="record.loading"
+      {...wrong}
       input={input}
       plan={plan}
       fields={["at", "drawn", "handoverLoss"]}
@@ -69,26 +86,38 @@ const Loading = ({ row: sortie, current, chooser, close }: SortieRecordProps) =>
             fault={faultOf("handoverLoss")}
           />
           <NoteField label="Note" value={note} onCommit={setNote} />
+          {why}
         </>
       )}
     </RecordDialog>
   );
 };
 
-const Return = ({ row: sortie, current, chooser, close }: SortieRecordProps) => {
+export const ReturnForm = (props: SortieRecordProps<"record.return">) => {
+  const { row: sortie, current, chooser, close, correcting } = props;
   const { plan } = current;
-  const [at, setAt] = useState(Math.round(forecastOf(current, sortie)?.returnAt ?? sortie.returnAt));
-  const [aboard, setAboard] = useState(() => returnPrefill(plan, sortie, forecastOf(current, sortie)));
-  const [note, setNote] = useState("");
-  const isOut = sortie.status === "departed";
+  const recorded = correcting?.input;
+  const [at, setAt] = useState(recorded?.at ?? Math.round(forecastOf(current, sortie)?.returnAt ?? sortie.returnAt));
+  const [aboard, setAboard] = useState(() =>
+    recorded === undefined
+      ? returnPrefill(plan, sortie, forecastOf(current, sortie))
+      : recordedReturn(plan, sortie, recorded),
+  );
+  const [note, setNote] = useState(recorded?.note ?? "");
+  const isOut = sortie.status === "departed" || recorded !== undefined;
   const [left, setLeft] = useState(() => loadingPrefill(plan, sortie, forecastOf(current, sortie)));
   const [isWithLoading, setWithLoading] = useState(false);
   const loading = isOut || !isWithLoading ? {} : { loading: loadingInput(sortie, left, "") };
+  const { title, confirm, wrong, why } = useCorrecting(correcting, sortie.name, {
+    title: `${sortie.name} came home`,
+    confirm: "Record return",
+  });
   return (
     <RecordDialog
-      title={`${sortie.name} came home`}
-      confirm="Record return"
+      title={title}
+      confirm={confirm}
       record="record.return"
+      {...wrong}
       input={{ sortieId: sortie.id, at, aboard: [...aboard], note, ...loading }}
       plan={plan}
       fields={["at", "aboard"]}
@@ -133,13 +162,14 @@ const Return = ({ row: sortie, current, chooser, close }: SortieRecordProps) => 
             rest as burned.
           </p>
           <NoteField label="Note" value={note} onCommit={setNote} />
+          {why}
         </>
       )}
     </RecordDialog>
   );
 };
 
-const StandDown = ({ row: sortie, current, chooser, close }: SortieRecordProps) => {
+const StandDown = ({ row: sortie, current, chooser, close }: SubjectRecordProps<Sortie>) => {
   const [note, setNote] = useState("");
   // Known by the time it was to load, or now where that is still to come.
   const [at, setAt] = useState(Math.min(sortie.loadAt, current.plan.asOfAt));
@@ -177,11 +207,11 @@ export const LoadingDialog = sortieRecord({
   record: "record.loading",
   title: "Sortie loaded",
   none: "No sortie of this plan case is waiting to load.",
-  Form: Loading,
+  Form: LoadingForm,
 });
 export const ReturnDialog = sortieRecord({
   record: "record.return",
   title: "Sortie returned",
   none: "No sortie of this plan case is planned or out.",
-  Form: Return,
+  Form: ReturnForm,
 });

@@ -6,6 +6,7 @@ import { parseInput } from "../../../app/ground/parse-input.ts";
 import { previewRecord, recordSteps } from "../../../app/records/preview.ts";
 import type { LedgerBooks, Step } from "../../../app/ledger/books.ts";
 import { recordCorrection } from "../../../app/records/record-correct.ts";
+import { recordedAs } from "../../../app/records/recorded-as.ts";
 import type { Recorder } from "../../../app/records/recorder.ts";
 import { recordEntry } from "../../../app/records/record-entry.ts";
 import { recordReverse, recordWithdrawal } from "../../../app/records/record-reverse.ts";
@@ -33,15 +34,15 @@ export const recordHandlers: HandlersOf<Extract<OperationName, `record.${string}
   "record.reverse": (input, context) =>
     commitStep(context, recordReverse(context.ledger.store(), input, recorderOf(context))),
   "record.correct": ({ wrong, reason, record: name, input }, context) => {
-    const recorder = recorderOf(context);
-    const make = (books: LedgerBooks): Step => {
+    const make = (books: LedgerBooks, recorder: Recorder): Step => {
       if (name === "record.entry")
         return recordEntry(books, parseInput<Input<"record.entry">>(contract[name].input, input), recorder);
       const steps: (books: LedgerBooks, input: never, recorder: Recorder) => Step = recordSteps[name];
       return steps(books, parseInput<Input<RecordName>>(contract[name].input, input) as never, recorder);
     };
-    return commitStep(context, recordCorrection(context.ledger.store(), { wrong, reason }, make, recorder));
+    return commitStep(context, recordCorrection(context.ledger.store(), { wrong, reason }, make, recorderOf(context)));
   },
+  "record.recorded": ({ entryId, planCaseId }, context) => recordedAs(context.ledger.store(), entryId, planCaseId),
   "record.preview": ({ record: name, input, wrong }, context) =>
     previewRecord(
       context.ledger.store(),
