@@ -63,6 +63,8 @@ export interface DotShape {
   readonly radius: number;
   readonly fill: Ink;
   readonly edge: Ink;
+  /** Not said: {@link DOT_EDGE}. */
+  readonly edgeWidth?: number;
 }
 
 /** The shape of a supply status: filled, half filled, or open with a bar. */
@@ -89,8 +91,9 @@ export interface Picture {
   readonly groups: readonly Group[];
 }
 
-/** Text sizes of charts, in CSS pixels. */
-export type TextSize = 11 | 12 | 13 | 15;
+/** Text sizes of charts: in points on paper, in CSS pixels on screen. */
+export const textSizes = [7, 7.5, 8, 11, 12, 13, 15] as const;
+export type TextSize = (typeof textSizes)[number];
 
 /** Width of a text in pixels; the page measures, tests estimate. */
 export type Measure = (text: string, size: TextSize, isBold?: boolean) => number;
@@ -100,6 +103,9 @@ export const TEXTURE_STEP = { ruled: 4, hatched: 6 } as const;
 
 /** Reach of the bar in the open ring of "short", in radii along each axis: the ring's own slant. */
 export const SLASH = 0.7;
+
+/** Width of the edge of a dot that states none. */
+export const DOT_EDGE = 1.25;
 
 /** From the middle of a line of text down to its baseline, in sizes of the type. */
 export const BASELINE = 0.35;
@@ -114,3 +120,42 @@ export const line = (
   width = 1,
   dash?: readonly number[],
 ): PathShape => ({ kind: "path", points: [x1, y1, x2, y2], ink, width, ...(dash === undefined ? {} : { dash }) });
+
+/** How a text looks; not said: soft ink, the smallest size of the screen, from `x` on. */
+export interface TextLook {
+  readonly size?: TextSize;
+  readonly ink?: Ink;
+  readonly anchor?: TextShape["anchor"];
+  readonly isBold?: boolean;
+  readonly halo?: Ink;
+}
+
+/** Words about a middle line. */
+export const words = (x: number, y: number, text: string, look: TextLook = {}): TextShape => ({
+  kind: "text",
+  x,
+  y,
+  text,
+  ink: look.ink ?? "ink-soft",
+  size: look.size ?? 11,
+  anchor: look.anchor ?? "start",
+  ...(look.isBold === true ? { isBold: true } : {}),
+  ...(look.halo === undefined ? {} : { halo: look.halo }),
+});
+
+/** Words that stand on a baseline. */
+export const wordsOn = (
+  x: number,
+  baseline: number,
+  text: string,
+  look: TextLook & { readonly size: TextSize },
+): TextShape => words(x, baseline - look.size * BASELINE, text, look);
+
+/** A filled shape through corners, x and y in turn. */
+export const flatArea = (points: ArrayLike<number>, ink: Ink, alpha = 1): AreaShape => ({
+  kind: "area",
+  points,
+  ink,
+  texture: "flat",
+  alpha,
+});

@@ -79,6 +79,7 @@ const steps: readonly Step[] = [
   days(14),
   months(1),
   months(3),
+  months(6),
   years(1),
   years(2),
   years(5),
@@ -117,4 +118,19 @@ export const timeTicks = (scale: TimeScale): TimeTicks => {
     x: Math.max(tick.x, scale.left),
   }));
   return { fine, coarse };
+};
+
+/** Points that a month and a whole date take on paper, with the room beside them. */
+const MONTH_ROOM = 38;
+const DATE_ROOM = 54;
+
+/** One row of whole dates for paper, as many as fit: a month's first day as the month. */
+export const dateTicks = (scale: TimeScale): readonly TimeTick[] => {
+  const step =
+    steps.find(
+      (candidate) =>
+        candidate.days >= 1 &&
+        candidate.days * scale.pixelsPerDay >= (candidate.interval === utcDay ? DATE_ROOM : MONTH_ROOM),
+    ) ?? years(10);
+  return ticked(ticksOf(step, scale), scale, (iso) => iso.slice(0, iso.slice(8, 10) === "01" ? 7 : 10));
 };

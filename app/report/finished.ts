@@ -5,8 +5,8 @@ import { PlanningError } from "../ground/failure.ts";
 import { instant, label } from "../ground/quantity.ts";
 import type { SupplyStatus } from "../supply/answer.ts";
 import { issueNote } from "../ledger/report-issue.ts";
+import { keptPicture } from "./kept-picture.ts";
 import type { Block, Cell, ReportModel, Section } from "./model.ts";
-import type { Picture, Shape } from "./picture/picture.ts";
 
 /** How a sortie stood when the report was made. */
 export interface ReportedStanding {
@@ -41,51 +41,6 @@ const cell = everyKind<Cell>()(
   ]),
 );
 
-const ink = z.enum([
-  "text",
-  "quiet",
-  "hairline",
-  "ground",
-  "warning",
-  "first",
-  "second",
-  "third",
-  "fourth",
-  "fifth",
-  "sixth",
-]);
-
-const shape = everyKind<Shape>()(
-  z.discriminatedUnion("kind", [
-    z.strictObject({
-      kind: z.literal("path"),
-      // It goes into SVG as it stands: nothing but path data.
-      path: z.string().regex(/^[MLHVCSQTAZmlhvcsqtaz0-9eE .,+-]*$/),
-      stroke: ink.nullable(),
-      fill: ink.nullable(),
-      fillOpacity: z.number().min(0).max(1),
-      width: z.number().min(0).max(100),
-      dash: z.array(z.number().min(0).max(1000)).max(8),
-    }),
-    z.strictObject({
-      kind: z.literal("text"),
-      x: figure,
-      y: figure,
-      text,
-      size: z.number().gt(0).max(200),
-      ink,
-      anchor: z.enum(["start", "middle", "end"]),
-      isBold: z.boolean(),
-    }),
-  ]),
-);
-
-const picture: z.ZodType<Picture> = z.strictObject({
-  width: z.number().gt(0).max(10_000),
-  height: z.number().gt(0).max(10_000),
-  shapes: z.array(shape),
-});
-
 const block = everyKind<Block>()(
   z.discriminatedUnion("kind", [
     z.strictObject({ kind: z.literal("paragraph"), text }),
@@ -99,7 +54,7 @@ const block = everyKind<Block>()(
     }),
     z.strictObject({ kind: z.literal("facts"), items: z.array(z.strictObject({ term: name, text })) }),
     z.strictObject({ kind: z.literal("caution"), text }),
-    z.strictObject({ kind: z.literal("chart"), id: name, caption: text, description: text, picture }),
+    z.strictObject({ kind: z.literal("chart"), id: name, caption: text, description: text, picture: keptPicture }),
     z.strictObject({
       kind: z.literal("table"),
       id: name,

@@ -1,5 +1,5 @@
 /** The report as plain data: what every form of it (PDF, page, workbook, CSV) is written from. */
-import type { Picture } from "./picture/picture.ts";
+import type { PagePicture } from "../picture/kept-shape.ts";
 
 /** A cell holds the value itself, never its text, so that every form shows the same number. */
 export type Cell =
@@ -61,6 +61,14 @@ export interface Fact {
   readonly text: string;
 }
 
+export interface Chart {
+  readonly kind: "chart";
+  readonly id: string;
+  readonly caption: string;
+  readonly description: string;
+  readonly picture: PagePicture;
+}
+
 export type Block =
   | { readonly kind: "paragraph"; readonly text: string }
   | { readonly kind: "list"; readonly items: readonly string[] }
@@ -76,13 +84,7 @@ export type Block =
   /** Terms with what there is to say of them, one below the other. */
   | { readonly kind: "facts"; readonly items: readonly Fact[] }
   | { readonly kind: "caution"; readonly text: string }
-  | {
-      readonly kind: "chart";
-      readonly id: string;
-      readonly caption: string;
-      readonly description: string;
-      readonly picture: Picture;
-    }
+  | Chart
   | Table;
 
 export interface Section {

@@ -1,10 +1,9 @@
 /** What `study` does, action by action. */
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
-import { paperColours } from "../../app/report/picture/colour.ts";
-import type { Ink } from "../../app/report/picture/picture.ts";
-import { studyMapPicture } from "../../app/report/picture/study-map-picture.ts";
-import { toSvg } from "../../app/report/picture/svg.ts";
+import { paperTheme } from "../../app/picture/paper-theme.ts";
+import { studyMapPicture } from "../../app/picture/study-map-picture.ts";
+import { toSvg } from "../../app/picture/svg.ts";
 import { readJson, UnreadableJson } from "../../app/format/read-json.ts";
 import { PlanningError } from "../../app/ground/failure.ts";
 import { findEdge } from "../../app/study/edge.ts";
@@ -163,11 +162,7 @@ export const mapAction = (_host: CommandHost, [folder = "", path = ""]: readonly
   const map = studyMap(readResult(study));
   const place = resolve(path);
   const title = `${map.name}: how many of ${map.sorties} sorties are supplied, by ${map.across.words} and ${map.up.words}`;
-  const svg = toSvg(studyMapPicture(map), title, (ink) => paperColours[ink as Ink]).replace(
-    "<title>",
-    `<rect width="100%" height="100%" fill="${paperColours.ground}"/><title>`,
-  );
-  writeOut(place, `${svg.replace("<svg ", '<svg font-family="sans-serif" ')}\n`, {
+  writeOut(place, toSvg(studyMapPicture(map), paperTheme, title), {
     mayReplace: options["replace"] === true,
     from: null,
   });

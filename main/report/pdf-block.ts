@@ -1,7 +1,7 @@
 /** Draws the blocks of a section: text, lists, facts, the verdict. Nothing is tagged across the edge of a page: room is made before the tag begins. */
 import { missingCase } from "../../app/ground/missing-case.ts";
 import type { Block, Fact, ReportedChance } from "../../app/report/model.ts";
-import { paperColours } from "../../app/report/picture/colour.ts";
+import { paperColours } from "../../app/picture/paper-theme.ts";
 import { drawPicture, pictureHeight } from "./pdf-picture.ts";
 import { drawTable, leastTableHeight } from "./pdf-table.ts";
 import { type Page, forFont, keepTogether } from "./pdf-page.ts";

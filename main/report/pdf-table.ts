@@ -2,7 +2,7 @@
 import { cellForPeople } from "../../app/report/format/cell-text.ts";
 import { breakableHeading, columnShares } from "../../app/report/format/column-shares.ts";
 import type { Column, RowMark, Table } from "../../app/report/model.ts";
-import { paperColours } from "../../app/report/picture/colour.ts";
+import { paperColours } from "../../app/picture/paper-theme.ts";
 import { type Page, forFont, keepTogether, markTarget, tag } from "./pdf-page.ts";
 
 const SIZE = 7.5;

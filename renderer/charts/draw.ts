@@ -5,6 +5,7 @@ import { type Theme, statusInk } from "../../app/picture/ink.ts";
 import {
   type AreaShape,
   BASELINE,
+  DOT_EDGE,
   type Group,
   type PathShape,
   type Picture,
@@ -172,7 +173,7 @@ const drawShape = (ctx: Context, shape: Shape, theme: Theme, fromX: number): voi
       ctx.fillStyle = theme.colours[shape.fill];
       ctx.fill();
       ctx.strokeStyle = theme.colours[shape.edge];
-      ctx.lineWidth = 1.25;
+      ctx.lineWidth = shape.edgeWidth ?? DOT_EDGE;
       ctx.setLineDash([]);
       ctx.stroke();
       return;

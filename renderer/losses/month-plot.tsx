@@ -2,9 +2,10 @@
 import { useCallback } from "react";
 import type { Statement } from "../../app/losses/statement.ts";
 import { propellantInk } from "../../app/picture/ink.ts";
+import { screenLook } from "../../app/picture/look.ts";
+import { lossPicture } from "../../app/picture/loss-picture.ts";
 import { formatNumber } from "../format/number.ts";
 import { Plot } from "../plot/plot.tsx";
-import { monthPicture } from "./month-picture.ts";
 
 interface MonthPlotProps {
   /** Depot and propellant. */
@@ -19,7 +20,7 @@ const notes = ["mass in kg, by month"];
 export const MonthPlot = ({ of, statement, position, labelOf }: MonthPlotProps) => {
   const compose = useCallback(
     (size: { width: number; height: number }) =>
-      monthPicture({ months: statement.lines, labelOf, ink: propellantInk(position) }, size),
+      lossPicture({ months: statement.lines, labelOf, ink: propellantInk(position) }, size, screenLook),
     [statement, labelOf, position],
   );
   const boiled = formatNumber(statement.total.boilOffGrams / 1000, 1);

@@ -63,6 +63,21 @@ export const promisesOfCompiler: readonly PromiseOfCompiler[] = [
     names: /new cell/,
   },
   {
+    sentence: "the compiler leads to the canvas, SVG, PDF, to what a drag changes and to the schema of kept issues",
+    file: "app/picture/shape.ts",
+    after: "export type Shape = ",
+    member: '{ readonly kind: "new shape" } | ',
+    // Of the schema's fault the words name no kind.
+    pointsAt: [
+      "renderer/charts/draw.ts",
+      "renderer/charts/damage.ts",
+      "app/picture/svg-node.ts",
+      "main/report/pdf-shape.ts",
+      "app/report/kept-picture.ts",
+    ],
+    names: /new shape|Expected 2 arguments/,
+  },
+  {
     sentence:
       "a sentence in `app/supply/finding-sentence.ts`, a weight in `app/supply/weight.ts` and where it leads in `renderer/supply/finding-subject.ts` (the compiler asks for all three)",
     file: "app/supply/answer.ts",

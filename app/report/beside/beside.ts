@@ -10,7 +10,8 @@ import { figureColumn, instant, massColumn, nothing, shortage, spanDays, text, w
 import type { FinishedReport } from "../finished.ts";
 import { issueWord, shortHash } from "../format/subtitle.ts";
 import type { Block, Cell, ReportModel, RowMark } from "../model.ts";
-import { type Move, movesPicture } from "./moves-picture.ts";
+import { type Move, movesPicture } from "../../picture/moves-picture.ts";
+import { chartBlock } from "../chart-block.ts";
 import { type Standing, type StandingFlight, type StandingSortie, standingOf } from "./standing.ts";
 
 /** Made when, by whom. */
@@ -256,13 +257,12 @@ const chartOf = (
     return `${name}: ${at[0] === at[1] ? at[0] : `${at[0]}, now ${at[1]}`}${nowStatus === "" ? "" : `, ${nowStatus}`}`;
   });
   return [
-    {
-      kind: "chart",
+    chartBlock({
       id: "moves",
       caption: `When sorties load and moved flights arrive, then and now.${moves.length > shown.length ? ` ${counted(moves.length - shown.length, "more is", "more are")} in the tables.` : ""}`,
       description: words.join("; "),
       picture: movesPicture(shown, PICTURE_WIDTH),
-    },
+    }),
   ];
 };
 

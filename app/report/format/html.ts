@@ -1,9 +1,9 @@
 /** The report as one self-contained page: no script, nothing fetched, light and dark, fit to print. */
 import { missingCase } from "../../ground/missing-case.ts";
+import { escapeMarkup } from "../../format/markup.ts";
 import type { Block, Cell, ReportModel, Table } from "../model.ts";
-import { paperColours } from "../picture/colour.ts";
-import type { Ink } from "../picture/picture.ts";
-import { escapeMarkup, toSvg } from "../picture/svg.ts";
+import { inkVariables, nightColours, type PaperInk, paperColours } from "../../picture/paper-theme.ts";
+import { toInlineSvg } from "../../picture/svg.ts";
 import { cellForPeople, headingOf } from "./cell-text.ts";
 import { onPaper } from "./on-paper.ts";
 import { subtitle } from "./subtitle.ts";
@@ -44,7 +44,7 @@ const blockToHtml = (block: Block, report: ReportModel): string => {
     case "caution":
       return `<p class="caution">${escapeMarkup(block.text)}</p>`;
     case "chart":
-      return `<figure id="${escapeMarkup(block.id)}">${toSvg(block.picture, `${block.caption}. ${block.description}`, inkVariable)}<figcaption><strong>${escapeMarkup(block.caption)}.</strong> ${escapeMarkup(block.description)}</figcaption></figure>`;
+      return `<figure id="${escapeMarkup(block.id)}">${toInlineSvg(block.picture, `${block.caption}. ${block.description}`, inkVariables, `${block.id}-`)}<figcaption><strong>${escapeMarkup(block.caption)}.</strong> ${escapeMarkup(block.description)}</figcaption></figure>`;
     case "table":
       return tableToHtml(block, report);
     default:
@@ -96,26 +96,10 @@ const cellToHtml = (cell: Cell, index: number, table: Table, report: ReportModel
   return `<td role="cell" class="${align}" data-heading="${heading}">${words}</td>`;
 };
 
-const inkVariable = (ink: string): string => `var(--${ink})`;
-
-const inkRules = (colours: Readonly<Record<Ink, string>>): string =>
+const inkRules = (colours: Readonly<Record<PaperInk, string>>): string =>
   Object.entries(colours)
     .map(([ink, colour]) => `--${ink}:${colour};`)
     .join("");
-
-const nightColours: Readonly<Record<Ink, string>> = {
-  text: "#ece7dd",
-  quiet: "#aeb2bb",
-  hairline: "#4d5565",
-  ground: "#161b26",
-  warning: "#f0917f",
-  first: "#8fb6d6",
-  second: "#8d86e0",
-  third: "#a8f0d8",
-  fourth: "#d99552",
-  fifth: "#e3d6a0",
-  sixth: "#c49aa8",
-};
 
 const STYLE =
   `:root{color-scheme:light dark;${inkRules(paperColours)}}@media screen and (prefers-color-scheme:dark){:root{${inkRules(nightColours)}}}` +

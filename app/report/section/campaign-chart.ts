@@ -2,8 +2,9 @@
 import { isShort } from "../../supply/weight.ts";
 import { counted, listed } from "../../words/counted.ts";
 import type { ReportContext } from "../context.ts";
+import { chartBlock } from "../chart-block.ts";
 import type { Block } from "../model.ts";
-import { levelPicture } from "../picture/level-picture.ts";
+import { levelPicture } from "../../picture/level-picture.ts";
 import { type Pool, assumedKey, chartKey, poolsOf, sortieMarks, stripOf, stripWords } from "./level-strips.ts";
 import { comparedWords } from "./timeline.ts";
 
@@ -36,8 +37,7 @@ export const campaignChart = (context: ReportContext): readonly Block[] => {
     return strip === undefined ? "" : stripWords(name, strip);
   });
   return [
-    {
-      kind: "chart",
+    chartBlock({
       id: "campaign",
       caption: `Levels and sorties${left > 0 ? `; ${counted(left, "more level")} under “Levels over time”` : ""}${assumedKey(strips)}${comparedWords(context)}`,
       description: [
@@ -54,6 +54,6 @@ export const campaignChart = (context: ReportContext): readonly Block[] => {
         strips,
         sorties: sortieMarks(context, null),
       }),
-    },
+    }),
   ];
 };

@@ -7,9 +7,9 @@ import { formatDate } from "../../format/time.ts";
 import { isShort } from "../../supply/weight.ts";
 import type { ReportContext, ReportedCase } from "../context.ts";
 import { totalPoints } from "../level-points.ts";
-import type { BandPoint, LevelPoint } from "../picture/level-shapes.ts";
-import type { LevelStrip, SortieMark } from "../picture/level-picture.ts";
-import { propellantInk } from "../picture/picture.ts";
+import type { BandPoint, LevelPoint } from "../../picture/level-shapes.ts";
+import type { LevelStrip, SortieMark } from "../../picture/level-picture.ts";
+import { propellantInk } from "../../picture/ink.ts";
 
 /** One propellant at one depot. */
 export interface Pool {

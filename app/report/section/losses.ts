@@ -9,8 +9,10 @@ import type { StatementSums } from "../../ledger/statement-sums.ts";
 import { figureColumn, mass, massColumn, nothing, number, text, wordColumn } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block, Cell } from "../model.ts";
-import { lossPicture } from "../picture/loss-picture.ts";
-import { propellantInk } from "../picture/picture.ts";
+import { paperLook } from "../../picture/look.ts";
+import { chartBlock } from "../chart-block.ts";
+import { lossPicture } from "../../picture/loss-picture.ts";
+import { propellantInk } from "../../picture/ink.ts";
 import { measuredBlocks } from "./measured-rates.ts";
 import { depotName, propellantName } from "../names.ts";
 
@@ -36,19 +38,22 @@ const hasLosses = ({ lines }: Statement): boolean =>
 const namesOf = (plan: PlanSnapshot, { depotId, propellantId }: Statement): string =>
   `${depotName(plan, depotId)}, ${propellantName(plan, propellantId).toLowerCase()}`;
 
-const causeChart = (plan: PlanSnapshot, statement: Statement): Block => ({
-  kind: "chart",
-  id: `losses-chart-${statement.depotId}-${statement.propellantId}`,
-  caption: `${namesOf(plan, statement)}: loss by cause, as happened`,
-  description: "A bar a month, stacked by cause; what was found again hangs below the line. The table has the figures.",
-  picture: lossPicture({
-    width: 500,
-    height: 118,
-    months: statement.lines,
-    labelOf: (at) => monthLabel(at, null),
-    ink: propellantInk(plan.propellants.find(({ id }) => id === statement.propellantId)?.position ?? 0),
-  }),
-});
+const causeChart = (plan: PlanSnapshot, statement: Statement): Block =>
+  chartBlock({
+    id: `losses-chart-${statement.depotId}-${statement.propellantId}`,
+    caption: `${namesOf(plan, statement)}: loss by cause, as happened`,
+    description:
+      "A bar a month, stacked by cause; what was found again hangs below the line. The table has the figures.",
+    picture: lossPicture(
+      {
+        months: statement.lines,
+        labelOf: (at) => monthLabel(at, null),
+        ink: propellantInk(plan.propellants.find(({ id }) => id === statement.propellantId)?.position ?? 0),
+      },
+      { width: 500, height: 118 },
+      paperLook,
+    ),
+  });
 
 /** Days that the bookings of a month cover, of all its tanks together. */
 const coveredDays = ({ tanks }: PeriodComparison): number =>

@@ -11,8 +11,10 @@ import type { ReportContext } from "../context.ts";
 import { type Flown, flownIn, sheetId } from "../flown-sheets.ts";
 import type { Block, Cell } from "../model.ts";
 import { propellantName } from "../names.ts";
-import { planePicture } from "../picture/plane-picture.ts";
-import { sortieMassPicture } from "../picture/sortie-mass-picture.ts";
+import { paperLook } from "../../picture/look.ts";
+import { chartBlock } from "../chart-block.ts";
+import { planePicture } from "../../picture/plane-picture.ts";
+import { sortieMassPicture } from "../../picture/sortie-mass-picture.ts";
 import { forecast } from "../../forecast/forecast.ts";
 import { launchedPerKg } from "../../forecast/launched.ts";
 import { planeCurve } from "../../sortie/plane-curve.ts";
@@ -187,13 +189,12 @@ const planeBlocks = (
   const sentence = planeSentence(sheet, curve, massUnit);
   return [
     { kind: "paragraph", text: sentence },
-    {
-      kind: "chart",
+    chartBlock({
       id: `sortie-${id}-plane`,
       caption: `${profile.name}: load by day of lift-off from ${profile.landing.site}`,
       description: `${sentence} Counted is the ${PLANE_NOTES.join("; ")}.`,
-      picture: planePicture(curve, { width: 500, height: 190, massUnit }),
-    },
+      picture: planePicture(curve, massUnit, { width: 500, height: 190 }, paperLook),
+    }),
   ];
 };
 
@@ -211,17 +212,18 @@ export const sortieSheetBlocks = (context: ReportContext): readonly Block[] => {
     const id = String(index + 1);
     return [
       { kind: "paragraph", text: heading(context, each) },
-      {
-        kind: "chart",
+      chartBlock({
         id: sheetId(index),
         caption: `${profileName(context, each)}: mass by leg`,
         description: "Craft and cargo with each propellant upon it; legs by their numbers in the table.",
-        picture: sortieMassPicture(each.sheet, context.main.view.plan.propellants, {
-          width: 500,
-          height: 150,
-          massUnit: context.choices.massUnit,
-        }),
-      },
+        picture: sortieMassPicture(
+          each.sheet,
+          context.main.view.plan.propellants,
+          context.choices.massUnit,
+          { width: 500, height: 150 },
+          paperLook,
+        ),
+      }),
       ...stageBlocks(context, each),
       legTable(context, each, id),
       loadTable(context, each, id),

@@ -1,7 +1,8 @@
 /** The level of every propellant of every depot over the period, as charts. */
 import type { ReportContext } from "../context.ts";
+import { chartBlock } from "../chart-block.ts";
 import type { Block } from "../model.ts";
-import { levelPicture } from "../picture/level-picture.ts";
+import { levelPicture } from "../../picture/level-picture.ts";
 import { assumedKey, chartKey, poolsOf, sortieMarks, stripOf, stripWords } from "./level-strips.ts";
 import { nameIn } from "../../words/named.ts";
 
@@ -14,8 +15,7 @@ export const timelineBlocks = (context: ReportContext): readonly Block[] => {
   return poolsOf(context).map((pool): Block => {
     const name = nameIn(plan.propellants, pool.propellantId);
     const strip = stripOf(context, pool, { title: "", name });
-    return {
-      kind: "chart",
+    return chartBlock({
       id: `level-${pool.depotId}-${pool.propellantId}`,
       caption: `${pool.name}${assumedKey([strip])}${comparedWords(context)}`,
       description: `${chartKey([strip])} ${stripWords(pool.name, strip)}`,
@@ -28,7 +28,7 @@ export const timelineBlocks = (context: ReportContext): readonly Block[] => {
         strips: [strip],
         sorties: sortieMarks(context, pool.depotId),
       }),
-    };
+    });
   });
 };
 

@@ -10,8 +10,10 @@ import { type WayAcross, waysAcross } from "../../ways/ways-across.ts";
 import { figureColumn, mass, massColumn, nothing, number, text, wordColumn } from "../cell.ts";
 import type { ReportContext } from "../context.ts";
 import type { Block, Cell } from "../model.ts";
-import { breakEvenPicture } from "../picture/break-even-picture.ts";
-import { movedPicture } from "../picture/moved-picture.ts";
+import { paperLook } from "../../picture/look.ts";
+import { chartBlock } from "../chart-block.ts";
+import { breakEvenPicture } from "../../picture/break-even-picture.ts";
+import { movedPicture } from "../../picture/moved-picture.ts";
 
 const rows = (ways: readonly WayAcross[]): readonly (readonly Cell[])[] =>
   ways.flatMap(({ way, lifted, campaign }): readonly (readonly Cell[])[] =>
@@ -54,22 +56,24 @@ const comparison = (
   const names = `${reference.way.name} and ${lifted.way.name}`;
   return [
     { kind: "list", items: others.map((other) => other.sentence) },
-    {
-      kind: "chart",
+    chartBlock({
       id: "ways-break-even",
       caption: `From the ground by number of sorties: ${names}`,
       description: sentence,
-      picture: breakEvenPicture([reference, lifted], found, sorties, { width: 500, height: 170, massUnit }),
-    },
+      picture: breakEvenPicture(
+        { a: reference, b: lifted, found, sorties, massUnit },
+        { width: 500, height: 170 },
+        paperLook,
+      ),
+    }),
     ...(found.kind === "at" && moved.length > 0
       ? [
-          {
-            kind: "chart",
+          chartBlock({
             id: "ways-break-even-inputs",
             caption: `What moves the break-even: ${names}`,
             description: movesMostSentence(moved),
-            picture: movedPicture(found, moved, 500),
-          } as const,
+            picture: movedPicture(found, moved, 500, paperLook),
+          }),
         ]
       : []),
   ];

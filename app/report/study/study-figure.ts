@@ -7,12 +7,11 @@ import type { StudyAnswer } from "../../study/study-answer.ts";
 import { type MapAxis, type StudyMap, studyMap } from "../../study/study-map.ts";
 import { cellAt, rowsIn } from "../../study/study-table.ts";
 import { capitalised } from "../../words/counted.ts";
-import type { Block, ReportMassUnit } from "../model.ts";
-import { studyCurvePicture } from "../picture/study-curve-picture.ts";
-import { studyMapPicture } from "../picture/study-map-picture.ts";
+import { chartBlock } from "../chart-block.ts";
+import type { Chart, ReportMassUnit } from "../model.ts";
+import { studyCurvePicture } from "../../picture/study-curve-picture.ts";
+import { studyMapPicture } from "../../picture/study-map-picture.ts";
 import { type ShownUnit, figureText, shownUnit } from "./study-figures.ts";
-
-type Chart = Extract<Block, { readonly kind: "chart" }>;
 
 /** A map of more cells is no picture for paper. */
 const MAX_MAP_CELLS = 2500;
@@ -113,8 +112,7 @@ const curveFigure = (answer: StudyAnswer, id: string, of: string, massUnit: Repo
       ? " In brackets the reach of each point: its 95 % interval, its later tenth or what is proved."
       : ""
     : " The middle of the points at each value, in brackets where eight tenths of them lie, over all else that is varied.";
-  return {
-    kind: "chart",
+  return chartBlock({
     id,
     caption: `${capitalised(of)}: ${words} by ${input.words}`,
     description: `${capitalised(words)} along ${input.words}. ${values.join("; ")}.${toldWords(points.length)}${band}`,
@@ -130,19 +128,18 @@ const curveFigure = (answer: StudyAnswer, id: string, of: string, massUnit: Repo
       today: input.today === null ? null : input.today / x.per,
       turns: turnsOf(answer).map(({ below, above }) => ({ below: below / x.per, above: above / x.per })),
     }),
-  };
+  });
 };
 
 /** null: nothing of it is a figure. */
 export const studyFigure = (answer: StudyAnswer, id: string, of: string, massUnit: ReportMassUnit): Chart | null => {
   const map = mapOf(answer, massUnit);
   if (map === null) return curveFigure(answer, id, of, massUnit);
-  return {
-    kind: "chart",
+  return chartBlock({
     id,
     caption: `${capitalised(of)}: sorties supplied by ${map.across.words} and ${map.up.words}`,
     description: mapWords(map),
     // Its own name may be longer than the picture is wide; it stands above it.
     picture: studyMapPicture({ ...map, name: of }),
-  };
+  });
 };

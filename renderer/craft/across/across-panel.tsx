@@ -105,7 +105,7 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
     if (by === null || reference === null || !other?.lifted || !other.against) return null;
     const { lifted: b, against: found } = other;
     const moved = found.kind === "at" ? movesMost(reference.way, b.way, by) : [];
-    return { a: reference, b, found, moved, sorties };
+    return { a: reference, b, found, moved, sorties, massUnit: "t" };
   }, [by, reference, other, sorties]);
   const compose = useCallback(
     (size: { width: number; height: number }) =>

@@ -1,12 +1,13 @@
 /** What a landing site off the orbit's plane costs, over the day of lift-off: picture and figures. */
 import { useCallback, useMemo } from "react";
+import { screenLook } from "../../../app/picture/look.ts";
+import { planePicture } from "../../../app/picture/plane-picture.ts";
 import { planeCurve } from "../../../app/sortie/plane-curve.ts";
 import { PLANE_NOTES, PLANE_SPAN, planeSentence } from "../../../app/sortie/plane-words.ts";
 import type { Lander } from "../../../app/entity/lander.ts";
 import type { Mission, Profile } from "../../../app/entity/profile.ts";
 import type { SortieSheet } from "../../../app/sortie/sheet.ts";
 import { Plot } from "../../plot/plot.tsx";
-import { planePicture } from "./plane-picture.ts";
 
 interface PlanePlotProps {
   readonly lander: Lander;
@@ -23,7 +24,8 @@ export const PlanePlot = ({ lander, profile, mission, sheet, launchedPerKg }: Pl
     [lander, profile, mission, launchedPerKg],
   );
   const compose = useCallback(
-    (size: { width: number; height: number }) => (curve === null ? { ...size, groups: [] } : planePicture(curve, size)),
+    (size: { width: number; height: number }) =>
+      curve === null ? { ...size, groups: [] } : planePicture(curve, "t", size, screenLook),
     [curve],
   );
   if (curve === null || profile.landing === null) return null;

@@ -1,5 +1,7 @@
 /** One profile: its steps at the left, what follows from them at the right and below; redrawn with every edit. */
 import { useCallback, useMemo, useState } from "react";
+import { screenLook } from "../../../app/picture/look.ts";
+import { sortieMassPicture } from "../../../app/picture/sortie-mass-picture.ts";
 import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { Entity } from "../../../app/entity/entities.ts";
 import type { Lander } from "../../../app/entity/lander.ts";
@@ -15,7 +17,6 @@ import { replaceStep, type StepList as Steps } from "./edit-steps.ts";
 import { FlightPlots } from "./flight-plots.tsx";
 import { LegTable } from "./leg-table.tsx";
 import { LoadTable } from "./load-table.tsx";
-import { massPicture } from "./mass-picture.ts";
 import { Plot } from "../../plot/plot.tsx";
 import { PlanePlot } from "./plane-plot.tsx";
 import { StageTable } from "./stage-table.tsx";
@@ -63,7 +64,7 @@ const notes = ["legs by number, as in the leg table"];
 const MassPlot = ({ name, sheet, plan }: { name: string; sheet: SortieSheet; plan: PlanSnapshot }) => {
   const unit = useApp((state) => state.massUnit);
   const compose = useCallback(
-    (size: { width: number; height: number }) => massPicture(sheet, plan.propellants, unit, size),
+    (size: { width: number; height: number }) => sortieMassPicture(sheet, plan.propellants, unit, size, screenLook),
     [sheet, plan.propellants, unit],
   );
   const words = `Mass by leg, from ${formatMass(sheet.startMassKg)} at departure to ${formatMass(sheet.endMassKg)} at the end`;

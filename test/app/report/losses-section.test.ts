@@ -6,6 +6,7 @@ import { buildReport } from "../../../app/report/build.ts";
 import { tableToCsv } from "../../../app/report/format/csv.ts";
 import type { Table } from "../../../app/report/model.ts";
 import { exampleContext } from "./example.ts";
+import { outsideOf, wordsOf } from "../picture/shapes-of.ts";
 
 const sectionOf = (context: ReturnType<typeof exampleContext>) =>
   buildReport(context).sections.find((section) => section.id === "losses")!;
@@ -30,15 +31,11 @@ test("the statement's grams arrive in the table and, digit for digit, in the CSV
 test("loss by cause stands beside the figures as a picture, within its frame, with the sum of each cause", () => {
   const charts = sectionOf(exampleContext()).blocks.flatMap((block) => (block.kind === "chart" ? [block] : []));
   expect(charts.map(({ id }) => id)).toEqual(["losses-chart-tarn-hydrogen"]);
-  const words = charts[0]!.picture.shapes.flatMap((shape) => (shape.kind === "text" ? [shape.text] : []));
+  const words = wordsOf(charts[0]!.picture);
   expect(words).toContain("boil-off");
   expect(words).toContain("177.7\u202fkg");
   expect(words).toContain("unaccounted");
-  for (const shape of charts[0]!.picture.shapes) {
-    if (shape.kind !== "text") continue;
-    expect(shape.x).toBeLessThanOrEqual(charts[0]!.picture.width);
-    expect(shape.y).toBeLessThanOrEqual(charts[0]!.picture.height);
-  }
+  expect(outsideOf(charts[0]!.picture)).toEqual([]);
 });
 
 test("measured rates stand with their interval beside the plan's; what cannot be fitted is said", () => {

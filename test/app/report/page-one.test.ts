@@ -4,6 +4,7 @@ import { buildReport } from "../../../app/report/build.ts";
 import type { ReportContext } from "../../../app/report/context.ts";
 import type { Block, Fact, Table } from "../../../app/report/model.ts";
 import { exampleContext } from "./example.ts";
+import { textsOf, wordsOf } from "../picture/shapes-of.ts";
 
 const page = (context: ReportContext): readonly Block[] => buildReport(context).sections[0]!.blocks;
 const glance = (context: ReportContext): Table =>
@@ -13,9 +14,7 @@ const fact = (context: ReportContext, term: RegExp): string =>
     .flatMap((block): readonly Fact[] => (block.kind === "facts" ? block.items : []))
     .find((each) => term.test(each.term))?.text ?? "";
 const chartTexts = (context: ReportContext): readonly string[] =>
-  page(context).flatMap((block) =>
-    block.kind === "chart" ? block.picture.shapes.flatMap((shape) => (shape.kind === "text" ? [shape.text] : [])) : [],
-  );
+  page(context).flatMap((block) => (block.kind === "chart" ? wordsOf(block.picture) : []));
 
 test("what is missing and the reserve beside it make up the margin of a short sortie", () => {
   const [sortie, , status, , margin, reserve, missing] = glance(exampleContext()).rows[1]!;
@@ -65,8 +64,8 @@ test("the chart names the as-of instant, marks every sortie and says in words wh
 test("the axis has a month's name every few months, at its place", () => {
   const { choices } = exampleContext();
   const [chart] = page(exampleContext()).filter((block) => block.kind === "chart");
-  const shapes = chart?.kind === "chart" ? chart.picture.shapes : [];
-  const months = shapes.flatMap((shape) => (shape.kind === "text" && /^\d{4}-\d\d$/.test(shape.text) ? [shape] : []));
+  const texts = textsOf(chart?.kind === "chart" ? chart.picture : undefined);
+  const months = texts.filter(({ text }) => /^\d{4}-\d\d$/.test(text));
   expect(months.map(({ text }) => text)).toEqual([
     "2031-01",
     "2031-02",

@@ -31,7 +31,6 @@ const purePackages = [
   "d3-array",
   "d3-interpolate",
   "d3-scale",
-  "d3-shape",
   "d3-time",
   "odex",
   "ml-matrix",

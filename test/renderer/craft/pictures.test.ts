@@ -5,14 +5,15 @@ import { tarnPropellants } from "../../../app/demo/tarn-hardware.ts";
 import { sortieSheet } from "../../../app/sortie/sheet.ts";
 import { toSvg } from "../../../app/picture/svg.ts";
 import { flightPicture } from "../../../renderer/craft/profile/flight-picture.ts";
-import { massPicture } from "../../../renderer/craft/profile/mass-picture.ts";
+import { screenLook } from "../../../app/picture/look.ts";
+import { sortieMassPicture } from "../../../app/picture/sortie-mass-picture.ts";
 import { expectGolden, goldenTheme } from "../golden/golden.ts";
 
 const size = { width: 640, height: 240 };
 const sheetOf = (profile: typeof heronCached) => sortieSheet(heronLander, profile, heronMission, tarnPropellants);
 
 test("mass by leg, with a cache left and taken up", () => {
-  const picture = massPicture(sheetOf(heronCached), tarnPropellants, "auto", size);
+  const picture = sortieMassPicture(sheetOf(heronCached), tarnPropellants, "auto", size, screenLook);
   expect(picture).toMatchObject(size);
   expectGolden("sortie-mass", toSvg(picture, goldenTheme));
 });
@@ -29,7 +30,7 @@ test("an integrated descent with its vertical phase", () => {
 });
 
 test("nothing is drawn outside the picture", () => {
-  const { groups } = massPicture(sheetOf(heronCached), tarnPropellants, "auto", size);
+  const { groups } = sortieMassPicture(sheetOf(heronCached), tarnPropellants, "auto", size, screenLook);
   const points = groups.flatMap(({ shapes }) =>
     shapes.flatMap((shape) => (shape.kind === "path" || shape.kind === "area" ? Array.from(shape.points) : [])),
   );

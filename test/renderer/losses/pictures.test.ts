@@ -8,7 +8,8 @@ import type { Picture } from "../../../app/picture/shape.ts";
 import { toSvg } from "../../../app/picture/svg.ts";
 import { heatHeight, heatPicture, heatWords } from "../../../renderer/heat/heat-picture.ts";
 import { levelPicture } from "../../../renderer/losses/level-picture.ts";
-import { monthPicture } from "../../../renderer/losses/month-picture.ts";
+import { screenLook } from "../../../app/picture/look.ts";
+import { lossPicture } from "../../../app/picture/loss-picture.ts";
 import { expectGolden, goldenTheme } from "../golden/golden.ts";
 
 const DAY = 86_400_000;
@@ -82,14 +83,14 @@ describe("loss by cause", () => {
       month(1, { boilOffGrams: 300_000, ventedGrams: 90_000, unaccountedGrams: 30_000 }),
       month(2, { boilOffGrams: 260_000, unaccountedGrams: -80_000 }),
     ];
-    const picture = monthPicture({ months, labelOf, ink: "propellant-0" }, { width: 640, height: 220 });
+    const picture = lossPicture({ months, labelOf, ink: "propellant-0" }, { width: 640, height: 220 }, screenLook);
     expectWithin(picture);
     expectGolden("losses-months", toSvg(picture, goldenTheme));
   });
 
   test("sixty months stay within, and their labels apart", () => {
     const months = Array.from({ length: 60 }, (_, i) => month(i, { boilOffGrams: 1000 * i }));
-    const picture = monthPicture({ months, labelOf, ink: "propellant-0" }, { width: 640, height: 220 });
+    const picture = lossPicture({ months, labelOf, ink: "propellant-0" }, { width: 640, height: 220 }, screenLook);
     expectWithin(picture);
     const labels = picture.groups[0]!.shapes.flatMap((shape) =>
       shape.kind === "text" && /^\d{4}-\d\d$/.test(shape.text) ? [shape.x] : [],
@@ -98,7 +99,11 @@ describe("loss by cause", () => {
   });
 
   test("no losses at all is a picture too", () => {
-    const picture = monthPicture({ months: [month(0, {})], labelOf, ink: "propellant-0" }, { width: 300, height: 220 });
+    const picture = lossPicture(
+      { months: [month(0, {})], labelOf, ink: "propellant-0" },
+      { width: 300, height: 220 },
+      screenLook,
+    );
     expectWithin(picture);
     expect(JSON.stringify(picture)).not.toContain("null,null");
   });

@@ -1,8 +1,10 @@
 /** Levels over time as one picture: a strip for each propellant of a depot, over one axis of time with the sorties marked on it. */
-import { formatDate } from "../../format/time.ts";
-import { type Plot, type TimeScale, round, timeAxis, timeScale } from "./axis.ts";
+import { formatDate } from "../format/time.ts";
+import { timeAxis } from "./axis.ts";
+import type { Plot } from "./panel.ts";
 import { type LevelShapesInput, levelShapes } from "./level-shapes.ts";
-import { type Picture, type Shape, pathShape, textShape } from "./picture.ts";
+import { flatArea, line, type Picture, type Shape, wordsOn } from "./shape.ts";
+import { type TimeScale, timeScale } from "./time-scale.ts";
 
 export interface SortieMark {
   readonly at: number;
@@ -47,45 +49,54 @@ export const levelPicture = (input: LevelPictureInput): Picture => {
   const first = plots[0] ?? { left: LEFT, top: TOP, right, bottom: TOP };
   const last = plots.at(-1) ?? first;
   const span: Plot = { ...first, bottom: last.bottom };
-  const x = timeScale(span, input.fromAt, input.untilAt);
+  const x = timeScale(input.fromAt, input.untilAt, span.left, span.right);
   const marks = input.sorties.filter(({ at }) => at >= input.fromAt && at <= input.untilAt);
   const below = marks.length > 0 ? MARKS : 0;
   return {
     width: input.width,
     height: span.bottom + below + DATES,
-    shapes: [
-      ...marks.map(({ at, isShort }) =>
-        pathShape(`M${round(x(at))},${span.top}V${span.bottom}`, {
-          stroke: isShort ? "warning" : "hairline",
-          width: isShort ? 0.8 : 0.5,
-          dash: isShort ? [2, 1.5] : [],
-        }),
-      ),
-      ...input.strips.flatMap((strip, place) => {
-        const plot = plots[place] ?? first;
-        return [
-          ...levelShapes(strip, plot, x, input.stripHeight < 90 ? 2 : 4),
-          ...(strip.title === ""
-            ? []
-            : [textShape(LEFT, plot.top - 3.5, strip.title, { size: 7.5, ink: strip.ink, isBold: true })]),
-        ];
-      }),
-      ...asOfShapes(input, span, x),
-      ...sortieShapes(marks, span, x),
-      ...timeAxis(span, x, below),
+    groups: [
+      {
+        clip: null,
+        shapes: [
+          ...marks.map(({ at, isShort }) =>
+            line(
+              x.x(at),
+              span.top,
+              x.x(at),
+              span.bottom,
+              isShort ? "status-short" : "hairline",
+              isShort ? 0.8 : 0.5,
+              isShort ? [2, 1.5] : undefined,
+            ),
+          ),
+          ...input.strips.flatMap((strip, place) => {
+            const plot = plots[place] ?? first;
+            return [
+              ...levelShapes(strip, plot, x, input.stripHeight < 90 ? 2 : 4),
+              ...(strip.title === ""
+                ? []
+                : [wordsOn(LEFT, plot.top - 3.5, strip.title, { size: 7.5, ink: strip.ink, isBold: true })]),
+            ];
+          }),
+          ...asOfShapes(input, span, x),
+          ...sortieShapes(marks, span, x),
+          ...timeAxis(span, x, below),
+        ],
+      },
     ],
   };
 };
 
 const asOfShapes = ({ asOfAt, fromAt, untilAt }: LevelPictureInput, span: Plot, x: TimeScale): readonly Shape[] => {
   if (asOfAt < fromAt || asOfAt > untilAt) return [];
-  const at = round(x(asOfAt));
+  const at = x.x(asOfAt);
   const words = `as of ${formatDate(asOfAt)}`;
   const half = (words.length * LETTER) / 2;
   const middle = Math.min(Math.max(at, span.left + half), span.right - half);
   return [
-    pathShape(`M${at},${TOP - 2}V${span.bottom}`, { stroke: "text", width: 0.6, dash: [1, 2] }),
-    textShape(round(middle), TOP - 5, words, { size: 7, ink: "text", anchor: "middle" }),
+    line(at, TOP - 2, at, span.bottom, "ink", 0.6, [1, 2]),
+    wordsOn(middle, TOP - 5, words, { size: 7, ink: "ink", anchor: "middle" }),
   ];
 };
 
@@ -95,7 +106,7 @@ const sortieShapes = (marks: readonly SortieMark[], span: Plot, x: TimeScale): r
   const named = new Set<SortieMark>();
   const byUrgency = marks.toSorted((a, b) => Number(b.isShort) - Number(a.isShort) || a.at - b.at);
   for (const mark of byUrgency) {
-    const from = x(mark.at) - 4;
+    const from = x.x(mark.at) - 4;
     const until = from + 10 + (mark.name.length + (mark.isShort ? 7 : 0)) * LETTER;
     if (taken.some((other) => from < other.until && until > other.from)) continue;
     taken.push({ from, until });
@@ -103,18 +114,14 @@ const sortieShapes = (marks: readonly SortieMark[], span: Plot, x: TimeScale): r
   }
   const y = span.bottom + 7;
   return marks.flatMap((mark): readonly Shape[] => {
-    const at = round(x(mark.at));
-    const sign = mark.isShort
-      ? pathShape(`M${round(at - 3.2)},${y - 3}h6.4l-3.2,5.6Z`, { fill: "warning" })
-      : pathShape(`M${round(at - 1.8)},${y}a1.8,1.8 0 1 0 3.6,0a1.8,1.8 0 1 0 -3.6,0`, {
-          fill: "ground",
-          stroke: "text",
-          width: 0.7,
-        });
+    const at = x.x(mark.at);
+    const sign: Shape = mark.isShort
+      ? flatArea([at - 3.2, y - 3, at + 3.2, y - 3, at, y + 2.6], "status-short")
+      : { kind: "dot", x: at, y, radius: 1.8, fill: "sheet", edge: "ink", edgeWidth: 0.7 };
     if (!named.has(mark)) return [sign];
-    const words = mark.isShort ? `${mark.name}, short` : mark.name;
-    const look = { size: 7, ink: mark.isShort ? ("warning" as const) : ("text" as const), isBold: mark.isShort };
+    const said = mark.isShort ? `${mark.name}, short` : mark.name;
+    const look = { size: 7, ink: mark.isShort ? "status-short" : "ink", isBold: mark.isShort } as const;
     // Beyond the right edge there is room for the names of limits: enough for this one, too.
-    return [sign, textShape(round(at + 4.5), y + 2.5, words, look)];
+    return [sign, wordsOn(at + 4.5, y + 2.5, said, look)];
   });
 };

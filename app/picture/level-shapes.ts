@@ -1,7 +1,9 @@
 /** The level of one propellant at a depot inside a box: band, curves, readings, limits by name. A picture has one or several. */
-import { line } from "d3-shape";
-import { type Plot, type TimeScale, round, valueAxis, valueScale } from "./axis.ts";
-import { type Ink, type Shape, pathShape, textShape } from "./picture.ts";
+import { valueAxis, valueScale } from "./axis.ts";
+import type { Plot } from "./panel.ts";
+import type { Ink } from "./ink.ts";
+import { flatArea, line, type PathShape, type Shape, wordsOn } from "./shape.ts";
+import type { TimeScale } from "./time-scale.ts";
 
 /** A point of a curve: instant and kg. Two points at one instant make a vertical. */
 export type LevelPoint = readonly [at: number, massKg: number];
@@ -43,37 +45,34 @@ export const levelShapes = (input: LevelShapesInput, plot: Plot, x: TimeScale, t
     ...input.band.map(({ highKg }) => highKg),
   );
   const y = valueScale(plot, highest, ticks);
-  const path = line<LevelPoint>(
-    (p) => round(x(p[0])),
-    (p) => round(y(p[1])),
-  );
-  const curve = (points: readonly LevelPoint[], look: Parameters<typeof pathShape>[1]): readonly Shape[] =>
-    points.length < 2 ? [] : [pathShape(path([...points]) ?? "", look)];
+  const path = (points: readonly LevelPoint[]): readonly number[] => points.flatMap(([at, kg]) => [x.x(at), y(kg)]);
+  const curve = (points: readonly LevelPoint[], look: Pick<PathShape, "ink" | "width" | "dash">): readonly Shape[] =>
+    points.length < 2 ? [] : [{ kind: "path", points: path(points), ...look }];
   return [
     ...valueAxis(plot, y, input.massUnit, { perUnit: input.massUnit === "t" ? 1000 : 1, ticks }),
     ...bandShapes(input, path),
-    ...curve(input.compared, { stroke: "quiet", width: 0.8 }),
-    ...curve(input.recorded, { stroke: input.ink, width: 1.5 }),
+    ...curve(input.compared, { ink: "ink-soft", width: 0.8 }),
+    ...curve(input.recorded, { ink: input.ink, width: 1.5 }),
     ...input.assumed.flatMap((part) => [
-      ...curve(part, { stroke: "ground", width: 1.9 }),
-      ...curve(part, { stroke: input.ink, width: 1.5, dash: [1.2, 1.2] }),
+      ...curve(part, { ink: "sheet", width: 1.9 }),
+      ...curve(part, { ink: input.ink, width: 1.5, dash: [1.2, 1.2] }),
     ]),
-    ...curve(input.forecast, { stroke: input.ink, width: 1.1, dash: [4, 1.5] }),
-    ...thinned(input.readings, x).flatMap(({ at, massKg, sigmaKg }) => readingMark(round(x(at)), y, massKg, sigmaKg)),
+    ...curve(input.forecast, { ink: input.ink, width: 1.1, dash: [4, 1.5] }),
+    ...thinned(input.readings, x).flatMap(({ at, massKg, sigmaKg }) => readingMark(x.x(at), y, massKg, sigmaKg)),
     ...limits(input, plot, y),
   ];
 };
 
 const bandShapes = (
   { band, ink }: LevelShapesInput,
-  path: (points: LevelPoint[]) => string | null,
+  path: (points: readonly LevelPoint[]) => readonly number[],
 ): readonly Shape[] => {
   if (band.length < 2) return [];
   const outline: LevelPoint[] = [
     ...band.map(({ at, highKg }): LevelPoint => [at, highKg]),
     ...band.toReversed().map(({ at, lowKg }): LevelPoint => [at, lowKg]),
   ];
-  return [pathShape(`${path(outline) ?? ""}Z`, { fill: ink, fillOpacity: 0.16 })];
+  return [flatArea(path(outline), ink, 0.16)];
 };
 
 /** The last one always stands. */
@@ -81,30 +80,22 @@ const thinned = <R extends { readonly at: number }>(readings: readonly R[], x: T
   const kept: R[] = [];
   for (const reading of readings.toSorted((a, b) => b.at - a.at)) {
     const later = kept.at(-1);
-    if (later === undefined || x(later.at) - x(reading.at) >= LEAST_APART) kept.push(reading);
+    if (later === undefined || x.x(later.at) - x.x(reading.at) >= LEAST_APART) kept.push(reading);
   }
   return kept.toReversed();
 };
 
 const readingMark = (x: number, y: (kg: number) => number, massKg: number, sigmaKg: number): readonly Shape[] => {
-  const at = round(y(massKg));
   return [
-    pathShape(`M${x},${round(y(massKg + sigmaKg))}V${round(y(Math.max(0, massKg - sigmaKg)))}`, {
-      stroke: "text",
-      width: 0.5,
-    }),
-    pathShape(`M${x - 1.3},${at}a1.3,1.3 0 1 0 2.6,0a1.3,1.3 0 1 0 -2.6,0`, {
-      fill: "ground",
-      stroke: "text",
-      width: 0.5,
-    }),
+    line(x, y(massKg + sigmaKg), x, y(Math.max(0, massKg - sigmaKg)), "ink", 0.5),
+    { kind: "dot", x, y: y(massKg), radius: 1.3, fill: "sheet", edge: "ink", edgeWidth: 0.5 },
   ];
 };
 
 /** Names of the limits at the right edge, moved apart where they would touch. */
 const limits = (input: LevelShapesInput, plot: Plot, y: (kg: number) => number): readonly Shape[] => {
   const lines = [
-    { words: "maximum fill", kg: input.maximumFillKg, dash: [] },
+    { words: "maximum fill", kg: input.maximumFillKg, dash: undefined },
     { words: "reserve", kg: input.reserveKg, dash: [3, 2] },
     { words: "heel", kg: input.heelKg, dash: [1, 1.5] },
   ].filter((each) => each.kg > 0);
@@ -114,13 +105,11 @@ const limits = (input: LevelShapesInput, plot: Plot, y: (kg: number) => number):
     ...(last ? [{ words: input.name, y: y(last[1]), isBold: true }] : []),
   ];
   return [
-    ...lines.map(({ kg, dash }) =>
-      pathShape(`M${plot.left},${round(y(kg))}H${plot.right}`, { stroke: "quiet", width: 0.6, dash }),
-    ),
+    ...lines.map(({ kg, dash }) => line(plot.left, y(kg), plot.right, y(kg), "ink-soft", 0.6, dash)),
     ...spread(labels, 8.5, plot.top, plot.bottom + 2).map((label) =>
-      textShape(plot.right + 4, round(label.y + 2.5), label.words, {
+      wordsOn(plot.right + 4, label.y + 2.5, label.words, {
         size: 7,
-        ink: label.isBold ? input.ink : "quiet",
+        ink: label.isBold ? input.ink : "ink-soft",
         isBold: label.isBold,
       }),
     ),

@@ -1,9 +1,8 @@
 /** A study's outcome along one input: the line, its band, the plan as it is, and between which values it turns. */
 import { scaleLinear } from "d3-scale";
-import { formatNumber } from "../../format/number.ts";
-import { capitalised } from "../../words/counted.ts";
-import { round } from "./axis.ts";
-import { type Picture, type Shape, pathShape, textShape } from "./picture.ts";
+import { formatNumber } from "../format/number.ts";
+import { capitalised } from "../words/counted.ts";
+import { flatArea, line, type Picture, type Shape, wordsOn } from "./shape.ts";
 
 interface AxisWords {
   readonly words: string;
@@ -50,9 +49,6 @@ const reach = (values: readonly number[], toNought: boolean): readonly [number, 
   return most > low ? [low, most] : [low - 0.5, low + 0.5];
 };
 
-const path = (points: readonly (readonly [number, number])[]): string =>
-  points.map(([x, y], n) => `${n === 0 ? "M" : "L"}${round(x)},${round(y)}`).join("");
-
 export const studyCurvePicture = ({ across, up, points, today, turns }: StudyCurve): Picture => {
   const x = scaleLinear(
     reach(
@@ -76,62 +72,75 @@ export const studyCurvePicture = ({ across, up, points, today, turns }: StudyCur
   const isBanded = points.some(({ low, high }) => high > low);
   const [from = 0, to = 0] = x.domain();
   const isToday = today !== null && today >= from && today <= to;
-  const todayAt = round(x(today ?? 0));
+  const todayAt = x(today ?? 0);
   const marks = points.length > MAX_MARKS ? [] : points;
   return {
     width: WIDTH,
     height: BOX.bottom + (turns.length === 0 ? FOOT : FOOT_SHADED),
-    shapes: [
-      ...turns.map(({ below, above }) =>
-        pathShape(`M${round(x(below))},${BOX.top}H${round(x(above))}V${BOX.bottom}H${round(x(below))}Z`, {
-          fill: "warning",
-          fillOpacity: 0.14,
-        }),
-      ),
-      textShape(BOX.left, BOX.top - 9, withUnit(up), { size: 7, isBold: true }),
-      ...yTicks.flatMap((tick): readonly Shape[] => [
-        pathShape(`M${BOX.left},${round(y(tick))}H${BOX.right}`, { stroke: "hairline", width: 0.35 }),
-        textShape(BOX.left - 5, round(y(tick)) + 2.5, formatNumber(tick, decimalsOf(yTicks)), {
-          size: 7,
-          ink: "quiet",
-          anchor: "end",
-        }),
-      ]),
-      ...xTicks.map((tick) =>
-        textShape(round(x(tick)), BOX.bottom + 11, formatNumber(tick, decimalsOf(xTicks)), {
-          size: 7,
-          ink: "quiet",
-          anchor: "middle",
-        }),
-      ),
-      textShape(BOX.right, BOX.bottom + 22, withUnit(across), { size: 7, anchor: "end" }),
-      ...(isBanded ? [pathShape(`${path(band)}Z`, { fill: "first", fillOpacity: 0.18 })] : []),
-      pathShape(path(points.map((point) => [x(point.x), y(point.middle)])), { stroke: "first", width: 1 }),
-      ...marks.map((point) =>
-        pathShape(`M${round(x(point.x)) - 1.5},${round(y(point.middle)) - 1.5}h3v3h-3Z`, { fill: "first" }),
-      ),
-      ...(isToday
-        ? [
-            pathShape(`M${todayAt},${BOX.top}V${BOX.bottom}`, { stroke: "text", width: 0.75, dash: [2, 2] }),
-            textShape(todayAt, BOX.top - 3, "the plan as it is", {
-              size: 7,
-              anchor: todayAt > WIDTH - 80 ? "end" : todayAt < BOX.left + 30 ? "start" : "middle",
-            }),
-          ]
-        : []),
-      ...(turns.length === 0
-        ? []
-        : [
-            textShape(
-              BOX.left,
-              BOX.bottom + 33,
-              "Shaded: between these neighbouring values the plan begins or ceases to hold.",
-              {
-                size: 7,
-                ink: "quiet",
-              },
+    groups: [
+      {
+        clip: null,
+        shapes: [
+          ...turns.map(({ below, above }) =>
+            flatArea(
+              [x(below), BOX.top, x(above), BOX.top, x(above), BOX.bottom, x(below), BOX.bottom],
+              "status-short",
+              0.14,
             ),
+          ),
+          wordsOn(BOX.left, BOX.top - 9, withUnit(up), { size: 7, ink: "ink", isBold: true }),
+          ...yTicks.flatMap((tick): readonly Shape[] => [
+            line(BOX.left, y(tick), BOX.right, y(tick), "rule", 0.35),
+            wordsOn(BOX.left - 5, y(tick) + 2.5, formatNumber(tick, decimalsOf(yTicks)), {
+              size: 7,
+              ink: "ink-soft",
+              anchor: "end",
+            }),
           ]),
+          ...xTicks.map((tick) =>
+            wordsOn(x(tick), BOX.bottom + 11, formatNumber(tick, decimalsOf(xTicks)), {
+              size: 7,
+              ink: "ink-soft",
+              anchor: "middle",
+            }),
+          ),
+          wordsOn(BOX.right, BOX.bottom + 22, withUnit(across), { size: 7, ink: "ink", anchor: "end" }),
+          ...(isBanded ? [flatArea(band.flat(), "accent", 0.18)] : []),
+          { kind: "path", points: points.flatMap((point) => [x(point.x), y(point.middle)]), ink: "accent", width: 1 },
+          ...marks.map((point): Shape => ({
+            kind: "rect",
+            x: x(point.x) - 1.5,
+            y: y(point.middle) - 1.5,
+            width: 3,
+            height: 3,
+            fill: "accent",
+            edge: null,
+          })),
+          ...(isToday
+            ? [
+                line(todayAt, BOX.top, todayAt, BOX.bottom, "ink", 0.75, [2, 2]),
+                wordsOn(todayAt, BOX.top - 3, "the plan as it is", {
+                  size: 7,
+                  ink: "ink",
+                  anchor: todayAt > WIDTH - 80 ? "end" : todayAt < BOX.left + 30 ? "start" : "middle",
+                }),
+              ]
+            : []),
+          ...(turns.length === 0
+            ? []
+            : [
+                wordsOn(
+                  BOX.left,
+                  BOX.bottom + 33,
+                  "Shaded: between these neighbouring values the plan begins or ceases to hold.",
+                  {
+                    size: 7,
+                    ink: "ink-soft",
+                  },
+                ),
+              ]),
+        ],
+      },
     ],
   };
 };

@@ -1,6 +1,7 @@
 /** The curve over the day of lift-off on paper: in kilograms from the ground where they are known of every propellant. */
 import { expect, test } from "vitest";
-import { planePicture } from "../../../app/report/picture/plane-picture.ts";
+import { planePicture } from "../../../app/picture/plane-picture.ts";
+import { paperLook } from "../../../app/picture/look.ts";
 import type { PlaneCurve } from "../../../app/sortie/plane-curve.ts";
 
 const point = (stayDays: number, launchedKg: number | null): PlaneCurve["own"] => ({
@@ -14,8 +15,8 @@ const point = (stayDays: number, launchedKg: number | null): PlaneCurve["own"] =
 
 const words = (launchedKg: number | null, ofOne = launchedKg): string[] => {
   const [own, points] = [point(1, launchedKg), [point(0, ofOne), point(2, launchedKg)]];
-  const { shapes } = planePicture({ own, points, cheapest: own }, { width: 500, height: 190, massUnit: "t" });
-  return shapes.flatMap((shape) => (shape.kind === "text" ? [shape.text] : []));
+  const { groups } = planePicture({ own, points, cheapest: own }, "t", { width: 500, height: 190 }, paperLook);
+  return groups.flatMap(({ shapes }) => shapes).flatMap((shape) => (shape.kind === "text" ? [shape.text] : []));
 };
 
 test("names what it counts: on the ground, or aboard where the way of a propellant is not known", () => {
