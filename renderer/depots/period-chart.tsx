@@ -37,7 +37,9 @@ export const PeriodChart = ({ plan, fromAt }: PeriodChartProps) => {
       <div className="period-chart">
         {tanks.map(({ id }) => (
           <div key={id} style={{ display: "contents" }}>
-            <span className="period-name">{tankName(plan, id)}</span>
+            <span className="period-name" title={tankName(plan, id)}>
+              {tankName(plan, id)}
+            </span>
             <div className="period-line">
               {ratePieces(
                 plan.lossPeriods.filter(({ tankId }) => tankId === id),

@@ -27,7 +27,7 @@ const columnsFor = (plan: PlanSnapshot): readonly Column<JournalEntry>[] => [
   { id: "kind", heading: "Entry", value: (entry) => entryTitle(plan, entry) },
   { id: "tanks", heading: "Tanks", value: (entry) => tankWords(plan, entry) },
   { id: "author", heading: "By", value: ({ author }) => author },
-  { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
+  { id: "note", heading: "Note", isSentence: true, value: ({ note }) => note },
 ];
 
 const postingsOf = (plan: PlanSnapshot) => (entry: JournalEntry) => (

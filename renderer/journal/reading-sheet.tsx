@@ -23,7 +23,7 @@ const columnsFor = ({ plan, readings }: PlanView, unit: MassUnit): readonly Colu
   massColumn(readings, unit, { id: "mass", heading: "Measured", massKg: ({ massKg }) => massKg }),
   massColumn(readings, "kg", { id: "sigma", heading: "1 σ", massKg: ({ sigmaKg }) => sigmaKg }),
   { id: "standing", heading: "Status", value: standing },
-  { id: "note", heading: "Note", isWide: true, value: ({ note }) => note },
+  { id: "note", heading: "Note", isSentence: true, value: ({ note }) => note },
 ];
 
 export const ReadingSheet = ({ view }: { view: PlanView }) => {

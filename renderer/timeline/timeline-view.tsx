@@ -206,7 +206,11 @@ const TimelineTools = () => {
           }
         />
       )}
-      {depots.length === 1 && <strong>{shownDepot?.name}</strong>}
+      {depots.length === 1 && (
+        <strong className="timeline-depot" title={shownDepot?.name}>
+          {shownDepot?.name}
+        </strong>
+      )}
       <span className="figures timeline-range">
         {formatDate(shown.fromAt)} to {formatDate(shown.untilAt)}
       </span>

@@ -69,7 +69,7 @@ export const NumberField = (props: NumberFieldProps) => {
       {...(props.autoFocus === undefined ? {} : { autoFocus: props.autoFocus })}
     >
       {!isBare && <Label className="field-label">{props.label}</Label>}
-      <div className="field-control">
+      <div className="field-control" data-worded={/^[^\d]+$/.test(props.placeholder ?? "") || undefined}>
         <Input
           className="field-input field-number figures"
           inputMode="decimal"

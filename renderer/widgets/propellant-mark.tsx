@@ -14,6 +14,6 @@ export const PropellantMark = ({ propellant, words }: PropellantMarkProps) => (
       style={{ background: `var(--propellant-${(propellant?.position ?? 5) % 6})` }}
       aria-hidden="true"
     />
-    {words ?? propellant?.name ?? "unknown propellant"}
+    <span className="propellant-words">{words ?? propellant?.name ?? "unknown propellant"}</span>
   </span>
 );

@@ -105,6 +105,7 @@ interface EndLabel {
 }
 
 const LABEL_HEIGHT = 14;
+const LABEL_WIDTH = GUTTER.right - 20;
 
 const endLabels = (
   model: TimelineModel,
@@ -119,7 +120,12 @@ const endLabels = (
   };
   const here = Math.min(frame.scale.untilAt, model.whole.untilAt);
   const level = levelOf(source.forecast, here) ?? levelOf(source.past, here);
-  if (level !== null) add(`${source.propellant.name} ${mass(level)}`, level, 0, true, "ink");
+  if (level !== null) {
+    // A long name is cut, its figure is not.
+    const figure = ` ${mass(level)}`;
+    const width = (text: string): number => frame.measure(`${text}${figure}`, 12, true);
+    add(`${fitted(source.propellant.name, LABEL_WIDTH, width)}${figure}`, level, 0, true, "ink");
+  }
   const other = source.compare === null ? null : levelOf(source.compare, here);
   if (other !== null && level !== null && Math.abs(other - level) > 0.5)
     add(model.compareName ?? "the other case", other, 2);
@@ -150,7 +156,7 @@ export const levelNames = (
   return labels.flatMap((label, index): readonly Shape[] => {
     const y = middles[index] ?? label.at;
     const ink = label.isBold ? propellantInk(source.propellant.position) : "hairline";
-    const text = fitted(label.text, GUTTER.right - 20, (candidate) => frame.measure(candidate, 12, label.isBold));
+    const text = fitted(label.text, LABEL_WIDTH, (candidate) => frame.measure(candidate, 12, label.isBold));
     return [
       { kind: "path", points: [right + 1, label.at, right + 5, label.at, right + 11, y, right + 13, y], ink, width: 1 },
       { kind: "text", x: right + 16, y, text, ink: label.ink, size: 12, anchor: "start", isBold: label.isBold },

@@ -7,7 +7,7 @@ import { withUnit } from "../../format/number.ts";
 import type { LevelSource } from "../model/level-source.ts";
 import { ASSUMED_DASH, partOf } from "./assumed-look.ts";
 import type { ChartPlace } from "./place.ts";
-import type { ViewFrame } from "./view-frame.ts";
+import { type ViewFrame, fitted } from "./view-frame.ts";
 
 /** Mass axis of a chart. */
 export const axisOf = (source: LevelSource, place: ChartPlace, frame: ViewFrame): MassScale =>
@@ -57,7 +57,9 @@ export const levelGutter = (
   const { x: left } = place.plot;
   const ink = propellantInk(source.propellant.position);
   const titleY = place.plot.y + 2;
-  const nameEnd = 22 + frame.measure(source.propellant.name, 13, true);
+  // It keeps to the gutter: what lies above the maximum fill is the plot's.
+  const name = fitted(source.propellant.name, left - 26, (text) => frame.measure(text, 13, true));
+  const nameEnd = 22 + frame.measure(name, 13, true);
   const labelled = (tick: MassTick): string => withUnit(tick.label, axis.unit);
   const kept = axis.ticks.filter(
     (tick) => Math.abs(tick.y - titleY) > 13 || left - 8 - frame.measure(labelled(tick), 11) > nameEnd + 6,
@@ -78,7 +80,7 @@ export const levelGutter = (
       kind: "text",
       x: 22,
       y: titleY,
-      text: source.propellant.name,
+      text: name,
       ink: "ink",
       size: 13,
       anchor: "start",

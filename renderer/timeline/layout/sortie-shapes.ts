@@ -119,9 +119,14 @@ const nameShapes = (bar: SortieBar, next: SortieBar | undefined, frame: ViewFram
   const until = Math.min(bar.x + bar.width, frame.scale.right) - 6;
   const besideX = bar.x + bar.width + 5;
   const isBeside = width > until - from;
-  if (isBeside && besideX + width > (next?.x ?? frame.scale.right + NAME_REACH) - 5) {
-    const text = fitted(name, until - from, (candidate) => frame.measure(candidate, 12, true));
-    return text === "" ? [] : [nameText(text, from, y, status === "flown" ? "sheet" : "ink")];
+  const besideEnd = (next?.x ?? frame.scale.right + NAME_REACH) - 5;
+  if (isBeside && besideX + width > besideEnd) {
+    // Cut, where there is more room.
+    const isBesideCut = besideEnd - besideX > until - from;
+    const room = isBesideCut ? besideEnd - besideX : until - from;
+    const text = fitted(name, room, (candidate) => frame.measure(candidate, 12, true));
+    if (text === "") return [];
+    return [nameText(text, isBesideCut ? besideX : from, y, !isBesideCut && status === "flown" ? "sheet" : "ink")];
   }
   const ink: Ink = barFill(bar.sortie) === null ? "ink-soft" : !isBeside && status === "flown" ? "sheet" : "ink";
   return [nameText(name, isBeside ? besideX : from, y, ink)];
