@@ -62,6 +62,10 @@ const rowsQuestion = z.strictObject({
   mapping: columnMapping,
   /** What is said of a calendar's times; absent: nothing yet. */
   calendar: calendarForms.optional(),
+  /** Gauge readings: each is taken into the books; absent: they stand beside them. */
+  bookReadings: z.boolean().optional(),
+  /** Books that are not open open with the first reading of their tank, as come from this source; absent: refused. */
+  openFromSourceId: id.optional(),
 });
 
 export const contract = {
@@ -279,8 +283,6 @@ export const contract = {
     "Bring in a table or calendar: all rows, or none if any is bad, unless the good ones alone are asked for",
     rowsQuestion.extend({
       goodRowsOnly: z.boolean(),
-      /** Gauge readings: each is taken into the books; absent: they stand beside them. */
-      bookReadings: z.boolean().optional(),
     }),
     gives<RowsPreview>(),
   ),

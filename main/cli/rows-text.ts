@@ -43,7 +43,7 @@ export const rowsText = (preview: RowsPreview): string => {
     ...columnLines(preview).map((line) => `  ${line}`),
     ...preview.remarks,
     `${rows} rows: ${newRows} new, ${changedRows} changed, ${unchangedRows} as they are, ${faultyRows} with errors; ${isTaken ? (newRows + changedRows > 0 ? "imported" : "nothing to change") : "nothing was imported"}.`,
-    ...(preview.booking === null ? [] : [preview.booking]),
+    ...(preview.booking === null ? [] : [`${isTaken ? "" : "Once imported: "}${preview.booking}`]),
     ...cut(
       preview.faults.map(
         ({ line, column, reason }) => `  line ${line}${column === null ? "" : `, ${column}`}: ${reason}`,

@@ -97,6 +97,6 @@ export interface RowsPreview {
   readonly effects: readonly RowEffect[];
   /** Whether anything was written. */
   readonly isTaken: boolean;
-  /** Of gauge readings that were taken: whether they were booked, and which; null: none were. */
+  /** Of gauge readings that were taken, or would be booked: which, and which books open; null: none. */
   readonly booking: string | null;
 }

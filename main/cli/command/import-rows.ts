@@ -11,6 +11,8 @@ import {
 } from "../../../app/ledger/column-mapping.ts";
 import { dateForms } from "../../../app/format/read-date.ts";
 import { decimalSigns } from "../../../app/format/read-number.ts";
+import type { PlanSnapshot } from "../../../app/entity/plan.ts";
+import { OPEN_FROM } from "../../../app/records/book-readings.ts";
 import type { ColumnTarget, RowsPreview } from "../../../app/exchange/rows/rows-preview.ts";
 import type { RowsFile } from "../../../app/exchange/rows/rows-source.ts";
 import { chooseCase } from "../choose-case.ts";
@@ -64,6 +66,34 @@ const refuseQuestions = (preview: RowsPreview): void => {
   );
 };
 
+/** The source from which what is in tanks came whose books are not open; null: not said. Throws "invalid input" and "not found". */
+const openFrom = (plan: PlanSnapshot, options: Options): string | null => {
+  const wanted = optionText(options, "openFrom");
+  if (wanted === undefined) return null;
+  if (options["book"] !== true)
+    throw new PlanningError("invalid input", "--open-from goes with --book: it opens books of tanks.", "--open-from");
+  const found = plan.sources.find(({ id, name }) => id === wanted || name.toLowerCase() === wanted.toLowerCase());
+  if (found === undefined)
+    throw new PlanningError(
+      "not found",
+      `There is no source "${wanted}". There are: ${plan.sources.map(({ name }) => name).join(", ")}.`,
+      "--open-from",
+    );
+  return found.id;
+};
+
+/** What is refused because books are not open names the option that opens them. */
+const withOffer = (error: unknown, plan: PlanSnapshot, isSaid: boolean): unknown =>
+  error instanceof PlanningError && error.field === OPEN_FROM
+    ? new PlanningError(
+        error.code,
+        isSaid
+          ? error.message
+          : `${error.message} Or say where it came from, and the books open with the first reading of each tank: --open-from "${plan.sources[0]?.name ?? "a source"}" (with --preview to see it first).`,
+        "--open-from",
+      )
+    : error;
+
 export const importRows = async (host: CommandHost, source: RowsFile, path: string, options: Options) => {
   const kind = oneOf(options, "rows", "--rows", rowKinds);
   const forms: ColumnMapping = {
@@ -76,13 +106,24 @@ export const importRows = async (host: CommandHost, source: RowsFile, path: stri
   const planCaseId = chooseCase(ledger, optionText(options, "case")).id;
   const sheet = optionText(options, "sheet") ?? null;
   const calendar = { zone: optionText(options, "zone") ?? null, wholeDays: optionText(options, "wholeDays") ?? null };
-  const asked: Input<"rows.preview"> = { kind, planCaseId, source, sheet, mapping: forms, calendar };
   const isBooking = options["book"] === true;
+  const { plan } = await host.ask("plan.view", { planCaseId });
+  const openFromSourceId = openFrom(plan, options);
+  const booking = isBooking ? { bookReadings: true, ...(openFromSourceId === null ? {} : { openFromSourceId }) } : {};
+  const asked: Input<"rows.preview"> = { kind, planCaseId, source, sheet, mapping: forms, calendar };
   const told = (options["map"] ?? []) as readonly string[];
   const isPreview = options["preview"] === true;
-  const take = { goodRowsOnly: options["goodRowsOnly"] === true, ...(isBooking ? { bookReadings: true } : {}) };
-  const ask = async (question: Input<"rows.preview">) =>
-    isPreview ? await host.ask("rows.preview", question) : await host.ask("rows.import", { ...question, ...take });
+  const goodRowsOnly = options["goodRowsOnly"] === true;
+  const ask = async (question: Input<"rows.preview">) => {
+    const whole = { ...question, ...booking };
+    try {
+      return isPreview
+        ? await host.ask("rows.preview", whole)
+        : await host.ask("rows.import", { ...whole, goodRowsOnly });
+    } catch (error) {
+      throw withOffer(error, plan, openFromSourceId !== null);
+    }
+  };
   const read = async (): Promise<RowsPreview> => {
     // Where what stands in the file has no part in what is asked, it is read once.
     if (told.length === 0 && (!isBooking || kind === "readings")) return await ask(asked);

@@ -42,6 +42,10 @@ export const importCommand = {
         'calendar: when events of whole days begin and end (UTC): "midnights", or a time of day as 06:00',
       )
       .option("--book", "gauge readings: take each into the books; without it they stand beside them and move nothing")
+      .option(
+        "--open-from <source>",
+        "with --book: books that are not open open with the first reading of their tank, as come from this source",
+      )
       .option("--preview", "say what would come in, and change nothing")
       .option("--good-rows-only", "import the valid rows although others have errors");
   },

@@ -54,23 +54,39 @@ const remember = ({ kind, columns, mapping }: RowsPreview, { ledger, environment
   ledger.store().keepColumnMapping({ kind, headings, mapping }, environment.now());
 };
 
+/** The step that takes them in, and what becomes of gauge readings in words; null: there are none. */
+const stepOf = (
+  { preview, changes, readings }: RowsTaking,
+  { bookReadings: isBooking = false, openFromSourceId }: Input<"rows.preview">,
+  context: Context,
+) => {
+  const store = context.ledger.store();
+  const label = `Bring in ${inWords(preview)}`;
+  const step =
+    isBooking && readings.length > 0
+      ? bookReadings(store, readings, label, recorderOf(context), openFromSourceId ?? null)
+      : { ...planStep(context, label, { changes }), readings };
+  return { step, booking: readings.length === 0 ? null : bookingWords(store.entities(), step) };
+};
+
 export const rowsHandlers: HandlersOf<"rows.preview" | "rows.import" | "rows.export"> = {
-  "rows.preview": async (input, context) => (await read(input, context)).preview,
-  "rows.import": async ({ goodRowsOnly, bookReadings: isBooking = false, ...input }, context) => {
-    const { preview, changes, readings } = await readSteady(input, context);
+  "rows.preview": async (input, context) => {
+    if (input.bookReadings !== true) return (await read(input, context)).preview;
+    const taking = await readSteady(input, context);
+    const isWhole = taking.preview.questions.length === 0 && taking.preview.faultCount === 0;
+    return isWhole ? { ...taking.preview, booking: stepOf(taking, input, context).booking } : taking.preview;
+  },
+  "rows.import": async ({ goodRowsOnly, ...input }, context) => {
+    const taking = await readSteady(input, context);
+    const { preview, changes, readings } = taking;
     const isWhole = preview.questions.length === 0 && (preview.faultCount === 0 || goodRowsOnly);
     if (!isWhole) return preview;
     context.signal.throwIfAborted();
     context.progress({ share: null, words: "Writing the rows" });
-    const store = context.ledger.store();
-    const label = `Bring in ${inWords(preview)}`;
-    const step =
-      isBooking && readings.length > 0
-        ? bookReadings(store, readings, label, recorderOf(context))
-        : { ...planStep(context, label, { changes }), readings };
+    const { step, booking } = stepOf(taking, input, context);
     remember(preview, context);
-    if (changes.length + readings.length > 0) store.commit(step);
-    return { ...preview, isTaken: true, booking: readings.length === 0 ? null : bookingWords(store.entities(), step) };
+    if (changes.length + readings.length > 0) context.ledger.store().commit(step);
+    return { ...preview, isTaken: true, booking };
   },
   "rows.export": async ({ kind, planCaseId, format, csv = strictCsv }, { ledger }) => {
     const store = ledger.store();

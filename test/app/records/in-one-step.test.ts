@@ -140,6 +140,38 @@ it("books no reading of a tank whose books are not open, nor one before they ope
   expect(() => recordSteps["record.reading"](store, early, recorder)).toThrow(/books of Mere lh2 open on/);
 });
 
+it("opens books that are not open with the first reading of each tank where a source is named, in the same step", () => {
+  const store = fresh();
+  const tank = { ...handPlan.tank[0]!, id: "new", name: "New tank" };
+  store.commit(stepWith({ changes: [{ op: "put", kind: "tank", value: tank }] }));
+  // Not in order of time: the earliest opens.
+  const rows = [reading("later", day(9), 60, "new"), reading("first", day(5), 62, "new"), reading("old", day(5), 940)];
+  const step = bookReadings(store, rows, "Bring in 3 readings", recorder, "ground");
+  store.commit(step);
+  expect(store.openings().find(({ tankId }) => tankId === "new")).toEqual({ tankId: "new", at: day(5) });
+  // 62 kg came from the source; the books stand at the last reading, and what is between is lost or unaccounted.
+  expect(store.balanceKg("source/ground", "lh2")).toBe(-1000 - 62);
+  expect(store.balanceKg("tank/new", "lh2")).toBe(60);
+  expect(store.readings().filter(({ tankId }) => tankId === "new")).toHaveLength(2);
+  expect(store.verify()).toMatchObject({ isSound: true });
+  expect(bookingWords(store.entities(), step)).toMatch(
+    /^The books of New tank open with 62\skg on 2031-01-06 00:00 UTC, as come from Ground\. 3 readings booked: /,
+  );
+  // One step: undo closes the books again.
+  store.undo("Ada", day(301));
+  expect(store.openings().map(({ tankId }) => tankId)).not.toContain("new");
+  expect(store.balanceKg("source/ground", "lh2")).toBe(-1000);
+});
+
+it("opens no books from a source that is not there, nor with a first reading of nothing", () => {
+  const store = fresh();
+  const tank = { ...handPlan.tank[0]!, id: "new", name: "New tank" };
+  store.commit(stepWith({ changes: [{ op: "put", kind: "tank", value: tank }] }));
+  const rows = [reading("first", day(5), 0, "new"), reading("later", day(9), 60, "new")];
+  expect(() => bookReadings(store, rows, "Bring in", recorder, "nowhere")).toThrow(/no source/);
+  expect(() => bookReadings(store, rows, "Bring in", recorder, "ground")).toThrow(/New tank.*0\skg.*first delivery/);
+});
+
 it("a level above what the whole volume holds is refused", () => {
   const store = fresh();
   const tank = { ...handPlan.tank[0]!, volumeM3: 20, maximumFillKg: 1373 };
