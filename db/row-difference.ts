@@ -37,23 +37,26 @@ export const differenceOf = (
   return { before: pick(old, differing), after: pick(next, differing) };
 };
 
-/** Properties that rows did not have when the first differences were kept. */
-const later: ReadonlySet<string> = new Set(["windowList", "lunarOrbit", "landing", "lostAt", "stoodDownAt"]);
-
-/** The row as an older form had it; null: it says what no older form could say. */
-const asBefore = (row: Row): Row | null => {
-  const added = Object.keys(row).filter((property) => later.has(property));
-  if (added.length === 0 || added.some((property) => row[property] != null)) return null;
-  return Object.fromEntries(Object.entries(row).filter(([property]) => !later.has(property)));
+/**
+ * The row, and the same row as older forms had it: a property is only ever added at the end, and says nothing (null) until
+ * somebody lets it.
+ */
+const inItsForms = function* (row: Row): Generator<Row> {
+  const properties = Object.entries(row);
+  yield row;
+  while (properties.length > 1 && properties.at(-1)?.[1] === null) {
+    properties.pop();
+    yield Object.fromEntries(properties);
+  }
 };
 
 /** Whether the row is, to the letter, as this kept state says: kept in the present form, or before it was given more properties. */
 export const agrees = (row: Image | null, kept: string | null): boolean => {
   if (row === null || kept === null) return row === null && kept === null;
   const mark = (JSON.parse(kept) as Row)[WHOLE];
-  if (mark === undefined) return JSON.stringify(row) === kept;
-  const before = asBefore(rowOf(row));
-  return mark === markOf(rowOf(row)) || (before !== null && mark === markOf(before));
+  const isKept = (form: Row): boolean => (mark === undefined ? JSON.stringify(form) === kept : markOf(form) === mark);
+  for (const form of inItsForms(rowOf(row))) if (isKept(form)) return true;
+  return false;
 };
 
 /** The row brought to a kept state; null: removed. */

@@ -1,7 +1,7 @@
 /**
  * The form of the file and how it is brought forward.
- * A new step: write db/migrations/00N0-what.sql; run this test with -u and look at the schema's difference; put the
- * step's hash into db/migrations/shipped.json; keep a file of the form before as test/db/released/README.md says.
+ * A new step: write db/migrations/00N0-what.sql; run this test with -u and look at the schema's difference; keep its hash
+ * and a file of it as test/db/released/README.md says.
  */
 import { createHash } from "node:crypto";
 import { copyFileSync, existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";

@@ -1,157 +1,50 @@
-/** Keeps a ledger of the present form, with plan, records, a withdrawn reading, an undone step, an issue of a report, a column mapping, a risk input and a kept study in it. Run by hand, once a form. */
-import { rmSync, writeFileSync } from "node:fs";
+/**
+ * What a new migration step leaves to be kept: a ledger of the new form with its text, the exported document of it, the
+ * step's hash, and the texts of the older ledgers as they are exported today. What is kept already is never made again but
+ * for the texts. Run by hand, once a form.
+ */
+import { createHash } from "node:crypto";
+import { copyFileSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { demoTarn } from "../../../app/demo/tarn.ts";
 import { documentText } from "../../../app/exchange/ledger-document.ts";
-import { packRows } from "../../../app/study/study-table.ts";
-import { recordReading } from "../../../app/records/record-reading.ts";
-import { recordWithdrawal } from "../../../app/records/record-reverse.ts";
-import { loadDocument } from "../../../db/ledger.ts";
+import { openLedger } from "../../../db/ledger.ts";
 import { newestVersion, readMigrations } from "../../../db/migrate.ts";
+import { makeKept } from "./kept-ledger.ts";
 
-const form = newestVersion(readMigrations());
-const path = fileURLToPath(new URL(`./form-${form}.coldstock`, import.meta.url));
-rmSync(path, { force: true });
-const store = loadDocument(path, demoTarn());
-let id = 0;
-const recorder = { author: "Ada", recordedAt: 0, newId: () => `kept-${(id += 1)}` };
-const at = (store.header().lastRecordAt ?? 0) + 86_400_000;
-const tank = store.entities().tank.find(({ ownerKind }) => ownerKind === "depot");
-if (tank === undefined) throw new Error("the demonstration has no tank");
-const reading = { id: "kept", tankId: tank.id, at, massKg: 500, sigmaKg: 50, takeIntoBooks: true, note: "kept" };
-store.commit(recordReading(store, reading, recorder));
-store.commit(recordWithdrawal(store, { readingId: "kept", reason: "to keep one" }, recorder));
-const [planCase] = store.entities().planCase;
-store.commit({
-  label: "State a slip of sorties",
-  reason: "",
-  author: "Ada",
-  recordedAt: at,
-  changes: [
-    {
-      op: "put",
-      kind: "riskInput",
-      value: {
-        id: "kept",
-        planCaseId: planCase?.id ?? "",
-        uncertainty: {
-          quantity: "sortie slip",
-          of: { kind: "every" },
-          law: { kind: "exponential", noneShare: 0.4, meanDays: 12 },
-        },
-        source: "kept",
-        note: "",
-      },
-    },
-  ],
-  entries: [],
-  readings: [],
-  withdrawnReadingIds: [],
-  reversedEntryIds: [],
-});
-const [lander] = store.entities().craftClass.filter((row) => row.lander !== null);
-if (!lander?.lander) throw new Error("the demonstration describes no lander");
-const { engines, tanks } = lander.lander;
-const stage = { name: "Lower", dryKg: 1500, engines, thrusters: [], tanks, reservePercent: 1 };
-const twoStages = {
-  ...lander,
-  id: "kept",
-  name: "Two stages",
-  hardwareKg: 900,
-  lander: { ...lander.lander, furtherStages: [stage] },
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+const steps = readMigrations();
+const form = newestVersion(steps);
+
+const put = (path: string, text: string): void => {
+  if (existsSync(path) && readFileSync(path, "utf8") === text) return;
+  writeFileSync(path, text);
+  console.log(`wrote ${path}`);
 };
-const burn = {
-  kind: "burn",
-  phase: "transfer",
-  deltaV: { kind: "stated", mPerS: 100, allowanceMPerS: 0, basis: "kept" },
-  marginPercent: 0,
-  enginesLit: null,
-  ignitions: 1,
-  throttle: 1,
-} as const;
-store.commit({
-  label: "Describe a lander of two stages",
-  reason: "",
-  author: "Ada",
-  recordedAt: at,
-  changes: [
-    { op: "put", kind: "craftClass", value: twoStages },
-    {
-      op: "put",
-      kind: "profile",
-      value: {
-        id: "kept",
-        classId: "kept",
-        name: "Two stages",
-        steps: [
-          { ...burn, name: "first", stage: "Lower" },
-          { kind: "drop stage", name: "part", stage: "Lower", fate: "dropped" },
-          { ...burn, name: "second" },
-        ],
-        reserve: { kind: "percent of load", percent: 1 },
-        note: "kept",
-        landing: null,
-      },
-    },
-  ],
-  entries: [],
-  readings: [],
-  withdrawnReadingIds: [],
-  reversedEntryIds: [],
-});
-store.undo("Ada", 0);
-store.redo("Ada", 0);
-store.keepReportIssue({
-  number: 1,
-  issuedAt: at,
-  author: "Ada",
-  note: "kept",
-  planCaseId: store.entities().planCase[0]?.id ?? "",
-  caseName: store.entities().planCase[0]?.name ?? "",
-  choices: {
-    planCaseId: store.entities().planCase[0]?.id ?? "",
-    compareId: null,
-    fromAt: null,
-    untilAt: null,
-    massUnit: "t",
-    paper: "A4",
-    sectionIds: null,
-  },
-  inputHash: "0".repeat(64),
-  content: "{}",
-  lastStepId: store.newestStepId(),
-});
-store.keepColumnMapping(
-  {
-    kind: "readings",
-    headings: ["Vessel", "When"],
-    mapping: { columns: [{ heading: "When", to: "at", unit: null }], dates: null, decimals: null, separator: null },
-  },
-  at,
-);
-store.keepStudy({
-  keptAt: at,
-  author: "Ada",
-  name: "kept",
-  program: "1.0.0",
-  planHash: "0".repeat(64),
-  answer: {
-    planCaseId: store.entities().planCase[0]?.id ?? "",
-    planCase: store.entities().planCase[0]?.name ?? "",
-    inputHash: "0".repeat(64),
-    asked: {
-      name: "kept",
-      inputs: [{ quantity: "loss factor", values: { kind: "list", list: [1] } }],
-      design: { kind: "grid" },
-      ask: [{ kind: "verdict" }],
-    },
-    inputs: [{ words: "loss factor of every depot tank", unit: "", today: 1 }],
-    columns: [{ name: "loss factor of every depot tank", unit: "" }],
-    points: 1,
-    from: 0,
-    rows: packRows([[1]], 1),
-    rankings: [],
-  },
-});
-writeFileSync(`${path}.txt`, documentText(store.document()));
-store.close();
+
+const keepHashes = (): void => {
+  const path = here("../../../db/migrations/shipped.json");
+  const shipped = JSON.parse(readFileSync(path, "utf8")) as Record<string, string>;
+  for (const { file, sql } of steps) shipped[file] ??= createHash("sha256").update(sql).digest("hex");
+  put(path, `${JSON.stringify(shipped, null, 2)}\n`);
+};
+
+const renewTexts = (): void => {
+  const folder = mkdtempSync(join(tmpdir(), "coldstock-kept-"));
+  for (const file of readdirSync(here(".")).filter((name) => name.endsWith(".coldstock"))) {
+    const copy = join(folder, file);
+    copyFileSync(here(file), copy);
+    const store = openLedger(copy);
+    put(here(`${file}.txt`), documentText(store.document()));
+    store.close();
+  }
+  rmSync(folder, { recursive: true, force: true });
+};
+
+keepHashes();
+const kept = here(`form-${form}.coldstock`);
+if (!existsSync(kept)) makeKept(kept);
+renewTexts();
+const document = here(`../../app/exchange/released/form-${form}.json`);
+if (!existsSync(document)) put(document, readFileSync(`${kept}.txt`, "utf8"));
