@@ -23,7 +23,7 @@ const loadsKey = (loads: Loads): string =>
 
 export type FlightSection = "who" | "when" | "loads" | "policy";
 
-export const flightFields = {
+const fields = {
   id: null,
   planCaseId: null,
   name: {
@@ -228,3 +228,6 @@ export const flightFields = {
   },
   lostAt: null,
 } as const satisfies FieldTable<Flight, FlightSection>;
+
+/** The lines as they stand, and as a table of all properties: without its line a property is asked for here alone. */
+export const flightFields: FieldTable<Flight, FlightSection> & typeof fields = fields;

@@ -14,7 +14,7 @@ const demandSaid = (demand: Sortie["demand"], nameOf: NameOf): readonly (readonl
 
 export type SortieSection = "who" | "when" | "needs" | "status";
 
-export const sortieFields = {
+const fields = {
   id: null,
   planCaseId: null,
   name: {
@@ -151,3 +151,6 @@ export const sortieFields = {
   },
   stoodDownAt: null,
 } as const satisfies FieldTable<Sortie, SortieSection>;
+
+/** The lines as they stand, and as a table of all properties: without its line a property is asked for here alone. */
+export const sortieFields: FieldTable<Sortie, SortieSection> & typeof fields = fields;

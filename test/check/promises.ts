@@ -15,7 +15,9 @@ export interface PromiseOfCompiler {
   readonly names: RegExp;
   /** So many faults in each; absent: one. */
   readonly times?: number;
-  /** Tried apart from the others, whose faults would stand before its own. */
+  /** No other file may have a fault that names it. */
+  readonly isAll?: true;
+  /** Tried apart from those of other sentences, whose faults would stand before its own. */
   readonly isApart?: true;
 }
 
@@ -36,6 +38,41 @@ export const promisesOfCompiler: readonly PromiseOfCompiler[] = [
     pointsAt: ["db/columns.ts"],
     names: /newField/,
     isApart: true,
+  },
+  {
+    sentence: "the compiler asks for it there and in `db/columns.ts`, and nowhere else",
+    file: "app/entity/flight.ts",
+    after: "  lostAt: instant.nullable().default(null),\n",
+    member: "  newOfFlight: z.number().nullable().default(null),\n",
+    pointsAt: ["app/fields/flight-fields.ts", "db/columns.ts"],
+    names: /newOfFlight/,
+    isAll: true,
+    isApart: true,
+  },
+  {
+    sentence: "the compiler asks for it there and in `db/columns.ts`, and nowhere else",
+    file: "app/entity/sortie.ts",
+    after: "  stoodDownAt: instant.nullable().default(null),\n",
+    member: "  newOfSortie: z.number().nullable().default(null),\n",
+    pointsAt: ["app/fields/sortie-fields.ts", "db/columns.ts"],
+    names: /newOfSortie/,
+    isAll: true,
+    isApart: true,
+  },
+  {
+    sentence: "the compiler then asks the form, the table and the rows how they do it",
+    file: "app/fields/flight-fields.ts",
+    after: '        { id: "vent", name: "vent" },\n      ],\n    }',
+    member: ' && ({ kind: "own", said: () => [] } as const)',
+    pointsAt: [
+      "renderer/forms/flight-form.tsx",
+      "renderer/timeline/table/flight-cells.ts",
+      "renderer/timeline/table/columns.tsx",
+      "app/exchange/rows/our-columns.ts",
+      "app/exchange/rows/write-rows.ts",
+      "app/exchange/rows/plan-rows.ts",
+    ],
+    names: /overflow/,
   },
   {
     sentence: "A line in `renderer/views.ts` (the compiler asks for it)",
