@@ -6,6 +6,7 @@ import { cpSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import react from "@vitejs/plugin-react";
 import { defineConfig } from "electron-vite";
+import { constants } from "./main/bundle-options.ts";
 import { collectNotices } from "./main/notices/collect-notices.ts";
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
@@ -43,6 +44,7 @@ export default defineConfig({
       outDir: here("out/main"),
       externalizeDeps: false,
       rollupOptions: {
+        ...constants,
         external: ["electron", ...readFilesOfTheirOwn, /^node:/],
         input: {
           start: here("main/start.ts"),
@@ -52,7 +54,7 @@ export default defineConfig({
           browser: here("main/browser/main.ts"),
           cli: here("main/cli/main.ts"),
         },
-        output: { format: "es", entryFileNames: "[name].js", chunkFileNames: "[name].js" },
+        output: { ...constants.output, format: "es", entryFileNames: "[name].js", chunkFileNames: "[name].js" },
       },
     },
   },
@@ -71,6 +73,10 @@ export default defineConfig({
   renderer: {
     root: here("renderer"),
     plugins: [react(), writeNotices],
-    build: { outDir: here("out/renderer"), emptyOutDir: true, rollupOptions: { input: here("renderer/index.html") } },
+    build: {
+      outDir: here("out/renderer"),
+      emptyOutDir: true,
+      rollupOptions: { ...constants, input: here("renderer/index.html") },
+    },
   },
 });

@@ -1,13 +1,9 @@
 /** What the benches of the risk share: the kernel bundled as it ships, the uncertain inputs, and the campaign with hulls. */
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
-import { build } from "vite";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Uncertainty } from "../../app/entity/risk-input.ts";
 import { compile } from "../../app/forecast/compile.ts";
 import { createEngine } from "../../app/forecast/propagate.ts";
+import { withBundled } from "./bundled.ts";
 import { referenceCampaign } from "./reference-campaign.ts";
 
 export type Bundled = typeof import("./risk-in-bundle.ts");
@@ -33,27 +29,8 @@ export const everything: readonly Uncertainty[] = [
 ];
 
 /** Bundles the kernel with the yardstick into one file, loads it and gives it to `use`, with its path. */
-export const withBundle = async <T>(use: (kernel: Bundled, path: string) => T | Promise<T>): Promise<T> => {
-  const folder = mkdtempSync(join(tmpdir(), "coldstock-risk-bench-"));
-  try {
-    await build({
-      configFile: false,
-      logLevel: "silent",
-      ssr: { noExternal: true },
-      build: {
-        ssr: fileURLToPath(new URL("./risk-in-bundle.ts", import.meta.url)),
-        outDir: folder,
-        target: "node24",
-        minify: false,
-        rollupOptions: { output: { format: "es", entryFileNames: "bundle.mjs" } },
-      },
-    });
-    const path = join(folder, "bundle.mjs");
-    return await use((await import(pathToFileURL(path).href)) as Bundled, path);
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
-  }
-};
+export const withBundle = <T>(use: (kernel: Bundled, path: string) => T | Promise<T>): Promise<T> =>
+  withBundled("./risk-in-bundle.ts", async (file) => await use((await file.load()) as Bundled, file.path));
 
 /** Hulls of their own, so that a loss costs one flight and a grounding, as in the prototype. */
 const withHulls = (plan: PlanSnapshot): PlanSnapshot => {
