@@ -5,14 +5,15 @@
 import { type CompiledPlan, EVENT, KEY_STRIDE, eventKey } from "./compiled-plan.ts";
 import { EVENT_WIDTH, FROM, INDEX, KIND, TANK_WIDTH, TO } from "./layout.ts";
 
-/** An arrival of which each line goes into one tank at once: by far the most of them. The other kinds are EVENT's. */
+/** An arrival of which each line goes into one tank at once, and nothing metered beside it: by far the most of them. The other kinds are EVENT's. */
 export const PLAIN_ARRIVAL = 7;
 
 export interface EventTable {
-  /** By number: rows of EVENT_WIDTH. */
+  /** Rows of EVENT_WIDTH. The number of an event is the offset of its row. */
   readonly events: Int32Array;
   /** Of the plan's known events, in turn: their number, and the slot of the slip that moves them. */
-  readonly numberAndSlot: Int32Array;
+  readonly numbers: Int32Array;
+  readonly slotOf: Int32Array;
   /** Of each flight's arrival; −1: the plan has none. */
   readonly arrivalNumber: Int32Array;
   /** Of what a run makes due: a sortie's further try (2·sortie), its return (2·sortie + 1). */
@@ -41,8 +42,7 @@ const isPlain = (plan: CompiledPlan, flight: number, metered: ReadonlySet<number
   const end = plan.flightLineStart[flight + 1] as number;
   for (let line = plan.flightLineStart[flight] as number; line < end; line += 1) {
     const pool = plan.linePool[line] as number;
-    const isTankless = plan.poolStart[pool] === plan.poolStart[pool + 1];
-    if (metered.has(pool) || ((plan.lineTank[line] as number) < 0 && !isTankless)) return false;
+    if (metered.has(pool) || (plan.lineTank[line] as number) < 0) return false;
   }
   return true;
 };
@@ -83,25 +83,28 @@ export const createEventTable = (plan: CompiledPlan): EventTable => {
   plan.eventKey.forEach((key, event) => knownOf.set(key, event));
   const metered = meteredPools(plan);
   const events = new Int32Array(EVENT_WIDTH * keys.length);
-  const numberAndSlot = new Int32Array(2 * known);
+  const numbers = new Int32Array(known);
+  const slots = new Int32Array(known);
   const arrivalNumber = new Int32Array(plan.flightIds.length).fill(-1);
   const dueNumber = new Int32Array(2 * sorties);
   keys.forEach((key, place) => {
+    const number = EVENT_WIDTH * place;
     const event = knownOf.get(key) ?? -1;
     const kind = event < 0 ? Math.floor(key / KEY_STRIDE) % 8 : (plan.eventKind[event] as number);
     const index = event < 0 ? Math.floor(key) % KEY_STRIDE : (plan.eventIndex[event] as number);
-    writeRow(plan, events, EVENT_WIDTH * place, kind, index, metered);
+    writeRow(plan, events, number, kind, index, metered);
     if (event < 0) {
-      dueNumber[2 * index + (kind === EVENT.return ? 1 : 0)] = place;
+      dueNumber[2 * index + (kind === EVENT.return ? 1 : 0)] = number;
       return;
     }
-    numberAndSlot[2 * event] = place;
-    numberAndSlot[2 * event + 1] = slotOf(plan, kind, index);
-    if (kind === EVENT.arrival) arrivalNumber[index] = place;
+    numbers[event] = number;
+    slots[event] = slotOf(plan, kind, index);
+    if (kind === EVENT.arrival) arrivalNumber[index] = number;
   });
   return {
     events,
-    numberAndSlot,
+    numbers,
+    slotOf: slots,
     arrivalNumber,
     dueNumber,
     slots: plan.flightIds.length + sorties + 1,

@@ -1,11 +1,10 @@
 /** A flight's two moments: it draws at the depot it comes from, and hands over where it goes. */
-import { EVENT_WIDTH, FROM, INDEX, MASS, MAXIMUM, NOW, TO } from "./layout.ts";
+import { FROM, INDEX, MASS, TO } from "./layout.ts";
 import { leave } from "./left-aboard.ts";
 import { levelAfter } from "../storage/level.ts";
 import { redirectIfRunning, startFlow } from "./metered-flow.ts";
 import { NOTHING_KG, draw, drawable, fill } from "./pool.ts";
 import type { Run } from "./run-state.ts";
-import { advance } from "./tank-step.ts";
 
 /** What could be taken of what is offered. */
 const deliver = (run: Run, line: number): void => {
@@ -59,9 +58,9 @@ export const setLine = (run: Run, line: number, loadedKg: number, chillKg: numbe
 export const depart = (run: Run, event: number, at: number): void => {
   const { plan, trace } = run;
   const { events } = run.table;
-  if (run.input.flightIsOff[events[EVENT_WIDTH * event + INDEX] as number] === 1) return;
-  const end = events[EVENT_WIDTH * event + TO] as number;
-  for (let line = events[EVENT_WIDTH * event + FROM] as number; line < end; line += 1) {
+  if (run.input.flightIsOff[events[event + INDEX] as number] === 1) return;
+  const end = events[event + TO] as number;
+  for (let line = events[event + FROM] as number; line < end; line += 1) {
     const pool = plan.lineOriginPool[line] as number;
     const wanted = run.lineWantedKg[line] as number;
     if (pool < 0 || wanted <= 0) continue;
@@ -82,39 +81,20 @@ export const depart = (run: Run, event: number, at: number): void => {
   }
 };
 
-/** A line brings more than there is room for. */
-const fillUp = (run: Run, line: number, row: number, held: number, room: number): void => {
+/** A line brings more than there is room for. Nothing is cooled down where there is no room at all. */
+export const fillUp = (run: Run, line: number, row: number, held: number, room: number): void => {
   const part = room > 0 ? room : 0;
   run.tanks[row + MASS] = held + part;
   leave(run, line, (run.lineDeliverableKg[line] as number) - part);
-};
-
-/** A flight hands over the lines from … to now, each into one tank at once. Nothing is cooled down where there is no room at all. */
-export const arrivePlain = (run: Run, from: number, to: number): void => {
-  const { tanks, lineTank, lineDeliverableKg } = run;
-  const at = run.clocks[NOW] as number;
-  for (let line = from; line < to; line += 1) {
-    const deliverable = lineDeliverableKg[line] as number;
-    if (deliverable <= 0) continue;
-    const row = lineTank[line] as number;
-    if (row < 0) {
-      leave(run, line, deliverable);
-      continue;
-    }
-    const held = advance(run, tanks, row, at);
-    const room = (tanks[row + MAXIMUM] as number) - held;
-    if (deliverable <= room) tanks[row + MASS] = held + deliverable;
-    else fillUp(run, line, row, held, room);
-  }
 };
 
 /** A flight hands over, at once or metered, into one tank or several; written down where the run is traced. */
 export const arrive = (run: Run, event: number, at: number): void => {
   const { linePool, lineRateKgPerDay, flightBerthMs } = run.plan;
   const { events } = run.table;
-  const flight = events[EVENT_WIDTH * event + INDEX] as number;
-  const end = events[EVENT_WIDTH * event + TO] as number;
-  for (let line = events[EVENT_WIDTH * event + FROM] as number; line < end; line += 1) {
+  const flight = events[event + INDEX] as number;
+  const end = events[event + TO] as number;
+  for (let line = events[event + FROM] as number; line < end; line += 1) {
     const deliverable = run.lineDeliverableKg[line] as number;
     const pool = linePool[line] as number;
     if (run.trace !== null) run.trace.lineEndAt[line] = at;

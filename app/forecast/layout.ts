@@ -4,6 +4,13 @@
  * ms, rates per day.
  */
 
+/**
+ * Offsets of rows, and numbers of what has rows, stay below this. Where the loop reads one from an array it masks it
+ * with this: no number changes, but the compiler then knows that it is not negative and that a sum with it does not
+ * overflow, and leaves out the checks.
+ */
+export const ROWS = 0x0fff_ffff;
+
 export const TANK_WIDTH = 16;
 /** Level, and the instant that it holds at. */
 export const MASS = 0;
@@ -49,7 +56,7 @@ export const ABOARD = 2;
 export const AGAIN = 3;
 
 export const EVENT_WIDTH = 4;
-/** What happens; to which flight, sortie, rate change; and its lines or needs from … to (a rate change: the row of its tank). */
+/** Events are named by the offset of their row as well. What happens; to which flight, sortie, rate change; and its lines or needs from … to (a rate change: the row of its tank). */
 export const KIND = 0;
 export const INDEX = 1;
 export const FROM = 2;

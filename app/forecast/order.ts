@@ -80,20 +80,28 @@ const insertOutages = (run: Run, count: number, from: number, until: number): nu
 /** Orders what is known; what does not happen, or not before the horizon, is left out. */
 const orderKnown = (run: Run): void => {
   const { queueAt, queueNumber, slipMs, outages } = run;
-  const { numberAndSlot } = run.table;
+  const { numbers, slotOf } = run.table;
   const { eventAt, horizonAt } = run.plan;
   let count = 0;
   let outage = 0;
+  /** The latest instant in the queue so far: what comes after it needs no place to be found. */
+  let latestAt = -Infinity;
   for (let event = 0; event < eventAt.length; event += 1) {
-    const at = (eventAt[event] as number) + (slipMs[numberAndSlot[2 * event + 1] as number] as number);
+    const at = (eventAt[event] as number) + (slipMs[slotOf[event] as number] as number);
     if (outage < outages) {
       // They are fed in between, so that little has to be moved.
       const next = insertOutages(run, count, outage, Math.min(eventAt[event] as number, horizonAt));
       count += next - outage;
       outage = next;
+      if (count > 0) latestAt = queueAt[count - 1] as number;
     }
     if (at > horizonAt) continue;
-    insert(queueAt, queueNumber, count, at, numberAndSlot[2 * event] as number);
+    const number = numbers[event] as number;
+    if (at > latestAt) {
+      latestAt = at;
+      queueAt[count] = at;
+      queueNumber[count] = number;
+    } else insert(queueAt, queueNumber, count, at, number);
     count += 1;
   }
   count += insertOutages(run, count, outage, horizonAt) - outage;

@@ -2,12 +2,11 @@
 import { type CompiledPlan, EVENT } from "./compiled-plan.ts";
 import { putDue, takeDue } from "./due.ts";
 import { PLAIN_ARRIVAL } from "./event-table.ts";
-import { arrive, arrivePlain, depart, emptyDrawingLines, setLine } from "./flight-step.ts";
+import { arrive, depart, emptyDrawingLines, fillUp, setLine } from "./flight-step.ts";
 import {
   C,
   DOWN_C,
   DOWN_K,
-  EVENT_WIDTH,
   FACTOR,
   FLOWS,
   FLOW_AT,
@@ -17,14 +16,17 @@ import {
   K,
   KIND,
   MASS,
+  MAXIMUM,
   NEXT,
   NOW,
   ORDER,
   PLAN_C,
   PLAN_K,
   REACHED,
+  ROWS,
   TANK_WIDTH,
   TO,
+  WAITING,
 } from "./layout.ts";
 import { closeFlowsAt, changeFlow, redirectIfRunning } from "./metered-flow.ts";
 import { placeAfter, takeOrder } from "./order.ts";
@@ -66,43 +68,48 @@ export const begin = (run: Run, withheld = -1): void => {
 };
 
 /** A tank's rate changes: the pool's order and the flow into it follow. */
-const changeRate = (run: Run, row: number, at: number): void => {
+const changeRate = (run: Run, row: number): void => {
   applyRate(run.tanks, row);
-  const tank = row / TANK_WIDTH;
+  const tank = (row / TANK_WIDTH) | 0;
   const shared = run.sharedPool[tank] as number;
   if (shared >= 0) orderPool(run, shared);
-  const pool = run.plan.tankPool[tank] as number;
   const running = run.counters[FLOWS] as number;
-  redirectIfRunning(run, pool, at);
+  if (running === 0) return;
+  const at = run.clocks[NOW] as number;
+  redirectIfRunning(run, run.plan.tankPool[tank] as number, at);
   // A handover that ends at this very instant has ended here, not in a change of flow of its own.
   if ((run.counters[FLOWS] as number) < running) wakeWaiting(run, at);
 };
 
-const changePlannedRate = (run: Run, event: number, at: number): void => {
+const changePlannedRate = (run: Run, event: number): void => {
   const { plan, tanks } = run;
   const { events } = run.table;
-  const rate = events[EVENT_WIDTH * event + INDEX] as number;
-  const row = events[EVENT_WIDTH * event + FROM] as number;
-  advance(run, tanks, row, at);
+  const rate = events[event + INDEX] as number;
+  const row = (events[event + FROM] as number) & ROWS;
+  advance(run, tanks, row, run.clocks[NOW] as number);
   tanks[row + PLAN_K] = plan.rateK[rate] as number;
   tanks[row + PLAN_C] = plan.rateC[rate] as number;
-  changeRate(run, row, at);
+  changeRate(run, row);
 };
 
-const changeOutage = (run: Run, outage: number, at: number): void => {
+const changeOutage = (run: Run, outage: number): void => {
   const { tanks } = run;
   const row = TANK_WIDTH * (run.outageTank[outage] as number);
-  advance(run, tanks, row, at);
+  advance(run, tanks, row, run.clocks[NOW] as number);
   tanks[row + DOWN_K] = run.outageK[outage] as number;
   tanks[row + DOWN_C] = run.outageC[outage] as number;
-  changeRate(run, row, at);
+  changeRate(run, row);
 };
 
 /** What seldom happens: all but plain arrivals, loadings and returns. */
-const happenSeldom = (run: Run, kind: number, event: number, at: number): void => {
-  const index = run.table.events[EVENT_WIDTH * event + INDEX] as number;
-  if (kind === EVENT.rate) changePlannedRate(run, event, at);
-  else if (kind === EVENT.departure) depart(run, event, at);
+const happenSeldom = (run: Run, kind: number, event: number): void => {
+  if (kind === EVENT.rate) {
+    changePlannedRate(run, event);
+    return;
+  }
+  const at = run.clocks[NOW] as number;
+  const index = run.table.events[event + INDEX] as number;
+  if (kind === EVENT.departure) depart(run, event, at);
   else if (kind === EVENT.record) {
     if (takeRecord(run, index, at)) wakeWaiting(run, at);
   } else if (run.input.flightIsLost[index] !== 1 && run.input.flightIsOff[index] !== 1) {
@@ -112,56 +119,96 @@ const happenSeldom = (run: Run, kind: number, event: number, at: number): void =
 };
 
 /** Whether an event is a change of rate: it goes before a change of flow of its instant, everything else after it. */
-const isRate = (run: Run, event: number): boolean =>
-  event < 0 || run.table.events[EVENT_WIDTH * event + KIND] === EVENT.rate;
+const isRate = (run: Run, event: number): boolean => event < 0 || run.table.events[event + KIND] === EVENT.rate;
+
+/** The instant of what is due first, or of the next change of flow: whichever is earlier. */
+const earliestOther = ({ dueAt, clocks }: Run): number => {
+  const soonAt = dueAt[0] as number;
+  const flowAt = clocks[FLOW_AT] as number;
+  return flowAt < soonAt ? flowAt : soonAt;
+};
 
 /**
  * Lets everything happen up to an instant, in order. Three queues run together: what is known, what the run has made
  * due, and changes of metered flow. Numbers settle what happens at one instant.
+ *
+ * Most of a run is arrivals and sorties, at instants of their own. So the next known event is set against the earliest
+ * of all else in one comparison, and plain arrivals are written out here: the compiler takes only so much into one
+ * function, and a call for each would cost more than what it does.
  */
 export const proceed = (run: Run, lastAt: number): void => {
-  const { queueAt, queueNumber, dueAt, dueNumber, counters, clocks } = run;
+  const { queueAt, queueNumber, dueAt, dueNumber, counters, clocks, tanks, lineTank, lineDeliverableKg } = run;
   const { events } = run.table;
   const { flightIsLost, flightIsOff, sortieIsOff } = run.input;
   const plain = run.trace === null ? PLAIN_ARRIVAL : -1;
+  // Read back from an array of doubles it is a plain number: the argument itself would be unboxed at each event.
+  clocks[REACHED] = lastAt;
+  const untilAt = clocks[REACHED];
   let next = counters[NEXT] as number;
+  let knownAt = queueAt[next] as number;
+  let otherAt = earliestOther(run);
   for (;;) {
-    const knownAt = queueAt[next] as number;
-    const soonAt = dueAt[0] as number;
-    const isKnown =
-      knownAt < soonAt || (knownAt === soonAt && (queueNumber[next] as number) < (dueNumber[0] as number));
-    const at = isKnown ? knownAt : soonAt;
-    const event = (isKnown ? queueNumber[next] : dueNumber[0]) as number;
-    const flowAt = clocks[FLOW_AT] as number;
-    if (flowAt <= at && flowAt <= lastAt && !(flowAt === at && isKnown && isRate(run, event))) {
-      changeFlow(run, counters[FLOW_POOL] as number);
-      wakeWaiting(run, flowAt);
-      continue;
+    let at = knownAt;
+    let event: number;
+    if (knownAt < otherAt) {
+      if (knownAt > untilAt) break;
+      event = queueNumber[next] as number;
+      next += 1;
+    } else {
+      const soonAt = dueAt[0] as number;
+      const isKnown =
+        knownAt < soonAt || (knownAt === soonAt && (queueNumber[next] as number) < (dueNumber[0] as number));
+      at = isKnown ? knownAt : soonAt;
+      event = (isKnown ? queueNumber[next] : dueNumber[0]) as number;
+      const flowAt = clocks[FLOW_AT] as number;
+      if (flowAt <= at && flowAt <= untilAt && !(flowAt === at && isKnown && isRate(run, event))) {
+        changeFlow(run, counters[FLOW_POOL] as number);
+        wakeWaiting(run, flowAt);
+        otherAt = earliestOther(run);
+        continue;
+      }
+      if (at > untilAt) break;
+      if (isKnown) next += 1;
+      else takeDue(run);
     }
-    if (at > lastAt) break;
-    clocks[NOW] = at;
-    if (isKnown) next += 1;
-    else takeDue(run);
+    knownAt = queueAt[next] as number;
     if (event < 0) {
-      changeOutage(run, -1 - event, at);
+      clocks[NOW] = at;
+      changeOutage(run, -1 - event);
+      otherAt = earliestOther(run);
       continue;
     }
-    const row = EVENT_WIDTH * event;
+    const row = event & ROWS;
     const kind = events[row + KIND] as number;
     const index = events[row + INDEX] as number;
     if (kind === plain) {
-      if (flightIsLost[index] === 1 || flightIsOff[index] === 1) continue;
-      arrivePlain(run, events[row + FROM] as number, events[row + TO] as number);
-      wakeWaiting(run, at);
-    } else if (kind === EVENT.load) {
-      if (sortieIsOff[index] !== 1) tryToLoad(run, index, events[row + FROM] as number, events[row + TO] as number);
-    } else if (kind === EVENT.return) {
-      returnHome(run, index, events[row + FROM] as number, events[row + TO] as number);
-      wakeWaiting(run, at);
-    } else happenSeldom(run, kind, event, at);
+      // What is due and flows stays as it is, unless somebody waits for what arrives.
+      if (flightIsLost[index] !== 1 && flightIsOff[index] !== 1) {
+        const end = events[row + TO] as number;
+        for (let line = (events[row + FROM] as number) & ROWS; line < end; line += 1) {
+          const deliverable = lineDeliverableKg[line] as number;
+          if (deliverable <= 0) continue;
+          const tank = (lineTank[line] as number) & ROWS;
+          const held = advance(run, tanks, tank, at);
+          const room = (tanks[tank + MAXIMUM] as number) - held;
+          if (deliverable <= room) tanks[tank + MASS] = held + deliverable;
+          else fillUp(run, line, tank, held, room);
+        }
+        wakeWaiting(run, at);
+      }
+      if (counters[WAITING] === 0 && knownAt < otherAt) continue;
+    } else {
+      clocks[NOW] = at;
+      if (kind === EVENT.load) {
+        if (sortieIsOff[index] !== 1) tryToLoad(run, index, events[row + FROM] as number, events[row + TO] as number);
+      } else if (kind === EVENT.return) {
+        returnHome(run, index, events[row + FROM] as number, events[row + TO] as number);
+        wakeWaiting(run, at);
+      } else happenSeldom(run, kind, event);
+    }
+    otherAt = earliestOther(run);
   }
   counters[NEXT] = next;
-  clocks[REACHED] = lastAt;
 };
 
 /** Closes a run's books at the horizon, to which it has proceeded. */

@@ -4,7 +4,6 @@ import { EVENT, RECORD } from "./compiled-plan.ts";
 import { bringForward } from "./due.ts";
 import {
   CHANGED,
-  EVENT_WIDTH,
   FLOW,
   FLOW_SINCE,
   INDEX,
@@ -75,10 +74,12 @@ const leaveWith = (run: Run, need: number, givenKg: number, at: number): void =>
 /** Sorties of a lander that a run has out return now, not later. */
 const callHome = (run: Run, lander: number, at: number): void => {
   const { events } = run.table;
-  bringForward(run, at, (_, number) => {
-    const row = EVENT_WIDTH * number;
-    return events[row + KIND] === EVENT.return && run.plan.sortieLander[events[row + INDEX] as number] === lander;
-  });
+  bringForward(
+    run,
+    at,
+    (_, event) =>
+      events[event + KIND] === EVENT.return && run.plan.sortieLander[events[event + INDEX] as number] === lander,
+  );
 };
 
 /** Lets a record take effect; whether sorties that wait for a delivery should look again. */

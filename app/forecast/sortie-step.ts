@@ -5,8 +5,9 @@ import { type Windows, windowAfter } from "../entity/windows.ts";
 import {
   ABOARD,
   AGAIN,
+  AT,
   CHILL,
-  EVENT_WIDTH,
+  FLOWS,
   FREE,
   HAS_WINDOWS,
   HEEL,
@@ -22,10 +23,12 @@ import {
   RESERVE,
   RETURNED,
   RETURN_AT,
+  ROWS,
   SORTIE_WIDTH,
   SURVEY_WIDTH,
   WAITING,
   WANTED,
+  WATCH,
 } from "./layout.ts";
 import { redirectIfRunning } from "./metered-flow.ts";
 import { NOTHING_KG, draw, drawable, drawableOf } from "./pool.ts";
@@ -41,14 +44,14 @@ const survey = (run: Run, from: number, to: number, again: number): number => {
   const at = run.clocks[NOW] as number;
   const { tanks, needs, needTanks, surveys } = run;
   let worst: number = STATUS.supplied;
-  for (let need = from; need < to; need += 1) {
+  for (let need = from & ROWS; need < to; need += 1) {
     const row = NEED_WIDTH * need;
     const found = SURVEY_WIDTH * need + again;
-    const held = advance(run, tanks, needTanks[NEED_TANKS * need] as number, at);
+    const held = advance(run, tanks, (needTanks[NEED_TANKS * need] as number) & ROWS, at);
     const topUp = (needs[row + LOAD] as number) - held;
     const wanted = topUp <= NOTHING_KG ? 0 : (needs[row + CHILL] as number) + topUp / (needs[row + KEEP] as number);
     const tank = needTanks[NEED_TANKS * need + 1] as number;
-    const free = tank >= 0 ? drawableOf(run, tanks, tank, at) : tank === -1 ? 0 : drawable(run, -2 - tank, at);
+    const free = tank >= 0 ? drawableOf(run, tanks, tank & ROWS, at) : tank === -1 ? 0 : drawable(run, -2 - tank, at);
     surveys[found + ABOARD] = held;
     surveys[found + WANTED] = wanted;
     surveys[found + FREE] = free;
@@ -73,13 +76,13 @@ const takeFrom = (run: Run, tank: number, drawn: number, need: number): void => 
     const over = held - (tanks[tank + HEEL] as number);
     if (over > 0) tanks[tank + MASS] = held - (over < drawn ? over : drawn);
   } else draw(run, run.plan.needPool[need] as number, drawn, "need", need);
-  redirectIfRunning(run, run.plan.needPool[need] as number, run.clocks[NOW] as number);
+  if (run.counters[FLOWS] !== 0) redirectIfRunning(run, run.plan.needPool[need] as number, run.clocks[NOW] as number);
 };
 
 /** Takes what was surveyed at this instant. All that is aboard goes along, also what the need does not ask for. */
 const take = (run: Run, from: number, to: number, again: number): void => {
   const { tanks, needTanks, surveys, needs, surplusKg } = run;
-  for (let need = from; need < to; need += 1) {
+  for (let need = from & ROWS; need < to; need += 1) {
     const found = SURVEY_WIDTH * need + again;
     const wanted = surveys[found + WANTED] as number;
     const free = surveys[found + FREE] as number;
@@ -145,9 +148,12 @@ export const returnHome = (run: Run, sortie: number, from: number, to: number): 
   const { tanks, needs, needTanks, surplusKg } = run;
   const at = run.clocks[NOW] as number;
   run.landerIsAway[run.plan.sortieLander[sortie] as number] = 0;
-  for (let need = from; need < to; need += 1) {
-    const row = needTanks[NEED_TANKS * need] as number;
-    advance(run, tanks, row, at);
+  for (let need = from & ROWS; need < to; need += 1) {
+    const row = (needTanks[NEED_TANKS * need] as number) & ROWS;
+    // As good as always it is empty since it left: it has lost nothing, and there is no level to work out.
+    const isEmpty = tanks[row + MASS] === 0 && tanks[row + WATCH] === Infinity && at > (tanks[row + AT] as number);
+    if (isEmpty) tanks[row + AT] = at;
+    else advance(run, tanks, row, at);
     tanks[row + MASS] = (needs[NEED_WIDTH * need + RETURNED] as number) + (surplusKg[need] as number);
   }
 };
@@ -155,8 +161,8 @@ export const returnHome = (run: Run, sortie: number, from: number, to: number): 
 /** Whether an event is a further try of a sortie that waits for a delivery. */
 const waitsForDelivery = (run: Run, event: number): boolean => {
   const { events } = run.table;
-  const sortie = events[EVENT_WIDTH * event + INDEX] as number;
-  return events[EVENT_WIDTH * event + KIND] === EVENT.load && run.sorties[SORTIE_WIDTH * sortie + HAS_WINDOWS] === 0;
+  const sortie = events[event + INDEX] as number;
+  return events[event + KIND] === EVENT.load && run.sorties[SORTIE_WIDTH * sortie + HAS_WINDOWS] === 0;
 };
 
 /** After a delivery or a return: sorties that wait at depots without windows try at once. */
