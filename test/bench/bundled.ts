@@ -13,8 +13,8 @@ export interface BundledFile {
   load(): Promise<unknown>;
 }
 
-/** Bundles a module of this folder into one file and gives it to `use`. */
-export const withBundled = async <T>(entry: string, use: (file: BundledFile) => T | Promise<T>): Promise<T> => {
+/** Bundles a module into one file and gives it to `use`. */
+export const withBundled = async <T>(entry: URL, use: (file: BundledFile) => T | Promise<T>): Promise<T> => {
   const folder = mkdtempSync(join(tmpdir(), "coldstock-bench-"));
   try {
     await build({
@@ -22,7 +22,7 @@ export const withBundled = async <T>(entry: string, use: (file: BundledFile) => 
       logLevel: "silent",
       ssr: { noExternal: true },
       build: {
-        ssr: fileURLToPath(new URL(entry, import.meta.url)),
+        ssr: fileURLToPath(entry),
         outDir: folder,
         target: "node24",
         minify: false,

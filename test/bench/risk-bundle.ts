@@ -30,7 +30,10 @@ export const everything: readonly Uncertainty[] = [
 
 /** Bundles the kernel with the yardstick into one file, loads it and gives it to `use`, with its path. */
 export const withBundle = <T>(use: (kernel: Bundled, path: string) => T | Promise<T>): Promise<T> =>
-  withBundled("./risk-in-bundle.ts", async (file) => await use((await file.load()) as Bundled, file.path));
+  withBundled(
+    new URL("./risk-in-bundle.ts", import.meta.url),
+    async (file) => await use((await file.load()) as Bundled, file.path),
+  );
 
 /** Hulls of their own, so that a loss costs one flight and a grounding, as in the prototype. */
 const withHulls = (plan: PlanSnapshot): PlanSnapshot => {
