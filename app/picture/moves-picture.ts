@@ -1,5 +1,5 @@
 /** What moved between two issues: a row each, a ring where it stood, a dot where it stands, a line from one to the other. */
-import { timeAxis } from "./axis.ts";
+import { timeAxis } from "./time-axis.ts";
 import type { Ink } from "./ink.ts";
 import { type DotShape, line, type Picture, type Shape, wordsOn } from "./shape.ts";
 import { timeScale } from "./time-scale.ts";

@@ -2,7 +2,9 @@
 import { levelAfter } from "../storage/level.ts";
 import type { LevelHistory, LevelSegment } from "../storage/segment.ts";
 import { DAY_MS } from "../ground/quantity.ts";
-import type { LevelPoint } from "../picture/level-shapes.ts";
+
+/** A point of a curve: instant and kg. Two points at one instant make a vertical. */
+export type LevelPoint = readonly [at: number, massKg: number];
 
 /** Points inside a stretch without events: a decay curve over a few weeks bends little. */
 const MAX_STEP_MS = 10 * DAY_MS;

@@ -4,7 +4,7 @@ import { counted, listed } from "../../words/counted.ts";
 import type { ReportContext } from "../context.ts";
 import { chartBlock } from "../chart-block.ts";
 import type { Block } from "../model.ts";
-import { levelPicture } from "../../picture/level-picture.ts";
+import { levelPicture } from "../../picture/level/level-picture.ts";
 import { type Pool, assumedKey, chartKey, poolsOf, sortieMarks, stripOf, stripWords } from "./level-strips.ts";
 import { comparedWords } from "./timeline.ts";
 
@@ -29,13 +29,10 @@ export const campaignChart = (context: ReportContext): readonly Block[] => {
   const { main, choices } = context;
   const pools = chosen(context);
   if (pools.length === 0) return [];
-  const strips = pools.map((pool) => stripOf(context, pool, { title: pool.name, name: "" }));
+  const strips = pools.flatMap((pool) => stripOf(context, pool, { title: pool.name, name: "" }) ?? []);
   const left = poolsOf(context).length - pools.length;
   const short = main.supply.sorties.filter(isShort).map(({ name }) => name);
-  const words = pools.map(({ name }, index) => {
-    const strip = strips[index];
-    return strip === undefined ? "" : stripWords(name, strip);
-  });
+  const words = strips.map((strip) => stripWords(strip.title, strip));
   return [
     chartBlock({
       id: "campaign",
@@ -51,6 +48,7 @@ export const campaignChart = (context: ReportContext): readonly Block[] => {
         fromAt: choices.fromAt,
         untilAt: choices.untilAt,
         asOfAt: main.view.plan.asOfAt,
+        massUnit: choices.massUnit,
         strips,
         sorties: sortieMarks(context, null),
       }),

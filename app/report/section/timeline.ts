@@ -2,7 +2,7 @@
 import type { ReportContext } from "../context.ts";
 import { chartBlock } from "../chart-block.ts";
 import type { Block } from "../model.ts";
-import { levelPicture } from "../../picture/level-picture.ts";
+import { levelPicture } from "../../picture/level/level-picture.ts";
 import { assumedKey, chartKey, poolsOf, sortieMarks, stripOf, stripWords } from "./level-strips.ts";
 import { nameIn } from "../../words/named.ts";
 
@@ -11,11 +11,12 @@ const HEIGHT = 118;
 
 export const timelineBlocks = (context: ReportContext): readonly Block[] => {
   const { plan } = context.main.view;
-  const { fromAt, untilAt } = context.choices;
-  return poolsOf(context).map((pool): Block => {
+  const { fromAt, untilAt, massUnit } = context.choices;
+  return poolsOf(context).flatMap((pool): readonly Block[] => {
     const name = nameIn(plan.propellants, pool.propellantId);
     const strip = stripOf(context, pool, { title: "", name });
-    return chartBlock({
+    if (strip === null) return [];
+    const block = chartBlock({
       id: `level-${pool.depotId}-${pool.propellantId}`,
       caption: `${pool.name}${assumedKey([strip])}${comparedWords(context)}`,
       description: `${chartKey([strip])} ${stripWords(pool.name, strip)}`,
@@ -25,10 +26,12 @@ export const timelineBlocks = (context: ReportContext): readonly Block[] => {
         fromAt,
         untilAt,
         asOfAt: plan.asOfAt,
+        massUnit,
         strips: [strip],
         sorties: sortieMarks(context, pool.depotId),
       }),
     });
+    return [block];
   });
 };
 

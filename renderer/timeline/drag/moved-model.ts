@@ -4,7 +4,7 @@ import type { PlanSnapshot } from "../../../app/entity/plan.ts";
 import type { Change } from "../../../app/entity/entities.ts";
 import { glance } from "../../../app/supply/glance.ts";
 import { applyChanges } from "../../../app/entity/plan-changes.ts";
-import { withForecast } from "../model/level-source.ts";
+import { withForecast } from "../model/depot-levels.ts";
 import { type TimelineModel, flightsOf, sortiesOf } from "../model/timeline-model.ts";
 
 /** Computed in the page for every frame of a drag. */

@@ -1,18 +1,22 @@
 /** The pictures of the timeline's body, put together: what stays in a drag, what follows it, the old plan as a ghost. */
+import { levelBand } from "../../../app/picture/level/level-band.ts";
+import { levelCompared, levelForecast, levelPast } from "../../../app/picture/level/level-curves.ts";
+import { levelAxis, levelGround } from "../../../app/picture/level/level-ground.ts";
+import { screenLevel } from "../../../app/picture/level/level-look.ts";
+import type { MassScale } from "../../../app/picture/mass-scale.ts";
+import { fitted } from "../../../app/picture/fitted.ts";
 import type { Group, Shape } from "../../../app/picture/shape.ts";
 import { line } from "../../../app/picture/shape.ts";
 import { timeTicks } from "../../../app/picture/time-ticks.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { flightBar, sortieBar } from "./bar.ts";
 import { flightMark, flightShapes } from "./flight-shapes.ts";
-import { levelBand } from "./level-band.ts";
-import { belowReserve, levelCompared, levelForecast, levelGhost, levelNames, overflowNotes } from "./level-live.ts";
-import { axisOf, levelGround, levelGutter, levelPast } from "./level-still.ts";
+import { belowReserve, levelGhost, levelGutter, namesBeside, overflowNotes } from "./level-marks.ts";
 import type { Place } from "./place.ts";
 import { proposalShapes } from "./proposal-shapes.ts";
 import { portShapes } from "./port-shapes.ts";
 import { sortieMark, sortieShapes } from "./sortie-shapes.ts";
-import { type ViewFrame, fitted } from "./view-frame.ts";
+import type { ViewFrame } from "./view-frame.ts";
 
 /** What is held in the hand; null: nothing. */
 export interface Held {
@@ -31,15 +35,11 @@ const forEachLevel = (
   model: TimelineModel,
   place: Place,
   frame: ViewFrame,
-  shapes: (
-    level: TimelineModel["levels"][number],
-    chart: Place["charts"][number],
-    axis: ReturnType<typeof axisOf>,
-  ) => Group[],
+  shapes: (level: TimelineModel["levels"][number], chart: Place["charts"][number], axis: MassScale) => Group[],
 ): readonly Group[] =>
   place.charts.flatMap((chart, index) => {
     const level = model.levels[index];
-    return level === undefined ? [] : shapes(level, chart, axisOf(level, chart, frame));
+    return level === undefined ? [] : shapes(level, chart, levelAxis(level, chart.plot, frame.unit));
   });
 
 /** Bars end at the plot; their names and statuses may reach into the right gutter. */
@@ -91,10 +91,10 @@ const stillLevels = (model: TimelineModel, place: Place, frame: ViewFrame): read
     {
       clip: chart.plot,
       shapes: [
-        ...levelGround(level, chart, axis),
-        ...levelBand(level, axis, frame),
-        ...levelCompared(level, axis, frame),
-        ...levelPast(level, chart, axis, frame),
+        ...levelGround(level, chart.plot, axis, screenLevel),
+        ...levelBand(level, axis, frame.scale, screenLevel),
+        ...levelCompared(level, axis, frame.scale, screenLevel),
+        ...levelPast(level, chart.plot, axis, frame.scale, screenLevel),
       ],
     },
     { clip: null, shapes: levelGutter(level, chart, axis, frame) },
@@ -104,10 +104,13 @@ const liveLevels = (model: TimelineModel, place: Place, frame: ViewFrame): reado
   forEachLevel(model, place, frame, (level, chart, axis) => [
     {
       clip: chart.plot,
-      shapes: [...belowReserve(model, level, axis, frame), ...levelForecast(level, chart, axis, frame)],
+      shapes: [
+        ...belowReserve(model, level, axis, frame),
+        ...levelForecast(level, chart.plot, axis, frame.scale, screenLevel),
+      ],
     },
     { clip: plotClip(place, chart.top, chart.height), shapes: overflowNotes(model, level, axis, frame) },
-    { clip: null, shapes: levelNames(model, level, chart, axis, frame) },
+    { clip: null, shapes: namesBeside(model, level, chart, axis, frame) },
   ]);
 
 /** The level charts without the lanes. */

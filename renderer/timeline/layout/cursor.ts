@@ -12,7 +12,7 @@ import type { Grab } from "../drag/move.ts";
 import { type TimelineModel, berthEndAt } from "../model/timeline-model.ts";
 import { supplyWords } from "../words/item-words.ts";
 import { flightBar, sortieBar } from "./bar.ts";
-import { axisOf } from "./level-still.ts";
+import { levelAxis } from "../../../app/picture/level/level-ground.ts";
 import type { Place } from "./place.ts";
 import type { ViewFrame } from "./view-frame.ts";
 
@@ -26,7 +26,7 @@ export const cursorGroups = (model: TimelineModel, place: Place, frame: ViewFram
     if (level === undefined) return [];
     const massKg = at < model.plan.asOfAt ? levelOf(level.past, at) : levelOf(level.forecast, at);
     if (massKg === null) return [];
-    const axis = axisOf(level, chart, frame);
+    const axis = levelAxis(level, chart.plot, frame.unit);
     const y = axis.y(massKg);
     const share = level.fillKg > 0 ? `, ${formatPercent((100 * massKg) / level.fillKg, 0)} full` : "";
     const text = `${formatMass(massKg, unit)}${share}`;

@@ -2,12 +2,13 @@
  * Names of flights: beside the block, else on the shaft, else in the block; whole where there is room, else the part that
  * tells the flight apart, else cut with "…".
  */
+import { fitted } from "../../../app/picture/fitted.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
 import type { Ink } from "../../../app/picture/ink.ts";
 import type { Shape } from "../../../app/picture/shape.ts";
 import type { FlightBar } from "./bar.ts";
 import type { Lane } from "./place.ts";
-import { NAME_REACH, type ViewFrame, fitted } from "./view-frame.ts";
+import { NAME_REACH, type ViewFrame } from "./view-frame.ts";
 
 const SIZE = 12;
 /** Free pixels between a name and what stands beside it. */

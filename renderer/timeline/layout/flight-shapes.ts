@@ -4,10 +4,11 @@
  *   ├──────────────▐██▌ Packhorse 7
  *   departs  arrives  leaves the port
  */
+import { screenLevel } from "../../../app/picture/level/level-look.ts";
 import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { Flight } from "../../../app/entity/flight.ts";
 import { type Shape, line } from "../../../app/picture/shape.ts";
-import { ASSUMED_DASH, assumedHatch } from "./assumed-look.ts";
+import { assumedHatch } from "./assumed-look.ts";
 import { type FlightBar, flightBar } from "./bar.ts";
 import { inkOf, laneNames } from "./flight-names.ts";
 import type { Place } from "./place.ts";
@@ -54,7 +55,7 @@ export const flightMark = (bar: FlightBar, isAssumed = false): readonly Shape[] 
   const shaft = line(bar.x, middle, Math.max(bar.arriveX, bar.x), middle, ink, isUnderWay ? 2.25 : 1.25);
   const start = line(bar.x, middle - 4, bar.x, middle + 4, ink, 1.25);
   return [
-    isAssumed ? { ...shaft, dash: ASSUMED_DASH } : shaft,
+    isAssumed ? { ...shaft, dash: screenLevel.assumedDash } : shaft,
     start,
     ...berthShapes(bar),
     ...(isAssumed

@@ -1,4 +1,5 @@
 /** Sorties: a bar from loading to return with the name in it, and the status in shape and word below it. */
+import { fitted } from "../../../app/picture/fitted.ts";
 import { missingCase } from "../../../app/ground/missing-case.ts";
 import type { Sortie } from "../../../app/entity/sortie.ts";
 import type { SortieSupply } from "../../../app/supply/answer.ts";
@@ -11,7 +12,7 @@ import type { TimelineModel } from "../model/timeline-model.ts";
 import { assumedHatch } from "./assumed-look.ts";
 import { SORTIE_BAR, type SortieBar, sortieBar } from "./bar.ts";
 import type { Place } from "./place.ts";
-import { NAME_REACH, type ViewFrame, fitted } from "./view-frame.ts";
+import { NAME_REACH, type ViewFrame } from "./view-frame.ts";
 
 const barFill = (sortie: Sortie): Ink | null => {
   switch (sortie.status) {

@@ -9,7 +9,8 @@ import type { Stretch } from "../../../app/picture/time-scale.ts";
 import type { Band } from "../../../app/risk/answer.ts";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import { NO_FILTER, type PlanFilter, showsFlight, showsSortie } from "../../state/plan-filter.ts";
-import { type LevelSource, levelSources } from "./level-source.ts";
+import type { LevelSource } from "../../../app/picture/level/level-source.ts";
+import { depotLevels } from "./depot-levels.ts";
 
 export interface TimelineModel {
   readonly depot: Depot;
@@ -82,7 +83,7 @@ export const timelineModel = (
   const allSorties = sortiesOf(plan, depot.id);
   const flights = allFlights.filter((flight) => showsFlight(filter, flight));
   const sorties = allSorties.filter((sortie) => showsSortie(filter, sortie));
-  const levels = levelSources(current, compare, depot.id, risk);
+  const levels = depotLevels(current, compare, depot.id, risk);
   const starts = [
     plan.asOfAt,
     ...view.past.flatMap((history) => history.segments[0]?.startAt ?? []),

@@ -1,6 +1,6 @@
 /** A propellant's level as rows: every instant at which it changes by an event, and every reading. */
 import { type SummedStretch, stretchLevel } from "../../../app/forecast/curve.ts";
-import type { LevelSource } from "../model/level-source.ts";
+import type { LevelSource } from "../../../app/picture/level/level-source.ts";
 import { type TimelineModel, berthEndAt } from "../model/timeline-model.ts";
 
 export interface LevelRow {

@@ -6,7 +6,7 @@ import { isFiltering } from "../../state/plan-filter.ts";
 import { useManyRows } from "../../state/use-many.ts";
 import { useApp, useSession } from "../../state/use-session.ts";
 import { DataTable } from "../../widgets/data-table/data-table.tsx";
-import type { LevelSource } from "../model/level-source.ts";
+import type { LevelSource } from "../../../app/picture/level/level-source.ts";
 import { type TimelineModel, timelineModel } from "../model/timeline-model.ts";
 import { areLoadsInTons, flightColumns, levelColumns, sortieColumns } from "./columns.tsx";
 import { levelRows } from "./level-rows.ts";

@@ -9,7 +9,7 @@ import { levelOf } from "../../../app/picture/curve.ts";
 import { formatDate, formatInstant } from "../../format/instant.ts";
 import { type MassUnit, formatMass } from "../../format/mass.ts";
 import { formatNumber } from "../../format/number.ts";
-import type { LevelSource } from "../model/level-source.ts";
+import type { LevelSource } from "../../../app/picture/level/level-source.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 
 const dayWord = (days: number): string =>

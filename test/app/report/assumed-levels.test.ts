@@ -33,10 +33,9 @@ test("the level is dotted from the event on, and the caption says why", () => {
   const context = late();
   const { asOfAt } = context.main.view.plan;
   const pool = { depotId: "tarn", propellantId: "hydrogen", name: "" };
-  const { assumed } = stripOf(context, pool, { title: "", name: "" });
-  expect(assumed).toHaveLength(1);
-  expect(assumed[0]![0]![0]).toBe(asOfAt - 10 * DAY);
-  expect(assumed[0]!.at(-1)![0]).toBe(asOfAt);
+  const strip = stripOf(context, pool, { title: "", name: "" })!;
+  expect(strip.source.assumed).toMatchObject([{ fromAt: asOfAt - 10 * DAY, untilAt: asOfAt }]);
+  expect(strip.hasAssumed).toBe(true);
   expect(captions(context).join("\n")).toMatch(/dotted: assumed as planned, without a record of what is overdue/);
 });
 

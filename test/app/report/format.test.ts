@@ -140,7 +140,7 @@ test("flights leave a colleague's time free, sorties take it, a short sortie say
 test("the page has no script and fetches nothing; names are escaped", () => {
   const context = exampleContext();
   const page = reportToHtml(buildReport({ ...context, programme: "<script>alert(1)</script>" }));
-  expect(page).not.toMatch(/<script|src=|@import|url\(|href="http/);
+  expect(page).not.toMatch(/<script|src=|@import|url\((?!#)|href="http/);
   expect(page).toContain("&lt;script&gt;");
   expect(page).toContain("1.90");
 });

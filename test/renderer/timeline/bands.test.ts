@@ -3,7 +3,8 @@ import { describe, expect, it } from "vitest";
 import type { Band } from "../../../app/risk/answer.ts";
 import { massScale } from "../../../app/picture/mass-scale.ts";
 import { timeScale } from "../../../app/picture/time-scale.ts";
-import { levelBand } from "../../../renderer/timeline/layout/level-band.ts";
+import { levelBand } from "../../../app/picture/level/level-band.ts";
+import { screenLevel } from "../../../app/picture/level/level-look.ts";
 import { timelineModel } from "../../../renderer/timeline/model/timeline-model.ts";
 import { smallCase } from "./small-plan.ts";
 
@@ -28,8 +29,7 @@ const band = (depotId: string): Band => ({
 const shapesOf = (bands: readonly Band[], isOld = false, untilAt = at.at(-1)!) => {
   const model = timelineModel(current, null, null, { bands, isOld, note: "bands" })!;
   const scale = timeScale(from, untilAt, 0, 1000);
-  const frame = { scale, unit: "kg" as const, measure: (text: string) => text.length * 6 };
-  return { model, shapes: levelBand(model.levels[0]!, massScale(600, 0, 600, "kg"), frame) };
+  return { model, shapes: levelBand(model.levels[0]!, massScale(600, 0, 600, "kg"), scale, screenLevel) };
 };
 
 describe("bands", () => {

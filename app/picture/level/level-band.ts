@@ -1,10 +1,10 @@
 /** Where the runs of the risk lie: two nested bands and the median, behind the forecast of the plan as written. */
-import type { MassScale } from "../../../app/picture/mass-scale.ts";
-import { type Ink, propellantInk } from "../../../app/picture/ink.ts";
-import type { Shape } from "../../../app/picture/shape.ts";
-import type { TimeScale } from "../../../app/picture/time-scale.ts";
-import type { LevelSource } from "../model/level-source.ts";
-import type { ViewFrame } from "./view-frame.ts";
+import { type Ink, propellantInk } from "../ink.ts";
+import type { MassScale } from "../mass-scale.ts";
+import { flatArea, type Shape } from "../shape.ts";
+import type { TimeScale } from "../time-scale.ts";
+import type { LevelLook } from "./level-look.ts";
+import type { LevelSource } from "./level-source.ts";
 
 /** The part of the instants that is shown, with one more at each side, so that the bands reach the edges. */
 const shownOf = (at: readonly number[], { fromAt, untilAt }: TimeScale): readonly [number, number] => {
@@ -14,7 +14,12 @@ const shownOf = (at: readonly number[], { fromAt, untilAt }: TimeScale): readonl
 };
 
 /** Bands of the risk; none where there is no answer. Of a plan that has changed since: without the propellant's colour. */
-export const levelBand = (source: LevelSource, axis: MassScale, { scale }: ViewFrame): readonly Shape[] => {
+export const levelBand = (
+  source: LevelSource,
+  axis: MassScale,
+  scale: TimeScale,
+  look: LevelLook,
+): readonly Shape[] => {
   if (source.band === null) return [];
   const { levels, isOld } = source.band;
   const [from, until] = shownOf(levels.at, scale);
@@ -22,16 +27,22 @@ export const levelBand = (source: LevelSource, axis: MassScale, { scale }: ViewF
   const ink: Ink = isOld ? "ink-soft" : propellantInk(source.propellant.position);
   const points = (masses: readonly number[]): number[][] =>
     masses.slice(from, until).map((massKg, place) => [scale.x(levels.at[from + place] ?? 0), axis.y(massKg)]);
-  const between = (low: readonly number[], high: readonly number[], alpha: number): Shape => ({
-    kind: "area",
-    points: [...points(high), ...points(low).toReversed()].flat(),
-    ink,
-    texture: "flat",
-    alpha,
-  });
+  const between = (low: readonly number[], high: readonly number[], alpha: number): Shape =>
+    flatArea([...points(high), ...points(low).toReversed()].flat(), ink, alpha);
   return [
     between(levels.p5, levels.p95, 0.13),
     between(levels.p10, levels.p90, 0.15),
-    { kind: "path", points: points(levels.p50).flat(), ink, width: 1.25, dash: [2, 3], alpha: 0.9 },
+    ...(look.median === 0
+      ? []
+      : [
+          {
+            kind: "path",
+            points: points(levels.p50).flat(),
+            ink,
+            width: look.median,
+            dash: [2, 3],
+            alpha: 0.9,
+          } as const,
+        ]),
   ];
 };
