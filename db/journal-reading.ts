@@ -56,26 +56,49 @@ export const readEntry = (db: Connection, id: string): JournalEntry => {
 export const readEntries = (db: Connection): readonly JournalEntry[] =>
   (db.prepared(`${SELECT_ENTRY} ORDER BY e.no`).all() as EntryRow[]).map((row) => entryOf(db, row));
 
-/** Enough to find one that is not just being taken back. */
-const NEXT_FEW = 4;
+/** Instants that are read whole: the opening may stand at the first, and what is just being taken back is left out. */
+const NEXT_INSTANTS = 2;
 
 /** Of closings only those that measured the tank: boil-off booked from the model states nothing. */
-export const NEXT_STATING = `SELECT e.id FROM account a
+export const NEXT_STATING = `SELECT e.id, p.at FROM account a
   JOIN posting p ON p.account_no = a.no AND p.is_stating = 1 AND p.at > @afterAt
   JOIN entry e ON e.no = p.entry_no AND e.state = 'in force'
-  WHERE a.kind = 'tank' AND a.owner_id = @tankId AND ${MEASURES} ORDER BY p.at, p.entry_no LIMIT ${NEXT_FEW}`;
+  WHERE a.kind = 'tank' AND a.owner_id = @tankId AND ${MEASURES} ORDER BY p.at, p.entry_no`;
 
 /** A lander leaves with all that its tanks hold: they are empty then. */
-export const NEXT_EMPTYING = `SELECT e.id FROM account a
+export const NEXT_EMPTYING = `SELECT e.id, p.at FROM account a
   JOIN tank t ON t.id = a.owner_id AND t.owner_kind = 'craft'
   JOIN posting p ON p.account_no = a.no AND p.at > @afterAt
   JOIN entry e ON e.no = p.entry_no AND e.state = 'in force' AND e.kind = 'loading'
-  WHERE a.kind = 'tank' AND a.owner_id = @tankId ORDER BY p.at, p.entry_no LIMIT ${NEXT_FEW}`;
+  WHERE a.kind = 'tank' AND a.owner_id = @tankId ORDER BY p.at, p.entry_no`;
 
-/** The next entries in force after an instant that state the level of a tank. */
-export const readNextStating = (db: Connection, tankId: string, afterAt: number): readonly JournalEntry[] =>
+interface StatingRow {
+  readonly id: string;
+  readonly at: number;
+}
+
+/**
+ * The next entries in force after an instant that state the level of a tank, those `without` left out: all of the first two
+ * instants that have any, however many of one minute there are; at one instant in the order in which they were written.
+ */
+export const readNextStating = (
+  db: Connection,
+  tankId: string,
+  afterAt: number,
+  without: ReadonlySet<string>,
+): readonly JournalEntry[] =>
   [NEXT_STATING, NEXT_EMPTYING]
-    .flatMap((sql) => db.prepared(sql).pluck().all({ tankId, afterAt }) as string[])
+    .flatMap((sql) => {
+      const ids: string[] = [];
+      const instants = new Set<number>();
+      for (const { id, at } of db.prepared(sql).iterate({ tankId, afterAt }) as IterableIterator<StatingRow>) {
+        if (instants.size === NEXT_INSTANTS && !instants.has(at)) break;
+        if (without.has(id)) continue;
+        instants.add(at);
+        ids.push(id);
+      }
+      return ids;
+    })
     .map((id) => readEntry(db, id))
     .toSorted((a, b) => a.at - b.at);
 

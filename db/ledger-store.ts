@@ -183,7 +183,8 @@ export const ledgerStore = (db: Connection, options: StoreOptions): LedgerStore 
     balanceKg: (accountId, propellantId) => withStorage(() => readBalanceKg(db, accountId, propellantId)),
     entry: (entryId) => withStorage(() => readEntry(db, entryId)),
     flowsAcross: (tankId, at) => withStorage(() => readFlowsAcross(db, tankId, at)),
-    nextStatingEntries: (tankId, afterAt) => withStorage(() => readNextStating(db, tankId, afterAt)),
+    nextStatingEntries: (tankId, afterAt, without = new Set()) =>
+      withStorage(() => readNextStating(db, tankId, afterAt, without)),
     readings: () => withStorage(readings.read),
     statementSums: (edges) => withStorage(() => readStatementSums(db, edges)),
     lossBookings: (afterAt) => withStorage(() => readLossBookings(db, afterAt)),

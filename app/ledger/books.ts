@@ -97,8 +97,11 @@ export interface LedgerBooks {
   /** Mass on an account, kg. */
   balanceKg(accountId: string, propellantId: string): number;
   entry(entryId: string): JournalEntry;
-  /** Entries in force that state the level of a tank after an instant (exclusive), earliest first; a few are enough. */
-  nextStatingEntries(tankId: string, afterAt: number): readonly JournalEntry[];
+  /**
+   * Entries in force that state the level of a tank after an instant (exclusive), those `without` left out: all of the first
+   * two instants that have any, earliest first, at one instant as they were written.
+   */
+  nextStatingEntries(tankId: string, afterAt: number, without?: ReadonlySet<string>): readonly JournalEntry[];
   /** Entries in force of metered handovers that were running into a tank at an instant. */
   flowsAcross(tankId: string, at: number): readonly JournalEntry[];
   readings(): readonly Reading[];

@@ -3,7 +3,7 @@ import type { EntitySet } from "../entity/entities.ts";
 import type { Tank } from "../entity/tank.ts";
 import { toGrams, toKg } from "../ledger/journal.ts";
 import { levelAt } from "../ledger/past.ts";
-import { gramsOn } from "./restate.ts";
+import { gramsOn } from "./entry-on-tank.ts";
 import { gramsUntil } from "./split-flows.ts";
 import { recordedPlan } from "./subject.ts";
 import type { RecordBooks } from "./recorder.ts";

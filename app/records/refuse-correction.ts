@@ -7,7 +7,7 @@ import { PlanningError } from "../ground/failure.ts";
 import type { LedgerBooks, Step } from "../ledger/books.ts";
 import { isStating } from "../ledger/carry-forward.ts";
 import type { JournalEntry } from "../ledger/journal.ts";
-import { gramsOn } from "./restate.ts";
+import { gramsOn } from "./entry-on-tank.ts";
 
 const tanksOf = (entries: readonly JournalEntry[]): ReadonlySet<string> =>
   new Set(

@@ -1,6 +1,7 @@
 /**
  * A record that comes late changes what the books held before a level that they state already. That level was measured,
- * or closed, and stands: its entry is taken back and written anew with the loss that now leads to it.
+ * or closed, and stands: its entry is taken back and written anew with the loss that now leads to it. Several levels of one
+ * minute: `levels-of-one-minute.ts`.
  */
 import { PlanningError } from "../ground/failure.ts";
 import { type TankLosses, carryForward, isStating } from "../ledger/carry-forward.ts";
@@ -14,41 +15,12 @@ import { formatMinute } from "../format/time.ts";
 import { entryInForce } from "../ledger/entries-of.ts";
 import { splitFlow } from "./split-flows.ts";
 import { gathered, line, statingLines } from "./postings.ts";
+import { gramsOn, indexAmong, states, tanksOf, without } from "./entry-on-tank.ts";
+import { type Changed, leftAtInstant, withThoseBehind } from "./levels-of-one-minute.ts";
 import type { RecordBooks, RecordDraft, Recorder } from "./recorder.ts";
 import { recordedPlan } from "./subject.ts";
 
 const BEFORE_ALL = -1;
-
-/** Grams that an entry posts on a tank. */
-export const gramsOn = (entry: JournalEntry, tankId: string): number =>
-  entry.postings.reduce(
-    (sum, { account, grams }) => (account.kind === "tank" && account.ownerId === tankId ? sum + grams : sum),
-    0,
-  );
-
-const tanksOf = (entry: JournalEntry): string[] => [
-  ...new Set(entry.postings.filter(({ account }) => account.kind === "tank").map(({ account }) => account.ownerId)),
-];
-
-/** The movements without one that an entry made; entries alike in instant, kind and mass are interchangeable here. */
-const without = (movements: readonly TankMovement[], entry: JournalEntry, tankId: string): TankMovement[] => {
-  const grams = gramsOn(entry, tankId);
-  const index = movements.findLastIndex(
-    (m) => m.at === entry.at && m.kind === entry.kind && toGrams(m.massKg) === grams,
-  );
-  return index < 0 ? [...movements] : movements.toSpliced(index, 1);
-};
-
-/** Whether an entry says what the tank holds after it; `readings` are those written with it. */
-const states = (
-  entry: JournalEntry,
-  tank: Pick<Tank, "id"> & Partial<Tank>,
-  { readings = [] }: Pick<RecordDraft, "readings">,
-): boolean => {
-  if (entry.kind === "closing") return readings.some((row) => row.entryId === entry.id && row.tankId === tank.id);
-  if (entry.kind === "loading") return tank.ownerKind === "craft";
-  return entry.kind === "opening" || entry.kind === "reading" || entry.kind === "return";
-};
 
 const withEntry = (
   movements: readonly TankMovement[],
@@ -111,7 +83,7 @@ const restatedLines = (
 ): { readonly postings: JournalEntry["postings"]; readonly carriedOffGrams: number } => {
   const past = books.tankMovements(BEFORE_ALL, entry.at).filter((m) => m.tankId === tank.id);
   const before = without(past, entry, tank.id);
-  let changed = before;
+  let changed: readonly TankMovement[] = before;
   // What the draft moves later, a metered handover that goes on after the level, has no part in it.
   const isBefore = ({ at }: JournalEntry): boolean => at <= entry.at;
   for (const removed of draft.removed.filter(isBefore)) changed = without(changed, removed, tank.id);
@@ -134,13 +106,6 @@ const restatedLines = (
   };
 };
 
-/** What a draft changes of the books. */
-interface Changed {
-  readonly added: readonly JournalEntry[];
-  readonly removed: readonly JournalEntry[];
-  readonly readings: readonly Reading[];
-}
-
 /** A return whose sortie turns out to have left with more: that much more was burned. */
 const burnedMore = (entry: JournalEntry, tank: Tank, grams: number): JournalEntry => ({
   ...entry,
@@ -159,8 +124,8 @@ const flowsIn = (entry: JournalEntry, tankId: string): boolean =>
 const statingAt = (books: RecordBooks, changed: Changed, at: number, tankId: string): readonly JournalEntry[] => {
   const removed = new Set(changed.removed.map(({ id }) => id));
   return books
-    .nextStatingEntries(tankId, at - 1)
-    .filter((entry) => entry.at === at && entry.kind !== "opening" && !removed.has(entry.id));
+    .nextStatingEntries(tankId, at - 1, removed)
+    .filter((entry) => entry.at === at && entry.kind !== "opening");
 };
 
 /** Of these entries, those that were written after one that goes, at its very instant: they were booked upon it. */
@@ -172,11 +137,9 @@ const bookedUpon = (
 ): readonly JournalEntry[] => {
   if (stating.length === 0) return [];
   const made = books.tankMovements(gone.at - 1, gone.at).filter((m) => m.tankId === tankId);
-  const placeOf = (entry: JournalEntry): number =>
-    made.findLastIndex((m) => m.kind === entry.kind && toGrams(m.massKg) === gramsOn(entry, tankId));
-  const place = placeOf(gone);
-  const own = made[place];
-  return own === undefined || isStating(own) ? [] : stating.filter((entry) => placeOf(entry) > place);
+  const index = indexAmong(made, gone, tankId);
+  const own = made[index];
+  return own === undefined || isStating(own) ? [] : stating.filter((entry) => indexAmong(made, entry, tankId) > index);
 };
 
 /**
@@ -202,8 +165,8 @@ const nextStating = (
   const isWithin = flowsIn(change, tankId) && !isStatedAnew;
   const removed = new Set(changed.removed.map(({ id }) => id));
   return books
-    .nextStatingEntries(tankId, isWithin ? change.at - 1 : change.at)
-    .find(({ id, at, kind }) => !removed.has(id) && !(kind === "opening" && at === change.at));
+    .nextStatingEntries(tankId, isWithin ? change.at - 1 : change.at, removed)
+    .find(({ at, kind }) => !(kind === "opening" && at === change.at));
 };
 
 /** The entries that state a level after what the draft changes, each with the tanks concerned. */
@@ -218,36 +181,6 @@ const concerned = (books: RecordBooks, changed: Changed, inFrontOf: ReadonlySet<
       found.set(next.id, known);
     }
   return [...found.values()];
-};
-
-/** Grams that these movements and this change of them come to. */
-const totalGrams = (movements: readonly TankMovement[]): number =>
-  movements.reduce((sum, { massKg }) => sum + toGrams(massKg), 0);
-
-/**
- * A level taken back at whose very instant another was stated: what remains of the two lines is no level at all, where the
- * one that stays was booked upon the one that goes. The entry that is to be written anew, and the level that its gauge
- * read less what was drawn at the instant; null: the books then say what a gauge read as it is.
- */
-const leftAtInstant = (books: RecordBooks, changed: Changed, gone: JournalEntry, tankId: string) => {
-  const stated = books.nextStatingEntries(tankId, gone.at - 1).filter(({ at }) => at === gone.at);
-  const taken = new Set(changed.removed.map(({ id }) => id));
-  const left = stated.filter(({ id }) => !taken.has(id));
-  const isStatedAnew = changed.added.some((entry) => entry.at === gone.at && states(entry, { id: tankId }, changed));
-  if (left.length === 0 || isStatedAnew || !stated.some(({ id }) => id === gone.id)) return null;
-  const past = books.tankMovements(BEFORE_ALL, gone.at).filter((m) => m.tankId === tankId);
-  const drawn = totalGrams(past.filter((m) => m.at === gone.at && m.massKg < 0 && !isStating(m)));
-  const read = books.readings().filter((row) => row.tankId === tankId && !row.isWithdrawn);
-  const levels = left.flatMap((entry) => {
-    const reading = read.find(({ entryId }) => entryId === entry.id);
-    return reading === undefined ? [] : [{ entry, saidGrams: toGrams(reading.massKg) + drawn }];
-  });
-  const before = totalGrams(past);
-  const byThen = (entries: readonly JournalEntry[]): number =>
-    entries.reduce((sum, entry) => sum + (entry.at <= gone.at ? gramsOn(entry, tankId) : 0), 0);
-  const after = before - byThen(changed.removed) + byThen(changed.added);
-  if (levels.some(({ saidGrams }) => saidGrams === after)) return null;
-  return levels.find(({ saidGrams }) => saidGrams === before) ?? levels.at(-1) ?? null;
 };
 
 const tankRow = (entities: EntitySet, id: string): Tank => {
@@ -316,17 +249,19 @@ export const withRestatement = (books: RecordBooks, asked: RecordDraft, recorder
   const tankOf = (tankId: string): Tank =>
     [...entities.tank, ...newTanks(draft)].find(({ id }) => id === tankId) ?? tankRow(entities, tankId);
   const left = new Map<string, { readonly was: JournalEntry; readonly postings: JournalEntry["postings"] }>();
-  const written = new Set<string>();
+  const looked = new Set<string>();
   for (const gone of removed)
     for (const tankId of tanksOf(gone)) {
-      const found = leftAtInstant(books, moved, gone, tankId);
-      // Two that go at once leave one level: it is written anew once.
-      if (found === null || written.has(`${found.entry.id} ${tankId}`)) continue;
-      written.add(`${found.entry.id} ${tankId}`);
-      const was = { ...found.entry, postings: left.get(found.entry.id)?.postings ?? found.entry.postings };
-      const losses = lossesOf(entities, tankOf(tankId));
-      const { postings } = restatedLines(was, tankOf(tankId), books, losses, moved, found.saidGrams);
-      left.set(found.entry.id, { was: found.entry, postings });
+      // Several that go at once are looked at together.
+      const key = `${gone.at} ${tankId}`;
+      if (looked.has(key)) continue;
+      looked.add(key);
+      for (const { entry, saidGrams } of leftAtInstant(books, moved, gone.at, tankId)) {
+        const was = { ...entry, postings: left.get(entry.id)?.postings ?? entry.postings };
+        const losses = lossesOf(entities, tankOf(tankId));
+        const { postings } = restatedLines(was, tankOf(tankId), books, losses, moved, saidGrams);
+        left.set(entry.id, { was: entry, postings });
+      }
     }
   const stays = [...left.values()].map(({ was, postings }) => ({ was, is: anew(was.id, { ...was, postings }) }));
   const changed = {
@@ -348,7 +283,8 @@ export const withRestatement = (books: RecordBooks, asked: RecordDraft, recorder
     }
     return [anew(entry.id, { ...entry, postings }), ...(back === null ? [] : [anew(back.id, back)])];
   });
-  const rewritten = [...stays.map(({ is }) => is), ...later];
+  const first = [...stays.map(({ is }) => is), ...later];
+  const rewritten = withThoseBehind(books, first, reversed, (entry) => anew(entry.id, entry));
   const newIds = new Map(rewritten.map(({ takenBackId, entry }) => [takenBackId, entry.id]));
   const relinkedReadings = (newIds.size === 0 ? [] : books.readings()).flatMap(
     ({ id: readingId, entryId, isWithdrawn }) => {
