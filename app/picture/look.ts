@@ -12,6 +12,10 @@ export interface Look {
   readonly curve: number;
   /** Length of a tick. */
   readonly tick: number;
+  /** Radius of a point on a curve or a map. */
+  readonly dot: number;
+  /** From one line of notes to the next. */
+  readonly note: number;
   /** Of a line that marks one value. */
   readonly dash: readonly number[];
   /** Whether bands are named within, where there is room; on paper their names stand at the edge in their own ink. */
@@ -28,6 +32,8 @@ export const screenLook: Look = {
   edge: 1,
   curve: 1.5,
   tick: 4,
+  dot: 3,
+  note: 16,
   dash: [4, 3],
   isNamedInside: true,
   margin: { left: 54, top: 24, right: 16, foot: 42 },
@@ -41,6 +47,8 @@ export const paperLook: Look = {
   edge: 0.75,
   curve: 1,
   tick: 2.5,
+  dot: 1.6,
+  note: 10,
   dash: [2, 2],
   isNamedInside: false,
   margin: { left: 44, top: 16, right: 12, foot: 26 },

@@ -43,6 +43,10 @@ export const footEdge = ({ left, right, bottom }: Plot, look: Look): Shape =>
 export const footName = ({ left, right, bottom }: Plot, name: string, look: Look): Shape =>
   words((left + right) / 2, bottom + 2.7 * look.text, name, { size: look.text, anchor: "middle" });
 
+/** Notes below the plot's name, a line each. */
+export const footNotes = ({ left, bottom }: Plot, notes: readonly string[], look: Look): readonly Shape[] =>
+  notes.map((note, place) => words(left, bottom + 4.3 * look.text + place * look.note, note, { size: look.text }));
+
 /** What the plot shows, above its left end. */
 export const headName = ({ left, top }: Plot, name: string, look: Look): Shape =>
   words(left, top - 0.9 * look.text, name, { size: look.name, ink: "ink", isBold: true });

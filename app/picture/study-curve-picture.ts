@@ -1,146 +1,121 @@
-/** A study's outcome along one input: the line, its band, the plan as it is, and between which values it turns. */
-import { scaleLinear } from "d3-scale";
-import { formatNumber } from "../format/number.ts";
-import { capitalised } from "../words/counted.ts";
-import { flatArea, line, type Picture, type Shape, wordsOn } from "./shape.ts";
-
-interface AxisWords {
-  readonly words: string;
-  /** "": a number. */
-  readonly unit: string;
-}
+/** A study's outcome along one input: the middle of the points, the band where most lie, the plan as it is, where it turns. */
+import type { MassUnit } from "../format/mass.ts";
+import type { CurvePoint } from "../study/slices.ts";
+import type { Look, Size } from "./look.ts";
+import { type Axis, type AxisWords, makeAxis, reachOf } from "./number-axis.ts";
+import { footEdge, footName, footNotes, headName, type Plot, plotOf, rulesAcross, ticksUnder } from "./panel.ts";
+import { flatArea, line, type Picture, type Shape, words } from "./shape.ts";
 
 export interface StudyCurve {
   readonly across: AxisWords;
   readonly up: AxisWords;
-  /** Rising; one at least. */
-  readonly points: readonly {
-    readonly x: number;
-    readonly low: number;
-    readonly middle: number;
-    readonly high: number;
-  }[];
-  /** The plan as it is; null: nowhere in one place. */
+  /** Rising. */
+  readonly points: readonly CurvePoint[];
+  /** Value of the plan as it is; null: nowhere in one place. */
   readonly today: number | null;
-  /** Between these neighbouring values the plan begins or ceases to hold. */
+  /** Between these neighbours the plan begins or ceases to hold. */
   readonly turns: readonly { readonly below: number; readonly above: number }[];
+  readonly massUnit: MassUnit;
+  /** What stands under the picture, a line each; on screen it stands beside it. */
+  readonly notes: readonly string[];
 }
 
-const WIDTH = 500;
-const BOX = { left: 48, top: 20, right: WIDTH - 14, bottom: 150 };
-/** Below the box: figures and words, and what is shaded. */
-const FOOT = 28;
-const FOOT_SHADED = 40;
+const TODAY = "the plan as it is";
 /** Points are marked as long as they stand apart. */
 const MAX_MARKS = 60;
 
-const withUnit = ({ words, unit }: AxisWords): string => capitalised(unit === "" ? words : `${words}, ${unit}`);
-
-const decimalsOf = (ticks: readonly number[]): number =>
-  [0, 1, 2, 3, 4].find((n) => ticks.every((tick) => Math.abs(tick - Number(tick.toFixed(n))) < 1e-9)) ?? 5;
-
-/** From the least to the most, with nought where that is near; never of no width. */
-const reach = (values: readonly number[], toNought: boolean): readonly [number, number] => {
-  const [least, most] = values.reduce(
-    ([a, b], value) => [Math.min(a, value), Math.max(b, value)],
-    [Infinity, -Infinity],
-  );
-  const low = toNought && least > 0 ? 0 : least;
-  return most > low ? [low, most] : [low - 0.5, low + 0.5];
+/** With a little room above and below, and to nought where that is near. */
+const roomy = ([least, most]: readonly [number, number]): readonly [number, number] => {
+  const span = most > least ? most - least : Math.max(1, Math.abs(most) * 0.1);
+  const low = least >= 0 && least < span ? 0 : least - span * 0.06;
+  return [low, most + span * 0.06];
 };
 
-export const studyCurvePicture = ({ across, up, points, today, turns }: StudyCurve): Picture => {
-  const x = scaleLinear(
-    reach(
-      points.map((point) => point.x),
-      false,
-    ),
-    [BOX.left, BOX.right],
-  );
-  const y = scaleLinear(
-    reach(
-      points.flatMap(({ low, middle, high }) => [low, middle, high]),
-      true,
-    ),
-    [BOX.bottom, BOX.top],
-  ).nice(4);
-  const [xTicks, yTicks] = [x.ticks(8), y.ticks(4)];
-  const band = [
-    ...points.map((point) => [x(point.x), y(point.high)] as const),
-    ...points.toReversed().map((point) => [x(point.x), y(point.low)] as const),
-  ];
-  const isBanded = points.some(({ low, high }) => high > low);
-  const [from = 0, to = 0] = x.domain();
-  const isToday = today !== null && today >= from && today <= to;
-  const todayAt = x(today ?? 0);
-  const marks = points.length > MAX_MARKS ? [] : points;
+export interface StudyCurveAxes {
+  readonly plot: Plot;
+  readonly x: Axis;
+  readonly y: Axis;
+}
+
+/** Where the values of a curve lie: for what is laid over the picture, and for what was pointed at. */
+export const studyCurveAxes = (
+  { across, up, points, today, massUnit, notes }: StudyCurve,
+  size: Size,
+  look: Look,
+): StudyCurveAxes => {
+  const plot = plotOf(size, look, { foot: look.margin.foot + notes.length * look.note });
+  const xs = reachOf([...points.map(({ x }) => x), ...(today === null ? [] : [today])]) ?? [0, 1];
+  const ys = reachOf(points.flatMap(({ low, middle, high }) => [low, middle, high])) ?? [0, 1];
   return {
-    width: WIDTH,
-    height: BOX.bottom + (turns.length === 0 ? FOOT : FOOT_SHADED),
-    groups: [
-      {
-        clip: null,
-        shapes: [
-          ...turns.map(({ below, above }) =>
-            flatArea(
-              [x(below), BOX.top, x(above), BOX.top, x(above), BOX.bottom, x(below), BOX.bottom],
-              "status-short",
-              0.14,
-            ),
-          ),
-          wordsOn(BOX.left, BOX.top - 9, withUnit(up), { size: 7, ink: "ink", isBold: true }),
-          ...yTicks.flatMap((tick): readonly Shape[] => [
-            line(BOX.left, y(tick), BOX.right, y(tick), "rule", 0.35),
-            wordsOn(BOX.left - 5, y(tick) + 2.5, formatNumber(tick, decimalsOf(yTicks)), {
-              size: 7,
-              ink: "ink-soft",
-              anchor: "end",
-            }),
-          ]),
-          ...xTicks.map((tick) =>
-            wordsOn(x(tick), BOX.bottom + 11, formatNumber(tick, decimalsOf(xTicks)), {
-              size: 7,
-              ink: "ink-soft",
-              anchor: "middle",
-            }),
-          ),
-          wordsOn(BOX.right, BOX.bottom + 22, withUnit(across), { size: 7, ink: "ink", anchor: "end" }),
-          ...(isBanded ? [flatArea(band.flat(), "accent", 0.18)] : []),
-          { kind: "path", points: points.flatMap((point) => [x(point.x), y(point.middle)]), ink: "accent", width: 1 },
-          ...marks.map((point): Shape => ({
-            kind: "rect",
-            x: x(point.x) - 1.5,
-            y: y(point.middle) - 1.5,
-            width: 3,
-            height: 3,
-            fill: "accent",
-            edge: null,
-          })),
-          ...(isToday
-            ? [
-                line(todayAt, BOX.top, todayAt, BOX.bottom, "ink", 0.75, [2, 2]),
-                wordsOn(todayAt, BOX.top - 3, "the plan as it is", {
-                  size: 7,
-                  ink: "ink",
-                  anchor: todayAt > WIDTH - 80 ? "end" : todayAt < BOX.left + 30 ? "start" : "middle",
-                }),
-              ]
-            : []),
-          ...(turns.length === 0
-            ? []
-            : [
-                wordsOn(
-                  BOX.left,
-                  BOX.bottom + 33,
-                  "Shaded: between these neighbouring values the plan begins or ceases to hold.",
-                  {
-                    size: 7,
-                    ink: "ink-soft",
-                  },
-                ),
-              ]),
-        ],
-      },
-    ],
+    plot,
+    x: makeAxis(across, xs, [plot.left, plot.right], massUnit, 7.3 * look.text),
+    y: makeAxis(up, roomy(ys), [plot.bottom, plot.top], massUnit, 3.6 * look.text),
   };
+};
+
+/** The line of the plan as it is, named above the plot, or within where the plot's own name stands there. */
+const todayShapes = (at: number, { left, right, top, bottom }: Plot, name: string, look: Look): readonly Shape[] => {
+  const half = 0.3 * TODAY.length * look.text;
+  const isNamedAbove = at - half > left + 0.6 * name.length * look.name + look.text;
+  const [y, halo] = isNamedAbove ? [top - 0.9 * look.text, {}] : [top + 0.9 * look.text, { halo: "sheet" } as const];
+  const isRight = at + half > right;
+  const beside = isNamedAbove ? 0 : 0.5 * look.text;
+  return [
+    line(at, top, at, bottom, "ink", look.edge, look.dash),
+    words(isRight ? Math.min(right, at - beside) : at + beside, y, TODAY, {
+      size: look.text,
+      ink: "ink",
+      anchor: isRight ? "end" : isNamedAbove ? "middle" : "start",
+      ...halo,
+    }),
+  ];
+};
+
+/** Between these values it turns: hatched, with a line through the middle. */
+const turnShapes = (a: number, b: number, { top, bottom }: Plot, look: Look): readonly Shape[] => [
+  {
+    kind: "area",
+    points: [a, top, b, top, b, bottom, a, bottom],
+    ink: "status-short",
+    texture: "hatched",
+    alpha: 1,
+  },
+  line((a + b) / 2, top, (a + b) / 2, bottom, "status-short", look.curve),
+];
+
+export const studyCurvePicture = (curve: StudyCurve, size: Size, look: Look): Picture => {
+  const { points, today, turns, notes } = curve;
+  const { plot, x, y } = studyCurveAxes(curve, size, look);
+  const isBanded = points.some(({ low, high }) => high > low);
+  const band = [
+    ...points.flatMap((one) => [x.at(one.x), y.at(one.high)]),
+    ...points.toReversed().flatMap((one) => [x.at(one.x), y.at(one.low)]),
+  ];
+  const shapes: readonly Shape[] = [
+    headName(plot, y.title, look),
+    ...rulesAcross(plot, y.ticks, look),
+    ...ticksUnder(plot, x.ticks, look),
+    footEdge(plot, look),
+    footName(plot, x.title, look),
+    ...(isBanded ? [flatArea(band, "accent", 0.18)] : []),
+    ...turns.flatMap(({ below, above }) => turnShapes(x.at(below), x.at(above), plot, look)),
+    {
+      kind: "path",
+      points: points.flatMap((one) => [x.at(one.x), y.at(one.middle)]),
+      ink: "accent",
+      width: look.curve,
+    },
+    ...(points.length > MAX_MARKS ? [] : points).map((one): Shape => ({
+      kind: "dot",
+      x: x.at(one.x),
+      y: y.at(one.middle),
+      radius: look.dot,
+      fill: "sheet",
+      edge: "accent",
+      edgeWidth: look.edge,
+    })),
+    ...(today === null ? [] : todayShapes(x.at(today), plot, y.title, look)),
+    ...footNotes(plot, notes, look),
+  ];
+  return { ...size, groups: [{ clip: null, shapes }] };
 };

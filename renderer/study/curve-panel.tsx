@@ -1,14 +1,16 @@
 /** An outcome along one of the inputs. */
 import { useCallback, useMemo, useState } from "react";
+import { screenLook, type Size } from "../../app/picture/look.ts";
+import type { StudyCurve } from "../../app/picture/study-curve-picture.ts";
 import { columnUnit, columnWords } from "../../app/study/column-words.ts";
 import { curveOf, HOLDS_AT, turnsOf } from "../../app/study/slices.ts";
 import type { StudyAnswer } from "../../app/study/study-answer.ts";
 import { cellAt, rowsIn } from "../../app/study/study-table.ts";
+import { capitalised } from "../../app/words/counted.ts";
 import { Plot } from "../plot/plot.tsx";
 import { useApp } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
-import { capital } from "./axis.ts";
-import { CURVE_HEIGHT, curvePicture, curveValueAt } from "./curve-picture.ts";
+import { curveValueAt, markedCurve } from "./chosen-point.ts";
 import { columnTitle } from "./point-columns.ts";
 
 interface CurvePanelProps {
@@ -30,6 +32,8 @@ const nearest = (answer: StudyAnswer, input: number, value: number): number => {
   return best;
 };
 
+const HEIGHT = 300;
+
 const oneNotes = ["hatched: between these neighbouring values the plan begins or ceases to hold"];
 const bandNotes = [
   "line: the middle of the points there; band: the eight tenths in the middle, over all else that is varied",
@@ -41,25 +45,23 @@ export const CurvePanel = ({ answer, column, chosen, onChoose }: CurvePanelProps
   const input = wanted < answer.inputs.length ? wanted : 0;
   const across = answer.inputs[input];
   const isOne = answer.inputs.length === 1;
-  const picture = useMemo(
-    () => ({
+  const curve = useMemo(
+    (): StudyCurve => ({
       across: across ?? { words: "", unit: "" },
       up: { words: columnWords(answer, column), unit: columnUnit(answer, column) },
       points: curveOf(answer, input, column),
       today: across?.today ?? null,
       turns: turnsOf(answer),
-      chosen: chosen === null ? null : Number(cellAt(answer.rows, chosen, input)),
-      unit,
+      massUnit: unit,
+      notes: [],
     }),
-    [answer, across, input, column, chosen, unit],
+    [answer, across, input, column, unit],
   );
-  const compose = useCallback(
-    (size: { readonly width: number; readonly height: number }) => curvePicture(picture, size),
-    [picture],
-  );
+  const chosenValue = chosen === null ? null : Number(cellAt(answer.rows, chosen, input));
+  const compose = useCallback((size: Size) => markedCurve(curve, chosenValue, size, screenLook), [curve, chosenValue]);
   const choices = answer.inputs.map(({ words }, n) => ({ id: String(n), name: words }));
   const words = isOne
-    ? picture.turns.length === 0
+    ? curve.turns.length === 0
       ? "The plan holds at all of these values, or at none."
       : "Hatched: between these neighbouring values the plan begins or ceases to hold."
     : "Line: the middle of the points at each value. Band: the eight tenths in the middle, over all else that is varied.";
@@ -73,10 +75,10 @@ export const CurvePanel = ({ answer, column, chosen, onChoose }: CurvePanelProps
       <Plot
         title={`${columnTitle(answer, column)} by ${across?.words ?? ""}`}
         notes={isOne ? oneNotes : bandNotes}
-        height={CURVE_HEIGHT}
-        label={`${capital(picture.up.words)} along ${picture.across.words}. ${words}`}
+        height={HEIGHT}
+        label={`${capitalised(curve.up.words)} along ${curve.across.words}. ${words}`}
         compose={compose}
-        onPress={({ x }, size) => onChoose(nearest(answer, input, curveValueAt(picture, size, x)))}
+        onPress={({ x }, size) => onChoose(nearest(answer, input, curveValueAt(curve, size, screenLook, x)))}
       />
       <p className="form-advice">
         {words}

@@ -6,7 +6,8 @@ import type { StudyAnswer } from "../../app/study/study-answer.ts";
 import { Plot } from "../plot/plot.tsx";
 import { useApp } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
-import { capital, valueText } from "./axis.ts";
+import { capitalised } from "../../app/words/counted.ts";
+import { valueText } from "../../app/study/shown-figure.ts";
 import { type MapInput, mapHeight, mapPicture, mapRowAt } from "./map-picture.ts";
 import { columnTitle } from "./point-columns.ts";
 
@@ -52,7 +53,7 @@ export const MapPanel = ({ answer, column, chosen, onChoose }: MapPanelProps) =>
         title:
           n === null || third === undefined
             ? ""
-            : `${capital(inputs[third]?.words ?? "")} ${valueText(thirdValues?.[n] ?? null, inputs[third]?.unit ?? "", unit)}`,
+            : `${capitalised(inputs[third]?.words ?? "")} ${valueText(thirdValues?.[n] ?? null, inputs[third]?.unit ?? "", unit)}`,
         slice: mapOf(answer, across, up, column, fixed(n)),
       })),
       today: [inputs[across]?.today ?? null, inputs[up]?.today ?? null],

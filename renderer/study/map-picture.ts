@@ -2,7 +2,8 @@
 import type { MapSlice } from "../../app/study/slices.ts";
 import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
 import type { MassUnit } from "../format/mass.ts";
-import { type Axis, type AxisWords, makeAxis, valueText } from "./axis.ts";
+import { type Axis, type AxisWords, makeAxis } from "../../app/picture/number-axis.ts";
+import { valueText } from "../../app/study/shown-figure.ts";
 
 export interface MapPanel {
   /** "Reserve in Tarn oxygen 2 t"; "": there is one map only. */

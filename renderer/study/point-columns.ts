@@ -3,10 +3,11 @@ import { columnUnit, columnWords } from "../../app/study/column-words.ts";
 import type { StudyAnswer } from "../../app/study/study-answer.ts";
 import { cellAt } from "../../app/study/study-table.ts";
 import type { MassUnit } from "../format/mass.ts";
-import { capital, valueText } from "./axis.ts";
+import { capitalised } from "../../app/words/counted.ts";
+import { valueText } from "../../app/study/shown-figure.ts";
 
 export const columnTitle = (answer: Pick<StudyAnswer, "columns">, column: number): string =>
-  capital(columnWords(answer, column));
+  capitalised(columnWords(answer, column));
 
 /** A cell of a point with its unit. */
 export const cellWords = (answer: StudyAnswer, row: number, column: number, unit: MassUnit): string => {

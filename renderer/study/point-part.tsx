@@ -7,7 +7,7 @@ import type { Session } from "../state/session.ts";
 import { useApp, useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
 import { READ_ONLY } from "../widgets/unable.ts";
-import { capital } from "./axis.ts";
+import { capitalised } from "../../app/words/counted.ts";
 import { cellWords, pointWords } from "./point-columns.ts";
 
 interface PointPartProps {
@@ -58,8 +58,8 @@ export const PointPart = ({ answer, row, isOld }: PointPartProps) => {
   return (
     <section className="study-point" aria-label="Point">
       <p aria-live="polite" className="figures">
-        <strong>{capital(pointWords(answer, row, unit))}.</strong>{" "}
-        {capital(
+        <strong>{capitalised(pointWords(answer, row, unit))}.</strong>{" "}
+        {capitalised(
           outcomes.map((column) => `${columnWords(answer, column)} ${cellWords(answer, row, column, unit)}`).join("; "),
         )}
         .

@@ -7,7 +7,7 @@ import { formatNumber } from "../format/number.ts";
 import { useApp } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
-import { decimalsShown, shownUnit } from "./axis.ts";
+import { decimalsShown, shownUnit } from "../../app/study/shown-figure.ts";
 import { columnTitle } from "./point-columns.ts";
 
 interface PointTableProps {
@@ -32,7 +32,7 @@ export const PointTable = ({ answer, chosen, onChoose }: PointTableProps) => {
             )
           : [];
         const most = figures.reduce((sofar, cell) => Math.max(sofar, Math.abs(cell)), 0);
-        const shown = shownUnit(columnUnit(answer, place), most, unit);
+        const shown = shownUnit(columnUnit(answer, place), unit, most);
         const room = most / shown.per >= 1000 ? 0 : most / shown.per >= 10 ? 2 : 4;
         const decimals = figures.reduce((sofar, cell) => Math.max(sofar, decimalsShown(cell / shown.per, room)), 0);
         const value = ({ row }: PointRow) => {

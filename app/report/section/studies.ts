@@ -3,13 +3,14 @@ import { missingCase } from "../../ground/missing-case.ts";
 import { formatNumber } from "../../format/number.ts";
 import { formatMinute } from "../../format/time.ts";
 import type { OutcomeAsked } from "../../study/question.ts";
+import { shownUnit } from "../../study/shown-figure.ts";
 import { gridValues, holdsAt, holdsWords, turnsOf } from "../../study/slices.ts";
 import type { StudyAnswer } from "../../study/study-answer.ts";
 import { cellAt, rowsIn } from "../../study/study-table.ts";
 import { capitalised, counted, listed } from "../../words/counted.ts";
 import type { ReportContext, ReportedStudy } from "../context.ts";
 import type { Block, Fact, ReportMassUnit } from "../model.ts";
-import { figureText, shownUnit } from "../study/study-figures.ts";
+import { figureText } from "../study/study-figures.ts";
 import { studyFigure } from "../study/study-figure.ts";
 import { studyTable } from "../study/study-rows.ts";
 

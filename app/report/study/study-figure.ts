@@ -9,14 +9,19 @@ import { cellAt, rowsIn } from "../../study/study-table.ts";
 import { capitalised } from "../../words/counted.ts";
 import { chartBlock } from "../chart-block.ts";
 import type { Chart, ReportMassUnit } from "../model.ts";
+import { paperLook } from "../../picture/look.ts";
 import { studyCurvePicture } from "../../picture/study-curve-picture.ts";
 import { studyMapPicture } from "../../picture/study-map-picture.ts";
-import { type ShownUnit, figureText, shownUnit } from "./study-figures.ts";
+import { figureText } from "./study-figures.ts";
+import { type ShownUnit, shownUnit } from "../../study/shown-figure.ts";
 
 /** A map of more cells is no picture for paper. */
 const MAX_MAP_CELLS = 2500;
 /** As many values as a picture's words tell; of more, some that lie evenly between first and last. */
 const MAX_TOLD = 24;
+
+const CURVE_SIZE = { width: 500, height: 185 };
+const TURNS_NOTE = "Hatched: between these neighbouring values the plan begins or ceases to hold.";
 
 const told = <T>(all: readonly T[]): readonly T[] =>
   all.length <= MAX_TOLD
@@ -99,6 +104,7 @@ const curveFigure = (answer: StudyAnswer, id: string, of: string, massUnit: Repo
   const [x, y] = [shownUnit(input.unit, massUnit), shownUnit(columnUnit(answer, column), massUnit)];
   const points = curveOf(answer, 0, column).filter(({ middle }) => Number.isFinite(middle));
   if (points.length === 0) return null;
+  const turns = turnsOf(answer);
   const isOne = answer.inputs.length === 1;
   const isBanded = points.some(({ low, high }) => high > low);
   const words = columnWords(answer, column);
@@ -116,18 +122,19 @@ const curveFigure = (answer: StudyAnswer, id: string, of: string, massUnit: Repo
     id,
     caption: `${capitalised(of)}: ${words} by ${input.words}`,
     description: `${capitalised(words)} along ${input.words}. ${values.join("; ")}.${toldWords(points.length)}${band}`,
-    picture: studyCurvePicture({
-      across: { words: input.words, unit: x.unit },
-      up: { words, unit: y.unit },
-      points: points.map((point) => ({
-        x: point.x / x.per,
-        low: point.low / y.per,
-        middle: point.middle / y.per,
-        high: point.high / y.per,
-      })),
-      today: input.today === null ? null : input.today / x.per,
-      turns: turnsOf(answer).map(({ below, above }) => ({ below: below / x.per, above: above / x.per })),
-    }),
+    picture: studyCurvePicture(
+      {
+        across: input,
+        up: { words, unit: columnUnit(answer, column) },
+        points,
+        today: input.today,
+        turns,
+        massUnit,
+        notes: turns.length === 0 ? [] : [TURNS_NOTE],
+      },
+      CURVE_SIZE,
+      paperLook,
+    ),
   });
 };
 

@@ -1,19 +1,6 @@
 /** Figures of a study as a report writes them: in the report's unit of mass, shares as per cent, with the decimals they need. */
 import { formatNumber, withUnit } from "../../format/number.ts";
-import { SHARE } from "../../study/column-words.ts";
-import type { ReportMassUnit } from "../model.ts";
-
-export interface ShownUnit {
-  /** "": a number. */
-  readonly unit: string;
-  /** So many of the study's unit are one of the unit shown. */
-  readonly per: number;
-}
-
-export const shownUnit = (unit: string, massUnit: ReportMassUnit): ShownUnit => {
-  if (unit === "kg") return { unit: massUnit, per: massUnit === "t" ? 1000 : 1 };
-  return unit === SHARE ? { unit: "%", per: 0.01 } : { unit, per: 1 };
-};
+import type { ShownUnit } from "../../study/shown-figure.ts";
 
 /** More decimals are never shown on paper; the workbook has all digits. */
 const MAX_DECIMALS = 6;

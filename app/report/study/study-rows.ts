@@ -6,7 +6,8 @@ import { formatNumber } from "../../format/number.ts";
 import { capitalised } from "../../words/counted.ts";
 import { figureColumn, massColumn, nothing, number, percent, shortage, text, wordColumn } from "../cell.ts";
 import type { Cell, Column, ReportMassUnit, Table } from "../model.ts";
-import { SHARE_DECIMALS, decimalsFor, shownUnit } from "./study-figures.ts";
+import { SHARE_DECIMALS, decimalsFor } from "./study-figures.ts";
+import { shownUnit } from "../../study/shown-figure.ts";
 
 /** As many points as paper and page show. */
 const PAPER_ROWS = 24;

@@ -2,7 +2,7 @@
 import { expect, test } from "vitest";
 import { parseStudy } from "../../../app/study/resolve.ts";
 import { packRows } from "../../../app/study/study-table.ts";
-import { makeAxis } from "../../../renderer/study/axis.ts";
+import { makeAxis } from "../../../app/picture/number-axis.ts";
 import { cellWords } from "../../../renderer/study/point-columns.ts";
 
 const names = ["all fly", "all fly when planned", "all fly: error", "Sortie 1: flies when planned", "sorties flown"];
