@@ -6,6 +6,8 @@ import type { ReportContext } from "./context.ts";
 import type { Block, ReportModel, Section } from "./model.ts";
 import { sectionKinds } from "./sections.ts";
 
+const NOTHING: Block = { kind: "paragraph", text: "Nothing of this is in the plan or the records of the period." };
+
 /** The model of a report. Throws "invalid input" for a section that does not exist, or a period that ends before it starts. */
 export const buildReport = (context: ReportContext): ReportModel => {
   const { choices } = context;
@@ -14,7 +16,9 @@ export const buildReport = (context: ReportContext): ReportModel => {
   const sections = choices.sectionIds.map((id): Section => {
     const kind = sectionKinds.find((each) => each.id === id);
     if (!kind) throw new PlanningError("invalid input", `There is no report section “${id}”.`, "sectionIds");
-    return { id, title: kind.title, blocks: kind.build(context).filter(hasContent) };
+    const blocks = kind.build(context).filter(hasContent);
+    // A heading with nothing below it leaves open whether something was forgotten.
+    return { id, title: kind.title, blocks: blocks.length > 0 ? blocks : [NOTHING] };
   });
   const lookBack = lookBackSentence(context.main.view.plan);
   const [first] = sections;

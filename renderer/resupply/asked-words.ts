@@ -55,7 +55,7 @@ export const askedWords = (plan: PlanSnapshot, asked: ResupplyAsked): string => 
   ];
   return [
     `Every sortie${until} ${asked.goal === "supplied" ? "supplied" : "fuelled"}${robust}`,
-    `${names.join(" or ")}, arriving ${when}${asked.isBeforeLoadings ? " and just before loadings" : ""}`,
+    `${names.length === 0 ? "no tanker yet" : names.join(" or ")}, arriving ${when}${asked.isBeforeLoadings ? " and just before loadings" : ""}`,
     ...limits,
     least[asked.least],
   ]
