@@ -39,7 +39,7 @@ export const TimelineChart = ({ depotId, axis }: TimelineChartProps) => {
   const stage = useStage(control?.painter ?? null, size, depotId, axis);
   useLayoutEffect(() => control?.show(stage), [control, stage]);
   useEffect(() => control?.listen(), [control]);
-  useFirstSight(control?.scroller ?? null, stage, size.height, selection !== null);
+  useFirstSight(control?.scroller ?? null, stage, size.height, selection?.id ?? null);
   useLayoutEffect(markRendering);
   usePaper(stage);
 
