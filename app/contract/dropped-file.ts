@@ -14,9 +14,11 @@ export const droppedKinds = {
 export type DroppedEnding = keyof typeof droppedKinds;
 export type DroppedWhat = (typeof droppedKinds)[DroppedEnding]["what"];
 
+const endingOf = (fileName: string): string => /\.([^.\\/]+)$/.exec(fileName)?.[1]?.toLowerCase() ?? "";
+
 /** What a file of this name is; null: nothing that is taken here. */
 export const whatIsDropped = (fileName: string): DroppedWhat | null => {
-  const ending = /\.([^.\\/]+)$/.exec(fileName)?.[1]?.toLowerCase() ?? "";
+  const ending = endingOf(fileName);
   return Object.hasOwn(droppedKinds, ending) ? droppedKinds[ending as DroppedEnding].what : null;
 };
 
@@ -24,3 +26,12 @@ const all: readonly string[] = [...new Set(Object.values(droppedKinds).map(({ wo
 
 /** "a ledger (.coldstock), an exported ledger (.json) or …" */
 export const droppedWords = `${all.slice(0, -1).join(", ")}, or ${all.at(-1) ?? ""}`;
+
+/** Of a file that no use is known for: what its name says that it is, and what to do. */
+export const unreadWords = (fileName: string): string => {
+  const ending = endingOf(fileName);
+  if (ending === "xls" || ending === "ods")
+    return `${fileName} is a spreadsheet in a form that is not read here. Save it as .xlsx or .csv, then drop that.`;
+  const what = ending === "" ? "has no ending that says what it is" : `is a .${ending} file, which is not read here`;
+  return `${fileName} ${what}. Drop ${droppedWords}.`;
+};

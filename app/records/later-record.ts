@@ -20,13 +20,20 @@ const happenedAt = (row: Flight | Sortie): number | null => {
   }
 };
 
+const verbs: Partial<Readonly<Record<Flight["status"] | Sortie["status"], string>>> = {
+  departed: "left",
+  arrived: "arrived",
+  lost: "was lost",
+  flown: "came home",
+};
+
 /** Throws "refused", with the way out. */
 export const refuseLaterRecord = (row: Flight | Sortie): never => {
   const at = happenedAt(row);
   const when = at === null ? "" : ` (${formatMinute(at)})`;
   throw new PlanningError(
     "refused",
-    `${row.name} is ${row.status} by a later record${when}, which rests on this one. Reverse that one first in the journal, put this one right, then record that one again.`,
+    `${row.name} ${verbs[row.status] ?? `is ${row.status}`} by a later record${when}, which rests on this one. Reverse that one first in the journal, put this one right, then record that one again.`,
     "entryId",
   );
 };

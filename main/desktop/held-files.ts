@@ -2,7 +2,7 @@
 import { statSync } from "node:fs";
 import { basename } from "node:path";
 import type { HeldFile } from "../../app/contract/bridge.ts";
-import { droppedWords, whatIsDropped } from "../../app/contract/dropped-file.ts";
+import { unreadWords, whatIsDropped } from "../../app/contract/dropped-file.ts";
 import { PlanningError, type Reply } from "../../app/ground/failure.ts";
 import type { HostMethod } from "../../app/contract/host-input.ts";
 import { type HostMethods, valueOf } from "../page/door.ts";
@@ -27,8 +27,7 @@ interface HeldParts {
 /** Only what the page knows how to use is held; a link or a folder of such a name is not a file. */
 const refuseOther = (path: string): void => {
   const name = basename(path);
-  if (whatIsDropped(name) === null)
-    throw new PlanningError("invalid input", `${name} cannot be taken here. Drop ${droppedWords}.`);
+  if (whatIsDropped(name) === null) throw new PlanningError("invalid input", unreadWords(name));
   if (statSync(path, { throwIfNoEntry: false })?.isFile() !== true)
     throw new PlanningError("storage", `${name} is not a file that can be read.`);
 };

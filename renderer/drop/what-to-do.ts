@@ -1,6 +1,6 @@
 /** What a dropped file leads to, given what is open: one thing at once, a choice of several, or words why not. */
 import { missingCase } from "../../app/ground/missing-case.ts";
-import { type DroppedWhat, droppedWords, whatIsDropped } from "../../app/contract/dropped-file.ts";
+import { type DroppedWhat, droppedWords, unreadWords, whatIsDropped } from "../../app/contract/dropped-file.ts";
 import type { LedgerInfo } from "../../app/ledger/ledger-view.ts";
 
 /** open: the ledger itself; import: a new ledger of a document; merge: its records into the open one; rows: into its plan. */
@@ -26,13 +26,16 @@ const choicesOf = (what: DroppedWhat, canWrite: boolean): readonly DropChoice[] 
   }
 };
 
+const oneAtATime = (count: number): string =>
+  `These are ${count} files, and each is asked about by itself. Drop one at a time.`;
+
 /** `names`: of the files that were let go together. */
 export const whatToDo = (names: readonly string[], ledger: LedgerInfo | null): WhatToDo => {
   const [name] = names;
   if (name === undefined) return refused(`That is not a file. Drop ${droppedWords}.`);
-  if (names.length > 1) return refused(`${names.length} files at once cannot be taken in; drop one at a time.`);
+  if (names.length > 1) return refused(oneAtATime(names.length));
   const what = whatIsDropped(name);
-  if (what === null) return refused(`${name} cannot be taken here. Drop ${droppedWords}.`);
+  if (what === null) return refused(unreadWords(name));
   const canWrite = ledger !== null && ledger.readOnlyBecause === null;
   if (what === "rows" && !canWrite)
     return refused(
@@ -47,7 +50,7 @@ export const whatToDo = (names: readonly string[], ledger: LedgerInfo | null): W
 
 /** What is said while a file is held over the window: its name is not known yet, its type perhaps. */
 export const hoverWords = (types: readonly string[], ledger: LedgerInfo | null): string => {
-  if (types.length > 1) return `${types.length} files at once cannot be taken in; drop one at a time.`;
+  if (types.length > 1) return oneAtATime(types.length);
   const into = ledger === null ? "" : ` ${ledger.programme}`;
   switch (types[0]) {
     case "text/csv":

@@ -3,7 +3,7 @@ import { useState } from "react";
 import type { ActionId } from "../../app/contract/actions.ts";
 import type { Entity, EntityKind } from "../../app/entity/entities.ts";
 import type { EntryKind } from "../../app/ledger/journal.ts";
-import { wholeJournal } from "../journal/journal-filter.ts";
+import { standingEntries } from "../records/standing-entries.ts";
 import { CorrectRecordDialog } from "../records/correct-record.tsx";
 import { useSession } from "../state/use-session.ts";
 import { Button } from "../widgets/button.tsx";
@@ -52,9 +52,6 @@ interface CorrectButtonProps {
   readonly noun: string;
 }
 
-/** More than any one flight or sortie has. */
-const MAX_ENTRIES = 1000;
-
 /** What happened without moving any mass has no entry: its status is all that there is of it. */
 const NO_ENTRY = "It moved no mass, so there is no journal entry to correct. Change its status and dates in the form.";
 
@@ -63,10 +60,7 @@ const CorrectButton = ({ subjectKey, kind, noun }: CorrectButtonProps) => {
   const session = useSession();
   const [entryId, setEntryId] = useState<string | null>(null);
   const open = async (): Promise<void> => {
-    const page = await session.ask("journal.page", { ...wholeJournal, subjectKey, limit: MAX_ENTRIES });
-    if (page === null) return;
-    const gone = new Set(page.entries.map(({ reversesId }) => reversesId));
-    const entry = page.entries.find((row) => row.kind === kind && !gone.has(row.id));
+    const entry = (await standingEntries(session, subjectKey)).find((row) => row.kind === kind);
     if (entry !== undefined) setEntryId(entry.id);
     else session.fail({ code: "not found", message: NO_ENTRY, field: null });
   };

@@ -6,6 +6,7 @@ import type { Tank } from "../../app/entity/tank.ts";
 import { usualPart } from "../../app/losses/fit/usual-part.ts";
 import { rateNow } from "../state/tank-now.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
+import { type FittedPart, PartField } from "../fit/part-field.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
 import { FitAnswer } from "./fit-answer.tsx";
@@ -20,19 +21,11 @@ interface FitPanelProps {
   readonly span: Span;
 }
 
-type Part = Input<"losses.fit">["fitted"];
-
 type RateChanges = Input<"losses.fit">["rateChanges"];
 
 const changeChoices: readonly { readonly id: RateChanges; readonly name: string; readonly note: string }[] = [
   { id: "apart", name: "kept apart", note: "the rate up to the last reading; nothing is assumed of the others" },
   { id: "as one", name: "one rate to all", note: "as if nothing had changed" },
-];
-
-const parts: readonly { readonly id: Part; readonly name: string; readonly note: string }[] = [
-  { id: "k", name: "the share lost", note: "k, of what is there; the steady loss is held" },
-  { id: "c", name: "the steady loss", note: "c, in kg a day; the share is held" },
-  { id: "k and c", name: "both", note: "needs readings at very different levels" },
 ];
 
 /** Which readings: those of the months shown, until the planner says otherwise for these months. */
@@ -46,7 +39,7 @@ const useReadingSpan = (shown: Span) => {
 
 export const FitPanel = memo(function FitPanel({ current, tank, span }: FitPanelProps) {
   const { plan, view } = current;
-  const [fitted, setFitted] = useState<Part>(() => usualPart(rateNow(plan, tank.id)));
+  const [fitted, setFitted] = useState<FittedPart>(() => usualPart(rateNow(plan, tank.id)));
   const [rateChanges, setRateChanges] = useState<RateChanges>("apart");
   const { fromAt, untilAt, set } = useReadingSpan(span);
   const [leftOutIds, setLeftOut] = useState<readonly string[]>([]);
@@ -83,7 +76,7 @@ export const FitPanel = memo(function FitPanel({ current, tank, span }: FitPanel
     <section className="fit-panel" aria-label={`Measured loss of ${tank.name}`}>
       <h3>Measured, predicted and fitted level of {tank.name}</h3>
       <div className="loss-fields">
-        <ChoiceField label="Fit" value={fitted} choices={parts} onCommit={setFitted} />
+        <PartField value={fitted} onCommit={setFitted} />
         {hasChanges && (
           <ChoiceField label="Changes of rate" value={rateChanges} choices={changeChoices} onCommit={setRateChanges} />
         )}

@@ -2,9 +2,10 @@
 import { missingCase } from "../../app/ground/missing-case.ts";
 import type { EntryKind } from "../../app/ledger/journal.ts";
 import { useQuestion } from "../state/use-question.ts";
-import { useApp } from "../state/use-session.ts";
+import { useApp, useSession } from "../state/use-session.ts";
 import { Dialog } from "../widgets/dialog.tsx";
 import { ArrivalForm, DepartureForm, LossForm } from "./flight-records.tsx";
+import { standingEntries } from "./standing-entries.ts";
 import { LoadingForm, ReturnForm } from "./sortie-records.tsx";
 
 const kinds: ReadonlySet<EntryKind> = new Set<EntryKind>([
@@ -23,17 +24,38 @@ interface CorrectRecordProps {
   readonly close: () => void;
 }
 
+/** Why it cannot be put right, and the way to the record that must be looked at first. */
+const Refused = ({ entryId, why, close }: CorrectRecordProps & { readonly why: string }) => {
+  const session = useSession();
+  const show = async (): Promise<boolean> => {
+    const entry = await session.ask("journal.entry", { entryId });
+    const standing = entry?.subjectKey == null ? [] : await standingEntries(session, entry.subjectKey);
+    const other = standing.find(({ id }) => id !== entryId);
+    if (other === undefined) session.fail({ code: "not found", message: NO_OTHER, field: null });
+    else session.select({ kind: "entry", id: other.id });
+    return true;
+  };
+  return (
+    <Dialog
+      title="This record cannot be corrected yet"
+      width="narrow"
+      confirm="Show that record"
+      onConfirm={show}
+      onClose={close}
+    >
+      <p className="form-advice">{why}</p>
+    </Dialog>
+  );
+};
+
+const NO_OTHER = "No other record of it is in force.";
+
 export const CorrectRecordDialog = ({ entryId, close }: CorrectRecordProps) => {
   const current = useApp((state) => state.current);
   const planCaseId = current?.plan.planCase.id ?? null;
   const asked = useQuestion("recorded", "record.recorded", { entryId, planCaseId });
   const recorded = asked.value;
-  if (asked.failure !== null)
-    return (
-      <Dialog title="This record cannot be corrected yet" width="narrow" onClose={close}>
-        <p className="form-advice">{asked.failure.message}</p>
-      </Dialog>
-    );
+  if (asked.failure !== null) return <Refused entryId={entryId} why={asked.failure.message} close={close} />;
   if (recorded === null || current === null) return null;
   const { plan } = current;
   const flight = "flightId" in recorded.input ? recorded.input.flightId : null;

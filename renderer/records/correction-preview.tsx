@@ -1,55 +1,106 @@
 /** What putting a record right will write: the counter-entry, the new entry, what is booked anew with it, and the levels. */
 import type { LevelChange, RecordPreview } from "../../app/ledger/ledger-view.ts";
 import type { PlanSnapshot } from "../../app/entity/plan.ts";
-import type { JournalEntry, Posting } from "../../app/ledger/journal.ts";
+import { type AccountRef, type JournalEntry, toKg } from "../../app/ledger/journal.ts";
 import { listed } from "../../app/words/counted.ts";
-import { PostingList, kgOfGrams } from "../entries/posting-list.tsx";
 import { formatInstant } from "../format/instant.ts";
-import { formatNumber, withUnit } from "../format/number.ts";
-import { entryTitle } from "../names/account-words.ts";
+import { formatNumber, formatSigned } from "../format/number.ts";
+import { accountWords, entryTitle } from "../names/account-words.ts";
 import { tankName } from "../names/entity-words.ts";
+import { PropellantMark } from "../widgets/propellant-mark.tsx";
 
-/** Several entries of one event, as of a metered handover, as one: lines on the same account and propellant added up. */
-const together = (entries: readonly JournalEntry[], sign: 1 | -1): readonly Posting[] => {
-  const sums = new Map<string, Posting>();
-  for (const { postings } of entries)
-    for (const posting of postings) {
-      const key = JSON.stringify([posting.account, posting.propellantId]);
-      sums.set(key, { ...posting, grams: (sums.get(key)?.grams ?? 0) + sign * posting.grams });
+/** One account and propellant: grams that are reversed, and that are written in their place. */
+interface Line {
+  readonly account: AccountRef;
+  readonly propellantId: string;
+  readonly reversed: number;
+  readonly written: number;
+}
+
+/** The lines of both, in the order of what was recorded; several entries of one event, as of a metered handover, added up. */
+const linesOf = (reversed: readonly JournalEntry[], written: readonly JournalEntry[]): readonly Line[] => {
+  const lines = new Map<string, Line>();
+  const add = (entries: readonly JournalEntry[], put: (line: Line, grams: number) => Line): void => {
+    for (const { account, propellantId, grams } of entries.flatMap(({ postings }) => postings)) {
+      const key = JSON.stringify([account, propellantId]);
+      lines.set(key, put(lines.get(key) ?? { account, propellantId, reversed: 0, written: 0 }, grams));
     }
-  return [...sums.values()].filter(({ grams }) => grams !== 0);
+  };
+  add(reversed, (line, grams) => ({ ...line, reversed: line.reversed - grams }));
+  add(written, (line, grams) => ({ ...line, written: line.written + grams }));
+  return [...lines.values()].filter((line) => line.reversed !== 0 || line.written !== 0);
 };
 
-const endOf = (entries: readonly JournalEntry[]): number => Math.max(...entries.map(({ at }) => at));
+/** "+1 900.000"; nothing where no such line is written. */
+const kgIn = (grams: number): string => (grams === 0 ? "" : formatSigned(toKg(grams), 3));
 
-interface PartProps {
-  readonly words: string;
-  readonly entries: readonly JournalEntry[];
-  readonly sign: 1 | -1;
+interface EntriesProps {
+  readonly reversed: readonly JournalEntry[];
+  readonly written: readonly JournalEntry[];
   readonly plan: PlanSnapshot;
 }
 
-const Part = ({ words, entries, sign, plan }: PartProps) => {
-  const [first] = entries;
-  if (first === undefined) return null;
+const endOf = (entries: readonly JournalEntry[]): string =>
+  entries.length === 0 ? "nothing" : formatInstant(Math.max(...entries.map(({ at }) => at)));
+
+/** A heading over a narrow column: day and hour each on a line of its own. */
+const Heading = ({ words, entries }: { words: string; entries: readonly JournalEntry[] }) => (
+  <th scope="col">
+    {words}
+    {endOf(entries)
+      .split(" ")
+      .map((part) => (
+        <span key={part} className="record-when figures">
+          {" "}
+          {part}
+        </span>
+      ))}
+  </th>
+);
+
+/** The counter-entry beside the entry that takes its place; what differs stands out. */
+const Entries = ({ reversed, written, plan }: EntriesProps) => {
+  const first = reversed[0] ?? written[0];
+  if (first === undefined) return <p className="form-advice">No effect on the books.</p>;
   return (
-    <div>
-      <p className="record-entry">
-        {words}: {entryTitle(plan, first)}, <span className="figures">{formatInstant(endOf(entries))}</span>
-      </p>
-      <PostingList postings={together(entries, sign)} plan={plan} />
-    </div>
+    <table className="posting-list record-beside">
+      <caption>{entryTitle(plan, first)}, in kg</caption>
+      <thead>
+        <tr>
+          <th scope="col">Account</th>
+          <Heading words="Reversed" entries={reversed} />
+          <Heading words="Written" entries={written} />
+        </tr>
+      </thead>
+      <tbody>
+        {linesOf(reversed, written).map((line) => (
+          <tr
+            key={JSON.stringify([line.account, line.propellantId])}
+            data-changed={line.reversed + line.written !== 0 || undefined}
+          >
+            <td>
+              <PropellantMark
+                propellant={plan.propellants.find(({ id }) => id === line.propellantId)}
+                words={accountWords(plan, line.account)}
+              />
+            </td>
+            <td className="figures">{kgIn(line.reversed)}</td>
+            <td className="figures">{kgIn(line.written)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 };
 
 const MAX_NAMED = 6;
 
-/** To the gram, as the postings above it. */
-const kg = (massKg: number): string => withUnit(formatNumber(massKg, 3), "kg");
+/** To the gram, as the postings below it. */
+const kg = (massKg: number): string => formatNumber(massKg, 3);
 
 const Levels = ({ levels, plan }: { levels: readonly LevelChange[]; plan: PlanSnapshot }) => (
   <table className="posting-list record-levels">
-    <caption>Levels</caption>
+    <caption>Levels, in kg</caption>
     <thead>
       <tr>
         <th scope="col">Tank</th>
@@ -68,7 +119,7 @@ const Levels = ({ levels, plan }: { levels: readonly LevelChange[]; plan: PlanSn
           <td className="figures">
             {kg(afterKg)}
             <span className="record-when">
-              {beforeKg === afterKg ? "as it was" : kgOfGrams(Math.round((afterKg - beforeKg) * 1000))}
+              {beforeKg === afterKg ? "as it was" : formatSigned(afterKg - beforeKg, 3)}
             </span>
           </td>
         </tr>
@@ -92,8 +143,8 @@ export const CorrectionPreview = ({ preview, wrongId, plan }: CorrectionPreviewP
   const others = entries.filter((entry) => !isOwn(entry));
   return (
     <>
-      <Part words="Reversed" entries={reversed.filter(isOwn)} sign={-1} plan={plan} />
-      <Part words="Written" entries={entries.filter(isOwn)} sign={1} plan={plan} />
+      {correction !== null && correction.levels.length > 0 && <Levels levels={correction.levels} plan={plan} />}
+      <Entries reversed={reversed.filter(isOwn)} written={entries.filter(isOwn)} plan={plan} />
       {others.length > 0 && (
         <p className="form-advice">
           Booked anew, as what lies before it changes:{" "}
@@ -104,7 +155,6 @@ export const CorrectionPreview = ({ preview, wrongId, plan }: CorrectionPreviewP
           .
         </p>
       )}
-      {correction !== null && correction.levels.length > 0 && <Levels levels={correction.levels} plan={plan} />}
       <p className="form-advice">One step: what is reversed and what is written both stay in the journal.</p>
     </>
   );

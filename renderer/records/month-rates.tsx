@@ -4,6 +4,7 @@ import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { Tank } from "../../app/entity/tank.ts";
 import { usualPart } from "../../app/losses/fit/usual-part.ts";
 import { AdoptOrNot } from "../fit/adopt-or-not.tsx";
+import { type FittedPart, PartField } from "../fit/part-field.tsx";
 import { recordedSpan } from "../fit/recorded-span.ts";
 import { formatDate } from "../format/instant.ts";
 import { tankName } from "../names/entity-words.ts";
@@ -29,7 +30,7 @@ interface Span {
 
 const TankRate = ({ plan, tank, span }: { plan: PlanSnapshot; tank: Tank; span: Span }) => {
   // As the rate stood when this was opened: adopting must not change the question under the hand.
-  const [fitted] = useState(() => usualPart(rateNow(plan, tank.id)));
+  const [fitted, setFitted] = useState<FittedPart>(() => usualPart(rateNow(plan, tank.id)));
   const [adoptedFromAt, setAdopted] = useState<number | null>(null);
   const { fromAt, untilAt } = span;
   const asked = useMemo(
@@ -50,6 +51,7 @@ const TankRate = ({ plan, tank, span }: { plan: PlanSnapshot; tank: Tank; span: 
   });
   return (
     <FormSection title={tankName(plan, tank.id)}>
+      {adoptedFromAt === null && <PartField value={fitted} onCommit={setFitted} />}
       {adoptedFromAt !== null ? (
         <p className="form-advice">
           The fitted rate is in the plan from {formatDate(adoptedFromAt)}; the forecast has been computed anew.

@@ -267,12 +267,12 @@ describe("a departure", () => {
     depart(store);
     arrive(store);
     expect(refusal(() => stepOf(store, standing(store, "departure"), { at: day(20) }))).toMatch(
-      /Drover 1 is arrived by a later record \(2031-01-18 00:00 UTC\).*Reverse that one first/,
+      /Drover 1 arrived by a later record \(2031-01-18 00:00 UTC\).*Reverse that one first/,
     );
     const lost = fresh();
     depart(lost);
     record(lost, "record.loss", { flightId: "base.drover-1", at: day(13), note: "" });
-    expect(refusal(() => recordedAs(lost, standing(lost, "departure")))).toMatch(/is lost by a later record/);
+    expect(refusal(() => recordedAs(lost, standing(lost, "departure")))).toMatch(/was lost by a later record/);
     correct(lost, standing(lost, "loss of flight"), { at: day(14) });
     expect(lost.entities().flight.map(({ status, lostAt }) => [status, lostAt])).toEqual([
       ["lost", day(14)],
@@ -332,7 +332,7 @@ describe("a loading", () => {
     load(store);
     home(store);
     expect(refusal(() => recordedAs(store, standing(store, "loading", "first")))).toMatch(
-      /First is flown by a later record \(2031-02-10 00:00 UTC\).*Reverse that one first/,
+      /First came home by a later record \(2031-02-10 00:00 UTC\).*Reverse that one first/,
     );
   });
 });

@@ -25,9 +25,9 @@ test("a ledger is opened, by a question, and files that cannot be taken are refu
   await expect(page.getByText("Drop the file")).toBeHidden();
 
   await held.drop();
-  await expect(page.getByText(/notes\.pdf cannot be taken here\. Drop a ledger/)).toBeVisible();
+  await expect(page.getByText(/notes\.pdf is a \.pdf file, which is not read here\. Drop a ledger/)).toBeVisible();
   await dropAll(pdf, pdf);
-  await expect(page.getByText(/2 files at once cannot be taken in; drop one at a time/).first()).toBeVisible();
+  await expect(page.getByText(/These are 2 files.*Drop one at a time/).first()).toBeVisible();
   const wrong = join(home, "wrong.coldstock");
   writeFileSync(wrong, "This is no ledger.\n".repeat(20));
   await dropAll(wrong);

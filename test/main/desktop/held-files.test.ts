@@ -51,8 +51,8 @@ it("gives a token and a name for a path, and reads by the token", async () => {
 });
 
 it.each([
-  ["a file of another kind", () => file("secret.txt"), /secret\.txt cannot be taken here/],
-  ["a name without an ending", () => "/etc/passwd", /passwd cannot be taken here/],
+  ["a file of another kind", () => file("secret.txt"), /secret\.txt is a \.txt file, which is not read here/],
+  ["a name without an ending", () => "/etc/passwd", /passwd has no ending that says what it is/],
   ["a folder of such a name", () => (mkdirSync(join(folder, "odd.csv")), join(folder, "odd.csv")), /is not a file/],
   ["a file that is gone", () => join(folder, "gone.json"), /is not a file/],
   ["a file that has no place", () => "", /has no place on the disk/],

@@ -29,9 +29,10 @@ it.each([
 ] as const)("%s", (name, ledger, choices) => expect(whatToDo([name], ledger)).toEqual({ kind: "choices", choices }));
 
 it.each([
-  [["report.pdf"], open, /report\.pdf cannot be taken here\. Drop a ledger/],
-  [["coldstock"], open, /cannot be taken here/],
-  [["a.csv", "b.csv"], open, /2 files at once/],
+  [["report.pdf"], open, /report\.pdf is a \.pdf file, which is not read here\. Drop a ledger/],
+  [["coldstock"], open, /coldstock has no ending that says what it is\. Drop a ledger/],
+  [["stock.xls"], open, /stock\.xls is a spreadsheet in a form that is not read here\. Save it as \.xlsx or \.csv/],
+  [["a.csv", "b.csv"], open, /2 files.*Drop one at a time/],
   [[], open, /That is not a file/],
   [["flights.csv"], null, /no ledger is open/],
   [["flights.csv"], readOnly, /read-only: it is open in process 7/],
@@ -46,5 +47,5 @@ it("says while a file is held what will happen, as far as its type tells", () =>
   expect(hoverWords(["application/json"], open)).toMatch(/import it as a new one, or merge its records into Ridge/);
   expect(hoverWords([""], open)).toMatch(/^A ledger: open it, or merge its records into Ridge/);
   expect(hoverWords([""], null)).toMatch(/^Drop a ledger/);
-  expect(hoverWords(["", ""], open)).toMatch(/2 files at once/);
+  expect(hoverWords(["", ""], open)).toMatch(/2 files.*Drop one at a time/);
 });

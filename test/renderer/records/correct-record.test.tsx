@@ -3,19 +3,27 @@ import "../with-dom.ts";
 import { act, screen, waitFor, within } from "@testing-library/react";
 import { useEffect, useState } from "react";
 import { afterEach, beforeEach, expect, it } from "vitest";
+import type { Flight } from "../../../app/entity/flight.ts";
 import type { EntryKind } from "../../../app/ledger/journal.ts";
 import { CorrectRecordDialog } from "../../../renderer/records/correct-record.tsx";
 import { wholeJournal } from "../../../renderer/journal/journal-filter.ts";
+import { RecordButtons } from "../../../renderer/inspector/record-buttons.tsx";
 import { levelNow } from "../../../renderer/state/tank-now.ts";
 import { withoutPictures } from "../bare-pictures.ts";
 import { openPage } from "../planner-page.tsx";
 
-const stage: { show: (entryId: string | null) => void } = { show: () => undefined };
+const stage: { show: (entryId: string | null) => void; flight: (flight: Flight) => void } = {
+  show: () => undefined,
+  flight: () => undefined,
+};
 const Shown = () => {
   const [entryId, setEntryId] = useState<string | null>(null);
+  const [flight, setFlight] = useState<Flight | null>(null);
   useEffect(() => {
     stage.show = setEntryId;
+    stage.flight = setFlight;
   }, []);
+  if (flight !== null) return <RecordButtons kind="flight" row={flight} />;
   return entryId === null ? null : <CorrectRecordDialog entryId={entryId} close={() => setEntryId(null)} />;
 };
 
@@ -66,14 +74,17 @@ it("an arrival’s mass: the counter-entry, the new one and the levels are seen 
   await type("Tarn hydrogen", "1,500");
   expect(screen.getByText(/“1,500” can mean/)).toBeDefined();
   await type("Tarn hydrogen", String(was - 100));
-  const seen = await screen.findByText(/^Reversed: Arrival: Packhorse 2/);
-  expect(seen).toBeDefined();
-  expect(screen.getByText(/^Written: Arrival: Packhorse 2/)).toBeDefined();
+  const both = within(await screen.findByRole("table", { name: "Arrival: Packhorse 2, in kg" }));
+  expect(both.getByRole("columnheader", { name: /^Reversed/ })).toBeDefined();
+  // The tank is given back what it got, and gets a hundred less.
+  const ofTank = await waitFor(() => both.getByRole("row", { name: /^Tarn hydrogen .*−1\s930\.400 \+1\s830\.400$/ }));
+  expect(ofTank.hasAttribute("data-changed")).toBe(true);
+  expect(both.getByRole("row", { name: /^Tarn oxygen/ }).hasAttribute("data-changed")).toBe(false);
   await waitFor(() =>
     expect(screen.getByText(/^Booked anew, as what lies before it changes: Gauge reading/)).toBeDefined(),
   );
-  const levels = within(screen.getByRole("table", { name: "Levels" }));
-  await waitFor(() => expect(levels.getAllByText(/^−100\.000\skg$/).length).toBe(1));
+  const levels = within(screen.getByRole("table", { name: "Levels, in kg" }));
+  await waitFor(() => expect(levels.getAllByText("−100.000").length).toBe(1));
   expect(levels.getAllByText("as it was").length).toBeGreaterThan(0);
   await write("Correct arrival");
   // The gauge read since stands; the hundred are lost on the way.
@@ -103,5 +114,20 @@ it("a departure’s date: the flight leaves and arrives later; one whose flight 
   const settled = await standing("departure", "packhorse-1");
   act(() => stage.show(settled));
   const dialog = within(await screen.findByRole("dialog", { name: "This record cannot be corrected yet" }));
-  expect(dialog.getByText(/Packhorse 1 is arrived by a later record .* Reverse that one first/)).toBeDefined();
+  expect(dialog.getByText(/Packhorse 1 arrived by a later record .* Reverse that one first/)).toBeDefined();
+  await page.user.click(dialog.getByRole("button", { name: "Show that record" }));
+  const arrival = await standing("arrival", "packhorse-1");
+  await waitFor(() => expect(page.store.get().selection).toEqual({ kind: "entry", id: arrival }));
+});
+
+it("from the flight itself, by keyboard: the record that made it what it is", async () => {
+  const flight = page.plan().flights.find(({ key }) => key === "packhorse-2");
+  if (flight === undefined) throw new Error("no flight");
+  act(() => stage.flight(flight));
+  const button = await screen.findByRole("button", { name: "Correct its arrival…" });
+  button.focus();
+  await page.user.keyboard("{Enter}");
+  await screen.findByRole("dialog", { name: "Correct arrival of Packhorse 2" });
+  await page.user.keyboard("{Escape}");
+  await waitFor(() => expect(screen.queryByRole("dialog")).toBeNull());
 });

@@ -88,6 +88,19 @@ it("asked for, each tank’s measured rate stands beside the plan’s once it is
   await waitFor(() => expect(rates.getByText("In the plan, there")).toBeTruthy(), { timeout: 10_000 });
   expect(rates.getByText(/^Lost at /)).toBeTruthy();
   expect(rates.getByText("Reduced χ²").parentElement?.textContent).toMatch(/sound: [\d.]+ to [\d.]+/);
+  // What a fit advises that cannot be adopted ("Fit k alone") is chosen here, and the fit asked for anew.
+  const held = (name: string) => rates.getByText(name).parentElement?.textContent?.endsWith("held");
+  expect([held("Proportional loss"), held("Constant loss")]).toEqual([true, false]);
+  const choose = async (part: RegExp): Promise<void> => {
+    await page.user.click(rates.getByRole("button", { name: /Fit$/ }));
+    await page.user.click(await screen.findByRole("option", { name: part }));
+  };
+  await choose(/^k alone/);
+  await waitFor(() => expect([held("Proportional loss"), held("Constant loss")]).toEqual([false, true]), {
+    timeout: 10_000,
+  });
+  await choose(/^c alone/);
+  await waitFor(() => expect(held("Proportional loss")).toBe(true), { timeout: 10_000 });
   const known = new Set(page.plan().lossPeriods.map(({ id }) => id));
   await page.user.click(rates.getByRole("button", { name: "Adopt the fitted rate" }));
   await rates.findByText(/^The fitted rate is in the plan from /, {}, { timeout: 10_000 });
