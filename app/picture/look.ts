@@ -18,6 +18,8 @@ export interface Look {
   readonly note: number;
   /** Of a line that marks one value. */
   readonly dash: readonly number[];
+  /** Whether the edges of cells lie on whole pixels. */
+  readonly isOnPixels: boolean;
   /** Whether bands are named within, where there is room; on paper their names stand at the edge in their own ink. */
   readonly isNamedInside: boolean;
   /** About the plot. */
@@ -35,6 +37,7 @@ export const screenLook: Look = {
   dot: 3,
   note: 16,
   dash: [4, 3],
+  isOnPixels: true,
   isNamedInside: true,
   margin: { left: 54, top: 24, right: 16, foot: 42 },
 };
@@ -50,6 +53,7 @@ export const paperLook: Look = {
   dot: 1.6,
   note: 10,
   dash: [2, 2],
+  isOnPixels: false,
   isNamedInside: false,
   margin: { left: 44, top: 16, right: 12, foot: 26 },
 };

@@ -35,6 +35,13 @@ export const ticksUnder = ({ bottom }: Plot, marks: readonly Mark[], look: Look)
     words(at, bottom + 1.2 * look.text, label, { size: look.text, anchor: "middle" }),
   ]);
 
+/** Ticks at the left, their figures beside them. */
+export const ticksBeside = ({ left }: Plot, marks: readonly Mark[], look: Look): readonly Shape[] =>
+  marks.flatMap(({ at, label }) => [
+    line(left - look.tick, at, left, at, "hairline", look.edge),
+    words(left - look.tick - 0.4 * look.text, at, label, { size: look.text, anchor: "end" }),
+  ]);
+
 /** The plot's foot. */
 export const footEdge = ({ left, right, bottom }: Plot, look: Look): Shape =>
   line(left, bottom, right, bottom, "hairline", look.edge);

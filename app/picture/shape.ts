@@ -98,6 +98,9 @@ export type TextSize = (typeof textSizes)[number];
 /** Width of a text in pixels; the page measures, tests estimate. */
 export type Measure = (text: string, size: TextSize, isBold?: boolean) => number;
 
+/** Where nothing can measure: a letter is a little more than half as wide as the type is high. */
+export const estimatedWidth: Measure = (text, size, isBold = false) => text.length * size * (isBold ? 0.58 : 0.55);
+
 /** Distance of the hairlines of a ruled or hatched area. */
 export const TEXTURE_STEP = { ruled: 4, hatched: 6 } as const;
 

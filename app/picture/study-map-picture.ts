@@ -1,156 +1,221 @@
-/** The map of a study over two of its inputs: how many sorties are supplied, and the line where one stops to be. */
-import { scaleLinear } from "d3-scale";
-import { NARROW_SPACE } from "../format/number.ts";
-import { PlanningError } from "../ground/failure.ts";
-import type { StudyMap } from "../study/study-map.ts";
-import { capitalised } from "../words/counted.ts";
-import { line, type Picture, type Shape, type TextLook, wordsOn } from "./shape.ts";
+/** Maps of an outcome over two inputs, one for each value of a third: shades, and the line where the plan stops holding. */
+import type { MapCell } from "../study/slices.ts";
+import { valueText } from "../study/shown-figure.ts";
+import type { Look, Size } from "./look.ts";
+import { reachOf } from "./number-axis.ts";
+import { footName, footNotes, headName, ticksBeside, ticksUnder } from "./panel.ts";
+import { line, type Picture, type RectShape, type Shape, words } from "./shape.ts";
+import { legendRoom, type StudyMapPlace, studyMapPlaces, type StudyMapShown } from "./study-map-axes.ts";
+import { blocksOf, boundsOf } from "./study-map-cells.ts";
 
-const WIDTH = 520;
-const HEIGHT = 360;
-const BOX = { left: 62, top: 58, right: WIDTH - 96, bottom: HEIGHT - 70 };
+/** The higher the outcome, the fuller; a low one is bare. */
+const MAX_INK = 0.82;
+/** Of the line where the plan stops holding, in widths of a curve. */
+const HEAVY = 4 / 3;
 
-/** Edges of the cells: half-way between neighbours, and as far beyond the outermost. */
-const edgesOf = (values: readonly number[]): readonly number[] => {
-  const [first = 0] = values;
-  const last = values.at(-1) ?? 0;
-  const between = values.slice(1).map((value, n) => (value + (values[n] ?? 0)) / 2);
-  const before = first - ((between[0] ?? first + 0.5) - first);
-  return [before, ...between, last + (last - (between.at(-1) ?? last - 0.5))];
-};
+const shadeOf = (value: number, [least, most]: readonly [number, number]): number =>
+  Number.isFinite(value) ? MAX_INK * ((value - least) / (most - least || 1)) : 0;
 
-const figure = (value: number): string => String(Number(value.toPrecision(6))).replace("-", "−");
-const withUnit = (words: string, unit: string): string => (unit === "" ? words : `${words}, ${unit}`);
+/** Points that lie anywhere: filled where the plan holds, or where nothing is said of that; open where it does not. */
+const scattered = ({ panel, x, y }: StudyMapPlace, look: Look): readonly Shape[] =>
+  panel.slice.cells.map((cell): Shape => ({
+    kind: "dot",
+    x: x.at(cell.x),
+    y: y.at(cell.y),
+    radius: look.dot,
+    fill: cell.holds === false ? "sheet" : "accent",
+    edge: cell.holds === false ? "status-short" : "accent",
+  }));
 
-/** The share of ink of a cell: none where all is supplied, most where nothing is. */
-const shadeOf = (count: number, most: number): number => (most === 0 ? 0 : (0.75 * (most - count)) / most);
+const placesOf = (values: readonly number[]): ReadonlyMap<number, number> =>
+  new Map(values.map((value, place) => [value, place]));
 
-const said = (x: number, baseline: number, text: string, look: TextLook = {}): Shape =>
-  wordsOn(x, baseline, text, { ink: "ink", ...look, size: look.size ?? 8 });
+interface GridShapes {
+  readonly cells: readonly Shape[];
+  readonly bounds: readonly Shape[];
+}
 
-/** Where the plan is as it stands. */
-const cross = (x: number, y: number): readonly Shape[] => [
-  line(x - 5, y, x + 5, y, "ink", 1.5),
-  line(x, y - 5, x, y + 5, "ink", 1.5),
-];
-
-/** A picture for paper and screen. Throws "refused" where an input has one value only. */
-export const studyMapPicture = (map: StudyMap): Picture => {
-  const { across, up } = map;
-  if (across.values.length < 2 || up.values.length < 2)
-    throw new PlanningError("refused", "A map needs two values at least of each of its two inputs.");
-  const [xEdges, yEdges] = [edgesOf(across.values), edgesOf(up.values)];
-  const x = scaleLinear([xEdges[0] ?? 0, xEdges.at(-1) ?? 1], [BOX.left, BOX.right]);
-  const y = scaleLinear([yEdges[0] ?? 0, yEdges.at(-1) ?? 1], [BOX.bottom, BOX.top]);
-  const atX = (n: number): number => x(xEdges[n] ?? 0);
-  const atY = (n: number): number => y(yEdges[n] ?? 0);
-  const supplied = (i: number, j: number): number => map.supplied[i]?.[j] ?? 0;
-
-  const cells = across.values.flatMap((_, i) =>
-    up.values.flatMap((__, j): readonly Shape[] => {
-      const shade = shadeOf(supplied(i, j), map.sorties);
-      if (shade === 0) return [];
-      return [
-        {
-          kind: "rect",
-          x: atX(i),
-          y: atY(j + 1),
-          width: atX(i + 1) - atX(i),
-          height: atY(j) - atY(j + 1),
-          fill: "accent",
-          edge: null,
-          alpha: shade,
-        },
-      ];
-    }),
-  );
-  // Between two neighbours of which one has more sorties supplied; the bold line bounds what holds wholly.
-  const steps: Shape[] = [];
-  const bounds: Shape[] = [];
-  const border = (a: number, b: number, ends: readonly [number, number, number, number]): void => {
-    if (a === b) return;
-    if ((a === map.sorties) === (b === map.sorties)) steps.push(line(...ends, "sheet", 0.75));
-    else bounds.push(line(...ends, "ink", 2));
-  };
-  across.values.forEach((_, i) =>
-    up.values.forEach((__, j) => {
-      if (i > 0) border(supplied(i - 1, j), supplied(i, j), [atX(i), atY(j), atX(i), atY(j + 1)]);
-      if (j > 0) border(supplied(i, j - 1), supplied(i, j), [atX(i), atY(j), atX(i + 1), atY(j)]);
-    }),
-  );
-  const levels = [...new Set(map.supplied.flat())].toSorted((a, b) => b - a);
-  const legend = levels.flatMap((count, n): readonly Shape[] => {
-    const top = BOX.top + 16 + n * 16;
-    const box = { kind: "rect", x: BOX.right + 14, y: top, width: 12, height: 10, edgeWidth: 0.5 } as const;
-    return [
-      { ...box, fill: "accent", edge: null, alpha: shadeOf(count, map.sorties) },
-      { ...box, fill: null, edge: "hairline" },
-      said(BOX.right + 32, top + 8.5, `${count} of ${map.sorties}`),
-    ];
-  });
-  const today: readonly Shape[] =
-    across.today === null || up.today === null
-      ? []
-      : [...cross(x(across.today), y(up.today))].filter(
-          () => isInside(across.today, xEdges) && isInside(up.today, yEdges),
-        );
-  const holds = levels[0] === map.sorties;
-  const below = holds
-    ? bounds.length > 0
-      ? "Heavy line: on its light side every sortie is supplied."
-      : "Every sortie is supplied all over the map."
-    : `Nowhere on this map are all ${map.sorties} sorties supplied.`;
+const gridShapes = (
+  { panel, x, y }: StudyMapPlace,
+  edges: NonNullable<StudyMapPlace["edges"]>,
+  reach: readonly [number, number],
+  look: Look,
+): GridShapes => {
+  const { xs, ys, cells } = panel.slice;
+  const [columns, rows] = [xs ?? [], ys ?? []];
+  const [column, row] = [placesOf(columns), placesOf(rows)];
+  const inOrder: (MapCell | undefined)[] = [];
+  for (const cell of cells) inOrder[(column.get(cell.x) ?? 0) * rows.length + (row.get(cell.y) ?? 0)] = cell;
+  const cellAt = (i: number, j: number): MapCell | undefined => inOrder[i * rows.length + j];
+  // On whole pixels: half-covered ones between neighbours would be seen as seams.
+  const placed = look.isOnPixels ? Math.round : (place: number) => place;
+  const [px, py] = [edges.across.map((value) => placed(x.at(value))), edges.up.map((value) => placed(y.at(value)))];
+  const pxAt = (n: number): number => px[n] ?? 0;
+  const pyAt = (n: number): number => py[n] ?? 0;
+  const shade = (i: number, j: number): number => shadeOf(cellAt(i, j)?.value ?? Number.NaN, reach);
   return {
-    width: WIDTH,
-    height: HEIGHT,
-    groups: [
-      {
-        clip: null,
-        shapes: [
-          said(BOX.left, 16, capitalised(map.name), { size: 11, isBold: true }),
-          said(BOX.left, 30, `${map.planCase}: sorties supplied with the reserve kept`, { ink: "ink-soft" }),
-          ...cells,
-          ...steps,
-          ...bounds,
-          {
-            kind: "rect",
-            x: BOX.left,
-            y: BOX.top,
-            width: BOX.right - BOX.left,
-            height: BOX.bottom - BOX.top,
-            fill: null,
-            edge: "hairline",
-            edgeWidth: 0.75,
-          },
-          ...x
-            .ticks(6)
-            .map((tick) => said(x(tick), BOX.bottom + 13, figure(tick), { ink: "ink-soft", anchor: "middle" })),
-          ...y
-            .ticks(6)
-            .map((tick) => said(BOX.left - 6, y(tick) + 3, figure(tick), { ink: "ink-soft", anchor: "end" })),
-          said((BOX.left + BOX.right) / 2, BOX.bottom + 28, withUnit(across.words, across.unit), {
-            anchor: "middle",
-          }),
-          said(BOX.left, BOX.top - 7, withUnit(up.words, up.unit)),
-          said(BOX.right + 14, BOX.top + 8, "Supplied", { ink: "ink-soft" }),
-          ...legend,
-          ...today,
-          ...(today.length > 0
-            ? [
-                said(BOX.right + 14, BOX.top + 16 + levels.length * 16 + 10, `+${NARROW_SPACE}the plan as it is`, {
-                  ink: "ink-soft",
-                }),
-              ]
-            : []),
-          said(BOX.left, HEIGHT - 24, below, { ink: "ink-soft" }),
-          said(BOX.left, HEIGHT - 11, "A sortie that is not loaded leaves its propellant to the later ones.", {
-            ink: "ink-soft",
-          }),
-        ],
-      },
-    ],
+    cells: blocksOf(columns.length, rows.length, shade).map(({ left, right, bottom, top, shade: alpha }) => ({
+      kind: "rect",
+      x: pxAt(left),
+      y: pyAt(top),
+      width: pxAt(right) - pxAt(left),
+      height: pyAt(bottom) - pyAt(top),
+      fill: "accent",
+      edge: null,
+      alpha,
+    })),
+    bounds: boundsOf(columns.length, rows.length, (i, j) => cellAt(i, j)?.holds ?? null).map((corners) => ({
+      kind: "path",
+      points: corners.flatMap(([i, j]) => [pxAt(i), pyAt(j)]),
+      ink: "ink",
+      width: HEAVY * look.curve,
+    })),
   };
 };
 
-const isInside = (value: number | null, edges: readonly number[]): boolean =>
-  value !== null && value >= (edges[0] ?? 0) && value <= (edges.at(-1) ?? 0);
+const todayDot = (x: number, y: number, look: Look): Shape => ({
+  kind: "dot",
+  x,
+  y,
+  radius: 1.3 * look.dot,
+  fill: "sheet",
+  edge: "ink",
+});
+
+/** A dot where both inputs have one value in the plan as it is, a line where one has; nothing outside of the map. */
+const todayShapes = (
+  { box, x, y }: StudyMapPlace,
+  [across, up]: StudyMapShown["today"],
+  look: Look,
+): readonly Shape[] => {
+  const [atX, atY] = [across === null ? null : x.at(across), up === null ? null : y.at(up)];
+  const isOut =
+    (atX !== null && (atX < box.left || atX > box.right)) || (atY !== null && (atY < box.top || atY > box.bottom));
+  if (isOut) return [];
+  if (atX !== null && atY !== null) return [todayDot(atX, atY, look)];
+  if (atX !== null) return [line(atX, box.top, atX, box.bottom, "ink", look.edge, look.dash)];
+  return atY === null ? [] : [line(box.left, atY, box.right, atY, "ink", look.edge, look.dash)];
+};
+
+const placeShapes = (
+  shown: StudyMapShown,
+  place: StudyMapPlace,
+  reach: readonly [number, number],
+  look: Look,
+): readonly Shape[] => {
+  const { panel, box, x, y, edges } = place;
+  const grid = edges === null ? null : gridShapes(place, edges, reach, look);
+  return [
+    ...(grid?.cells ?? scattered(place, look)),
+    {
+      kind: "rect",
+      x: box.left,
+      y: box.top,
+      width: box.right - box.left,
+      height: box.bottom - box.top,
+      fill: null,
+      edge: "hairline",
+      edgeWidth: look.edge,
+    },
+    ...(grid?.bounds ?? []),
+    ...ticksUnder(box, x.ticks, look),
+    ...ticksBeside(box, y.ticks, look),
+    headName(box, panel.title === "" ? y.title : panel.title, look),
+    footName(box, x.title, look),
+    ...todayShapes(place, shown.today, look),
+  ];
+};
+
+const LEVELS = 6;
+
+/** Values that the legend shows, falling. */
+const levelsOf = ([least, most]: readonly [number, number], unit: string): readonly number[] => {
+  const isCount = unit === "" && Number.isInteger(least) && Number.isInteger(most);
+  const steps = most === least ? 0 : isCount ? Math.min(LEVELS, most - least) : LEVELS - 1;
+  return Array.from({ length: steps + 1 }, (_, n) => {
+    const exact = steps === 0 ? most : most - ((most - least) * n) / steps;
+    return isCount ? Math.round(exact) : exact;
+  });
+};
+
+/** Words broken between words into lines of so many letters. */
+const lettered = (text: string, letters: number): readonly string[] =>
+  text.split(" ").reduce<readonly string[]>((lines, word) => {
+    const last = lines.at(-1);
+    return last === undefined || last.length + word.length >= letters
+      ? [...lines, word]
+      : [...lines.slice(0, -1), `${last} ${word}`];
+  }, []);
+
+const LETTERS = 19;
+
+/** Shades with their figures, what the heavy line says, and the mark of the plan as it is where one is drawn. */
+const legendOf = (
+  shown: StudyMapShown,
+  places: readonly StudyMapPlace[],
+  reach: readonly [number, number],
+  left: number,
+  look: Look,
+): readonly Shape[] => {
+  const em = look.text;
+  const [said, row] = [left + 2 * em, 1.55 * em];
+  const shapes: Shape[] = [];
+  let y = look.margin.top + 0.4 * em;
+  const lines = (texts: readonly string[]): void => {
+    texts.forEach((text, n) => shapes.push(words(said, y + n * 1.3 * em, text, { size: em })));
+    y += (texts.length - 1) * 1.3 * em + row;
+  };
+  const isGrid = places.every(({ edges }) => edges !== null);
+  if (isGrid) {
+    for (const text of lettered(shown.value.words, LETTERS + 3)) {
+      shapes.push(words(left, y, text, { size: em, ink: "ink" }));
+      y += 1.3 * em;
+    }
+    y += 0.3 * em;
+    for (const value of levelsOf(reach, shown.value.unit)) {
+      const box = { kind: "rect", x: left, y: y - 0.55 * em, width: 1.3 * em, height: 1.1 * em } as const;
+      const fill: RectShape = { ...box, fill: "accent", edge: null, alpha: shadeOf(value, reach) };
+      if (fill.alpha !== 0) shapes.push(fill);
+      shapes.push({ ...box, fill: null, edge: "hairline", edgeWidth: look.edge });
+      lines([valueText(value, shown.value.unit, shown.massUnit)]);
+    }
+    y += 0.4 * em;
+  }
+  if (shown.holds !== null) {
+    const known = new Set(places.flatMap(({ panel }) => panel.slice.cells.map(({ holds }) => holds)));
+    const [some, none] = [known.has(true), known.has(false)];
+    if (!isGrid) {
+      shapes.push({ kind: "dot", x: left + 0.65 * em, y, radius: look.dot, fill: "accent", edge: "accent" });
+      lines(lettered(`it holds: ${shown.holds}`, LETTERS));
+      shapes.push({ kind: "dot", x: left + 0.65 * em, y, radius: look.dot, fill: "sheet", edge: "status-short" });
+      lines(["it does not"]);
+    } else if (some && none) {
+      shapes.push(line(left, y, left + 1.3 * em, y, "ink", HEAVY * look.curve));
+      lines(lettered(`up to here it holds: ${shown.holds}`, LETTERS));
+    } else if (some || none) lines(lettered(`holds ${some ? "everywhere" : "nowhere"} here: ${shown.holds}`, LETTERS));
+    y += 0.4 * em;
+  }
+  const today = places.flatMap((place) => todayShapes(place, shown.today, look))[0];
+  if (today !== undefined) {
+    shapes.push(
+      today.kind === "dot"
+        ? todayDot(left + 0.65 * em, y, look)
+        : line(left, y, left + 1.3 * em, y, "ink", look.edge, look.dash),
+    );
+    lines(["the plan as it is"]);
+  }
+  return shapes;
+};
+
+export const studyMapPicture = (shown: StudyMapShown, size: Size, look: Look): Picture => {
+  const places = studyMapPlaces(shown, size, look);
+  const values = places.flatMap(({ panel }) => panel.slice.cells.map(({ value }) => value)).filter(Number.isFinite);
+  const reach = reachOf(values) ?? [0, 1];
+  const last = places.at(-1);
+  const shapes = [
+    ...places.flatMap((place) => placeShapes(shown, place, reach, look)),
+    ...legendOf(shown, places, reach, size.width - legendRoom(look) + 1.1 * look.text, look),
+    ...(last === undefined ? [] : footNotes(last.box, shown.notes, look)),
+  ];
+  return { ...size, groups: [{ clip: null, shapes }] };
+};

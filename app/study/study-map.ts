@@ -1,6 +1,7 @@
 /** The results of a study over two inputs, as a map needs them. */
 import { PlanningError } from "../ground/failure.ts";
 import type { Cell, Column } from "./columns.ts";
+import type { MapSlice } from "./slices.ts";
 
 export interface MapAxis {
   readonly words: string;
@@ -50,6 +51,8 @@ export const studyMap = ({ name, planCase, columns, inputs, today, rows }: Study
   const [across, up] = [axis(0), axis(1)];
   if (across.values.length * up.values.length !== rows.length)
     refuse("A map is drawn from a grid, in which every value meets every other; this study has another design.");
+  if (across.values.length < 2 || up.values.length < 2)
+    refuse("A map needs two values at least of each of its two inputs.");
   const at = new Map(rows.map((row) => [`${String(row[0])} ${String(row[1])}`, Number(row[index])]));
   return {
     name,
@@ -60,3 +63,15 @@ export const studyMap = ({ name, planCase, columns, inputs, today, rows }: Study
     supplied: across.values.map((a) => up.values.map((b) => at.get(`${a} ${b}`) ?? 0)),
   };
 };
+
+/** Its points, for the picture: it holds where every sortie is supplied. */
+export const suppliedSlice = ({ across, up, sorties, supplied }: StudyMap): MapSlice => ({
+  xs: across.values,
+  ys: up.values,
+  cells: across.values.flatMap((x, i) =>
+    up.values.map((y, j) => {
+      const value = supplied[i]?.[j] ?? 0;
+      return { row: i * up.values.length + j, x, y, value, holds: value === sorties };
+    }),
+  ),
+});

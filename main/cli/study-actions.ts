@@ -2,6 +2,10 @@
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
 import { paperTheme } from "../../app/picture/paper-theme.ts";
+import { captioned } from "../../app/picture/captioned.ts";
+import { screenLook } from "../../app/picture/look.ts";
+import { estimatedWidth } from "../../app/picture/shape.ts";
+import { studyMapHeight } from "../../app/picture/study-map-axes.ts";
 import { studyMapPicture } from "../../app/picture/study-map-picture.ts";
 import { toSvg } from "../../app/picture/svg.ts";
 import { readJson, UnreadableJson } from "../../app/format/read-json.ts";
@@ -12,7 +16,8 @@ import { rankInputs } from "../../app/study/ranking.ts";
 import { parseStudy } from "../../app/study/resolve.ts";
 import { sampleStudy } from "../../app/study/sample.ts";
 import { spanWords } from "../../app/study/study-cost.ts";
-import { studyMap } from "../../app/study/study-map.ts";
+import { studyMap, suppliedSlice } from "../../app/study/study-map.ts";
+import { capitalised } from "../../app/words/counted.ts";
 import { readTextFile } from "../page/text-file.ts";
 import { writeOut } from "../page/write-out.ts";
 import { costOf, prepared } from "../study/measure.ts";
@@ -157,12 +162,36 @@ export const takeAction = async (host: CommandHost, [folder = "", ledger = ""]: 
   };
 };
 
+/** Pixels. */
+const MAP_WIDTH = 720;
+
 export const mapAction = (_host: CommandHost, [folder = "", path = ""]: readonly string[], options: Options) => {
   const study = openStudy(resolve(folder));
   const map = studyMap(readResult(study));
   const place = resolve(path);
   const title = `${map.name}: how many of ${map.sorties} sorties are supplied, by ${map.across.words} and ${map.up.words}`;
-  writeOut(place, toSvg(studyMapPicture(map), paperTheme, title), {
+  const shown = {
+    across: map.across,
+    up: map.up,
+    value: { words: "sorties supplied", unit: "" },
+    panels: [{ title: "", slice: suppliedSlice(map) }],
+    today: [map.across.today, map.up.today],
+    holds: "every sortie is supplied",
+    massUnit: "kg",
+    notes: [],
+  } as const;
+  const size = { width: MAP_WIDTH, height: studyMapHeight(1, MAP_WIDTH, screenLook) };
+  const caption = {
+    title: capitalised(map.name),
+    parts: [
+      `plan case ${map.planCase}`,
+      `how many of ${map.sorties} sorties are supplied with the reserve kept`,
+      "fuller: more",
+      "a sortie that is not loaded leaves its propellant to the later ones",
+    ],
+  };
+  const picture = captioned(studyMapPicture(shown, size, screenLook), caption, estimatedWidth);
+  writeOut(place, toSvg(picture, paperTheme, title), {
     mayReplace: options["replace"] === true,
     from: null,
   });

@@ -1,5 +1,7 @@
 /** Two inputs as a map, a third as small maps beside each other, a fourth at one of its values. */
 import { useCallback, useMemo, useState } from "react";
+import { screenLook, type Size } from "../../app/picture/look.ts";
+import { studyMapHeight, type StudyMapShown } from "../../app/picture/study-map-axes.ts";
 import { columnUnit, columnWords } from "../../app/study/column-words.ts";
 import { gridValues, holdsWords, mapOf } from "../../app/study/slices.ts";
 import type { StudyAnswer } from "../../app/study/study-answer.ts";
@@ -8,7 +10,7 @@ import { useApp } from "../state/use-session.ts";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { capitalised } from "../../app/words/counted.ts";
 import { valueText } from "../../app/study/shown-figure.ts";
-import { type MapInput, mapHeight, mapPicture, mapRowAt } from "./map-picture.ts";
+import { mapRowAt, markedMap } from "./chosen-point.ts";
 import { columnTitle } from "./point-columns.ts";
 
 interface MapPanelProps {
@@ -37,7 +39,7 @@ export const MapPanel = ({ answer, column, chosen, onChoose }: MapPanelProps) =>
   const thirdValues = third === undefined ? null : gridValues(answer, third);
   const fourthValues = fourth === undefined ? null : gridValues(answer, fourth);
   const fourthPlace = Math.min(place, (fourthValues?.length ?? 1) - 1);
-  const input = useMemo((): MapInput => {
+  const input = useMemo((): StudyMapShown => {
     const fixed = (n: number | null): ReadonlyMap<number, number> =>
       new Map([
         ...(third === undefined || n === null ? [] : [[third, n] as const]),
@@ -58,18 +60,15 @@ export const MapPanel = ({ answer, column, chosen, onChoose }: MapPanelProps) =>
       })),
       today: [inputs[across]?.today ?? null, inputs[up]?.today ?? null],
       holds: holdsWords(answer),
-      chosen,
-      unit,
+      massUnit: unit,
+      notes: [],
     };
     // The values follow from the answer.
     // eslint-disable-next-line react/exhaustive-deps -- thirdValues is made of answer and third
-  }, [answer, across, up, third, fourth, fourthPlace, column, chosen, unit, inputs]);
-  const compose = useCallback(
-    (size: { readonly width: number; readonly height: number }) => mapPicture(input, size),
-    [input],
-  );
+  }, [answer, across, up, third, fourth, fourthPlace, column, unit, inputs]);
+  const compose = useCallback((size: Size) => markedMap(input, chosen, size, screenLook), [input, chosen]);
   const count = input.panels.length;
-  const height = useCallback((width: number) => mapHeight(count, width), [count]);
+  const height = useCallback((width: number) => studyMapHeight(count, width, screenLook), [count]);
   const choices = inputs.map(({ words }, n) => ({ id: String(n), name: words }));
   const choose = (which: 0 | 1, n: number): void => {
     const other = which === 0 ? up : across;
@@ -117,7 +116,7 @@ export const MapPanel = ({ answer, column, chosen, onChoose }: MapPanelProps) =>
         label={`Map of ${input.value.words}.${input.holds === null ? "" : ` The plan holds at ${String(held)} of ${String(all)} points shown: ${input.holds}.`}`}
         compose={compose}
         onPress={({ x, y }, size) => {
-          const row = mapRowAt(input, size, x, y);
+          const row = mapRowAt(input, size, screenLook, x, y);
           if (row !== null) onChoose(row);
         }}
       />

@@ -4,13 +4,14 @@ import { formatNumber } from "../../format/number.ts";
 import { columnNamed, curveOf, outcomeColumns, turnsOf } from "../../study/slices.ts";
 import { columnUnit, columnWords } from "../../study/column-words.ts";
 import type { StudyAnswer } from "../../study/study-answer.ts";
-import { type MapAxis, type StudyMap, studyMap } from "../../study/study-map.ts";
+import { type MapAxis, type StudyMap, studyMap, suppliedSlice } from "../../study/study-map.ts";
 import { cellAt, rowsIn } from "../../study/study-table.ts";
 import { capitalised } from "../../words/counted.ts";
 import { chartBlock } from "../chart-block.ts";
 import type { Chart, ReportMassUnit } from "../model.ts";
 import { paperLook } from "../../picture/look.ts";
 import { studyCurvePicture } from "../../picture/study-curve-picture.ts";
+import { studyMapHeight } from "../../picture/study-map-axes.ts";
 import { studyMapPicture } from "../../picture/study-map-picture.ts";
 import { figureText } from "./study-figures.ts";
 import { type ShownUnit, shownUnit } from "../../study/shown-figure.ts";
@@ -20,6 +21,7 @@ const MAX_MAP_CELLS = 2500;
 /** As many values as a picture's words tell; of more, some that lie evenly between first and last. */
 const MAX_TOLD = 24;
 
+const MAP_WIDTH = 500;
 const CURVE_SIZE = { width: 500, height: 185 };
 const TURNS_NOTE = "Hatched: between these neighbouring values the plan begins or ceases to hold.";
 
@@ -82,7 +84,7 @@ const mapOf = (answer: StudyAnswer, massUnit: ReportMassUnit): StudyMap | null =
     const today = inputs.map((input) => input.today);
     const map = studyMap({ name: answer.asked.name, planCase, columns, inputs: inputs.length, today, rows });
     const cells = map.across.values.length * map.up.values.length;
-    if (map.across.values.length < 2 || map.up.values.length < 2 || cells > MAX_MAP_CELLS) return null;
+    if (cells > MAX_MAP_CELLS) return null;
     return { ...map, across: inUnit(map.across, massUnit), up: inUnit(map.up, massUnit) };
   } catch (error) {
     // A value that was listed twice makes no grid: the curve shows it.
@@ -142,11 +144,27 @@ const curveFigure = (answer: StudyAnswer, id: string, of: string, massUnit: Repo
 export const studyFigure = (answer: StudyAnswer, id: string, of: string, massUnit: ReportMassUnit): Chart | null => {
   const map = mapOf(answer, massUnit);
   if (map === null) return curveFigure(answer, id, of, massUnit);
+  const notes = ["A sortie that is not loaded leaves its propellant to the later ones."];
   return chartBlock({
     id,
     caption: `${capitalised(of)}: sorties supplied by ${map.across.words} and ${map.up.words}`,
     description: mapWords(map),
-    // Its own name may be longer than the picture is wide; it stands above it.
-    picture: studyMapPicture({ ...map, name: of }),
+    picture: studyMapPicture(
+      {
+        across: map.across,
+        up: map.up,
+        value: { words: `sorties supplied, of ${map.sorties}`, unit: "" },
+        panels: [{ title: "", slice: suppliedSlice(map) }],
+        today: [map.across.today, map.up.today],
+        holds: "every sortie is supplied",
+        massUnit,
+        notes,
+      },
+      {
+        width: MAP_WIDTH,
+        height: studyMapHeight(1, MAP_WIDTH, paperLook) + notes.length * paperLook.note,
+      },
+      paperLook,
+    ),
   });
 };

@@ -2,7 +2,7 @@
 import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { expect } from "vitest";
 import type { Theme } from "../../../app/picture/ink.ts";
-import type { Measure } from "../../../app/picture/shape.ts";
+import { estimatedWidth } from "../../../app/picture/shape.ts";
 
 /** Fixed colours, so that a change of a token changes no golden picture. */
 export const goldenTheme: Theme = {
@@ -31,8 +31,8 @@ export const goldenTheme: Theme = {
   },
 };
 
-/** A letter is a little more than half as wide as the type is high: an estimate that is the same everywhere. */
-export const estimate: Measure = (text, size, isBold = false) => text.length * size * (isBold ? 0.58 : 0.55);
+/** An estimate that is the same everywhere. */
+export const estimate = estimatedWidth;
 
 /** Fails, and leaves the new picture beside the old one, if they differ. */
 export const expectGolden = (name: string, svg: string): void => {
