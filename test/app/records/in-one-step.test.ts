@@ -101,6 +101,65 @@ it("a loading that the books cannot give is taken with the arrival that they lac
   expect(store.balanceKg("tank/mere-lh2", "lh2")).toBe(100);
 });
 
+it("a departure from a depot whose books lack an arrival is taken with it, and its departure", () => {
+  const store = fresh();
+  const far = { ...handPlan.depot[0]!, id: "far", name: "Far" };
+  const onward = {
+    ...handPlan.flight[0]!,
+    id: "base.onward",
+    key: "onward",
+    name: "Onward",
+    origin: { kind: "depot" as const, depotId: "mere" },
+    depotId: "far",
+    departAt: day(30),
+    arriveAt: day(33),
+  };
+  const vent = {
+    id: "vent",
+    at: day(20),
+    kind: "vent" as const,
+    subjectKey: null,
+    note: "",
+    postings: [
+      { account: { kind: "tank" as const, ownerId: "mere-lh2" }, propellantId: "lh2", grams: -900_000 },
+      { account: { kind: "vented" as const, ownerId: "mere" }, propellantId: "lh2", grams: 900_000 },
+    ],
+  };
+  store.commit(
+    stepWith({
+      changes: [
+        { op: "put", kind: "depot", value: far },
+        { op: "put", kind: "flight", value: onward },
+      ],
+    }),
+  );
+  store.commit(recordEntry(store, vent, recorder));
+  const leaves = {
+    flightId: "base.onward",
+    at: day(30),
+    loads: [{ propellantId: "lh2", loadedKg: 300 }],
+    drawn: [{ tankId: "mere-lh2", massKg: 300 }],
+    note: "",
+  };
+  // 100 kg are left by the books; Drover 1 brought 480 kg on day 15, of which nothing is recorded.
+  expect(() => store.commit(recordSteps["record.departure"](store, leaves, recorder))).toThrow(/would hold -200 kg/);
+  const { drawn: _drawn, ...unsaid } = leaves;
+  expect(() => recordSteps["record.departure"](store, unsaid, recorder)).toThrow(/cannot have been drawn there/);
+  const before = store.document();
+  for (const input of [leaves, unsaid]) {
+    store.commit(recordSteps["record.departure"](store, { ...input, arrivals: [{ ...arrival, departure }] }, recorder));
+    const statuses = store.entities().flight.map(({ id, status }) => `${id} ${status}`);
+    expect(statuses).toEqual(expect.arrayContaining(["base.drover-1 arrived", "base.onward departed"]));
+    // 100 + 480 − 300, and what left is on its way.
+    expect(store.balanceKg("tank/mere-lh2", "lh2")).toBe(280);
+    expect(store.balanceKg("transit/onward", "lh2")).toBe(300);
+    expect(store.verify()).toMatchObject({ isSound: true });
+    store.undo("Ada", day(300));
+    expect(store.entities()).toEqual(before.entities);
+    expect(store.balanceKg("tank/mere-lh2", "lh2")).toBe(100);
+  }
+});
+
 it("books readings in order of time, on top of each other, and before one that stands already", () => {
   const rows = [reading("late", day(20), 800), reading("early", day(5), 900), reading("middle", day(12), 860)];
   const apart = fresh();

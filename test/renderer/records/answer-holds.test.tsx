@@ -4,8 +4,9 @@ import { screen, waitFor } from "@testing-library/react";
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { AddDialog } from "../../../renderer/forms/add-dialog.tsx";
 import { Inspector } from "../../../renderer/inspector/inspector.tsx";
-import { ArrivalDialog } from "../../../renderer/records/flight-records.tsx";
+import { ArrivalDialog, DepartureDialog } from "../../../renderer/records/flight-records.tsx";
 import { LoadingDialog, ReturnDialog } from "../../../renderer/records/sortie-records.tsx";
+import { useApp } from "../../../renderer/state/use-session.ts";
 import { levelNow } from "../../../renderer/state/tank-now.ts";
 import { SupplyView } from "../../../renderer/supply/supply-view.tsx";
 import { withoutPictures } from "../bare-pictures.ts";
@@ -103,6 +104,52 @@ it("a loading before which an arrival has no record offers to record both, as on
   await waitFor(() =>
     expect(page.plan().flights.find(({ id }) => id === flight.id)).toMatchObject({ status: flight.status }),
   );
+});
+
+it("a departure from a depot before which an arrival there has no record offers to record both, as one step", async () => {
+  page = await openPage(null);
+  const plan = page.plan();
+  const [earlier] = plan.flights
+    .filter((row) => row.status === "planned" && row.origin.kind === "source")
+    .toSorted((a, b) => a.arriveAt - b.arriveAt);
+  const later = plan.flights.find(
+    (row) => row.depotId === earlier!.depotId && row.status === "planned" && row.departAt > earlier!.arriveAt + 3 * DAY,
+  )!;
+  await page.close();
+  // The later flight goes on from the depot to which the earlier one goes, to a new one.
+  const subject = { kind: "flight", id: later.id };
+  const Departure = () =>
+    useApp(({ current }) => current?.plan.flights.find(({ id }) => id === later.id)?.origin.kind === "depot") && (
+      <DepartureDialog request={{ action: "record.departure", subject } as never} close={vi.fn<() => void>()} />
+    );
+  page = await openPage(<Departure />);
+  const depot = { ...plan.depots.find(({ id }) => id === earlier!.depotId)!, id: "outpost", name: "Outpost" };
+  const tanks = plan.tanks
+    .filter(({ ownerId }) => ownerId === earlier!.depotId)
+    .map((tank) => ({ ...tank, id: `outpost-${tank.id}`, ownerId: "outpost", name: `Outpost ${tank.name}` }));
+  const origin = { kind: "depot" as const, depotId: earlier!.depotId };
+  const edited = await page.session.command("plan.edit", {
+    label: "Outpost",
+    reason: "",
+    changes: [
+      { op: "put", kind: "depot", value: depot },
+      ...tanks.map((value) => ({ op: "put" as const, kind: "tank" as const, value })),
+      { op: "put", kind: "flight", value: { ...later, origin, depotId: "outpost" } },
+    ],
+  });
+  expect(edited).toMatchObject({ ok: true });
+  expect(await screen.findByText(/should have arrived by then and ha(s|ve) no record of it/)).toHaveProperty(
+    "textContent",
+    expect.stringContaining(earlier!.name),
+  );
+  const revision = page.revision();
+  await page.user.click(screen.getByRole("checkbox", { name: /as forecast in the same step$/ }));
+  await page.user.click(screen.getByRole("button", { name: "Record departure" }));
+  await page.saved(revision);
+  const statusOf = (id: string) => page.plan().flights.find((row) => row.id === id)?.status;
+  expect([statusOf(earlier!.id), statusOf(later.id)]).toEqual(["arrived", "departed"]);
+  await page.session.undo();
+  await waitFor(() => expect([statusOf(earlier!.id), statusOf(later.id)]).toEqual(["planned", "planned"]));
 });
 
 it("a return without a record of its loading offers to record both", async () => {
