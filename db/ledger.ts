@@ -11,7 +11,7 @@ import { inspectLedgerFile } from "./file-header.ts";
 import { watchFile } from "./file-watch.ts";
 import { ledgerStore } from "./ledger-store.ts";
 import { keepOlderForm, migrate, newestVersion, readMigrations } from "./migrate.ts";
-import { freeName, putNewFile } from "./new-file.ts";
+import { freeName, putNewFile, takeAwayNewFile } from "./new-file.ts";
 import { isLogOfAnother, logPath, readPendingLog } from "./pending-log.ts";
 import { copyInMemory } from "./read-only-copy.ts";
 import { digestRowsAnew } from "./row-digest.ts";
@@ -202,10 +202,13 @@ const make = (path: string, fill: (db: Connection) => void): LedgerStore => {
     return open(realPath(path));
   } catch (error) {
     // Told failed is not done.
-    rmSync(path, { force: true });
+    takeAwayNewFile(path);
     throw error;
   }
 };
+
+/** Takes a ledger away that was just made and is closed again. Throws "storage" if its file still lies there. */
+export const takeAwayLedger = (path: string): void => withStorage(() => takeAwayNewFile(resolve(path)));
 
 /** Makes an empty ledger and opens it. Throws "storage" if there is a file of that name already or none can be made. */
 export const createLedger = (path: string, ledger: NewLedger): LedgerStore =>

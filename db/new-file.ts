@@ -61,6 +61,13 @@ const tidy = (draft: string): void => {
   for (const rest of [draft, `${draft}-wal`, `${draft}-shm`, `${draft}-journal`]) remove(rest);
 };
 
+/** Takes a new file away again, and what its database kept beside it. Throws where the file still lies there then. */
+export const takeAwayNewFile = (path: string): void => {
+  tidy(path);
+  rmSync(path, { force: true });
+  syncFolder(dirname(path));
+};
+
 /**
  * `fill` gets the path of an empty draft, which only its owner may read, and leaves it closed. When this comes back, the
  * file is on the disk under its name; when it throws, there is none.

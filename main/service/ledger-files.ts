@@ -10,6 +10,8 @@ export interface LedgerFiles {
   create(path: string, programme: string): LedgerStore;
   /** Makes a ledger that holds the document, whole or not at all. */
   fromDocument(path: string, document: LedgerDocument): LedgerStore;
+  /** Takes a ledger away that was just made and is closed again: file, log and lock. Throws "storage". */
+  takeAway(path: string): void;
   /** Another ledger, a file or an exported document, read whole and left untouched. Throws as opening or importing it would. */
   read(path: string): LedgerDocument;
   /** A copy of a ledger, read whole with its place in its history. */

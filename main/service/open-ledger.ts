@@ -19,6 +19,11 @@ export interface OpenLedger {
    * stays if either throws; where there was none, one that opened and cannot be looked at stands open to be checked.
    */
   replace<T>(open: () => LedgerStore, look: (store: LedgerStore) => T): T;
+  /**
+   * The same with a ledger whose file `make` has just made: where `look` throws, `takeAway` removes the file again, for told
+   * failed is not done. Where that fails too, the failure says that the file is there.
+   */
+  replaceWithNew<T>(make: () => LedgerStore, look: (store: LedgerStore) => T, takeAway: () => void): T;
   /** Closes the present ledger, lets its file be changed, and opens what `open` gives, also if `change` throws. */
   reopen(change: () => void, open: () => LedgerStore): void;
   /** Whether this file is the one that is open, writable. */
@@ -43,6 +48,25 @@ const headerOf = (store: LedgerStore | null): ReturnType<LedgerStore["header"]> 
     return store?.header() ?? null;
   } catch {
     return null;
+  }
+};
+
+/** Closes a new ledger and takes its file away. Throws "storage", with why it had to go, if it still lies there. */
+const discard = (store: LedgerStore, takeAway: () => void, why: unknown): void => {
+  try {
+    store.close();
+  } catch {
+    // What cannot be closed can be taken away all the same.
+  }
+  try {
+    takeAway();
+  } catch {
+    const words = why instanceof Error ? why.message : String(why);
+    throw new PlanningError(
+      "storage",
+      `${words} The new ledger was made all the same, and could not be taken away again: its file lies there.`,
+      "path",
+    );
   }
 };
 
@@ -71,6 +95,20 @@ export const makeOpenLedger = (): OpenLedger => {
         else if (present !== next) next.close();
         throw error;
       }
+    },
+    replaceWithNew: (make, look, takeAway) => {
+      const before = present;
+      const next = make();
+      let said;
+      try {
+        said = look(next);
+      } catch (error) {
+        discard(next, takeAway, error);
+        throw error;
+      }
+      present = next;
+      before?.close();
+      return said;
     },
     reopen: (change, open) => {
       present?.close();

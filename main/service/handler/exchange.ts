@@ -7,6 +7,7 @@ export const exchangeHandlers: HandlersOf<"ledger.export" | "ledger.import"> = {
   "ledger.export": (_input, { ledger }) => ledger.store().document(),
   "ledger.import": ({ path, text }, { ledger, files }) => {
     const document = parseDocument(text);
-    return ledger.replace(() => files.fromDocument(path, document), ledgerInfo);
+    const make = () => files.fromDocument(path, document);
+    return ledger.replaceWithNew(make, ledgerInfo, () => files.takeAway(path));
   },
 };

@@ -11,6 +11,9 @@ import { commitStep, planStep } from "../step.ts";
 
 const show = ({ ledger }: Context, open: () => LedgerStore): LedgerInfo => ledger.replace(open, ledgerInfo);
 
+const showNew = ({ ledger, files }: Context, path: string, make: () => LedgerStore): LedgerInfo =>
+  ledger.replaceWithNew(make, ledgerInfo, () => files.takeAway(path));
+
 type LedgerOperation = Exclude<Extract<OperationName, `ledger.${string}`>, "ledger.import" | "ledger.export">;
 
 export const ledgerHandlers: HandlersOf<LedgerOperation> = {
@@ -21,13 +24,13 @@ export const ledgerHandlers: HandlersOf<LedgerOperation> = {
     return show(context, () => context.files.open(path));
   },
   "ledger.create": ({ path, programme, copyOf }, context) =>
-    show(context, () =>
+    showNew(context, path, () =>
       copyOf === undefined
         ? context.files.create(path, programme)
         : context.files.fromDocument(path, withoutRecords(demonstrations[copyOf](), programme)),
     ),
   "ledger.demo": ({ path, which }, context) =>
-    show(context, () => context.files.fromDocument(path, demonstrations[which]())),
+    showNew(context, path, () => context.files.fromDocument(path, demonstrations[which]())),
   "ledger.copy": ({ path }, { ledger }) => {
     ledger.store().copyTo(path);
     return { written: path };

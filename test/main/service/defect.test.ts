@@ -22,6 +22,9 @@ const serviceThatThrows = (error: unknown, defects: string[] = []) =>
       fromDocument: () => {
         throw error;
       },
+      takeAway: () => {
+        throw new Error("not part of this test");
+      },
       state: () => {
         throw new Error("not part of this test");
       },
