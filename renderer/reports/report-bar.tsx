@@ -73,7 +73,8 @@ export const ReportBar = ({ report, pages }: { report: ReportModel | null; pages
         {report !== null && (
           <span className="report-bar-more">
             {isIssue && report.issueNumber !== null && `${formatInstant(report.issuedAt)}, ${report.author}, `}
-            {pages === 1 ? "1 page" : `${pages} pages`}
+            {/* Set in another typeface by another writer, the PDF holds the same and ends its lines elsewhere. */}
+            {pages === 1 ? "1 page" : `${pages} pages (the PDF may break them elsewhere)`}
             {/* An issue's hash stands in the list. */}
             {!isIssue && !isBeside && (
               <>
