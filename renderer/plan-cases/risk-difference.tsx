@@ -5,10 +5,9 @@ import { changeText, intervalText, isClear } from "../../app/risk/answer-words.t
 import { QUICK_RUNS, useRiskChoices } from "../state/risk-choices.ts";
 import { formatNumber } from "../format/number.ts";
 import { useQuestion } from "../state/use-question.ts";
-import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
-import { RunLine } from "../widgets/run-line.tsx";
+import { RunPart } from "../widgets/run-part.tsx";
 import { ViewPart } from "../widgets/view-sheet.tsx";
 
 const REST_MS = 600;
@@ -70,15 +69,7 @@ export const RiskDifferencePart = ({ current, compare }: { current: CaseForecast
   );
   return (
     <ViewPart>
-      {run !== null && <RunLine run={run} words="Running both plan cases" />}
-      {failure !== null && (
-        <p className="form-fault" role="alert">
-          {failure.message}{" "}
-          <Button look="link" onPress={again}>
-            Ask again
-          </Button>
-        </p>
-      )}
+      <RunPart question={{ run, failure, again }} words="Running both plan cases" againWords="Ask again" />
       {value !== null && (
         <div className={isCurrent ? "" : "risk-old"}>
           <DataTable

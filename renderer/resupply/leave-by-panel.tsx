@@ -8,11 +8,10 @@ import { formatInstant } from "../format/instant.ts";
 import { formatNumber } from "../format/number.ts";
 import { useLeaveBy } from "../state/use-leave-by.ts";
 import { useApp, useSession } from "../state/use-session.ts";
-import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { instantColumn } from "../widgets/instant-column.ts";
-import { RunLine } from "../widgets/run-line.tsx";
+import { RunPart } from "../widgets/run-part.tsx";
 import { nameIn } from "../../app/words/named.ts";
 
 /** Rounded down: nobody is told of more time than there is. */
@@ -51,15 +50,11 @@ export const LeaveByPanel = ({ plan }: { plan: PlanSnapshot }) => {
   const columns = useMemo(() => columnsFor(plan), [plan]);
   return (
     <div className="resupply-sheet">
-      {run !== null && <RunLine run={run} words="Working out latest departures" />}
-      {failure !== null && (
-        <p className="form-fault" role="alert">
-          {failure.message}{" "}
-          <Button look="link" onPress={again}>
-            Work it out again
-          </Button>
-        </p>
-      )}
+      <RunPart
+        question={{ run, failure, again }}
+        words="Working out latest departures"
+        againWords="Work it out again"
+      />
       {value !== null && (
         <div className={isCurrent ? "resupply-sheet" : "resupply-sheet resupply-old"}>
           <DataTable

@@ -4,10 +4,9 @@ import type { PlanSnapshot } from "../../app/entity/plan.ts";
 import type { RepairAsked } from "../../app/resupply/repair-answer.ts";
 import { useResupplyChoices } from "../state/resupply-choices.ts";
 import { useQuestion } from "../state/use-question.ts";
-import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
-import { RunLine } from "../widgets/run-line.tsx";
+import { RunPart } from "../widgets/run-part.tsx";
 import { repairAskedBy } from "../repair/repair-asked.ts";
 import { FoundRepairs } from "../repair/found-repairs.tsx";
 import { nameIn } from "../../app/words/named.ts";
@@ -73,15 +72,7 @@ export const MishapPanel = ({ plan }: { plan: PlanSnapshot }) => {
           />
         )}
       </div>
-      {run !== null && <RunLine run={run} words="Looking for the least change" />}
-      {failure !== null && (
-        <p className="form-fault" role="alert">
-          {failure.message}{" "}
-          <Button look="link" onPress={again}>
-            Look again
-          </Button>
-        </p>
-      )}
+      <RunPart question={{ run, failure, again }} words="Looking for the least change" />
       {value !== null && (
         <div className={isCurrent ? "" : "resupply-old"}>
           {value.broken.length > 0 && (

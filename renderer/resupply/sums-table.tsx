@@ -10,10 +10,9 @@ import { formatNumber, formatSigned } from "../format/number.ts";
 import { QUICK_RUNS, useRiskChoices } from "../state/risk-choices.ts";
 import { type Question, useQuestion } from "../state/use-question.ts";
 import { useApp } from "../state/use-session.ts";
-import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
-import { RunLine } from "../widgets/run-line.tsx";
+import { RunPart } from "../widgets/run-part.tsx";
 import { costUnitOf } from "./cost-unit.ts";
 
 interface SumRow {
@@ -146,15 +145,7 @@ export const SumsTable = ({ plan, answer, proposed, proposal, isOld }: SumsTable
         rowId={({ id }) => id}
         empty="Nothing to compare."
       />
-      {run !== null && <RunLine run={run} words="Running both plans" />}
-      {failure !== null && (
-        <p className="form-fault" role="alert">
-          {failure.message}{" "}
-          <Button look="link" onPress={again}>
-            Ask again
-          </Button>
-        </p>
-      )}
+      <RunPart question={{ run, failure, again }} words="Running both plans" againWords="Ask again" />
       {value !== null && !isOld && (
         <p className="form-advice">
           Probabilities of {runsWords(value.proposed)}, both plans under the same draws. {assumed}

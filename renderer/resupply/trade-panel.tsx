@@ -7,7 +7,7 @@ import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { Plot } from "../plot/plot.tsx";
 import { type Question, useQuestion } from "../state/use-question.ts";
 import { Button } from "../widgets/button.tsx";
-import { RunLine } from "../widgets/run-line.tsx";
+import { RunPart } from "../widgets/run-part.tsx";
 import { costUnitOf } from "./cost-unit.ts";
 import { lostName, tradeHeight, tradePicture, type TradeRow } from "./trade-picture.ts";
 
@@ -87,15 +87,7 @@ export const TradePanel = ({ plan, asked, isOld }: TradePanelProps) => {
         if (run === null && failure === null) return null;
         return (
           <div key={lost}>
-            {run !== null && <RunLine run={run} words={`Looking for the plan, ${lostName(lost)}`} />}
-            {failure !== null && (
-              <p className="form-fault" role="alert">
-                {failure.message}{" "}
-                <Button look="link" onPress={again}>
-                  Look again
-                </Button>
-              </p>
-            )}
+            <RunPart question={{ run, failure, again }} words={`Looking for the plan, ${lostName(lost)}`} />
           </div>
         );
       })}

@@ -7,10 +7,9 @@ import { inputTitle } from "../../app/risk/input-words.ts";
 import { inputsInForce } from "../../app/risk/inputs-in-force.ts";
 import { Plot } from "../plot/plot.tsx";
 import { useQuestion } from "../state/use-question.ts";
-import { Button } from "../widgets/button.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
-import { RunLine } from "../widgets/run-line.tsx";
+import { RunPart } from "../widgets/run-part.tsx";
 import { driverHeight, driverPicture, type NamedDriver } from "./driver-picture.ts";
 import { namesOf } from "./names.ts";
 import { QUICK_RUNS, useRiskChoices } from "../state/risk-choices.ts";
@@ -120,15 +119,7 @@ export const DriverPanel = ({ current }: { current: CaseForecast }) => {
   );
   return (
     <div className="risk-sheet">
-      {run !== null && <RunLine run={run} words="Looking for what it hangs on" />}
-      {failure !== null && (
-        <p className="form-fault" role="alert">
-          {failure.message}{" "}
-          <Button look="link" onPress={again}>
-            Look again
-          </Button>
-        </p>
-      )}
+      <RunPart question={{ run, failure, again }} words="Looking for what it hangs on" />
       {causes !== null && (
         <div className={isOld ? "risk-sheet risk-old" : "risk-sheet"}>
           {drawn.length > 0 && (

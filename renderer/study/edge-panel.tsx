@@ -5,11 +5,10 @@ import { edgeText } from "../../app/study/edge-words.ts";
 import type { StudyAsked } from "../../app/study/question.ts";
 import { useQuestion } from "../state/use-question.ts";
 import { useApp, useSession } from "../state/use-session.ts";
-import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
-import { RunLine } from "../widgets/run-line.tsx";
+import { RunPart } from "../widgets/run-part.tsx";
 import { reachOf } from "../../app/study/values.ts";
 
 interface EdgePanelProps {
@@ -67,15 +66,7 @@ export const EdgePanel = ({ planCaseId, asked, names }: EdgePanelProps) => {
           onCommit={(id) => setWanted(Number(id))}
         />
       </div>
-      {run !== null && <RunLine run={run} words="Looking for the edges" />}
-      {failure !== null && (
-        <p className="form-fault" role="alert">
-          {failure.message}{" "}
-          <Button look="link" onPress={again}>
-            Look again
-          </Button>
-        </p>
-      )}
+      <RunPart question={{ run, failure, again }} words="Looking for the edges" />
       {value !== null && failure === null && (
         <div className={isCurrent ? "" : "study-old"}>
           <DataTable

@@ -11,7 +11,7 @@ import { ChoiceField } from "../widgets/choice-field.tsx";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
-import { RunLine } from "../widgets/run-line.tsx";
+import { RunPart } from "../widgets/run-part.tsx";
 import { columnTitle } from "./point-columns.ts";
 import { rankHeight, rankPicture } from "./rank-picture.ts";
 
@@ -98,15 +98,7 @@ export const RankPanel = ({ planCaseId, asked }: RankPanelProps) => {
           Find what matters ({formatNumber(points)} points)
         </Button>
       </div>
-      {run !== null && <RunLine run={run} words="Looking for what matters" />}
-      {failure !== null && (
-        <p className="form-fault" role="alert">
-          {failure.message}{" "}
-          <Button look="link" onPress={again}>
-            Look again
-          </Button>
-        </p>
-      )}
+      <RunPart question={{ run, failure, again }} words="Looking for what matters" />
       {answer !== null && rankings.length === 0 && (
         <p>No outcome is a number at every point, or it was stopped before it was whole: nothing can be ranked.</p>
       )}

@@ -12,9 +12,8 @@ import { formatNumber, formatSigned } from "../../format/number.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
 import type { Column } from "../../widgets/data-table/column.ts";
 import { DataTable } from "../../widgets/data-table/data-table.tsx";
-import { Button } from "../../widgets/button.tsx";
 import { NumberField } from "../../widgets/number-field.tsx";
-import { RunLine } from "../../widgets/run-line.tsx";
+import { RunPart } from "../../widgets/run-part.tsx";
 import { type NeededByWay, useNeededFlights } from "./use-needed-flights.ts";
 
 interface WayTableProps {
@@ -168,15 +167,7 @@ const Ways = ({ plan, lander, profiles, shown, mission }: WayTableProps) => {
             maximum fill and ports: planned ones left out, or flights of {tanker.name} added with the usual load. Hulls
             and their turnaround are not considered.
           </p>
-          {run !== null && <RunLine run={run} words="Looking for the flights each way needs" />}
-          {failure !== null && (
-            <p>
-              {failure.message}{" "}
-              <Button look="link" onPress={again}>
-                Look again
-              </Button>
-            </p>
-          )}
+          <RunPart question={{ run, failure, again }} words="Looking for the flights each way needs" />
           <ul>
             {ways.flatMap(({ name }) => {
               const found = needed.get(name);
