@@ -8,13 +8,17 @@ import { tickStep, ticks } from "d3-array";
 import { curve } from "../../app/picture/curve.ts";
 import { massScale } from "../../app/picture/mass-scale.ts";
 import type { Ink } from "../../app/picture/ink.ts";
-import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
+import { screenLook, type Size } from "../../app/picture/look.ts";
+import { footEdge, headName, type Mark, type Plot, plotOf, rulesAcross, ticksUnder } from "../../app/picture/panel.ts";
+import { line, type Picture, type Shape, words } from "../../app/picture/shape.ts";
 import { type TimeScale, timeScale } from "../../app/picture/time-scale.ts";
 import { timeTicks } from "../../app/picture/time-ticks.ts";
 import type { MassUnit } from "../format/mass.ts";
-import { formatNumber, formatSigned } from "../format/number.ts";
+import { formatNumber, formatSigned, withUnit } from "../format/number.ts";
 
-const MARGIN = { left: 60, right: 96, top: 18, bottom: 40, gap: 30 } as const;
+/** Room for figures with sign and unit at the left, for the names of the curves at the right, and between the panels. */
+const [FIGURES, NAMES, GAP] = [62, 96, 30] as const;
+const look = screenLook;
 
 export interface LevelPictureInput {
   readonly fit: TankFit;
@@ -22,32 +26,9 @@ export interface LevelPictureInput {
   readonly unit: MassUnit;
 }
 
-interface Panel {
-  readonly top: number;
-  readonly bottom: number;
-}
-
-const text = (x: number, y: number, words: string, ink: Ink = "ink-soft", isBold = false): Shape => ({
-  kind: "text",
-  x,
-  y,
-  text: words,
-  ink,
-  size: 11,
-  anchor: "start",
-  isBold,
-  halo: "sheet",
-});
-
-const tickText = (x: number, y: number, words: string): Shape => ({
-  kind: "text",
-  x,
-  y,
-  text: words,
-  ink: "ink-soft",
-  size: 11,
-  anchor: "end",
-});
+/** Marks of which the topmost has the unit. */
+const withUnitOnTop = (marks: readonly Mark[], unit: string): readonly Mark[] =>
+  marks.map(({ at, label }, place) => ({ at, label: place === marks.length - 1 ? withUnit(label, unit) : label }));
 
 /** A reading with its bar of one standard uncertainty; a flagged one is ringed. */
 const reading = (
@@ -75,13 +56,13 @@ const byStretch = <S extends { readonly stretch: number }>(samples: readonly S[]
 ];
 
 /** Where another rate was in force: ruled, with its reason where there is room. */
-const apartShapes = ({ fit }: LevelPictureInput, scale: TimeScale, panel: Panel, isNamed: boolean): readonly Shape[] =>
+const apartShapes = ({ fit }: LevelPictureInput, scale: TimeScale, panel: Plot, isNamed: boolean): readonly Shape[] =>
   fit.apartSpans.flatMap(({ fromAt, untilAt, reason }): readonly Shape[] => {
     const a = Math.max(scale.left, scale.x(fromAt));
     const b = Math.min(scale.right, scale.x(untilAt));
     if (b <= a) return [];
     const points = [a, panel.top, b, panel.top, b, panel.bottom, a, panel.bottom];
-    const named = text(a, panel.top + 9, reason);
+    const named = words(a, panel.top + 9, reason, { halo: "sheet" });
     return [
       { kind: "area", points, ink: "hairline", texture: "hatched", alpha: 1 },
       ...(isNamed && b - a > 6 * reason.length ? [named] : []),
@@ -98,7 +79,7 @@ const apartReading = (x: number, y: number): Shape => ({
   edge: "ink-soft",
 });
 
-const levelPanel = (input: LevelPictureInput, scale: TimeScale, panel: Panel): readonly Shape[] => {
+const levelPanel = (input: LevelPictureInput, scale: TimeScale, panel: Plot): readonly Shape[] => {
   const { fit, ink, unit } = input;
   const highest = Math.max(...fit.readings.map(({ massKg }) => massKg), ...fit.curve.map(({ levelKg }) => levelKg));
   const axis = massScale(highest, panel.top, panel.bottom, unit);
@@ -109,29 +90,29 @@ const levelPanel = (input: LevelPictureInput, scale: TimeScale, panel: Panel): r
   const apart = fit.apart.filter(({ at }) => at >= fit.firstAt && at <= fit.lastAt);
   return [
     ...apartShapes(input, scale, panel, true),
-    ...axis.ticks.flatMap((tick, place): readonly Shape[] => [
-      line(scale.left, tick.y, scale.right, tick.y, "rule"),
-      tickText(
-        scale.left - 8,
-        tick.y,
-        place === axis.ticks.length - 1 ? `${tick.label}\u202f${axis.unit}` : tick.label,
+    ...rulesAcross(
+      panel,
+      withUnitOnTop(
+        axis.ticks.map(({ y, label }) => ({ at: y, label })),
+        axis.unit,
       ),
-    ]),
-    line(scale.left, panel.bottom, scale.right, panel.bottom, "hairline"),
+      look,
+    ),
+    footEdge(panel, look),
     { kind: "path", points: predicted.points, ink: "ink-soft", width: 1.5, dash: [5, 4] },
     ...fitted.map((points): Shape => ({ kind: "path", points, ink, width: 2 })),
     ...apart.map(({ at, massKg }) => apartReading(scale.x(at), axis.y(massKg))),
     ...fit.readings.flatMap(({ at, massKg, sigmaKg, isFlagged }) =>
       reading(scale.x(at), axis.y(massKg), axis.y(massKg + sigmaKg), axis.y(massKg - sigmaKg), ink, isFlagged),
     ),
-    text(scale.left, panel.top - 10, "Level", "ink", true),
+    headName(panel, "Level", look),
   ];
 };
 
 /** What the prediction holds beside a sample: at a transfer, the side of it on which the sample stands. */
 const predictedAt = (fit: TankFit, at: number): number => levelAt(fit.predicted, at);
 
-const deviationPanel = (input: LevelPictureInput, scale: TimeScale, panel: Panel): readonly Shape[] => {
+const deviationPanel = (input: LevelPictureInput, scale: TimeScale, panel: Plot): readonly Shape[] => {
   const { fit, ink } = input;
   const samples = fit.curve.map((point) => {
     const predictedKg = predictedAt(fit, point.at);
@@ -159,7 +140,10 @@ const deviationPanel = (input: LevelPictureInput, scale: TimeScale, panel: Panel
     panel.bottom - ((kg - lowest + pad) / (highest - lowest + 2 * pad)) * (panel.bottom - panel.top);
   const count = Math.max(2, Math.round((panel.bottom - panel.top) / 30));
   const decimals = Math.max(0, -Math.floor(Math.log10(tickStep(lowest - pad, highest + pad, count)) + 1e-9));
-  const marks = ticks(lowest - pad, highest + pad, count);
+  const marks = ticks(lowest - pad, highest + pad, count).map((kg) => ({
+    at: y(kg),
+    label: formatSigned(kg, decimals),
+  }));
   const stretches = byStretch(samples);
   const bandOf = (part: (typeof stretches)[number]): readonly number[] => [
     ...part.flatMap(({ x, high }) => [x, y(high)]),
@@ -167,19 +151,16 @@ const deviationPanel = (input: LevelPictureInput, scale: TimeScale, panel: Panel
   ];
   const lastX = scale.right + 8;
   const last = samples.at(-1);
-  const names: Shape[] = [text(lastX, y(0), "predicted")];
+  const names: Shape[] = [words(lastX, y(0), "predicted")];
   if (last !== undefined) {
     const fitY = y(last.level);
     // Beside the prediction there is no room for a second name: it goes above or below it.
     const apart = Math.abs(fitY - y(0)) < 13 ? (fitY <= y(0) ? y(0) - 13 : y(0) + 13) : fitY;
-    names.push(text(lastX, apart, "fitted, 95 %", "ink", true));
+    names.push(words(lastX, apart, "fitted, 95 %", { ink: "ink", isBold: true }));
   }
   return [
     ...apartShapes(input, scale, panel, false),
-    ...marks.flatMap((kg, place): readonly Shape[] => [
-      line(scale.left, y(kg), scale.right, y(kg), "rule"),
-      tickText(scale.left - 8, y(kg), `${formatSigned(kg, decimals)}${place === marks.length - 1 ? "\u202fkg" : ""}`),
-    ]),
+    ...rulesAcross(panel, withUnitOnTop(marks, "kg"), look),
     ...stretches.map((part): Shape => ({ kind: "area", points: bandOf(part), ink, texture: "flat", alpha: 0.22 })),
     { kind: "path", points: [scale.left, y(0), scale.right, y(0)], ink: "ink-soft", width: 1.5, dash: [5, 4] },
     ...stretches.map((part): Shape => ({
@@ -191,43 +172,37 @@ const deviationPanel = (input: LevelPictureInput, scale: TimeScale, panel: Panel
     ...points.flatMap(({ x, offKg, sigmaKg, isFlagged }) =>
       reading(x, y(offKg), y(offKg + sigmaKg), y(offKg - sigmaKg), ink, isFlagged),
     ),
-    line(scale.left, panel.bottom, scale.right, panel.bottom, "hairline"),
-    text(scale.left, panel.top - 10, "Off the prediction; bars are one σ of the gauge", "ink", true),
+    footEdge(panel, look),
+    headName(panel, "Off the prediction; bars are one σ of the gauge", look),
     ...names,
   ];
 };
 
-const timeAxis = (scale: TimeScale, bottom: number): readonly Shape[] => {
+const timeAxis = (scale: TimeScale, panel: Plot): readonly Shape[] => {
   const { fine, coarse } = timeTicks(scale);
   return [
-    ...fine.flatMap(({ x, label }): readonly Shape[] => [
-      line(x, bottom, x, bottom + 4, "hairline"),
-      { kind: "text", x, y: bottom + 13, text: label, ink: "ink-soft", size: 11, anchor: "middle" },
-    ]),
-    ...coarse.map(({ x, label }): Shape => text(x, bottom + 28, label, "ink-soft", true)),
+    ...ticksUnder(
+      panel,
+      fine.map(({ x, label }) => ({ at: x, label })),
+      look,
+    ),
+    ...coarse.map(({ x, label }) => words(x, panel.bottom + 28, label, { isBold: true })),
   ];
 };
 
-export const levelPicture = (
-  input: LevelPictureInput,
-  { width, height }: { width: number; height: number },
-): Picture => {
+export const levelPicture = (input: LevelPictureInput, size: Size): Picture => {
   const { fit } = input;
-  const scale = timeScale(fit.firstAt, Math.max(fit.lastAt, fit.firstAt + 1), MARGIN.left, width - MARGIN.right);
-  const whole = height - MARGIN.top - MARGIN.bottom - MARGIN.gap;
-  const upper: Panel = { top: MARGIN.top, bottom: MARGIN.top + whole * 0.5 };
-  const lower: Panel = { top: upper.bottom + MARGIN.gap, bottom: height - MARGIN.bottom };
+  const plot = plotOf(size, look, { left: FIGURES, right: NAMES });
+  const scale = timeScale(fit.firstAt, Math.max(fit.lastAt, fit.firstAt + 1), plot.left, plot.right);
+  const middle = (plot.top + plot.bottom) / 2;
+  const upper: Plot = { ...plot, bottom: middle - GAP / 2 };
+  const lower: Plot = { ...plot, top: middle + GAP / 2 };
   return {
-    width,
-    height,
+    ...size,
     groups: [
       {
         clip: null,
-        shapes: [
-          ...levelPanel(input, scale, upper),
-          ...deviationPanel(input, scale, lower),
-          ...timeAxis(scale, lower.bottom),
-        ],
+        shapes: [...levelPanel(input, scale, upper), ...deviationPanel(input, scale, lower), ...timeAxis(scale, lower)],
       },
     ],
   };
