@@ -1,4 +1,7 @@
-/** The three canvases of the timeline: head and base, drawn when the plan or the stretch changes; active, in every frame. */
+/**
+ * The three canvases of the timeline: base, drawn when the plan or the stretch changes; head and active, in every frame of
+ * a drag, from where on they differ from what they show.
+ */
 import type { Theme } from "../../../app/picture/ink.ts";
 import { readChartTheme } from "../../charts/chart-theme.ts";
 import { changedFrom } from "../../charts/damage.ts";
@@ -46,6 +49,24 @@ const measureWith = (context: CanvasRenderingContext2D, font: () => string): Mea
   };
 };
 
+/** A canvas that knows what it shows, so that of the next picture only what follows the first difference is drawn. */
+const layerOf = (
+  paint: (groups: readonly Group[], fromX: number) => void,
+  measure: Measure,
+): { readonly show: (groups: readonly Group[]) => void; readonly forget: () => void } => {
+  /** null: it is not known to show it as it would be drawn now. */
+  let shown: readonly Group[] | null = null;
+  return {
+    show: (groups) => {
+      paint(groups, shown === null ? -Infinity : changedFrom(shown, groups, measure));
+      shown = groups;
+    },
+    forget: () => {
+      shown = null;
+    },
+  };
+};
+
 export const createPainter = (canvases: Canvases, within: HTMLElement): Painter => {
   const contexts = {
     head: contextOf(canvases.head),
@@ -64,31 +85,39 @@ export const createPainter = (canvases: Canvases, within: HTMLElement): Painter 
   const draw = (context: CanvasRenderingContext2D, height: number, groups: readonly Group[]): void =>
     drawBase(context, { width: size.width, height, groups }, theme, ratio);
   const measure = measureWith(contexts.active, () => theme.font);
-  /** What the active layer shows; null: it is not known to show it as it would be drawn now. */
-  let shown: readonly Group[] | null = null;
+  const partly =
+    (context: CanvasRenderingContext2D, height: () => number) =>
+    (groups: readonly Group[], fromX: number): void => {
+      if (fromX === -Infinity) draw(context, height(), groups);
+      else drawFrom(context, { width: size.width, height: height(), groups }, theme, ratio, fromX);
+    };
+  const head = layerOf(
+    partly(contexts.head, () => size.head),
+    measure,
+  );
+  const active = layerOf(
+    partly(contexts.active, () => size.body),
+    measure,
+  );
   return {
-    resize: (width, head, body) => {
-      if (size.width === width && size.head === head && size.body === body && ratio === devicePixelRatio) return;
+    resize: (width, headHeight, body) => {
+      if (size.width === width && size.head === headHeight && size.body === body && ratio === devicePixelRatio) return;
       ratio = devicePixelRatio;
-      size = { width, head, body };
-      fit(canvases.head, width, head);
+      size = { width, head: headHeight, body };
+      fit(canvases.head, width, headHeight);
       fit(canvases.base, width, body);
       fit(canvases.active, width, body);
-      shown = null;
+      head.forget();
+      active.forget();
     },
     retheme: () => {
       theme = readChartTheme(within);
-      shown = null;
+      head.forget();
+      active.forget();
     },
-    head: (groups) => draw(contexts.head, size.head, groups),
+    head: head.show,
     base: (groups) => draw(contexts.base, size.body, groups),
-    active: (groups) => {
-      // In a drag most of a frame is as the one before: only what follows what changed is drawn.
-      const fromX = shown === null ? -Infinity : changedFrom(shown, groups, measure);
-      if (fromX === -Infinity) draw(contexts.active, size.body, groups);
-      else drawFrom(contexts.active, { width: size.width, height: size.body, groups }, theme, ratio, fromX);
-      shown = groups;
-    },
+    active: active.show,
     measure,
   };
 };

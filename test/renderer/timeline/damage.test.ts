@@ -10,6 +10,7 @@ import { movedModel } from "../../../renderer/timeline/drag/moved-model.ts";
 import { type Grab, moved } from "../../../renderer/timeline/drag/move.ts";
 import { liveGroups } from "../../../renderer/timeline/layout/compose.ts";
 import { heldGroups } from "../../../renderer/timeline/layout/cursor.ts";
+import { headGroups } from "../../../renderer/timeline/layout/head.ts";
 import { placeTimeline } from "../../../renderer/timeline/layout/place.ts";
 import { timelineModel } from "../../../renderer/timeline/model/timeline-model.ts";
 import { estimate } from "../golden/golden.ts";
@@ -51,11 +52,15 @@ const frame = {
   unit: "auto" as const,
   measure: estimate,
 };
-const pictureOf = (grab: Grab, days: number): readonly Group[] => {
+const movedBy = (grab: Grab, days: number) => {
   const change = moved(model.plan, grab, days * 86_400_000);
-  const shown = change === null ? model : movedModel(model, change);
+  return change === null ? model : movedModel(model, change);
+};
+const pictureOf = (grab: Grab, days: number): readonly Group[] => {
+  const shown = movedBy(grab, days);
   return [...liveGroups(shown, place, frame, grab), ...heldGroups(shown, place, frame, grab)];
 };
+const headOf = (grab: Grab, days: number): readonly Group[] => headGroups(movedBy(grab, days), frame, 1000);
 
 const grabs: readonly Grab[] = [
   ...model.flights.map(({ id }): Grab => ({ kind: "flight", id, grip: "body" })),
@@ -64,12 +69,13 @@ const grabs: readonly Grab[] = [
 
 it.each(grabs)("holding $kind $id: left of what is drawn anew, nothing differs", (grab) => {
   const steps = [0, 1, 2, 5, 4, 20, -3, 45, 44, 90, 0];
-  for (const [index, days] of steps.slice(1).entries()) {
-    const [before, after] = [pictureOf(grab, steps[index]!), pictureOf(grab, days)];
-    const fromX = changedFrom(before, after, estimate);
-    if (fromX === -Infinity) continue;
-    expect(strokesLeftOf(after, fromX)).toEqual(strokesLeftOf(before, fromX));
-  }
+  for (const [index, days] of steps.slice(1).entries())
+    for (const picture of [pictureOf, headOf]) {
+      const [before, after] = [picture(grab, steps[index]!), picture(grab, days)];
+      const fromX = changedFrom(before, after, estimate);
+      if (fromX === -Infinity) continue;
+      expect(strokesLeftOf(after, fromX)).toEqual(strokesLeftOf(before, fromX));
+    }
 });
 
 test("a late flight leaves most of the picture as it is", () => {
