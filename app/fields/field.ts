@@ -144,16 +144,29 @@ export type OwnOf<T> = {
 }[keyof T] &
   string;
 
+type Lines<E> = readonly (readonly [property: keyof E & string, field: Field<E>])[];
+
+const linesOf = <E extends object>(table: FieldTable<E>, order: Iterable<keyof E & string>): Lines<E> =>
+  [...order].flatMap((property) => {
+    const field = table[property];
+    return field === null ? [] : [[property, field] as const];
+  });
+
+/** The lines of each table in its own order: an import asks for them for every row. */
+const inOwnOrder = new WeakMap<object, unknown>();
+
 /** Properties that people see, each with its line: those of `first` first, the others in the table's order. */
 export const fieldsOf = <E extends object>(
   table: FieldTable<E>,
   first: readonly (keyof E & string)[] = [],
-): readonly (readonly [property: keyof E & string, field: Field<E>])[] => {
-  const names = new Set([...first, ...(Object.keys(table) as (keyof E & string)[])]);
-  return [...names].flatMap((property) => {
-    const field = table[property];
-    return field === null ? [] : [[property, field] as const];
-  });
+): Lines<E> => {
+  const own = Object.keys(table) as (keyof E & string)[];
+  if (first.length > 0) return linesOf(table, new Set([...first, ...own]));
+  const known = inOwnOrder.get(table) as Lines<E> | undefined;
+  if (known !== undefined) return known;
+  const lines = linesOf(table, own);
+  inOwnOrder.set(table, lines);
+  return lines;
 };
 
 export const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);

@@ -133,7 +133,10 @@ export const copyMany = (
   for (const { kind, row } of rows) {
     const name = nextName(row.name, names);
     names.add(name);
-    const copy = kind === "flight" ? { ...row, name, status: "planned" } : { ...row, name, status: "planned" };
+    const copy =
+      kind === "flight"
+        ? { ...row, name, status: "planned", lostAt: null }
+        : { ...row, name, status: "planned", stoodDownAt: null };
     const placed = withNewId(grown, kind, copy as never) as Flight & Sortie;
     const change = shifted({ kind, row: placed }, days * DAY_MS);
     changes.push(change);

@@ -18,6 +18,7 @@ import {
   spanOf,
 } from "../../../renderer/inspector/many/many-changes.ts";
 import { randomPlan } from "../../property/random-plan.ts";
+import { smallPlan } from "../timeline/small-plan.ts";
 
 const range = { days: 60, flights: 6, sorties: 6, constantLoss: false, betweenDepots: true };
 const flightStatuses = ["planned", "firm", "departed", "arrived", "lost", "cancelled"] as const;
@@ -121,6 +122,28 @@ it("copies have ids, keys and names of their own, begin after all originals have
     }),
     { numRuns: 150 },
   );
+});
+
+it("a copy of what was lost or stood down is planned, and knows nothing of that", () => {
+  const base = smallPlan();
+  const at = base.asOfAt;
+  const plan = {
+    ...base,
+    flights: base.flights.map((row) => ({ ...row, status: "lost" as const, lostAt: at })),
+    sorties: base.sorties.map((row) => ({ ...row, status: "stood down" as const, stoodDownAt: at })),
+  };
+  const all = [
+    ...plan.flights.map(({ id }) => ({ kind: "flight" as const, id })),
+    ...plan.sorties.map(({ id }) => ({ kind: "sortie" as const, id })),
+  ];
+  const made = copyMany(plan, rowsOfMany(plan, all), 30).changes.map((change) =>
+    change.op === "put" ? change.value : {},
+  );
+  expect(made).toHaveLength(all.length);
+  for (const row of made) {
+    expect(row).toMatchObject({ status: "planned" });
+    expect(row).toMatchObject("arriveAt" in row ? { lostAt: null } : { stoodDownAt: null });
+  }
 });
 
 it("a status is set where a person sets it, and nowhere else", () => {
