@@ -22,20 +22,24 @@ const flightFollowing = (
   const of = (kind: JournalEntry["kind"]) => entries.find((entry) => entry.kind === kind);
   const departure = of("departure");
   const arrival = of("arrival");
+  const loss = of("loss of flight");
   if (departure === undefined && arrival === undefined) {
-    if (of("loss of flight") !== undefined) return { ...row, status: "lost" };
-    if (told !== null)
-      return { ...row, status: told.status, departAt: told.departAt, arriveAt: told.arriveAt, loads: told.loads };
-    return rankOf(row.status) === 0 ? row : { ...row, status: "planned" };
+    if (loss !== undefined) return { ...row, status: "lost", lostAt: loss.at };
+    if (told !== null) {
+      const { status, departAt, arriveAt, loads, lostAt } = told;
+      return { ...row, status, departAt, arriveAt, loads, lostAt };
+    }
+    return rankOf(row.status) === 0 ? row : { ...row, status: "planned", lostAt: null };
   }
   const departAt = departure?.at ?? row.departAt;
-  const isLost = of("loss of flight") !== undefined || (told?.status === "lost" && arrival === undefined);
+  const isLost = arrival === undefined && (loss !== undefined || told?.status === "lost");
   return {
     ...row,
     status: arrival === undefined ? (isLost ? "lost" : "departed") : "arrived",
     departAt,
     arriveAt: arrival?.at ?? departAt + (row.arriveAt - row.departAt),
     loads: departure === undefined ? row.loads : (dated ?? loadsOf(departure)),
+    lostAt: isLost ? (loss?.at ?? told?.lostAt ?? null) : null,
   };
 };
 

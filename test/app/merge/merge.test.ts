@@ -301,7 +301,8 @@ it("follows what left no mark in the books: a flight lost before it loaded", () 
   south.record("record.loss", { flightId: "base.drover-1", at: day(9), note: "" });
   const { view } = merge(north, south);
   expect(view.outcome.statuses).toHaveLength(1);
-  expect(north.store.entities().flight.map(({ status }) => status)).toEqual(["lost", "lost"]);
+  const lost = { status: "lost", lostAt: day(9) };
+  expect(north.store.entities().flight).toMatchObject([lost, lost]);
   expect(lookAt(north, south).view.outcome.isNothing).toBe(true);
 });
 
