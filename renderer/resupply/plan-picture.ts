@@ -3,19 +3,19 @@
  * and for each propellant of a depot both level curves over one time axis.
  */
 import { missingCase } from "../../app/ground/missing-case.ts";
-import { sumLevels, type SummedStretch } from "../../app/forecast/curve.ts";
 import type { Entity } from "../../app/entity/entities.ts";
 import { DAY_MS } from "../../app/ground/quantity.ts";
 import type { FlightChange } from "../../app/resupply/answer.ts";
-import { curve, levelOf } from "../../app/picture/curve.ts";
-import { dodge } from "../../app/picture/label-placement.ts";
-import { massScale } from "../../app/picture/mass-scale.ts";
 import { type Ink, propellantInk } from "../../app/picture/ink.ts";
-import { line, type Picture, type Shape } from "../../app/picture/shape.ts";
+import { levelCompared, levelForecast } from "../../app/picture/level/level-curves.ts";
+import { levelAxis, levelFigures, levelGround } from "../../app/picture/level/level-ground.ts";
+import { screenLevel } from "../../app/picture/level/level-look.ts";
+import { levelNames } from "../../app/picture/level/level-names.ts";
+import { type LevelSource, levelSources } from "../../app/picture/level/level-source.ts";
+import { line, type Measure, type Picture, type Shape } from "../../app/picture/shape.ts";
 import { type TimeScale, timeScale } from "../../app/picture/time-scale.ts";
 import { timeTicks } from "../../app/picture/time-ticks.ts";
-import { formatMass, type MassUnit } from "../format/mass.ts";
-import { withUnit } from "../format/number.ts";
+import type { MassUnit } from "../format/mass.ts";
 import type { CaseForecast } from "../state/case-forecast.ts";
 
 export interface PlanPictureInput {
@@ -27,7 +27,7 @@ export interface PlanPictureInput {
 }
 
 const LEFT = 92;
-const RIGHT = 136;
+const RIGHT = 154;
 const ROW = 22;
 const HEAD = 8;
 const SEAM = 10;
@@ -40,40 +40,20 @@ const LETTER = 6.2;
 const lanes = ["Flights", "Added", "Present", "Proposal"] as const;
 const lanesBottom = HEAD + lanes.length * ROW;
 
-interface Level {
-  readonly propellant: Entity<"propellant">;
-  readonly fillKg: number;
-  readonly reserveKg: number;
-  readonly present: readonly SummedStretch[];
-  readonly proposed: readonly SummedStretch[];
-}
-
-const levelsOf = ({ present, proposed, depotId }: PlanPictureInput): readonly Level[] => {
-  const { plan } = present;
-  return plan.propellants
-    .toSorted((a, b) => a.position - b.position)
-    .flatMap((propellant): readonly Level[] => {
-      const tanks = plan.tanks.filter(
-        ({ ownerKind, ownerId, propellantId }) =>
-          ownerKind === "depot" && ownerId === depotId && propellantId === propellant.id,
-      );
-      if (tanks.length === 0) return [];
-      const ids = new Set(tanks.map(({ id }) => id));
-      const summed = ({ forecast }: CaseForecast): readonly SummedStretch[] =>
-        sumLevels(forecast.levels.filter(({ tankId }) => ids.has(tankId)).map(({ segments }) => segments)).filter(
-          ({ parts }) => parts.length > 0,
-        );
-      return [
-        {
-          propellant,
-          fillKg: tanks.reduce((sum, { maximumFillKg }) => sum + maximumFillKg, 0),
-          reserveKg: tanks.reduce((sum, { reserveKg }) => sum + reserveKg, 0),
-          present: summed(present),
-          proposed: summed(proposed),
-        },
-      ];
-    });
-};
+/** The proposal as the forecast, the present plan as what it is compared with. */
+const levelsOf = ({ present, proposed, depotId }: PlanPictureInput): readonly LevelSource[] =>
+  levelSources(
+    {
+      plan: present.plan,
+      past: [],
+      readings: [],
+      forecast: proposed.forecast.levels,
+      compare: present.forecast.levels,
+      findings: [],
+      risk: null,
+    },
+    depotId,
+  );
 
 export const planPictureHeight = (input: PlanPictureInput): number =>
   lanesBottom + SEAM + levelsOf(input).length * (PANEL + PANEL_GAP) + AXIS;
@@ -161,67 +141,22 @@ const laneShapes = (input: PlanPictureInput, scale: TimeScale, right: number): r
   ];
 };
 
-const panelShapes = (level: Level, top: number, scale: TimeScale, unit: MassUnit): readonly Shape[] => {
-  const bottom = top + PANEL;
-  const ink = propellantInk(level.propellant.position);
-  const axis = massScale(level.fillKg, top + 4, bottom, unit);
-  const present = curve(level.present, scale, axis.y);
-  const proposed = curve(level.proposed, scale, axis.y);
-  const label = (name: string, massKg: number) => ({ name: `${name} ${formatMass(massKg, unit)}`, at: axis.y(massKg) });
-  const ends = [
-    ...[levelOf(level.proposed, scale.untilAt)].flatMap((kg) => (kg === null ? [] : [label("proposal", kg)])),
-    ...[levelOf(level.present, scale.untilAt)].flatMap((kg) => (kg === null ? [] : [label("present", kg)])),
-    ...(level.reserveKg > 0 ? [label("reserve", level.reserveKg)] : []),
-    ...(level.fillKg > 0 ? [label("maximum fill", level.fillKg)] : []),
-  ];
-  const middles = dodge(
-    ends.map(({ at }) => ({ at, size: 13 })),
-    top - 6,
-    bottom + 6,
-  );
+const measure: Measure = (text, size) => (text.length * LETTER * size) / 11;
+
+const panelShapes = (source: LevelSource, top: number, scale: TimeScale, unit: MassUnit): readonly Shape[] => {
+  const plot = { x: scale.left, y: top + 4, width: scale.right - scale.left, height: PANEL - 4 };
+  const axis = levelAxis(source, plot, unit);
+  const names = { at: scale.untilAt, unit, curve: "proposal", compared: { name: "present", hasMass: true } };
+  const room = { right: scale.right, top: top - 6, bottom: top + PANEL + 6, width: RIGHT - screenLevel.nameGap };
+  const ink = propellantInk(source.propellant.position);
   return [
-    ...axis.ticks.flatMap((tick, place): readonly Shape[] => [
-      line(scale.left, tick.y, scale.right, tick.y, "rule"),
-      words(
-        scale.left - 8,
-        tick.y,
-        place === axis.ticks.length - 1 ? withUnit(tick.label, axis.unit) : tick.label,
-        "end",
-      ),
-    ]),
-    line(scale.left, axis.y(level.fillKg), scale.right, axis.y(level.fillKg), "ink-soft", 1),
-    line(scale.left, axis.y(level.reserveKg), scale.right, axis.y(level.reserveKg), "ink-soft", 1, [5, 4]),
-    line(scale.left, bottom, scale.right, bottom, "hairline"),
-    ...(proposed.points.length < 4
-      ? []
-      : [
-          {
-            kind: "area",
-            points: [
-              ...proposed.points,
-              proposed.points[proposed.points.length - 2] ?? 0,
-              bottom,
-              proposed.points[0] ?? 0,
-              bottom,
-            ],
-            ink,
-            texture: "ruled",
-            alpha: 0.16,
-          } as const,
-          { kind: "path", points: proposed.points, ink, width: 1.75 } as const,
-        ]),
-    ...(present.points.length < 4
-      ? []
-      : [{ kind: "path", points: present.points, ink: "ink", width: 1.25, dash: [1.5, 2.5] } as const]),
+    ...levelGround(source, plot, axis, screenLevel),
+    ...levelForecast(source, plot, axis, scale, screenLevel),
+    ...levelCompared(source, axis, scale, screenLevel),
+    ...levelFigures(axis.ticks, axis.unit, plot, screenLevel),
     { kind: "rect", x: 0, y: top - 8, width: 4, height: 12, fill: ink, edge: null, corner: 1 },
-    { ...words(8, top - 2, level.propellant.name, "start", "ink"), isBold: true } as Shape,
-    ...ends.flatMap(({ name, at }, place): readonly Shape[] => {
-      const y = middles[place] ?? at;
-      return [
-        line(scale.right + 2, at, scale.right + 12, y, "hairline"),
-        words(scale.right + 16, y, name, "start", place === 0 ? "ink" : "ink-soft"),
-      ];
-    }),
+    { ...words(8, top - 2, source.propellant.name, "start", "ink"), isBold: true } as Shape,
+    ...levelNames(source, axis, names, room, measure, screenLevel),
   ];
 };
 

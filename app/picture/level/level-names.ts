@@ -29,7 +29,7 @@ export interface LevelNames {
   /** The curve's own name; null: it stands elsewhere. */
   readonly curve: string | null;
   /** null: there is none, or it is named elsewhere. */
-  readonly compared: string | null;
+  readonly compared: { readonly name: string; readonly hasMass: boolean } | null;
 }
 
 /** Where the names may stand. */
@@ -45,21 +45,17 @@ export interface NameRoom {
 const endNames = (source: LevelSource, axis: MassScale, names: LevelNames): readonly EndName[] => {
   const found: EndName[] = [];
   const { unit } = names;
-  const add = (name: string, massKg: number, rank: number, isBold = false, ink: Ink = "ink-soft"): void => {
-    found.push({
-      name,
-      figure: unit === null ? "" : ` ${formatMass(massKg, unit)}`,
-      at: axis.y(massKg),
-      ink,
-      isBold,
-      rank,
-    });
+  const add = (name: string, massKg: number, rank: number, { isBold = false, hasMass = true } = {}): void => {
+    const figure = unit === null || !hasMass ? "" : ` ${formatMass(massKg, unit)}`;
+    found.push({ name, figure, at: axis.y(massKg), ink: isBold ? "ink" : "ink-soft", isBold, rank });
   };
   const level = levelOf(source.forecast, names.at) ?? levelOf(source.past, names.at);
-  if (level !== null && names.curve !== null) add(names.curve, level, 0, true, "ink");
-  const other = source.compare === null || names.compared === null ? null : levelOf(source.compare, names.at);
-  if (other !== null && names.compared !== null && level !== null && Math.abs(other - level) > 0.5)
-    found.push({ name: names.compared, figure: "", at: axis.y(other), ink: "ink-soft", isBold: false, rank: 2 });
+  if (level !== null && names.curve !== null) add(names.curve, level, 0, { isBold: true });
+  const { compared } = names;
+  const other = source.compare === null || compared === null ? null : levelOf(source.compare, names.at);
+  // Where both end alike one name is enough, unless each says a mass.
+  if (other !== null && compared !== null && level !== null && (compared.hasMass || Math.abs(other - level) > 0.5))
+    add(compared.name, other, 2, { hasMass: compared.hasMass });
   if (source.fillKg > 0) add("maximum fill", source.fillKg, 1);
   if (source.reserveKg > source.heelKg) add("reserve", source.reserveKg, 1);
   if (source.heelKg > 0) add("heel", source.heelKg, 3);

@@ -100,7 +100,7 @@ export const namesBeside = (
       at: Math.min(frame.scale.untilAt, model.whole.untilAt),
       unit: frame.unit,
       curve: source.propellant.name,
-      compared: model.compareName ?? "the other case",
+      compared: { name: model.compareName ?? "the other case", hasMass: false },
     },
     {
       right: place.plot.x + place.plot.width,
