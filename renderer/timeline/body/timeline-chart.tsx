@@ -15,7 +15,7 @@ import { OverviewBrush } from "./overview-brush.tsx";
 import { useFirstSight } from "./use-first-sight.ts";
 import { useItemKeys } from "./use-item-keys.ts";
 import { levelChart, usePaper, wholeChart } from "./use-paper.ts";
-import { useSize } from "./use-size.ts";
+import { useSize } from "../../plot/use-size.ts";
 import { useStage } from "./use-stage.ts";
 
 interface TimelineChartProps {

@@ -10,7 +10,7 @@ import { timelineModel } from "../model/timeline-model.ts";
 import type { Painter } from "./painter.ts";
 import type { Stage } from "./stage.ts";
 import { useLook } from "./use-look.ts";
-import type { Size } from "./use-size.ts";
+import type { Size } from "../../plot/use-size.ts";
 
 /** Narrower than this the plot is not drawn, pixels. */
 const LEAST_PLOT = 60;

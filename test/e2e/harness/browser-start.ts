@@ -99,6 +99,10 @@ export const startInBrowser = async (browser: Browser, start: Start): Promise<Pl
       await page.evaluate(() => (window as unknown as { printReached: Promise<void> }).printReached);
       return await page.pdf({ preferCSSPageSize: true, printBackground: true });
     },
+    paste: async (text) => {
+      if (text !== undefined) await page.evaluate((words) => navigator.clipboard.writeText(words), text);
+      await page.keyboard.press("Control+v");
+    },
     copiedText: () => page.evaluate(() => navigator.clipboard.readText()),
     copiedPicture: () =>
       page.evaluate(async () => {
@@ -108,6 +112,8 @@ export const startInBrowser = async (browser: Browser, start: Start): Promise<Pl
         return { width, height };
       }),
     resize: (width, height) => page.setViewportSize({ width, height }),
+    // What a browser's 200 % leaves of the page.
+    enlarge: () => page.setViewportSize({ width: 640, height: 400 }),
     close: async () => {
       await context.close();
       await host.stop();

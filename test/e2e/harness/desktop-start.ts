@@ -115,6 +115,15 @@ export const startOnDesktop = async (start: Start, display: string): Promise<Des
       );
       return Buffer.from(base64, "base64");
     },
+    paste: async (text) => {
+      // The driver's keys reach the page alone, as they do first; the paste itself is the menu's, which hears none of them.
+      if (text !== undefined) await app.evaluate(({ clipboard }, words) => clipboard.writeText(words), text);
+      await page.keyboard.down("Control");
+      await page.keyboard.down("v");
+      await app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows()[0]?.webContents.paste());
+      await page.keyboard.up("v");
+      await page.keyboard.up("Control");
+    },
     copiedText: () => app.evaluate(({ clipboard }) => clipboard.readText()),
     copiedPicture: () =>
       app.evaluate(async ({ clipboard, nativeImage }) => {
@@ -135,6 +144,14 @@ export const startOnDesktop = async (start: Start, display: string): Promise<Des
         { width, height },
       );
       await page.waitForFunction((size) => innerWidth === size.width && innerHeight === size.height, { width, height });
+    },
+    enlarge: async () => {
+      await app.evaluate(({ BrowserWindow }) => {
+        const [window] = BrowserWindow.getAllWindows();
+        window?.setContentSize(1280, 800);
+        window?.webContents.setZoomFactor(2);
+      });
+      await page.waitForFunction(() => innerWidth === 640 && innerHeight === 400);
     },
     close: () => app.close(),
   };

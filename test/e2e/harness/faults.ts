@@ -11,10 +11,12 @@ export const looks = ["light", "dark", "forced colours"] as const;
 export type Look = (typeof looks)[number];
 
 const ofColours = ["color-contrast", "link-in-text-block"];
+// Off unless asked for: what is pressed has 24 by 24 pixels, or room around it (WCAG 2.2, 2.5.8).
+const isWithSizes = { "target-size": { enabled: true } };
 const options: Readonly<Record<Look, axe.RunOptions>> = {
-  light: {},
+  light: { rules: isWithSizes },
   dark: { runOnly: { type: "rule", values: ofColours } },
-  "forced colours": { rules: { "color-contrast": { enabled: false } } },
+  "forced colours": { rules: { ...isWithSizes, "color-contrast": { enabled: false } } },
 };
 
 export const wear = (page: Page, look: Look): Promise<void> =>
@@ -30,7 +32,11 @@ const searched = async (page: Page, look: Look, part: string | null): Promise<re
     async ([within, how]) => {
       const search = (globalThis as unknown as { axe: typeof axe }).axe;
       const { violations } = await search.run(within ?? document, { ...how, resultTypes: ["violations"] });
-      return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join("\n")}`);
+      return violations.flatMap(({ id, nodes }) => {
+        // A cell that is being written in is as large as ever: its own field lies over it, and takes what is pressed.
+        const left = nodes.filter(({ html }) => id !== "target-size" || !/^<t[dh] [^>]*data-writing/.test(html));
+        return left.length === 0 ? [] : [`${id}: ${left.map(({ html }) => html).join("\n")}`];
+      });
     },
     [part, options[look]] as const,
   );

@@ -21,6 +21,8 @@ export interface Planner {
   givePlace(place: string, ask: () => Promise<void>): Promise<void>;
   /** Does something that saves a file, and answers with what was saved. */
   savedText(ask: () => Promise<void>): Promise<string>;
+  /** Presses the keys that paste, where the focus is; with a text, this is copied elsewhere before. */
+  paste(text?: string): Promise<void>;
   /** The text on the clipboard. */
   copiedText(): Promise<string>;
   /** The size of the picture on the clipboard, pixels; null: there is none. */
@@ -30,6 +32,8 @@ export interface Planner {
   printed(ask: () => Promise<void>): Promise<Buffer>;
   /** The size of the page, pixels. */
   resize(width: number, height: number): Promise<void>;
+  /** A window of 1280 by 800 in which everything is twice as large, by the host's own means. */
+  enlarge(): Promise<void>;
   close(): Promise<void>;
 }
 

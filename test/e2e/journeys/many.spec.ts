@@ -49,6 +49,13 @@ test("what is selected together is moved, copied clear of its originals, and del
   await expect.poll(() => beginningOf(page, "Drover 5")).toBe(flightAt);
   await expect.poll(() => beginningOf(page, "Sortie 6")).toBe(sortieAt);
 
+  // One status for all, and one step.
+  await inspector.getByRole("button", { name: /Status$/ }).click();
+  await page.getByRole("option", { name: "cancelled" }).click();
+  await expect(itemOf(page, "Drover 5")).toHaveAccessibleName(/cancelled/);
+  await footer.getByRole("button", { name: /^Undo .*1 flight and 1 sortie/ }).click();
+  await expect(itemOf(page, "Drover 5")).not.toHaveAccessibleName(/cancelled/);
+
   // By keys: walked over with Shift, taken out with Ctrl+Space.
   await itemOf(page, "Sortie 4").focus();
   await page.keyboard.press("Enter");

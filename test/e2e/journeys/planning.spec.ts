@@ -47,7 +47,7 @@ test("a flight is dragged until a sortie goes short, and back; undo and redo fol
   await expect(itemOf(page, "Sortie 3")).toHaveAccessibleName(/short by/);
 });
 
-test("a drag that is given up changes nothing", { tag: "@page" }, async ({ planner }) => {
+test("a drag that is given up changes nothing", async ({ planner }) => {
   const { page } = planner;
   const before = await beginningOf(page, "Drover 3");
   await dragBy(page, "Drover 3", await daysPerDrag(page, SLIP_DAYS), () => page.keyboard.press("Escape"));
@@ -55,7 +55,7 @@ test("a drag that is given up changes nothing", { tag: "@page" }, async ({ plann
   await expect(undoButton(page)).toBeDisabled();
 });
 
-test("a flight is moved by keys alone", { tag: "@page" }, async ({ planner }) => {
+test("a flight is moved by keys alone", async ({ planner }) => {
   const { page } = planner;
   const before = await beginningOf(page, "Packhorse 5");
   await itemOf(page, "Packhorse 5").focus();
@@ -101,26 +101,6 @@ test("a sortie is added by keyboard alone", async ({ planner }) => {
   await expect(dialog).toBeHidden();
   await expect(itemOf(page, "Sortie to the rim")).toHaveAccessibleName(/loads 2032-12-01/);
   await expect(undoButton(page)).toBeEnabled();
-});
-
-test("a gauge reading is entered, shows in the journal, and is taken back", { tag: "@page" }, async ({ planner }) => {
-  const { page } = planner;
-  await expect(standing(page)).toBeVisible();
-  await page.keyboard.press("Control+g");
-  const dialog = page.getByRole("dialog", { name: "Gauge reading" });
-  await dialog.getByRole("button", { name: /Tank$/ }).click();
-  await page
-    .getByRole("option", { name: /^Tarn.*hydrogen/i })
-    .first()
-    .click();
-  await dialog.getByRole("textbox", { name: "Level" }).fill("5000");
-  await dialog.getByRole("textbox", { name: "Uncertainty, 1 σ" }).fill("60");
-  await dialog.getByRole("button", { name: "Record reading" }).click();
-  await expect(dialog).toBeHidden();
-  await planner.choose("view.journal");
-  await expect(page.getByRole("main")).toContainText(/5.000|5\.00/);
-  await undoButton(page).click();
-  await expect(undoButton(page)).toBeDisabled();
 });
 
 test("another plan case is shown, by the list and by keys", async ({ planner }) => {
