@@ -4,7 +4,7 @@ import type { ResupplyAsked } from "../../app/resupply/asked.ts";
 import { formatInstant } from "../format/instant.ts";
 import { formatMass } from "../format/mass.ts";
 import { formatNumber, formatPercent } from "../format/number.ts";
-import { costUnitOf } from "./cost-unit.ts";
+import { costUnitOf } from "../names/cost-unit.ts";
 import { counted } from "../../app/words/counted.ts";
 import { nameIn } from "../../app/words/named.ts";
 

@@ -8,7 +8,7 @@ import { InstantField } from "../widgets/instant-field.tsx";
 import { NumberField } from "../widgets/number-field.tsx";
 import { Blackouts } from "./blackouts.tsx";
 import { Margins } from "./margins.tsx";
-import { costUnitOf } from "./cost-unit.ts";
+import { costUnitOf } from "../names/cost-unit.ts";
 
 interface QuestionPartProps {
   readonly plan: PlanSnapshot;

@@ -13,7 +13,7 @@ import { useApp } from "../state/use-session.ts";
 import type { Column } from "../widgets/data-table/column.ts";
 import { DataTable } from "../widgets/data-table/data-table.tsx";
 import { RunPart } from "../widgets/run-part.tsx";
-import { costUnitOf } from "./cost-unit.ts";
+import { costUnitOf } from "../names/cost-unit.ts";
 
 interface SumRow {
   readonly id: string;

@@ -8,7 +8,7 @@ import { Plot } from "../plot/plot.tsx";
 import { type Question, useQuestion } from "../state/use-question.ts";
 import { Button } from "../widgets/button.tsx";
 import { RunPart } from "../widgets/run-part.tsx";
-import { costUnitOf } from "./cost-unit.ts";
+import { costUnitOf } from "../names/cost-unit.ts";
 import { lostName, tradeHeight, tradePicture, type TradeRow } from "./trade-picture.ts";
 
 interface TradePanelProps {

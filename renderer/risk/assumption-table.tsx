@@ -42,7 +42,7 @@ const columnsFor = (nameOf: (id: string) => string): readonly Column<InputInForc
     text: ({ subjectIds }) => formatNumber(subjectIds.length),
     title: ({ subjectIds }) => subjectIds.map(nameOf).join(", "),
   },
-  { id: "why", heading: "Why", isSentence: true, value: ({ why }) => why },
+  { id: "why", heading: "Why", isWide: true, value: ({ why }) => why },
 ];
 
 export const AssumptionTable = ({ plan, readings }: { plan: PlanSnapshot; readings: readonly Reading[] }) => {

@@ -9,6 +9,7 @@ import { vehicleWays } from "../../../app/ways/vehicle-way.ts";
 import { type WayAcross, waysAcross } from "../../../app/ways/ways-across.ts";
 import { formatMass, massFigure } from "../../format/mass.ts";
 import { formatNumber } from "../../format/number.ts";
+import { commonCostUnit } from "../../names/cost-unit.ts";
 import { Plot } from "../../plot/plot.tsx";
 import type { CaseForecast } from "../../state/case-forecast.ts";
 import { ChoiceField } from "../../widgets/choice-field.tsx";
@@ -49,7 +50,7 @@ const count = (id: string, heading: string, figure: (way: WayAcross) => number |
   },
 });
 
-const columnsOf = (sorties: number): Column<WayAcross>[] => [
+const columnsOf = (sorties: number, costUnit: string): Column<WayAcross>[] => [
   { id: "way", heading: "Way", value: ({ way }) => way.name, isWide: true },
   mass("propellant", "Propellant", ({ lifted }) => lifted?.each.propellantKg ?? null),
   mass("lost", "On the way", ({ lifted }) => lifted?.each.onTheWayKg ?? null),
@@ -60,7 +61,10 @@ const columnsOf = (sorties: number): Column<WayAcross>[] => [
   mass("all", `All ${formatNumber(sorties)}`, ({ campaign }) => campaign?.totalKg ?? null),
   count("tankers", "Tanker flights", ({ campaign }) => campaign?.tankerFlights ?? null),
   count("craft", "New craft", ({ campaign }) => campaign?.newCraft ?? null),
-  count("cost", "Cost", ({ campaign }) => campaign?.cost ?? null),
+  {
+    ...count("cost", "Cost", ({ campaign }) => campaign?.cost ?? null),
+    ...(costUnit === "" ? {} : { unit: costUnit }),
+  },
   {
     id: "findings",
     heading: "Findings",
@@ -159,7 +163,7 @@ export const AcrossPanel = ({ current, craftClass }: AcrossPanelProps) => {
       </div>
       <DataTable
         caption={`From the ground for one further sortie and for ${sorties === 1 ? "one" : `all ${formatNumber(sorties)}`}, each with ${formatMass(mission.cargoDownKg)} down, ${formatMass(mission.cargoUpKg)} up and ${mission.crew === 1 ? "1 person" : `${formatNumber(mission.crew)} persons`}`}
-        columns={columnsOf(sorties)}
+        columns={columnsOf(sorties, commonCostUnit(plan.craftClasses))}
         rows={across.ways}
         rowId={({ way }) => way.id}
         empty="No way."

@@ -128,7 +128,6 @@ const columnsOf = (plan: PlanSnapshot, lander: Lander, needed: NeededByWay): Col
   {
     id: "findings",
     heading: "Findings",
-    isNumber: true,
     value: (way) => way.sheet?.findings.length ?? null,
     text: (way) => way.refusal ?? String(way.sheet?.findings.length ?? ""),
   },

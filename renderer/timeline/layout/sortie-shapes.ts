@@ -11,6 +11,7 @@ import { asFlown } from "../model/as-flown.ts";
 import type { TimelineModel } from "../model/timeline-model.ts";
 import { assumedHatch } from "./assumed-look.ts";
 import { SORTIE_BAR, type SortieBar, sortieBar } from "./bar.ts";
+import { tellingPart } from "./flight-names.ts";
 import type { Place } from "./place.ts";
 import { NAME_REACH, type ViewFrame } from "./view-frame.ts";
 
@@ -89,6 +90,7 @@ export const sortieShapes = (
   const seen = bars
     .filter((bar) => bar.x + bar.width >= frame.scale.left - 2 && bar.x <= frame.scale.right + 2)
     .sort((a, b) => a.x - b.x);
+  const names = model.sorties.map(({ name }) => name);
   const others = seen.filter((bar) => bar.sortie.id !== heldId);
   const held = seen.filter((bar) => bar.sortie.id === heldId);
   return [
@@ -102,7 +104,7 @@ export const sortieShapes = (
       return [
         sortieMark(bar, supply),
         ...(model.overdue.has(bar.sortie.id) ? assumedHatch(bar) : []),
-        ...nameShapes(bar, next, frame),
+        ...nameShapes(bar, next, names, frame),
         ...statusShapes(model, bar, supply, next, frame),
       ];
     }),
@@ -112,7 +114,12 @@ export const sortieShapes = (
 };
 
 /** The name in the bar, or beside it where the bar is too short and the next one leaves room. */
-const nameShapes = (bar: SortieBar, next: SortieBar | undefined, frame: ViewFrame): readonly Shape[] => {
+const nameShapes = (
+  bar: SortieBar,
+  next: SortieBar | undefined,
+  names: readonly string[],
+  frame: ViewFrame,
+): readonly Shape[] => {
   const { name, status } = bar.sortie;
   const y = bar.y + SORTIE_BAR / 2;
   const width = frame.measure(name, 12, true);
@@ -122,10 +129,12 @@ const nameShapes = (bar: SortieBar, next: SortieBar | undefined, frame: ViewFram
   const isBeside = width > until - from;
   const besideEnd = (next?.x ?? frame.scale.right + NAME_REACH) - 5;
   if (isBeside && besideX + width > besideEnd) {
-    // Cut, where there is more room.
+    // Where there is more room: the part that tells it apart, else as much as there is room for.
     const isBesideCut = besideEnd - besideX > until - from;
     const room = isBesideCut ? besideEnd - besideX : until - from;
-    const text = fitted(name, room, (candidate) => frame.measure(candidate, 12, true));
+    const wide = (candidate: string): number => frame.measure(candidate, 12, true);
+    const telling = tellingPart(name, "", names);
+    const text = wide(telling) <= room ? telling : fitted(name, room, wide);
     if (text === "") return [];
     return [nameText(text, isBesideCut ? besideX : from, y, !isBesideCut && status === "flown" ? "sheet" : "ink")];
   }
