@@ -208,7 +208,6 @@ const withCutFlows = (
   for (const entry of draft.entries ?? []) {
     const tankId = tankIn(entry);
     if (entry.sinceAt === undefined || tankId === undefined) {
-      cut.push(entry);
       for (const tank of tanks.filter(({ id }) => tanksOf(entry).includes(id) && states(entry, { id }, draft)))
         for (const flow of books.flowsAcross(tank.id, entry.at)) {
           if (reversed.has(flow.id) || takenBack.includes(flow.id)) continue;
@@ -221,6 +220,8 @@ const withCutFlows = (
             ),
           );
         }
+      // After the part that had flowed by then, which its gauge read as well.
+      cut.push(entry);
       continue;
     }
     const stated = books
@@ -269,19 +270,24 @@ export const withRestatement = (books: RecordBooks, asked: RecordDraft, recorder
     added: [...added, ...stays.map(({ is }) => is.entry)],
     removed: [...removed, ...stays.map(({ was }) => was)],
   };
-  const later = concerned(books, changed, recorder.inFrontOf ?? new Set()).flatMap(({ entry, tankIds }) => {
+  // A level that is written anew takes up what came before it: one after it must not count that again.
+  let sofar: Changed = changed;
+  const inTime = concerned(books, changed, recorder.inFrontOf ?? new Set()).toSorted((a, b) => a.entry.at - b.entry.at);
+  const later = inTime.flatMap(({ entry, tankIds }) => {
     let { postings } = entry;
     let back: JournalEntry | null = null;
     for (const tankId of tankIds) {
       const tank = tankOf(tankId);
       refuseBeforeOpening(entry, tank);
-      const restated = restatedLines({ ...entry, postings }, tank, books, lossesOf(entities, tank), changed);
+      const restated = restatedLines({ ...entry, postings }, tank, books, lossesOf(entities, tank), sofar);
       postings = restated.postings;
       if (restated.carriedOffGrams === 0) continue;
       back ??= entryInForce(books, entry.subjectKey ?? "", "return", reversed);
       if (back !== null) back = burnedMore(back, tank, restated.carriedOffGrams);
     }
-    return [anew(entry.id, { ...entry, postings }), ...(back === null ? [] : [anew(back.id, back)])];
+    const is = anew(entry.id, { ...entry, postings });
+    sofar = { ...sofar, added: [...sofar.added, is.entry], removed: [...sofar.removed, entry] };
+    return [is, ...(back === null ? [] : [anew(back.id, back)])];
   });
   const first = [...stays.map(({ is }) => is), ...later];
   const rewritten = withThoseBehind(books, first, reversed, (entry) => anew(entry.id, entry));

@@ -22,6 +22,8 @@ import { day } from "../app/records/hand-ledger.ts";
 import { difference, documentOf, gramsOf, lawPlans, looked, possibleOf, record, viewOf } from "./law-events.ts";
 
 const RUNS = Number(process.env["COLDSTOCK_LAW_RUNS"] ?? 40);
+/** The plain run tries the same ledgers every time; the long one draws its own. */
+const DRAWN = process.env["COLDSTOCK_LAW_RUNS"] === undefined ? { seed: 20_310_101 } : {};
 
 interface Written {
   readonly record: RecordName;
@@ -218,7 +220,7 @@ it("a record put right is as if only the right one had been, and undo leaves not
         for (const each of sites) each.store.close();
       }
     }),
-    { numRuns: RUNS, endOnFailure: RUNS > 1000 },
+    { numRuns: RUNS, endOnFailure: RUNS > 1000, ...DRAWN },
   );
   if (RUNS >= 200) console.info(counts);
   expect(counts.same + counts.other).toBeGreaterThan(RUNS / 5);

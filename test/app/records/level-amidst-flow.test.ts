@@ -86,3 +86,29 @@ test("a level read at the minute of a draw, after it, is what the forecast has t
   const levels = forecast(plan).levels.find(({ tankId }) => tankId === "mere-lh2");
   expect(levelAt(levels?.segments ?? [], day(16))).toBeCloseTo(800, 9);
 });
+
+const statedIn = (store: LedgerStore) =>
+  store
+    .tankMovements(day(18), day(28))
+    .flatMap(({ tankId, statedKg }) => (tankId === "mere-lh2" && statedKg !== null ? [statedKg] : []));
+
+test("and so does the level read after it: what the first one took up is not counted again", () => {
+  const store = readOn(day(19));
+  const measured = { tankId: "mere-lh2", at: day(27), massKg: 1100, sigmaKg: 5 };
+  store.commit(recordReading(store, { id: "later", ...measured, takeIntoBooks: true, note: "" }, recorder));
+  arrive(store, { sinceAt: day(17), at: day(21) });
+  expect(statedIn(store)).toEqual([1000, 1100]);
+  expect(store.balanceKg("tank/mere-lh2", "lh2")).toBe(1100);
+  const [arrival] = store.document().entries.filter(({ kind }) => kind === "arrival");
+  store.commit(recordReverse(store, { entryId: arrival?.id ?? "", reason: "" }, recorder));
+  expect(statedIn(store)).toEqual([1000, 1100]);
+  expect(store.balanceKg("tank/mere-lh2", "lh2")).toBe(1100);
+});
+
+test("a gauge read in the midst of a handover that is recorded already says what is there, part of the flow and all", () => {
+  const store = readOn(day(12));
+  arrive(store, { sinceAt: day(17), at: day(21) });
+  const measured = { tankId: "mere-lh2", at: day(19), massKg: 1100, sigmaKg: 5 };
+  store.commit(recordReading(store, { id: "midst", ...measured, takeIntoBooks: true, note: "" }, recorder));
+  expect(statedIn(store)).toEqual([1100]);
+});

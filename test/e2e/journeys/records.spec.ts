@@ -34,8 +34,11 @@ test("events are recorded as forecast, a note typed last is kept, a reversal is 
   await dialog.getByRole("button", { name: /Sortie$/ }).click();
   await page.getByRole("option", { name: /^Sortie 2/ }).click();
   await expect(dialog.getByText("Sortie 2 has no record of its loading.")).toBeVisible();
+  const returned = dialog.getByRole("button", { name: "Record return" });
+  // The refusal that comes first moves what stands below it: the hand waits for it.
+  await expect(returned).toBeDisabled();
   await dialog.getByText("Record its loading in the same step").click();
-  await expect(dialog.getByRole("button", { name: "Record return" })).toBeEnabled();
+  await expect(returned).toBeEnabled();
   await page.keyboard.press("Escape");
   await expect(dialog).toBeHidden();
 
