@@ -3,7 +3,7 @@ import type { LedgerBooks, Step } from "../ledger/books.ts";
 import type { EntryKind, JournalEntry } from "../ledger/journal.ts";
 import { composeSteps } from "./compose-steps.ts";
 import type { RecordInput } from "./record-input.ts";
-import { recordReverse, recordWithdrawal } from "./record-reverse.ts";
+import { recordWithdrawal, takeBackEntry } from "./record-reverse.ts";
 import { recordedAs } from "./recorded-as.ts";
 import type { RecordBooks, Recorder } from "./recorder.ts";
 import { refuseBurnedLessThanNothing, refuseClosed, refuseTwoPlaces } from "./refuse-correction.ts";
@@ -13,7 +13,7 @@ export type Wrong = RecordInput<"record.correct">["wrong"];
 
 const takeOut = (books: RecordBooks, wrong: Wrong, reason: string, recorder: Recorder): Step =>
   wrong.kind === "entry"
-    ? recordReverse(books, { entryId: wrong.id, reason }, recorder)
+    ? takeBackEntry(books, { entryId: wrong.id, reason }, recorder)
     : recordWithdrawal(books, { readingId: wrong.id, reason }, recorder);
 
 const MAX_LABEL = 120;

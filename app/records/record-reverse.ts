@@ -10,6 +10,7 @@ import type { Step } from "../ledger/books.ts";
 import { type RecordBooks, type Recorder, stepOf } from "./recorder.ts";
 import { entriesOf } from "../ledger/entries-of.ts";
 import { refuseLaterRecord } from "./later-record.ts";
+import { refuseBurnedLessThanNothing } from "./refuse-correction.ts";
 import { withRestatement } from "./restate.ts";
 import { flightEverywhere, sortieEverywhere } from "./subject.ts";
 
@@ -52,8 +53,11 @@ const siblings = (books: RecordBooks, entry: JournalEntry): readonly string[] =>
   return entries.flatMap(({ id, kind }) => (kind === "arrival" && id !== entry.id && !gone.has(id) ? [id] : []));
 };
 
-/** Throws "not found", "refused" for a counter-entry or where a later record rests on this one. */
-export const recordReverse = (books: RecordBooks, input: RecordInput<"record.reverse">, recorder: Recorder): Step => {
+/**
+ * An entry taken back so that the right one can take its place. Throws "not found", "refused" for a counter-entry or where a
+ * later record rests on this one.
+ */
+export const takeBackEntry = (books: RecordBooks, input: RecordInput<"record.reverse">, recorder: Recorder): Step => {
   const entry = books.entry(input.entryId);
   if (entry.kind === "reversal")
     throw new PlanningError("refused", "A reversal cannot be reversed; record what happened anew.", "entryId");
@@ -64,6 +68,16 @@ export const recordReverse = (books: RecordBooks, input: RecordInput<"record.rev
   const reversedEntryIds = [entry.id, ...siblings(books, entry)];
   const draft = { label, reason: input.reason.slice(0, 500), changes, reversedEntryIds };
   return stepOf(withRestatement(books, draft, recorder), recorder);
+};
+
+/**
+ * An entry taken back for good. Throws what {@link takeBackEntry} throws, and "refused" where a sortie that flew later would
+ * have come home with more than it left with.
+ */
+export const recordReverse = (books: RecordBooks, input: RecordInput<"record.reverse">, recorder: Recorder): Step => {
+  const step = takeBackEntry(books, input, recorder);
+  refuseBurnedLessThanNothing(books.entities(), step);
+  return step;
 };
 
 /** Withdraws a reading found to be wrong, and takes back its booking if it has one of its own. */

@@ -382,6 +382,15 @@ describe("a return whose lander left again since", () => {
     );
   });
 
+  test("is not taken back either where the next one would have come home with more than it left with", () => {
+    const first = (store: LedgerStore) => ({ entryId: standing(store, "return", "first"), reason: "" });
+    const reverse = (store: LedgerStore) => recordReverse(store, first(store), recorder);
+    expect(refusal(() => reverse(leftAgain(112)))).toMatch(/Second came home on 2031-03-02 00:00 UTC with more/);
+    const other = leftAgain(15);
+    other.commit(reverse(other));
+    expect(on(other, "burned/wren")).toBeCloseTo(100 - 15, 3);
+  });
+
   test("is refused at a date at which the lander was away again", () => {
     const store = leftAgain(15);
     expect(refusal(() => stepOf(store, standing(store, "return", "first"), { at: day(55) }))).toMatch(
