@@ -93,11 +93,17 @@ export const verdictOf = (
   const broken = words(found.get("breaks"));
   const breaks = [...ofSorties("breaks"), ...broken];
   const conditions = [...ofSorties("conditions"), ...words(found.get("conditions"))];
-  const lists = { breaks, conditions, notes: words(found.get("note")) };
+  let notes: readonly string[] | null = null;
   const say = (word: Verdict["word"], sentence: string): Verdict => ({
     word,
     sentence: capitalised(sentence),
-    ...lists,
+    breaks,
+    conditions,
+    // Written when they are read: each frame of a drag makes a verdict, and shows no notes.
+    get notes() {
+      notes ??= words(found.get("note"));
+      return notes;
+    },
   });
   const wrong = words(seen.findings.filter(({ kind }) => kind === "does not balance"));
   if (wrong.length > 0) return say("No verdict", wrong.join(" "));
