@@ -206,9 +206,15 @@ const keepLevels = ({ model, bandKg }: Replicator, counting: Counting): void => 
   for (let pool = 0; pool < poolMaximumKg.length; pool += 1) {
     const maximum = poolMaximumKg[pool] as number;
     const from = pool * instants;
+    if (!(maximum > 0)) {
+      keptBins.fill(0, to, to + instants);
+      to += instants;
+      continue;
+    }
     for (let index = from; index < from + instants; index += 1) {
-      const share = maximum > 0 ? (bandKg[index] as number) / maximum : 0;
-      keptBins[to] = share >= 1 ? LEVEL_BINS : Math.floor(share * LEVEL_BINS);
+      const share = (bandKg[index] as number) / maximum;
+      // What is put into whole numbers is cut there to its whole part.
+      keptBins[to] = share >= 1 ? LEVEL_BINS : share * LEVEL_BINS;
       to += 1;
     }
   }
