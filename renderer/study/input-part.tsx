@@ -5,7 +5,6 @@ import type { InputAsked, StudyQuantity } from "../../app/study/question.ts";
 import { Button } from "../widgets/button.tsx";
 import { ChoiceField } from "../widgets/choice-field.tsx";
 import { InstantField } from "../widgets/instant-field.tsx";
-import { capitalised } from "../../app/words/counted.ts";
 import { valueText } from "../../app/study/shown-figure.ts";
 import { quantityWords } from "./quantity-words.ts";
 import { ValuesFields } from "./values-fields.tsx";
@@ -76,7 +75,7 @@ export const InputPart = (props: InputPartProps) => {
             onChange={(values) => onChange({ ...input, values })}
           />
           {offer.today !== null && (
-            <p className="study-today figures">{capitalised(`today ${valueText(offer.today, offer.unit, "auto")}`)}</p>
+            <p className="study-today figures">{`In the plan as it is: ${valueText(offer.today, offer.unit, "auto")}`}</p>
           )}
         </>
       )}

@@ -1,41 +1,24 @@
 /** The plan: viewing, editing, undo and redo, plan cases. */
 import type { OperationName } from "../../../app/contract/contract.ts";
+import { entriesOf } from "../../../app/ledger/entries-of.ts";
 import { copyCase, removeCase } from "../../../app/ledger/case-copy.ts";
 import { findEntity } from "../../../app/entity/entity-index.ts";
 import { ledgerInfo } from "../../../app/ledger/plan-view.ts";
-import type { JournalEntry } from "../../../app/ledger/journal.ts";
 import { composeSteps } from "../../../app/records/compose-steps.ts";
 import { recordEntry } from "../../../app/records/record-entry.ts";
 import type { RecordBooks } from "../../../app/records/recorder.ts";
 import { refuseStatusByHand } from "../../../app/ledger/rules/recorded-status-rule.ts";
-import type { LedgerStore } from "../../../app/contract/store.ts";
 import { withReturnsAlong } from "../../../app/sortie/returns-along.ts";
 import type { HandlersOf } from "../context.ts";
 import { viewOf } from "../plan-of.ts";
 import { commitStep, planStep, recorderOf } from "../step.ts";
-
-/** More than any flight or sortie ever has. */
-const MAX_ENTRIES = 1000;
-
-const entriesOf = (store: LedgerStore, subjectKey: string): readonly JournalEntry[] =>
-  store.journal({
-    fromAt: null,
-    untilAt: null,
-    accountKind: null,
-    ownerId: null,
-    propellantId: null,
-    subjectKey,
-    text: "",
-    offset: 0,
-    limit: MAX_ENTRIES,
-  }).entries;
 
 export const planHandlers: HandlersOf<Extract<OperationName, `plan.${string}` | `case.${string}`>> = {
   "plan.view": ({ planCaseId, asOfAt }, { ledger }) => viewOf(ledger.store(), planCaseId, asOfAt),
   "plan.edit": ({ label, reason, changes, openings = [] }, context) => {
     const store = context.ledger.store();
     const entities = store.entities();
-    refuseStatusByHand(changes, entities, (key) => entriesOf(store, key));
+    refuseStatusByHand(changes, entities, (key) => entriesOf(store, key).entries);
     const step = planStep(context, label, { reason, changes: withReturnsAlong(entities, changes) });
     if (openings.length === 0) return commitStep(context, step);
     const opened = openings.map((entry) => (books: RecordBooks) => recordEntry(books, entry, recorderOf(context)));
