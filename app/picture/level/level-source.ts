@@ -58,21 +58,45 @@ export const stretchesOf = (levels: readonly LevelHistory[], tanks: readonly Tan
 const total = (tanks: readonly Tank[], of: (tank: Tank) => number): number =>
   tanks.reduce((sum, tank) => sum + of(tank), 0);
 
+/** The readings of one instant together; null: not of every tank. */
+const together = (group: readonly Reading[], tanks: readonly Tank[]): LevelReading | null => {
+  const [first] = group;
+  if (first === undefined || new Set(group.map((reading) => reading.tankId)).size !== tanks.length) return null;
+  return {
+    at: first.at,
+    massKg: group.reduce((sum, reading) => sum + reading.massKg, 0),
+    sigmaKg: Math.hypot(...group.map((reading) => reading.sigmaKg)),
+    readingIds: group.map((reading) => reading.id),
+  };
+};
+
 /** Readings that cover every tank at one instant, summed; uncertainties of single tanks are taken as independent. */
-const readingsOf = (readings: readonly Reading[], tanks: readonly Tank[]): readonly LevelReading[] => {
-  const byInstant = new Map<number, Reading[]>();
-  for (const reading of readings)
-    if (!reading.isWithdrawn && tanks.some((tank) => tank.id === reading.tankId))
-      byInstant.set(reading.at, [...(byInstant.get(reading.at) ?? []), reading]);
-  return [...byInstant]
-    .filter(([, group]) => new Set(group.map((reading) => reading.tankId)).size === tanks.length)
-    .map(([at, group]) => ({
-      at,
-      massKg: group.reduce((sum, reading) => sum + reading.massKg, 0),
-      sigmaKg: Math.hypot(...group.map((reading) => reading.sigmaKg)),
-      readingIds: group.map((reading) => reading.id),
-    }))
+const summedReadings = (readings: readonly Reading[], tanks: readonly Tank[]): readonly LevelReading[] => {
+  const ids = new Set(tanks.map(({ id }) => id));
+  const counted = readings
+    .filter(({ isWithdrawn, tankId }) => !isWithdrawn && ids.has(tankId))
     .sort((a, b) => a.at - b.at);
+  const found: LevelReading[] = [];
+  for (let from = 0; from < counted.length;) {
+    let until = from + 1;
+    while (counted[until]?.at === counted[from]?.at) until += 1;
+    const reading = together(counted.slice(from, until), tanks);
+    if (reading !== null) found.push(reading);
+    from = until;
+  }
+  return found;
+};
+
+/** A hundred thousand readings are summed once for all pictures of a ledger, and not in each frame of a drag. */
+const known = new WeakMap<readonly Reading[], Map<string, readonly LevelReading[]>>();
+
+const readingsOf = (readings: readonly Reading[], tanks: readonly Tank[]): readonly LevelReading[] => {
+  const ofThese = known.get(readings) ?? new Map<string, readonly LevelReading[]>();
+  known.set(readings, ofThese);
+  const key = JSON.stringify(tanks.map(({ id }) => id));
+  const found = ofThese.get(key) ?? summedReadings(readings, tanks);
+  ofThese.set(key, found);
+  return found;
 };
 
 const highest = (stretches: readonly SummedStretch[]): number =>
