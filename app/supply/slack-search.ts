@@ -9,6 +9,7 @@ import { type CompiledPlan, EVENT } from "../forecast/compiled-plan.ts";
 import { probeFlight } from "../forecast/probe.ts";
 import type { Engine } from "../forecast/propagate.ts";
 import type { Run } from "../forecast/run-state.ts";
+import { windowAfter } from "../entity/windows.ts";
 import { DAY_MS } from "../ground/quantity.ts";
 import { FATE, fatesOf } from "./fate.ts";
 
@@ -36,6 +37,21 @@ export const turningInstants = (compiled: CompiledPlan): Turns => {
   });
   const rising = (instants: ReadonlySet<number>): number[] => [...instants].sort((a, b) => a - b);
   return { draws: rising(draws), all: rising(all) };
+};
+
+/**
+ * Windows at which a sortie that has to wait tries to load, rising. No event is known to lie there, yet where several flights
+ * slip together one may bring before a window what another takes after it: for as long as the window lies between them.
+ */
+const triesAtWindows = (plan: CompiledPlan): readonly number[] => {
+  const tries = new Set<number>();
+  plan.sortieWindows.forEach((windows, sortie) => {
+    if (windows === null) return;
+    const loadAt = plan.sortieLoadAt[sortie] ?? 0;
+    const limitAt = Math.min(loadAt + (plan.sortieHoldMs[sortie] ?? 0), plan.horizonAt);
+    for (let at = windowAfter(windows, loadAt); at <= limitAt; at = windowAfter(windows, at)) tries.add(at);
+  });
+  return [...tries].sort((a, b) => a - b);
 };
 
 /** How long the metered handovers of a flight may run, ms: 0 for at-once ones. */
@@ -228,7 +244,9 @@ export const firstWorseTogether = (
   const first = Math.min(...flights.map((flight) => plan.flightArriveAt[flight] ?? 0));
   const most = Math.floor((plan.horizonAt - first) / MINUTE_MS);
   if (most < 1) return Infinity;
-  const marks = new Set(flights.flatMap((flight) => milestones(plan, flight, turns, most)));
+  const tries = triesAtWindows(plan);
+  const passed: Turns = { draws: [...turns.draws, ...tries], all: [...turns.all, ...tries] };
+  const marks = new Set(flights.flatMap((flight) => milestones(plan, flight, passed, most)));
   const found = searchMarks(
     { plan, draws: turns.draws, ownInstants: ownInstants(plan, flights) },
     {

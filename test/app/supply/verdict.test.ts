@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { check } from "../../../app/supply/check.ts";
 import type { PlanFinding } from "../../../app/supply/answer.ts";
 import { weightOf } from "../../../app/supply/weight.ts";
-import { carries, day, flight, type SmallPlan, smallPlan, sortie, START, tank } from "../forecast/small-plan.ts";
+import { carries, day, depot, flight, type SmallPlan, smallPlan, sortie, START, tank } from "../forecast/small-plan.ts";
 
 const of = (wanted: SmallPlan) => check(smallPlan(wanted));
 
@@ -201,4 +201,22 @@ it("all flights of a class together may slip less than any of them alone", () =>
   expect(slack.map(({ slackDays }) => slackDays)).toEqual(["any", "any", "any"]);
   // Together, the second of them must arrive by day 30.
   expect(jointSlack).toEqual([{ classId: "packhorse", flights: 3, slackDays: 18 }]);
+});
+
+it("all flights of a class together may slip until a window comes between what one brings and another takes", () => {
+  // 60 t come on day 11 and 50 t are taken on day 12: First, which waits for a window (days 10, 20, 30), never has its
+  // 60 t, and Second has its 8 t on day 40. Eight days later, First loads on day 20 before the tanker leaves.
+  const { jointSlack } = of({
+    depots: [depot("tarn", { windowPeriodDays: 10, windowReferenceAt: START }), depot("corrie")],
+    landers: ["heron-1", "heron-2"],
+    flights: [
+      flight("brings", 6, 11, 60_000),
+      flight("takes", 12, 17, 50_000, { origin: { kind: "depot", depotId: "tarn" }, depotId: "corrie" }),
+    ],
+    sorties: [sortie("First", 5, 60_000), sortie("Second", 40, 8000, { landerId: "heron-2" })],
+    shortPolicy: "wait",
+    holdLimitDays: 30,
+  });
+  // The tanker that leaves in the minute of the window leaves after the loading: one minute less than eight days.
+  expect(jointSlack).toEqual([{ classId: "packhorse", flights: 2, slackDays: 8 - 1 / 1440 }]);
 });
