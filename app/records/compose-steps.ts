@@ -11,7 +11,7 @@ const MAX_LABEL = 120;
 /** Makes each on the books that those before it leave; the ledger itself stays as it is. Throws what a record throws. */
 const stepsOf = (
   store: LedgerBooks,
-  makes: readonly ((books: LedgerBooks, place: number) => Step)[],
+  makes: readonly ((books: LedgerBooks, index: number) => Step)[],
   mayOverdraw: boolean,
 ): readonly Step[] =>
   store.rehearse(
@@ -30,7 +30,7 @@ const stepsOf = (
  */
 export const composeSteps = (
   store: LedgerBooks,
-  makes: readonly ((books: LedgerBooks, place: number) => Step)[],
+  makes: readonly ((books: LedgerBooks, index: number) => Step)[],
   label?: string,
   mayOverdraw = false,
 ): Step => {
